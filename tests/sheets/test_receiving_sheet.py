@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
 import json
 
 from hypothesis import given, settings
@@ -14,12 +15,14 @@ from coilwright.job.job import Job
 from coilwright.job.metal import Finish
 from coilwright.job.receiving import Arrival, Fault
 from coilwright.plan import plan
+from coilwright.plan.quotes.award import award
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data, summary_json
 from coilwright.store.shipped import demo_jobs
 from tests.cases import set_answers, small_gable
 from tests.draws import draws
+from tests.plan.quotes.five import all_in, barn
 from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.sheets.pages import Page, faults, read_tables, table_under
 
@@ -39,7 +42,7 @@ class TestByHand:
         assert len(coils) > 1
         text = sheet(job)
         for coil in coils:
-            assert f"Coil {coil.number} of {len(coils)}" in text
+            assert f"Coil {coil.number} of the order" in text
             assert text.count(coil.mass.text()) >= 1
         assert text.count("found, write here") == len(coils)
         assert text.count("Camber, over 8 ft") == len(coils)
@@ -50,7 +53,7 @@ class TestByHand:
                                           "coils.width_tolerance": 1 / 16})
         ordered = read_tables(render("order", plan(job), "md"))
         ((_number, *coil),) = next(table.rows for table in ordered if table.header[0] == "coil")
-        rows = {row[0]: row for row in table_under(sheet(job, "md"), "Coil 1").rows}
+        rows = {row[0]: row for row in table_under(sheet(job, "md"), "Coil 1 of the order").rows}
         assert coil[3:] == ["1,202 ft 1 in", "2,400 lb", "32 in"]
         assert rows["Length on the tag"][1:3] == [coil[1], f"{coil[3]} or more"]
         assert rows["Weight, tag or scale"][2] == "2,025 lb to 2,400 lb"
@@ -118,8 +121,9 @@ class TestEntered:
     def test_a_held_one_says_why_and_what_to_do(self) -> None:
         job = with_arrived(small_gable(), arrival(width=20.5, faults=(Fault.WET,), remark="late"))
         text = flat(sheet(job))
-        assert "1 arrived: 1 hold. Held: R-1." in text
-        assert "Hold. It is 20 1/2 in wide; the strip is 21 in." in text
+        assert "1 arrived: 1 hold. Held: coil 1 of the order, tag R-1, lot L-7." in text
+        assert ("Hold. It is 20 1/2 in wide; 21 in was ordered, 20.969 in to 21 1/8 in is allowed."
+                in text)
         assert "write it on the bill of lading before you sign" in text
         assert "☑ wet or stained" in text
         assert "Remark: late" in text
@@ -128,7 +132,7 @@ class TestEntered:
         job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
         job = with_arrived(job, arrival(coil=2, length=None), arrival(tag="Z", coil=77))
         text = flat(sheet(job))
-        assert "Still awaited: coil 1." in text
+        assert "Still awaited: coil 1 of the order." in text.replace("│ ", "")
         assert "found, write here" in text
         assert "It is put down as coil 77; 2 are ordered." in text
 
@@ -185,3 +189,16 @@ def test_metal_for_trim_is_received_too_and_the_order_is_named() -> None:
     # 5 sheets of 48 in by 10 ft: 48·120·0.0236·0.2833 = 38.5 lb each.
     assert "| 5 | flat sheet for trim | 48 in | 0.0236 in | 10 ft | 39 lb |" in text
     assert "Metal for trim" not in render("receiving", plan(small_gable()), "md")
+
+
+def test_the_day_is_the_awarded_quotes_where_there_is_one() -> None:
+    needed = datetime.date(2027, 4, 12)
+    job = set_answers(barn(all_in("Birch (invented)", "190/cwt")), {"job.needed_by": needed})
+    assert "Expected by Apr 12, 2027" in flat(sheet(job))
+    job = award(plan(job), 1)
+    # Ordered on Mar 1, and three weeks.
+    assert ("Expected by Mar 22, 2027, by the supplier's quote; needed by Apr 12, 2027"
+            in flat(sheet(job)))
+    elsewhere = dataclasses.replace(
+        job, order=dataclasses.replace(job.order, supplier="Slate Creek (invented)"))
+    assert "Expected by Apr 12, 2027" in flat(sheet(elsewhere))

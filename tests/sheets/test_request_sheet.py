@@ -117,6 +117,17 @@ def test_draft_stands_across_a_page_and_in_the_first_line_of_a_text(kind: str) -
         assert "DRAFT" not in render(kind, ready, form)
 
 
+def test_a_request_to_nobody_by_name_bears_no_supplier_s_own_number() -> None:
+    job = asked_job()
+    first, second = job.requests
+    own = dataclasses.replace(job, requests=(first, dataclasses.replace(second, number="R8")))
+    assert "Request for quote R7" in render("request", plan(job), "text")
+    assert "R8" in render("request", plan(own), "text", to=second.supplier)
+    nobody = render("request", plan(own), "text")
+    assert "R7" not in nobody
+    assert "R8" not in nobody
+
+
 def test_every_sheet_is_a_file_and_a_request_one_for_each_supplier() -> None:
     names = [name for name, _ in sheet_files(plan(asked_job()))]
     for supplier in ("birch-daughters-invented", "tern-hill-invented"):
@@ -126,6 +137,8 @@ def test_every_sheet_is_a_file_and_a_request_one_for_each_supplier() -> None:
     assert len(names) == len({*names})
     alone = [name for name, _ in sheet_files(plan(demo_jobs()[BARN]), ("request",))]
     assert [Path(name).suffix for name in alone] == [".md", ".html", ".txt"]
+    # With all sheets none is made for nobody.
+    assert not any("request" in name for name, _ in sheet_files(plan(demo_jobs()[BARN])))
     order = [name for name, _ in sheet_files(plan(demo_jobs()[BARN]), ("order",))]
     assert {Path(name).suffix for name in order} == {".md", ".html", ".csv", ".txt"}
 

@@ -17,11 +17,12 @@ from coilwright.job.job import Job
 from coilwright.job.life import MOST_PAGE, OrderState, pack
 from coilwright.job.sending import CannotStep, stepped, to_send
 from coilwright.plan import plan
+from coilwright.plan.life import answer_changes
 from coilwright.sheets import render
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.revision import job_sent
 from coilwright.sheets.saving import save_sent
-from coilwright.sheets.sending import changes_since, send
+from coilwright.sheets.sending import changes_since, coil_changes, send
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model, to_text
 from coilwright.units import System
@@ -107,7 +108,8 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     assert [(c.label, c.before, c.now) for c in found.answers] == [
         ("Spare", "3 %", "5 %"), ("North side: eave", "42 ft", "42 ft 6 in")]
     (coil,) = found.coils
-    assert coil.before == "1 × 1,335 ft 8 in, 2,250 lb, max 2,475 lb"
+    assert (coil.label, coil.before) == (
+        "Coil 1", "1 × 1,335 ft 8 in, 2,250 lb, min 1,202 ft 1 in, max 2,475 lb, max OD 32 in")
     assert coil.now != coil.before
     assert found.figures[0].key.startswith("coil."), "what is bought stands first"
     sizes = [(c.before, c.now) for c in found.figures if " sq ft" in c.now]
@@ -119,8 +121,53 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     assert ("1,512 sq ft", "1,521 sq ft") in figures.values()
     assert "roof.slope_length" not in figures
     text = render("changes", plan(job), "text")
-    assert "North side: eave" in text
-    assert "42 ft 6 in" in text
+    at = [text.index(words) for words in (
+        "for the supplier", "1 × 1,335 ft 8 in", "Behind it, on our side", "North side: eave",
+        "42 ft 6 in", "Length to order")]
+    assert at == sorted(at)
+
+
+def test_what_the_order_says_itself_is_said_once_and_first() -> None:
+    job = give(send(barn(), DAY), "metal.back_coat", "wash coat, white (invented)")
+    found = changes_since(plan(job))
+    assert found is not None
+    assert [(c.label, c.before, c.now) for c in found.for_supplier] == [
+        ("Back coat", "wash coat, light gray (invented)", "wash coat, white (invented)")]
+    assert found.behind == ""
+    assert "on our side" not in render("changes", plan(job), "text")
+    # What no paper for a supplier bears is no change for one.
+    job = give(send(barn(), DAY), "job.client", "Somebody Else (invented)")
+    found = changes_since(plan(job))
+    assert found is not None
+    assert (found.for_supplier, found.behind) == ((), "1 answer")
+    assert "The order tells the supplier what it told." in render("changes", plan(job), "text")
+
+
+def test_coils_are_held_to_what_they_are_and_not_to_the_line_they_stand_on() -> None:
+    short, long = ("1", "1", "600 ft"), ("2–3", "2", "900 ft")
+    moved = [("1–2", "2", "900 ft"), ("3", "1", "600 ft")]
+    assert [*coil_changes([short, long], moved)] == []
+    more = [("1–3", "3", "900 ft"), ("4", "1", "600 ft"), ("5", "1", "300 ft")]
+    assert [(c.label, c.before, c.now) for c in coil_changes([short, long], more)] == [
+        ("Coils 2–3", "2 × 900 ft", "3 × 900 ft"), ("Coil 5, new", "nothing", "1 × 300 ft")]
+    assert [(c.label, c.before, c.now) for c in coil_changes([short, long], moved[:1])] == [
+        ("Coil 1", "1 × 600 ft", "nothing")]
+
+
+def test_a_row_that_was_moved_is_not_one_that_was_changed() -> None:
+    job = send(barn(), DAY)
+    first, second = job.roof.planes
+    moved = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=(second, first)))
+    found = changes_since(plan(moved))
+    assert found is not None
+    assert (found.coils, found.figures) == ((), ())
+    assert [(c.label, c.now) for c in found.answers] == [("Planes", "in another order")]
+    longer = dataclasses.replace(second, eave=510.0)
+    moved = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=(longer, first)))
+    assert [(c.label, c.before, c.now) for c in answer_changes(job, moved)] == [
+        (f"{second.name}: eave", "42 ft", "42 ft 6 in")]
+    gone = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=(second,)))
+    assert [(c.label, c.now) for c in answer_changes(job, gone)] == [(first.name, "taken out")]
 
 
 def test_revision_b_lists_what_changed_and_nothing_private() -> None:

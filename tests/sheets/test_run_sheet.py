@@ -13,10 +13,12 @@ from hypothesis import given, settings
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
+from coilwright.job.receiving import Arrival, Decision
 from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
-from coilwright.plan.coils.run import after_run, run_of, with_fitting
+from coilwright.plan.coils.after_run import after_run
+from coilwright.plan.coils.run import run_of, with_fitting
 from coilwright.sheets import render
 from coilwright.store import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
@@ -24,6 +26,7 @@ from coilwright.units import System
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.draws import draws
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
+from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.plan.roof.made import buildings
 from tests.values.written import check
 
@@ -262,3 +265,54 @@ class TestAfterTheRun:
             area = sum((c.length or 0) * c.width for c in own)
             whole = next(c for c in done.from_stock if c.index == index).length.value
             assert area <= whole * job.on_hand[index].width * (1 + 1e-9)
+
+
+class TestAsItCame:
+    """A coil that came is run by its own tag, lot and length, not by what was ordered."""
+
+    def sheet(self, *arrived: Arrival) -> str:
+        return " ".join(render("run", plan(with_arrived(small_gable(), *arrived)), "md").split())
+
+    def test_its_tag_lot_and_length_by_each_measure(self) -> None:
+        text = self.sheet(arrival(length=1400.0 * 12, mass=2359.0, weighed=None))
+        assert "## Load 1: coil 1 of the order, tag R-1, lot L-7" in text
+        # 2,359 lb / 0.140403 lb/in are 16,801 in at the ordered thickness; paint is no metal.
+        assert "As it came: 1,400 ft by its tag, " in text
+        assert " by its weight, " in text
+        assert "The list counts by its tag: from 1,386 ft to 1,414 ft" in text
+        assert "It weighs 2,359 lb by its tag" in text
+        assert "as ordered" not in text.partition("## Load 1")[2].partition("| ✓")[0]
+        assert "Length on its tag" not in text
+        # 1,400 ft less 72 in of thread-up and 13,888 in of panels, less a tail of 48 in.
+        assert "232 ft 8 in is left over where no spare was used" in text
+
+    def test_while_nothing_came_it_is_as_ordered_with_room_for_the_tag(self) -> None:
+        text = self.sheet()
+        assert "## Load 1: coil 1 of the order " in text
+        assert "1,335 ft 8 in as ordered" in text
+        assert "Length on its tag" in text
+
+    def test_the_shorter_of_two_that_disagree_counts(self) -> None:
+        text = self.sheet(arrival(length=1600.0 * 12))
+        assert "The list counts by its weight, the shorter of two that disagree" in text
+
+    def test_too_short_a_coil_says_by_how_much(self) -> None:
+        # 13,888 + 72 + 48 in are 1,167 ft 4 in.
+        text = self.sheet(arrival(length=1160.0 * 12, mass=None, weighed=None, outside=None))
+        assert "**It is 7 ft 4 in short of this list.**" in text
+
+    def test_one_on_hold_is_not_run(self) -> None:
+        assert "ON HOLD in Receiving: do not run this coil" in self.sheet(arrival(width=20.0))
+        assert "ON HOLD" not in self.sheet(arrival())
+
+    def test_one_sent_back_is_none_of_it(self) -> None:
+        text = self.sheet(arrival(tag="R-0", decision=Decision.SENT_BACK),
+                          arrival(tag="R-2", lot="L-8"))
+        assert "coil 1 of the order, tag R-2, lot L-8" in text
+        assert "R-0" not in text
+
+    def test_rows_say_the_lot_that_came(self) -> None:
+        made = plan(with_arrived(small_gable(), arrival()))
+        head, first, *_ = list(csv.reader(io.StringIO(render("run", made, "csv"))))
+        assert first[head.index("coil")] == "coil 1 of the order"
+        assert first[head.index("lot")] == "L-7"

@@ -9,6 +9,7 @@ from textual.widgets import Input, OptionList
 
 from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
+from coilwright.job.steps import STEPS
 from coilwright.plan import plan
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.progress import Mark, left_on, step_mark
@@ -226,11 +227,14 @@ def test_the_step_is_done_only_where_every_load_is_known() -> None:
     whole = job_of(READY)
     assert step_mark(plan(whole), "haul") is Mark.NONE
     unread = plan(job_of({"haul.site_by": LiftBy.FORKLIFT.value}, whole))
-    assert (step_mark(unread, "haul"), left_on(unread, "haul")) == (Mark.ASK, 0)
+    assert (step_mark(unread, "haul"), left_on(unread, "haul")) == (Mark.NONE, 0)
     assert step_mark(plan(lifted()), "haul") is Mark.STOP
     good = plan(job_of({"haul.trailer_gvwr": "10000"}, hauled()))
     assert step_mark(good, "haul") is Mark.DONE
     assert unread.ready, "the order itself waits for no plate of the forklift"
+    for done in (unread, good, plan(whole)):
+        marks = {step_mark(done, step.key) for step in STEPS}
+        assert not done.ready or marks <= {Mark.DONE, Mark.NONE}
 
 
 async def test_lighter_coils_say_what_they_do_not_help(app_on: Make) -> None:

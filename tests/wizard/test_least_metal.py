@@ -16,7 +16,8 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
 from coilwright.plan import Plan, plan, replan
-from coilwright.plan.coils.run import after_run, with_fitting
+from coilwright.plan.coils.after_run import after_run
+from coilwright.plan.coils.run import with_fitting
 from coilwright.plan.panel.compare import compare
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line
 from coilwright.store import Store
@@ -312,7 +313,8 @@ class TestAfterTheRun:
         before = Stock(coils=(coil("A", 10), coil("B", 20), coil("C", 30)))
         after = Stock(coils=(coil("A", 10), coil("B", 5), coil("D", 7)))
         assert change_lines(before, after, System.US) == [
-            "B: 20 ft, then 5 ft", "C: used up, it goes", "D: new, 7 ft"]
+            "B: 20 ft in stock, then 5 ft", "C is used up: taken out of stock",
+            "D goes into stock with 7 ft"]
 
     def test_which_of_two_arrivals_was_run_is_asked_first(self, store: Store) -> None:
         done = plan(with_arrived(
@@ -326,7 +328,8 @@ class TestAfterTheRun:
         assert not book.stock.coils
         run.texts[pick.answer.key] = pick.answer.choices[1].value
         # 1,400 ft by its tag, less 13,888 in of panels and 120 in of thread-up and tail.
-        assert "Coil 1 is R-2. On paper 232 ft 8 in is left, by its tag." in run.about(100)
+        assert ("Coil 1 of the order, tag R-2, lot L-45. On paper 232 ft 8 in is left, by its tag."
+                in run.about(100))
         assert run.do("put_back").changed
         (coil,) = book.stock.coils
         assert (coil.tag, coil.lot, coil.length) == ("R-2", "L-45", 444.0)

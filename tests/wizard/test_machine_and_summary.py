@@ -301,7 +301,7 @@ async def test_sheets_are_saved_where_it_says(
         assert "Sheets saved" in screen_text(app)
         (toast,) = app.screen.query("Toast")
         said = " ".join(str(toast.render()).split())
-        assert f"{len(saved)} files (md, html, txt, csv) in" in said
+        assert f"{len(saved)} files (md, html, csv, txt) in" in said
         assert "order, questions, run" in said
         assert toast.size.height <= 8
         order = page.read_text("utf-8")

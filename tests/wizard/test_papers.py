@@ -86,7 +86,7 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         await pilot.press("a")
         await pilot.paste("Slate Creek (invented)")
         await pilot.press("escape")
-        assert {one.number for one in session.job.requests} == {"R1"}
+        assert [one.number for one in session.job.requests] == ["R1", "R2", "R3"]
         assert {one.date for one in session.job.requests} == {today()}
         # Whoever is asked is waited for: the order is out, once.
         (out,) = session.job.life.steps
@@ -99,8 +99,8 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert session.job.requests[-1].supplier == "Supplier"
     saved = sorted(path.name for path in (tmp_path / "sheets").iterdir())
     assert len(saved) == 9
-    assert "request-r1-slate-creek-invented.txt" in saved
-    assert load_shop(tmp_path)[0].next_request == 2
+    assert "request-r3-slate-creek-invented.txt" in saved
+    assert load_shop(tmp_path)[0].next_request == 4
 
 
 def test_a_copied_job_keeps_the_buyer_and_no_number_supplier_or_request() -> None:

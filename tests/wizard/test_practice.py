@@ -30,7 +30,6 @@ from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.slides import job_slides, practice_slides
-from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from tests.attempts import right_attempt
 from tests.wizard.pilot import SteadyPilot, driven
@@ -93,6 +92,11 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         await pilot.press("escape")
         mark(app, "coils")
         await pilot.press("h")
+        await settle(pilot)
+        # Where there is none it says what to do, and counts nothing.
+        assert "There is no hint for this one" in screen_text(app)
+        assert "stands on one of the papers" in screen_text(app)
+        await pilot.press("escape")
         await pilot.press("enter")
         coils = solved.solution("coils").figure
         assert coils is not None
@@ -343,24 +347,60 @@ async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
         assert screen.query_one(Input).disabled
 
 
-async def test_any_ready_job_is_made_a_practice_job(app_on: Make, store: Store) -> None:
-    app = app_on(demo_jobs()["heron-lane-barn"])
+async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) -> None:
+    app = app_on()
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
-        wizard(app).action_make_practice()
+        # Of the marked job, from the first screen.
+        mark(app, "demo:quarry-house-hip")
+        await pilot.press("t")
         await settle(pilot)
-        await lines(pilot, "My barn", "A barn, invented.")
-        assert "my-barn" in practices(store.folder)[0]
-        assert isinstance(app.screen, WizardScreen)
+        await lines(pilot, "Found", "A hip, invented.")
+        await pilot.press("ctrl+u")
+        await lines(pilot, "2", "walls")
+        # What was typed is asked again, where it is wrong.
+        assert any("no such step" in n.message for n in app._notifications)
+        assert isinstance(app.screen, LinesScreen)
+        assert [box.value for box in app.screen.query(Input)] == [
+            "Found", "A hip, invented.", "2", "walls"]
+        assert app.focused is app.screen.query_one("#line-3")
+        await pilot.press("ctrl+u")
+        await lines(pilot, "machine, panel")
+        assert isinstance(app.screen, ChooseScreen)
+        made = practices(store.folder)[0]["found"]
+        assert len(solve(made, 0).solution("wrong").right) == 2
+        assert any("2 mistakes" in n.message for n in app._notifications)
+        # Its key is read there, short and whole.
+        await pilot.press("k")
+        await settle(pilot)
+        assert isinstance(app.screen, PaperScreen)
+        assert "What in the job has to be put right" in screen_text(app)
+        await pilot.press("escape")
+        # And of any job from the list of practice; one with mistakes is used as it is.
+        mark(app, "make:")
+        await pilot.press("enter")
+        await settle(pilot)
+        mark(app, "demo:mill-row-mistakes")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "of its own" in screen_text(app)
+        await lines(pilot, "Found", "A porch, invented.")
+        assert "found-2" in practices(store.folder)[0]
+        assert "Found" in screen_text(app)
 
 
-async def test_a_job_that_is_none_says_so(app_on: Make) -> None:
-    app = app_on(demo_jobs()["quarry-house-hip"])
+async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: Store) -> None:
+    app = app_on(demo_jobs()["heron-lane-barn"])
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("ctrl+r")
         assert "no practice" in " ".join(n.message for n in app._notifications)
         wizard(app).action_make_practice()
         await settle(pilot)
-        assert "has to be ready" in " ".join(n.message for n in app._notifications)
-        assert not any(isinstance(s, (StartScreen, BriefScreen)) for s in app.screen_stack[1:])
+        await lines(pilot, "My barn", "A barn, invented.")
+        await pilot.press("ctrl+u")
+        await lines(pilot, "0")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert practices(store.folder)[0]["my-barn"].stripped
+        assert isinstance(app.screen, WizardScreen)

@@ -185,6 +185,12 @@ async def test_settle_and_open_from_the_list(app_on: Make) -> None:
         await pilot.press("f5")
         await settle(pilot)
         mark(app, free.key)
+        await pilot.press("f4")
+        assert status() is Status.OPEN, "a reply settles it, and nothing else does"
+        assert app.notices[0].message == (
+            "There is no reply yet: Enter writes one down, w waives the question.")
+        await pilot.press("enter", *"yes", "escape")
+        mark(app, free.key)
         rows = app.screen.query_one("#questions-list", OptionList)
         ids = [option.id for option in rows.options]
         still = {q.key for q in session.plan.questions if not q.status.is_done}
@@ -198,7 +204,7 @@ async def test_settle_and_open_from_the_list(app_on: Make) -> None:
         assert rows.highlighted_option.id == after
         mark(app, free.key)
         await pilot.press("f3")
-        assert status() is Status.OPEN
+        assert status() is Status.GUESS
         await pilot.press("ctrl+z")
         assert status() is Status.SETTLED
         rows = app.screen.query_one("#questions-list", OptionList)

@@ -17,7 +17,7 @@ from coilwright.plan.receiving.report import Verdict
 from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.lists.arrivals import about_short, report_lines, row_text
+from coilwright.wizard.lists.arrivals import about_short, report_lines, row_lines, row_text
 from coilwright.wizard.lists.coil_blocks import ArrivalsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.screen import ListScreen
@@ -146,7 +146,7 @@ async def test_delete_undo_and_an_undo_that_takes_the_coil_from_under_its_form(
         await settle(pilot)
         await pilot.press("down")
         await settle(pilot)
-        assert "the strip is 21 in" in screen_text(app)
+        assert "It is 20 1/2 in wide; 21 in was ordered" in screen_text(app)
         await pilot.press("d")
         await settle(pilot)
         assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]
@@ -259,6 +259,33 @@ async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> 
         text = screen_text(app)
         assert "× … over a length of: it cannot be nothing; give more than 0." in text
         assert here.help_line in text
+
+
+def test_all_that_holds_a_coil_is_said_the_gravest_first() -> None:
+    """At 80 cells, in the lines that the form has; what has no room is counted."""
+    bad = arrival(width=20.0, faults=(Fault.WET,), camber=0.6, weighed=3100.0, mass=3100.0)
+    (report,) = receive(plan(with_arrived(small_gable(), bad)))
+    lines = about_short(report, System.US, 76)
+    assert len(lines) <= 6
+    assert all(cells(line) <= 76 for line in lines)
+    held = [line for line in lines if line.startswith("HOLD  ")]
+    assert held[0].startswith("HOLD  It weighs 3,100 lb; one arbor carries 3,000 lb")
+    assert len(held) == 4
+    assert lines[0] == "HOLD. 4 against it, 2 to look at. The person in charge decides."
+    worse = arrival(tag="R-2", width=20.0, faults=tuple(Fault)[:6], camber=0.6, looked=None)
+    (report,) = receive(plan(with_arrived(small_gable(), worse)))
+    more = about_short(report, System.US, 76)
+    shown = sum(line.startswith("HOLD  ") for line in more)
+    assert more[-2:] == [f"and {8 - shown} more: the list of coils says all",
+                         "1 to do: looking it over for damage"]
+    assert len(more) == 6
+    (report,) = receive(plan(with_arrived(small_gable(), bad)))
+    rows = row_lines(report, 74)
+    assert not any(line.endswith("…") for line in rows)
+    text = " ".join(" ".join(rows).split())
+    for part in ("one arbor carries", "wet or stained", "20 in wide", "bows 0.6 in"):
+        assert part in text
+    assert text.index("arbor") < text.index("wet")
 
 
 def test_what_is_to_do_is_counted_and_its_end_never_just_missing() -> None:

@@ -6,7 +6,7 @@ import argparse
 import difflib
 import math
 from collections.abc import Callable, Sequence
-from typing import Any, NoReturn
+from typing import Any, NoReturn, TypeVar
 
 from coilwright import __version__
 from coilwright.cli import commands, papers, practice, shop, stock
@@ -19,6 +19,8 @@ from coilwright.job.steps import MISTAKEN_IN, STEPS
 
 _JOB = ("a saved job's name or title, a job file (- is standard input), or a demo job (its name, "
         "or demo:NAME)")
+
+Read = TypeVar("Read")
 
 SEARCH_SECONDS = 5.0
 """How long the command line searches for less metal where the quick search leaves a gap."""
@@ -289,19 +291,23 @@ def _variants(text: str) -> int:
 
 
 def _mistakes(text: str) -> int:
-    from coilwright.job.practice import MOST_MISTAKES
+    from coilwright.job.practice import read_mistakes
 
-    return _whole(text, 1, MOST_MISTAKES, "number of mistakes")
+    return _told(read_mistakes, text)
 
 
 def _subjects(text: str) -> tuple[str, ...]:
-    """Steps as typed, parted by commas. Raises ArgumentTypeError for any other."""
-    found = tuple(dict.fromkeys(part.strip().casefold() for part in text.split(",")))
-    for one in found:
-        if one not in MISTAKEN_IN:
-            raise argparse.ArgumentTypeError(
-                f"“{one[:40]}” is no such step; there are: {', '.join(MISTAKEN_IN)}")
-    return found
+    from coilwright.job.practice import read_subjects
+
+    return _told(read_subjects, text)
+
+
+def _told(read: Callable[[str], Read], text: str) -> Read:
+    """What was read. Raises ArgumentTypeError with the sentence of a ValueError."""
+    try:
+        return read(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(str(error)) from None
 
 
 def _port(text: str) -> int:

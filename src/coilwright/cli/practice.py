@@ -257,26 +257,23 @@ def _make(given: argparse.Namespace) -> int:
     """Make a practice job of a job that is ready or has mistakes; keep it in the data folder."""
     from coilwright.cli.finding import find_job
     from coilwright.plan import plan
-    from coilwright.plan.practice.propose import faults, propose
+    from coilwright.plan.practice.propose import mistakes_to_find
     from coilwright.store import home
-    from coilwright.store.practice import save_practice
+    from coilwright.store.practice import make_practice, practice_path
+    from coilwright.words.counting import counted
 
     if given.practice is None:
         raise Problem("name the new practice job: “practice NAME --make JOB --story TEXT”.")
     if not given.story:
         raise Problem("say what it is about, with --story TEXT.")
     made = plan(find_job(given.made_from).job)
-    try:
-        one = propose(made, given.practice, given.title or given.practice, given.story,
-                      mistakes=given.mistakes, subjects=given.subjects)
-    except ValueError as error:
-        raise Problem(f"{error}") from None
-    wrong = faults(one)
-    if wrong:
-        raise Problem(" ".join(wrong))
-    path = save_practice(home(), one)
-    print(f"Saved {path}, sealed. Its papers and decisions are proposed: --print key shows them, "
-          "--export FILE --open writes them to be changed.", file=sys.stderr)
+    one = make_practice(home(), made, name=given.practice, title=given.title or given.practice,
+                        story=given.story, mistakes=given.mistakes, subjects=given.subjects)
+    count = mistakes_to_find(one)
+    found = f" with {counted(count, 'mistake')}" if count else ""
+    print(f"Saved {practice_path(home(), one)}{found}, sealed. Its papers and decisions are "
+          "proposed: --print key shows them, --export FILE --open writes them to be changed.",
+          file=sys.stderr)
     return 0
 
 

@@ -27,7 +27,8 @@ class Response:
     """What somebody decided.
 
     text: a number as it was typed. picks: the options picked, by their keys. why: the reason in
-    their own words; the trainer reads it, nothing judges it. hints: how many were taken.
+    their own words; the trainer reads it, nothing judges it. hints: how many were taken;
+    hinted: of those that were of one thing to find its option, hint by hint.
     """
 
     __pydantic_config__ = STRICT
@@ -36,10 +37,13 @@ class Response:
     picks: tuple[_Name, ...] = ()
     why: _Line = ""
     hints: Annotated[int, between(0, 99)] = 0
+    hinted: tuple[_Name, ...] = ()
 
     def __post_init__(self) -> None:
         if len(self.picks) > _MOST_PICKS:
             raise ValueError(f"{len(self.picks)} picks are more than any decision has")
+        if len(self.hinted) > self.hints:
+            raise ValueError(f"hints on {len(self.hinted)} things, and {self.hints} were taken")
 
     @property
     def is_given(self) -> bool:
@@ -107,7 +111,8 @@ def content_checksum(attempt: Attempt) -> str:
     """A checksum of all that stands in an attempt, but of itself."""
     days = [None if day is None else day.isoformat() for day in (attempt.begun, attempt.handed_in)]
     responses = sorted(
-        (key, one.text, one.picks, one.why, one.hints) for key, one in attempt.responses.items())
+        (key, one.text, one.picks, one.why, one.hints, *((one.hinted,) if one.hinted else ()))
+        for key, one in attempt.responses.items())
     content = (attempt.practice, attempt.seed, attempt.fingerprint, attempt.name, days,
                attempt.minutes, responses)
     return digest(repr(content))[:16]

@@ -19,6 +19,7 @@ from coilwright.job.edit import clear, give
 from coilwright.job.fields import STRICT, between, text_between
 from coilwright.job.job import Job
 from coilwright.job.places import place_text, put_place
+from coilwright.job.steps import MISTAKEN_IN
 from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
@@ -218,6 +219,32 @@ class Practice:
     def varies(self) -> bool:
         """Whether it has more than one variant."""
         return bool(self.variations)
+
+
+def read_mistakes(text: str, none: bool = False) -> int:
+    """How many mistakes are to be put in, as typed. none: whether 0 will do.
+
+    Raises ValueError with a sentence.
+    """
+    least, words = (0 if none else 1), text.strip()
+    if not (words.isdecimal() and len(words) < 4 and least <= int(words) <= MOST_MISTAKES):
+        raise ValueError(f"“{words[:40]}” is no number of mistakes; give {least} to "
+                         f"{MOST_MISTAKES}")
+    return int(words)
+
+
+def read_subjects(text: str) -> tuple[str, ...]:
+    """The steps in which mistakes are made, as typed, parted by commas; all where nothing was.
+
+    Raises ValueError with a sentence.
+    """
+    found = tuple(dict.fromkeys(
+        part.strip().casefold() for part in text.split(",") if part.strip()))
+    for one in found:
+        if one not in MISTAKEN_IN:
+            raise ValueError(
+                f"“{one[:40]}” is no such step; there are: {', '.join(MISTAKEN_IN)}")
+    return found or MISTAKEN_IN
 
 
 def vary(practice: Practice, seed: int) -> Practice:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, NamedTuple
@@ -55,6 +56,33 @@ REAL: dict[str, Bounds] = {
 """By field [in, lb]; beyond them a number has slipped, or its unit has."""
 
 
+_STAND_IN = re.compile(r"(coil|arrival) \d+", re.IGNORECASE)
+"""A tag that the list of arrivals gave a coil until its own is typed."""
+
+
+def stand_in_tag(number: int) -> str:
+    """The tag of a coil whose own was not read yet, by its number in the list of arrivals."""
+    return f"Arrival {number}"
+
+
+def coil_name(number: int | None, *arrivals: Arrival) -> str:
+    """What a coil is called on every screen and paper: which of the order it is, tag and lot.
+
+    number: of the ordered coil, None while nobody said which it is. arrivals: what came for it.
+
+    >>> coil_name(2, Arrival(tag="R-7", lot="L-4"))
+    'coil 2 of the order, tag R-7, lot L-4'
+    >>> coil_name(2)
+    'coil 2 of the order'
+    """
+    own = "; ".join(", ".join([*([f"tag {one.tag}"] if one.is_tagged else []),
+                               *([f"lot {one.lot.strip()}"] if one.lot.strip() else [])])
+                    for one in arrivals).strip("; ")
+    if number is None:
+        return own or ", ".join(one.tag for one in arrivals)
+    return f"coil {number} of the order{', ' if own else ''}{own}"
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Arrival:
     """One coil as it arrived.
@@ -86,6 +114,11 @@ class Arrival:
     decision: Decision | None = None
     decided_by: str = ""
     reason: str = ""
+
+    @property
+    def is_tagged(self) -> bool:
+        """Whether its own tag was read; else it has the word that stands in for one."""
+        return not _STAND_IN.fullmatch(self.tag.strip())
 
     @property
     def is_gone(self) -> bool:

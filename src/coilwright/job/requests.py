@@ -18,8 +18,8 @@ _Line = Annotated[str, text_between(0, 200)]
 class Request:
     """One supplier asked for a quote.
 
-    number: of the request; all suppliers asked the same are asked under one number. contact, email:
-    the supplier's person. date: the day they were asked. by: who asked them.
+    number: of the request; the supplier answers to it. contact, email: the supplier's person.
+    date: the day they were asked. by: who asked them.
     """
 
     __pydantic_config__ = STRICT

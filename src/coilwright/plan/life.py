@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
+from itertools import zip_longest
 from typing import Any, assert_never
 
 from coilwright.job.answers import ANSWERS
@@ -113,20 +114,67 @@ def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
 
 def _row_changes(rows: str, before: Sequence[Any], now: Sequence[Any], job: Job
                  ) -> Iterator[Change]:
-    """Rows by their place: what was added, taken out, or measured anew."""
-    for place in range(max(len(before), len(now))):
-        key = f"{rows}.{place}"
-        if place >= len(before):
-            yield Change(key, _row_name(job, key, now[place]), _NONE, "added")
-        elif place >= len(now):
-            yield Change(key, _row_name(job, key, before[place]), "there", "taken out")
+    """Rows by what they are: what was added, taken out, measured anew, or listed otherwise."""
+    pairs = pair_changed(before, now, _own_name)
+    for was, new in pairs:
+        key = f"{rows}.{was if new is None else new}"
+        if new is None:
+            assert was is not None
+            yield Change(key, _row_name(job, key, before[was]), "there", "taken out")
+        elif was is None:
+            yield Change(key, _row_name(job, key, now[new]), _NONE, "added")
         else:
-            yield from _field_changes(key, before[place], now[place], job)
+            yield from _field_changes(key, before[was], now[new], job)
+    if not pairs and tuple(before) != tuple(now):
+        yield Change(rows, _ROWS[rows], "as listed", "in another order")
+
+
+_ROWS = {
+    "roof.planes": "Planes", "roof.building_openings": "Openings", "trim.pieces": "Trim pieces",
+    "on_hand": "Coils on hand",
+}
+
+
+def pair_changed(
+    before: Sequence[Any], now: Sequence[Any], name: Callable[[Any], str] = lambda _row: ""
+) -> tuple[tuple[int | None, int | None], ...]:
+    """The places of rows that are not as they were, each with the place it had; None for none.
+
+    A row is known by what it is, then by its name, and only then by its place among those left:
+    one that was moved has not changed. name: what a row is called; empty where it has no name.
+
+    >>> pair_changed(("a", "b", "c"), ("c", "d", "a"))
+    ((1, 1),)
+    >>> pair_changed(("a", "b"), ("b", "a", "c"))
+    ((None, 2),)
+    """
+    old, new = [*range(len(before))], [*range(len(now))]
+    pairs: list[tuple[int | None, int | None]] = []
+    for known, same in ((repr, True), (name, False)):
+        found = _pairs([(one, known(before[one])) for one in old],
+                       [(one, known(now[one])) for one in new])
+        old = [one for one in old if one not in found]
+        taken = {*found.values()}
+        new = [one for one in new if one not in taken]
+        pairs += () if same else found.items()
+    pairs += zip_longest(old, new)
+    return tuple(sorted(pairs, key=lambda both: (both[1] is None, both[1], both[0])))
+
+
+def _pairs(before: Sequence[tuple[int, str]], now: Sequence[tuple[int, str]]) -> dict[int, int]:
+    """Places of what is known by the same words, the first beside the first."""
+    places: dict[str, list[int]] = {}
+    for place, words in reversed(before):
+        places.setdefault(words, []).append(place)
+    return {places[words].pop(): place for place, words in now if words and places.get(words)}
+
+
+def _own_name(row: Any) -> str:
+    return getattr(row, "name", "") or getattr(row, "tag", "")
 
 
 def _row_name(job: Job, key: str, row: Any) -> str:
-    name = getattr(row, "name", "") or getattr(row, "tag", "")
-    return name or label(job, key)
+    return _own_name(row) or label(job, key)
 
 
 def _field_changes(key: str, before: Any, now: Any, job: Job) -> Iterator[Change]:

@@ -29,6 +29,7 @@ from coilwright.plan.machine import check_machine, enter_fits
 from coilwright.plan.metal import check_metal, enter_metal, enter_movement
 from coilwright.plan.panel.checks import check_flatness, check_panel, check_report
 from coilwright.plan.panel.layout import lay_panels
+from coilwright.plan.quotes.checks import check_award
 from coilwright.plan.ready import guesses, judge, open_answers, weighed
 from coilwright.plan.result import Plan, TrimNest
 from coilwright.plan.roof.around import enter_around
@@ -55,6 +56,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_hauling,
     check_lifting,
     check_confirmed,
+    check_award,
 )
 """Each looks at the figures and says what must be known, and what to do; in this order."""
 
@@ -110,7 +112,7 @@ def _plan(job: Job, effort: Effort) -> Plan:
     loads = (*enter_hauling(ledger, coils.new, coils.from_stock),
              *enter_lifting(ledger, coils.new, coils.from_stock))
     view = View(job, ledger.figures, planes, limits, governing, coils.new, fits, loads,
-                coils.from_stock)
+                coils.from_stock, buy)
     findings += more + unfit + faulty
     for check in CHECKS:
         findings.extend(check(view))

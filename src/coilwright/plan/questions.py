@@ -19,7 +19,7 @@ from coilwright.job.questions import (
     all_questions,
     question_words,
 )
-from coilwright.plan.quotes.replies import quoted_replies
+from coilwright.plan.quotes.replies import Quoted, quoted_replies
 from coilwright.values.standing import Standing
 
 __all__ = [
@@ -50,6 +50,12 @@ class Question:
     shows it. waits: the order waits for the answer it fills. waived: why it was waived, also where
     the waiver no longer stands. lapsed: what was replied or waived was for other answers: which.
     quoted: what each quote replies to it; where nothing else was said, that is said, not settled.
+
+    reply: what would settle it as it stands: what was said, else what all quotes that say anything
+    say alike. Empty where there is none.
+
+    It is settled by a reply, and by nothing else; the order may also go out without one, for a
+    reason (`waive`).
     """
 
     words: QuestionWords
@@ -58,7 +64,8 @@ class Question:
     waits: bool
     waived: str = ""
     lapsed: tuple[str, ...] = ()
-    quoted: tuple[str, ...] = ()
+    quoted: tuple[Quoted, ...] = ()
+    reply: str = ""
 
     @property
     def key(self) -> str:
@@ -106,13 +113,13 @@ def reply(job: Job, key: str, text: str, settled: bool = True) -> tuple[Job, str
 
     Where the question fills an answer, the text is read as that answer: sure where `settled`,
     otherwise a guess; nothing typed takes the answer away. Otherwise the text is kept as it is.
-    Raises KeyError for a question nobody wrote.
+    Without a text nothing is settled. Raises KeyError for a question nobody wrote.
     """
     words = question_words(key)
     if words.answer:
         return _answered(job, words.answer, text, settled)
     kept = {k: v for k, v in job.questions.items() if k != key}
-    if text.strip() or settled:
+    if text.strip():
         of = basis(job, condition_keys(key)) if settled else {}
         kept[key] = Asked(text=text, settled=settled, of=of)
     return dataclasses.replace(job, questions=kept), ""
@@ -149,13 +156,16 @@ def _answered(job: Job, key: str, text: str, settled: bool) -> tuple[Job, str]:
 
 
 def _question(
-    job: Job, words: QuestionWords, waits: bool, quoted: tuple[str, ...]
+    job: Job, words: QuestionWords, waits: bool, quoted: tuple[Quoted, ...]
 ) -> Question:
     asked = job.questions.get(words.key, _NOT_ASKED)
     changed = tuple(change.key for change in changes(job, asked.of)) if asked.of else ()
+    alike = {one.text for one in quoted}
     if not words.answer:
-        said = asked.text if asked.text.strip() or asked.settled else "; ".join(quoted)
-        if asked.settled and not changed:
+        replied = bool(asked.text.strip())
+        said = asked.text if replied else "; ".join(map(str, quoted))
+        settles = said if replied or len(alike) == 1 else ""
+        if asked.settled and replied and not changed:
             status = Status.SETTLED
         else:
             status = Status.GUESS if said.strip() else Status.OPEN
@@ -163,13 +173,14 @@ def _question(
         answer = ANSWERS[words.answer]
         value = answer.value(job)
         said = job.typed.get(words.answer) or answer.shown(value, job.units)
+        settles = said or (next(iter(alike)) if len(alike) == 1 else "")
         status = _STATUS[answer.standing(job)]
         if status is Status.SETTLED and words.settled_by and value not in words.settled_by:
             status = Status.OPEN
     if asked.waived and not changed and status is not Status.SETTLED:
         status = Status.WAIVED
     lapsed = changed if asked.settled or asked.waived else ()
-    return Question(words, status, said, waits, asked.waived, lapsed, quoted)
+    return Question(words, status, said, waits, asked.waived, lapsed, quoted, settles)
 
 
 _NOT_ASKED = Asked()

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from coilwright.job.answers import step_of
 from coilwright.job.job import Job
+from coilwright.plan.purchases import BuyLine
 from coilwright.plan.result import CoilPlan, Fit, Limit, LoadLine, PlanePlan, StockCoil
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
@@ -27,6 +28,7 @@ class View:
     fits: tuple[Fit, ...]
     loads: tuple[LoadLine, ...] = ()
     from_stock: tuple[StockCoil, ...] = ()
+    buy: tuple[BuyLine, ...] = ()
 
     def value(self, key: str) -> float | None:
         """A figure's value, or None while it is missing."""

@@ -123,11 +123,13 @@ def render_as(sheet: Sheet, form: str, width: int = 80) -> str:
 def sheet_files(plan: Plan, kinds: tuple[str, ...] = ()) -> Iterator[tuple[str, str]]:
     """The files that sheets are saved in: the name of each one, and its text.
 
-    kinds: which; without any, every kind. A sheet that is addressed is one for each supplier who
-    was asked, or one for anybody.
+    kinds: which; without any, every kind but those that nobody was asked by. A sheet that is
+    addressed is one for each supplier who was asked, or one for anybody where it was named.
     """
     for kind in kinds or KINDS:
         addressed = plan.job.requests if KINDS[kind].addressed is not None else ()
+        if not kinds and not addressed and KINDS[kind].addressed is not None:
+            continue
         suppliers = [one.supplier for one in addressed] or [""]
         stems = {file_stem(plan.job, kind, supplier): supplier for supplier in suppliers}
         for stem, to in stems.items():

@@ -1,11 +1,11 @@
-"""What changed since the order was sent: coil by coil, answer by answer, figure by figure."""
+"""What changed since the order was sent: for the supplier first, then what is behind it."""
 
 from __future__ import annotations
 
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, Sheet, heading, paragraph, stacked, strong, table
-from coilwright.sheets.sending import changes_since
+from coilwright.sheets.sending import BEHIND, NOT_THEIRS, changes_since
 from coilwright.store.files import StoreError
 from coilwright.units import show_date
 
@@ -41,8 +41,10 @@ def _since(plan: Plan) -> tuple[Block, ...]:
         return (heading(2, title), paragraph("Nothing changed."))
     return stacked(
         heading(2, title),
-        _table("to buy", found.coils), _table("answer", found.answers),
-        _table("figure", found.figures),
+        _table("for the supplier", found.for_supplier),
+        () if found.for_supplier else paragraph(NOT_THEIRS),
+        heading(2, BEHIND) if found.behind else (),
+        _table("answer", found.own_answers), _table("figure", found.figures),
     )
 
 

@@ -138,10 +138,10 @@ def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
     return [(runs(numbers), f"{len(numbers):,}", *row) for row, numbers in alike.items()]
 
 
-def ordered_lines(plan: Plan) -> list[str]:
-    """The coils that are ordered, alike ones in one line."""
-    return [f"{count} × {length}, {mass}, max {heaviest}"
-            for _, count, length, mass, _, heaviest, _ in _coil_rows(plan)]
+def ordered_lines(plan: Plan) -> list[tuple[str, str, str]]:
+    """The coils that are ordered, alike ones together: their numbers, how many, and what of."""
+    return [(numbers, count, f"{length}, {mass}, min {shortest}, max {heaviest}, max OD {largest}")
+            for numbers, count, length, mass, shortest, heaviest, largest in _coil_rows(plan)]
 
 
 def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:

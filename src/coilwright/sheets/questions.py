@@ -231,4 +231,4 @@ def _settled(plan: Plan, question: Question) -> tuple[str, str, str]:
         said = f"{label(plan.job, question.words.answer)}: {said}"
     if question.status is Status.WAIVED:
         said = f"waived: {question.waived}"
-    return TICKED, _words(question.words.ask, plan), said or "settled"
+    return TICKED, _words(question.words.ask, plan), said

@@ -90,11 +90,16 @@ def _group(plan: Plan, found: Comparison, group: Group) -> tuple[Block, ...]:
         return ()
     heads = ("supplier", "quoted", "lands at", Share.ROOF.words(system), "arrives", "note")
     rows = [
-        (one.supplier, quoted_words(one), landed_words(one), share_words(one, Share.ROOF, system),
+        (_named(one), quoted_words(one), landed_words(one), share_words(one, Share.ROOF, system),
          arrival_words(one), note_words(one, system))
         for one in reports
     ]
     return (heading(2, _TITLES[group]), table(heads, rows, right=(2, 3)))
+
+
+def _named(one: QuoteReport) -> str:
+    """Who quotes, and whether the order was given to them."""
+    return f"✓ {one.supplier}, awarded" if one.quote.awarded else one.supplier
 
 
 def quoted_words(one: QuoteReport) -> str:
@@ -161,7 +166,7 @@ def _picture(found: Comparison) -> tuple[Block, ...]:
 
 def _one(one: QuoteReport, system: System) -> tuple[Block, ...]:
     return stacked(
-        heading(2, one.supplier),
+        heading(2, _named(one)),
         facts("quote", quote_facts(one, system)),
         _lines(one),
         bullets(line(strong(f"{label}:"), f" {words}") for label, words in _said(one)),
@@ -242,7 +247,7 @@ def quote_rows(plan: Plan) -> Rows:
     shares = [f"{share.words(system)}" for share in Share]
     header = ("supplier", "quoted", "rank", "currency", "lands at", *shares, "metal less 10 %",
               "metal plus 10 %", "shipped lb", "over lb", "cash before delivery", "arrives",
-              "days to spare", "price holds until", "missing", "note")
+              "days to spare", "price holds until", "missing", "note", "awarded")
     rows = []
     for one in compare(plan).sorted():
         cost, made = one.cost, one.shipment
@@ -253,6 +258,7 @@ def quote_rows(plan: Plan) -> Rows:
             float(made.mass) if made else "", float(made.over) if made else "",
             _number(one.cash), str(one.arrives or ""), "" if one.slack is None else one.slack,
             str(one.lapses or ""), "; ".join(one.missing), note_words(one, system),
+            "yes" if one.quote.awarded else "",
         ))
     return Rows(header, tuple(rows))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from coilwright.calc.metal import is_coated
 from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
@@ -11,8 +12,10 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
-from coilwright.job.receiving import READINGS, Fault
+from coilwright.job.receiving import READINGS, Fault, coil_name
+from coilwright.job.shop import plain_name
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
 from coilwright.plan.result import CoilPlan, Plan
@@ -47,7 +50,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, value_text
 from coilwright.sheets.parts import caution_line, order_facts
-from coilwright.units import System
+from coilwright.units import System, show_date
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
 from coilwright.words.in_units import with_units
@@ -120,9 +123,9 @@ def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Bann
                   if any(r.verdict is v for r in reports)]
         said.append(strong(f"{len(reports)} arrived: {', '.join(counts)}."))
         if held:
-            said.append(f" Held: {', '.join(r.arrival.tag for r in held)}.")
+            said.append(f" Held: {'; '.join(r.name for r in held)}.")
         if waits := awaited(plan):
-            said.append(f" Still awaited: {', '.join(f'coil {c.number}' for c in waits)}.")
+            said.append(f" Still awaited: {'; '.join(coil_name(c.number) for c in waits)}.")
     if not plan.ready:
         said.append(" The order is a draft; read what was ordered from its paper too.")
     if held_to:
@@ -135,9 +138,24 @@ def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Bann
 def _order(plan: Plan) -> Iterator[tuple[str, Inline]]:
     """What the load is held to by its papers, and whom to call while the driver waits."""
     yield from order_facts(plan)
-    yield "Expected by", answer_text(plan.job, JobKey.NEEDED_BY)
+    quoted = _quoted_day(plan)
+    needed = answer_text(plan.job, JobKey.NEEDED_BY)
+    if quoted is None:
+        yield "Expected by", needed
+    else:
+        yield "Expected by", line(
+            f"{show_date(quoted)}, by the supplier's quote",
+            line("; needed by ", needed) if plan.job.job.needed_by is not None else "")
     yield "Supplier's phone", line(room(_NUMBER))
     yield "Bill of lading", line(room(_NUMBER))
+
+
+def _quoted_day(plan: Plan) -> date | None:
+    """The day the awarded quote of the order's supplier says; None where there is none."""
+    if not any(quote.awarded for quote in plan.job.quotes.received):
+        return None
+    return next((one.arrives for one in compare(plan).quotes if one.quote.awarded and (
+        plain_name(one.supplier) == plain_name(plan.job.order.supplier))), None)
 
 
 def _trim_metal(plan: Plan) -> tuple[Block, ...]:
@@ -197,9 +215,8 @@ def _ordered_coil(
     if mine:
         return stacked(*(_arrived(plan, report) for report in mine))
     report = expect(plan, coil)
-    count = f" of {len(plan.coils)}" if len(plan.coils) > 1 else ""
     return (Kept((
-        heading(2, f"Coil {coil.number}{count}"),
+        heading(2, _heading(coil_name(coil.number))),
         table(("what", "ordered", "allowed", "found, write here"),
               [*_on_its_tag(plan, in_full=False), *_written(plan, coil, report)], keep=True,
               write=(3,)),
@@ -207,6 +224,10 @@ def _ordered_coil(
               label="Seen on it:"),
         Ticks((Tick(line("Accept")), Tick(line("Hold, because: ", room(_LONG)))), in_line=True),
     )),)
+
+
+def _heading(name: str) -> str:
+    return name[:1].upper() + name[1:]
 
 
 def _faults(plan: Plan) -> Iterator[Fault]:
@@ -284,15 +305,14 @@ def _limits(plan: Plan, size: Compared) -> Text:
 def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
     arrival = report.arrival
     system = plan.job.units
-    place = f", coil {report.coil.number} of the order" if report.coil else ""
     on_tag = ", ".join(f"{name} {text}" for name, text in
                        (("lot", arrival.lot), ("color", arrival.color)) if text)
     return stacked(
-        heading(2, f"{arrival.tag}{place}"),
+        heading(2, _heading(report.name)),
         Quote((paragraph(strong(f"{report.verdict.upper()}."), f" {report.words}"),)),
         paragraph(f"On its tag: {on_tag}." if on_tag else ""),
-        bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(f.do), f" ({f.source})")
-                for f in reasons(report)),
+        bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(f.do),
+                     f" ({with_units(str(f.source), system)})") for f in reasons(report)),
         paragraph(f"Still to do: {'; '.join(report.missing)}." if report.missing else ""),
         table(("what", "ordered", "allowed", "found", "so"),
               [(s.name, figure_text(s.ordered, system), _limits(plan, s),

@@ -102,12 +102,13 @@ def _theirs(reason: Reason) -> bool:
 
 
 def _request(plan: Plan, to: str) -> Request | None:
-    """What was recorded of asking this supplier, or of asking anybody where none is named."""
+    """What was recorded of asking this supplier; where none is named, of asking anybody, if all
+    were asked under one number."""
     asked = plan.job.requests
     if to:
         mine = [one for one in asked if plain_name(one.supplier) == plain_name(to)]
         return mine[-1] if mine else None
-    return asked[-1] if asked else None
+    return asked[-1] if len({one.number for one in asked}) == 1 else None
 
 
 def _head(plan: Plan, request: Request | None, to: str) -> Iterator[tuple[str, Text]]:

@@ -10,6 +10,7 @@ from coilwright.job.job import Job
 from coilwright.job.life import Sent
 from coilwright.job.sending import changed_since_sent, next_revision
 from coilwright.plan import plan as make_plan
+from coilwright.plan.life import pair_changed
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, Facts, Sheet, Table, bullets, paragraph, plain, strong
 from coilwright.store.files import StoreError
@@ -18,7 +19,8 @@ from coilwright.units import System, show_date
 
 _HEAD = ("Order number", "Revision", "Date", "Page")
 """Lines that every revision has its own of."""
-_NOTHING = "nothing"
+NOTHING = "nothing"
+"""What stands for a line that is not there."""
 
 
 @lru_cache(maxsize=4)
@@ -73,7 +75,12 @@ def revision_part(
         old = make(make_plan(job_sent(before))).blocks
     except StoreError as error:
         return (paragraph(strong(f"Changes since revision {before.revision}: "), str(error)),)
-    lines = [*_differing(old, blocks)]
+    # Of a row only what differs, each size by its name: that is what is looked for.
+    lines = [f"{label}: {cell_words(was)} → {cell_words(now)}" if not was or not now else
+             f"{label}: " + ", ".join(f"{name} {was.get(name, NOTHING)} → "
+                                      f"{now.get(name, NOTHING)}".strip()
+                                      for name in dict.fromkeys((*now, *was)))
+             for label, was, now in changed_lines(old, blocks)]
     if not lines:
         return (paragraph(f"Nothing on it changed since revision {before.revision}."),)
     day = show_date(before.date)
@@ -81,38 +88,53 @@ def revision_part(
             bullets(lines))
 
 
-def _differing(before: Iterable[Block], now: Iterable[Block]) -> Iterator[str]:
-    old, new = dict(_lines(before)), dict(_lines(now))
+Cells = Mapping[str, str]
+
+
+def changed_lines(
+    before: Iterable[Block], now: Iterable[Block], *, coils: bool = True
+) -> Iterator[tuple[str, Cells, Cells]]:
+    """The lines of two orders that differ: label, and what differs by the names of its cells.
+
+    A coil has its number, which is on its tag; a line of another table is known by what it says.
+    coils: whether those are among them.
+    """
+    old, new = _lines(before, coils=coils), _lines(now, coils=coils)
     for label in dict.fromkeys((*new, *old)):
-        was, text = old.get(label, {}), new.get(label, {})
-        if not was or not text:
-            yield f"{label}: {_in_words(was)} → {_in_words(text)}"
-            continue
-        # Of a row only what differs, each size by its name: that is what is looked for.
-        changed = [f"{name} {was.get(name, _NOTHING)} → {text.get(name, _NOTHING)}".strip()
-                   for name in dict.fromkeys((*text, *was)) if was.get(name) != text.get(name)]
-        if changed:
-            yield f"{label}: {', '.join(changed)}"
+        were, are = old.get(label, []), new.get(label, [])
+        for was, place in pair_changed(were, are):
+            gone = {} if was is None else were[was]
+            come = {} if place is None else are[place]
+            if gone and come:
+                differ = [name for name in dict.fromkeys((*come, *gone))
+                          if gone.get(name) != come.get(name)]
+                gone, come = ({name: cells[name] for name in differ if name in cells}
+                              for cells in (gone, come))
+            yield label, gone, come
 
 
-def _in_words(cells: Mapping[str, str]) -> str:
-    return ", ".join(f"{name} {text}".strip() for name, text in cells.items()) or _NOTHING
+def cell_words(cells: Cells) -> str:
+    """A line, or what differs of it, each size by its name."""
+    return ", ".join(f"{name} {text}".strip() for name, text in cells.items()) or NOTHING
 
 
-def _lines(blocks: Iterable[Block]) -> Iterator[tuple[str, dict[str, str]]]:
+def _lines(blocks: Iterable[Block], *, coils: bool) -> dict[str, list[dict[str, str]]]:
     """The lines of an order by their labels, each with its cells by name: its facts, and its
     tables row by row; a coil by its number."""
+    found: dict[str, list[dict[str, str]]] = {}
     for block in blocks:
         match block:
             case Facts(_, rows):
                 for label, value in rows:
                     if plain(label) not in _HEAD:
-                        yield plain(label), {"": plain(value)}
+                        found.setdefault(plain(label), []).append({"": plain(value)})
             case Table(header, rows):
                 names = [plain(cell) for cell in header]
-                for number, row in enumerate(rows, 1):
+                for row in rows if coils or "coil" not in names else ():
                     cells = dict(zip(names, map(plain, row), strict=True))
-                    yield (f"coil {cells.pop('coil')}" if "coil" in cells
-                           else f"{names[1] or names[0]}, line {number}"), cells
+                    name = (f"coil {cells.pop('coil')}" if "coil" in cells
+                             else next(name for name in names if name != "count"))
+                    found.setdefault(name, []).append(cells)
             case _:
                 pass
+    return found

@@ -11,10 +11,15 @@ from coilwright.drawing.rounding import most_weight, rounded, rounded_down, roun
 from coilwright.drawing.svg import plane_svg, width_to_read
 from coilwright.drawing.svg_parts import ACROSS
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.receiving import coil_name
+from coilwright.job.sending import changed_since_sent
 from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan.coils.run import Run, RunBatch, RunCoil, RunPieces, RunRow, run_of
 from coilwright.plan.order_limits import heaviest_coil
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan, PlanePlan
+from coilwright.sheets.baseline import baseline
 from coilwright.sheets.before_run import (
     LENGTH,
     WIDE,
@@ -70,9 +75,9 @@ _DRAWN = (76, 20)
 
 def run_sheet(plan: Plan) -> Sheet:
     """The run, coil by coil."""
-    run = run_of(plan)
+    run = run_of(plan, receive(baseline(plan)))
     return Sheet(f"Run sheet: {plan.job.title}", stacked(
-        _state(plan),
+        _state(plan, run),
         facts("run", _head(plan)),
         _totals(plan, run),
         heading(2, "Before the first panel"),
@@ -87,11 +92,20 @@ def run_sheet(plan: Plan) -> Sheet:
     ), compact=True)
 
 
-def _state(plan: Plan) -> tuple[Block, ...]:
+def _state(plan: Plan, run: Run) -> tuple[Block, ...]:
+    last = plan.job.life.latest
+    changed: Text = ()
+    if last is not None and changed_since_sent(plan.job):
+        changed = line(strong(f" Changed since revision {last.revision} was sent:"),
+                       " the lists below are of the changed job, and the coils that come are those "
+                       f"of revision {last.revision}.")
     if plan.ready:
-        settled = " The order is settled; what came is by its tags."
-        return (Banner((paragraph(strong(f"{plan.state}."), settled),), draft=False),)
-    said = line(strong(f"{plan.state}."), " Do not run from this sheet before it is settled.")
+        came = any(coil.came for coil in run.coils)
+        settled = (" Coils that came stand here as they came; the others as ordered." if came
+                   else " The order is settled; no coil of it is entered as it came.")
+        return (Banner((paragraph(strong(f"{plan.state}."), settled, changed),), draft=False),)
+    said = line(strong(f"{plan.state}."), " Do not run from this sheet before it is settled.",
+                changed)
     return (Banner((paragraph(said), LEGEND), draft=True),)
 
 
@@ -128,27 +142,35 @@ def _totals(plan: Plan, run: Run) -> Block:
 def _coil(plan: Plan, coil: RunCoil) -> tuple[Block, ...]:
     painted = ", color, painted side" if plan.job.metal.may_be_painted else ""
     return stacked(Kept(stacked(
-        heading(2, f"Load {coil.number}: {coil.name}"),
+        heading(2, f"Load {coil.number}: {coil.title}"),
         paragraph(joined(_facts(plan, coil), ". "), "."),
         Ticks(tuple(Tick(line(text)) for text in (
             f"tag read: metal, thickness, width{painted}", "chocked until loaded",
             "first panel of this coil measured",
         )), in_line=True),
-        paragraph("Length on its tag ", room(LENGTH), ", more or less than ordered by ",
-                  room(LENGTH), ": so much more or less is left on it, row by row. Run by ",
-                  room(LENGTH), ", from ", room(5), " to ", room(5)) if coil.on_hand is None
-        else (),
+        *_on_tag(coil),
     )),
         table(
             ("✓", "panels", "length", "short side", "ends", "numbers",
              "left on it", "made", "scrap", "measured left"),
             [_row(plan, coil, batch, row) for batch in coil.batches for row in batch.rows],
-            right=(1, 2, 3, 6), write=(7, 8, 9), title=f"Load {coil.number}: {coil.name}",
+            right=(1, 2, 3, 6), write=(7, 8, 9), title=f"Load {coil.number}: {coil.title}",
         ),
         _end(plan, coil),
         Ticks((Tick(line("measured left ", room(LENGTH))), Tick(line("tagged")),
                Tick(line("back in stock")), Tick(line("used up"))), in_line=True),
     )
+
+
+def _on_tag(coil: RunCoil) -> tuple[Block, ...]:
+    """Room for what is read and written as a new coil is loaded."""
+    if coil.on_hand is not None:
+        return ()
+    run_by = ("Run by ", room(LENGTH), ", from ", room(5), " to ", room(5))
+    if coil.counted is not None:
+        return (paragraph(*run_by),)
+    return (paragraph("Length on its tag ", room(LENGTH), ", more or less than ordered by ",
+                      room(LENGTH), ": so much more or less is left on it, row by row. ", *run_by),)
 
 
 def _row(plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow) -> tuple[Inline, ...]:
@@ -211,7 +233,13 @@ def _lean(piece: RunPieces) -> str:
 def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
     system = plan.job.units
     own = coil.on_hand
-    if own is None:
+    for one in coil.came:
+        if one.verdict is Verdict.HOLD:
+            on_hold = one.name if len(coil.came) > 1 else "this coil"
+            yield strong(f"ON HOLD in Receiving: do not run {on_hold} before that is settled")
+    if coil.counted is not None:
+        yield from _as_it_came(coil, system)
+    elif own is None:
         assert coil.shortest is not None
         # As on the order, and weights as on the haul card: all papers say the same.
         ordered = next(one for one in plan.coils if one.length.key == coil.length.key)
@@ -242,6 +270,22 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
         yield line("Machine time ", figure_text(coil.minutes, system))
 
 
+def _as_it_came(coil: RunCoil, system: System) -> Iterator[Inline]:
+    """Length and weight of the one coil that came, by each measure; which the list counts by."""
+    (one,) = coil.came
+    assert coil.counted is not None
+    ways = joined([line(_marked(way.best, rounded_down(way.best, system)), f" {way.name}")
+                   for way in one.ways], ", ")
+    yield line("As it came: ", ways)
+    yield line(f"The list counts {coil.counted.name}",
+               ", the shorter of two that disagree" if one.apart else "", ": from ",
+               _marked(coil.counted.least, rounded_down(coil.counted.least, system)), " to ",
+               _marked(coil.counted.most, rounded_up(coil.counted.most, system)))
+    if one.weight is not None:
+        by = "a scale" if one.arrival.weighed is not None else "its tag"
+        yield line("It weighs ", _marked(one.weight, rounded_up(one.weight, system)), f" by {by}")
+
+
 def _held_back(plan: Plan, coil: CoilOnHand) -> Iterator[str]:
     """What is held back of a length that nobody measured; that nothing is of a measured one."""
     if coil.length is not None and coil.length_by is not LengthBy.MEASURED:
@@ -262,8 +306,13 @@ def _end(plan: Plan, coil: RunCoil) -> Block:
     system = plan.job.units
     tail = figure_text(plan.figures[MachineKey.TAIL], system)
     short: Text = ()
+    if coil.left.value < -_SAME:
+        missing = show(-coil.left.value, Kind.LENGTH, system)
+        return paragraph(strong(f"It is {missing} short of this list."), " Cut the longest panels "
+                         "first, and ask before the last ones: what is missing is to be ordered.")
     if coil.left_short is not None:
-        short = line(" If it came at its shortest, ",
+        short = line(" If it is as short as it may be by that measure, "
+                     if coil.counted is not None else " If it came at its shortest, ",
                      _marked(coil.left_short, rounded_down(coil.left_short, system)), ".")
     return paragraph("Past the last panel and a tail of ", tail, ", ",
                      _marked(coil.left, rounded_down(coil.left, system)),
@@ -304,6 +353,13 @@ def _drawing(plan: Plan, same: list[PlanePlan]) -> Block:
     ))
 
 
+def _lots(coil: RunCoil) -> str:
+    """Its lot; of a new one that of what came for it."""
+    if coil.on_hand is not None:
+        return coil.on_hand.lot
+    return "; ".join(filter(None, (one.arrival.lot.strip() for one in coil.came)))
+
+
 def run_rows(plan: Plan) -> Rows:
     """The run for a spreadsheet: a row for panels alike, in the order they are run.
 
@@ -320,12 +376,13 @@ def run_rows(plan: Plan) -> Rows:
     per_inch, per_pound = (1.0, 1.0) if us else (25.4, 0.45359237)
     return Rows(header, tuple(
         (
-            coil.number, coil.name, "no" if coil.on_hand is None else "yes",
-            coil.on_hand.lot if coil.on_hand else "", batch.cut.name, row.count,
+            coil.number, coil.name if coil.on_hand else coil_name(coil.order_number),
+            "no" if coil.on_hand is None else "yes", _lots(coil), batch.cut.name, row.count,
             batch.cut.length * per_inch, "" if row.short is None else row.short * per_inch,
             _ends(row), _numbers(plan, batch.cut.plane, row), batch.mass.value * per_pound,
             row.so_far * per_inch, row.left * per_inch,
             batch.people, "" if coil.minutes is None else coil.minutes.value, "", "", "",
         )
-        for coil in run_of(plan).coils for batch in coil.batches for row in batch.rows
+        for coil in run_of(plan, receive(baseline(plan))).coils
+        for batch in coil.batches for row in batch.rows
     ))

@@ -4,23 +4,24 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
-from itertools import zip_longest
 
 from coilwright.drawing.rounding import ordered_text
 from coilwright.job.job import Job
 from coilwright.job.life import Life, Sent
 from coilwright.job.sending import CannotStep, as_sent, date_words, to_send
 from coilwright.plan import plan
-from coilwright.plan.life import Change, answer_changes, figure_changes
+from coilwright.plan.life import Change, answer_changes, figure_changes, pair_changed
 from coilwright.plan.result import Plan
 from coilwright.sheets.order import order_sheet, ordered_lines
 from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.text import to_text as to_plain
-from coilwright.sheets.revision import job_sent, plan_sent
+from coilwright.sheets.revision import NOTHING, cell_words, changed_lines, job_sent, plan_sent
 from coilwright.store.reader import to_text
 from coilwright.units import show_date
+from coilwright.words.counting import counted
 
 _WIDE = 80
 
@@ -77,18 +78,43 @@ def text_of(job: Job) -> str:
 class Changes:
     """What changed since an order was sent.
 
-    against: what it is held to. coils: what is bought, alike coils in one line.
+    against: what it is held to. coils: what is bought, alike coils in one line. lines: all else
+    that the order says otherwise, in its own words. answers and figures: what is behind it, which
+    no supplier sees.
     """
 
     against: Sent
     coils: tuple[Change, ...]
+    lines: tuple[Change, ...]
     answers: tuple[Change, ...]
     figures: tuple[Change, ...]
 
     @property
     def is_empty(self) -> bool:
         """Whether nothing did."""
-        return not (self.coils or self.answers or self.figures)
+        return not (self.for_supplier or self.answers or self.figures)
+
+    @property
+    def for_supplier(self) -> tuple[Change, ...]:
+        """What the next revision tells the supplier, coils first."""
+        return (*self.coils, *self.lines)
+
+    @property
+    def own_answers(self) -> tuple[Change, ...]:
+        """The answers that the order does not say itself, word for word."""
+        said = {(one.label, one.before, one.now) for one in self.lines}
+        return tuple(one for one in self.answers
+                     if (one.label, one.before, one.now) not in said)
+
+    @property
+    def behind(self) -> str:
+        """What is on no paper for the supplier, counted in words; empty where nothing is."""
+        return " and ".join(counted(len(found), name) for found, name in (
+            (self.own_answers, "answer"), (self.figures, "figure")) if found)
+
+
+BEHIND = "Behind it, on our side"
+NOT_THEIRS = "The order tells the supplier what it told."
 
 
 def changes_since(now: Plan) -> Changes | None:
@@ -98,10 +124,29 @@ def changes_since(now: Plan) -> Changes | None:
         return None
     before = job_sent(last)
     old = plan_sent(last, now.job.units, practicing=now.job.practicing)
-    coils = tuple(
-        Change(f"coil.{place}", f"Coils ordered, line {place}", *said)
-        for place, said in enumerate(zip_longest(ordered_lines(old), ordered_lines(now),
-                                                 fillvalue="none"), 1)
-        if said[0] != said[1])
-    return Changes(last, coils, answer_changes(before, now.job), figure_changes(
-        old.figures, now.figures, partial(ordered_text, old), partial(ordered_text, now)))
+    lines = tuple(
+        Change(f"line.{place}", label[:1].upper() + label[1:], cell_words(was), cell_words(new))
+        for place, (label, was, new) in enumerate(changed_lines(
+            order_sheet(old).blocks, order_sheet(now).blocks, coils=False), 1))
+    return Changes(
+        last, tuple(coil_changes(ordered_lines(old), ordered_lines(now))), lines,
+        answer_changes(before, now.job), figure_changes(
+            old.figures, now.figures, partial(ordered_text, old), partial(ordered_text, now)))
+
+
+_Ordered = Sequence[tuple[str, str, str]]
+
+
+def coil_changes(before: _Ordered, now: _Ordered) -> Iterator[Change]:
+    """The lines of coils that differ, each known by what its coils are, then by its place.
+
+    Coils have the numbers they were sent with, which the supplier knows them by.
+    """
+    old, new = ([(count, each) for _, count, each in lines] for lines in (before, now))
+    for was, place in pair_changed(old, new, lambda line: line[1]):
+        numbers = (now[place or 0] if was is None else before[was])[0]
+        name = (f"Coil{'' if numbers.isdecimal() else 's'} {numbers}"
+                f"{', new' if was is None else ''}")
+        yield Change(f"coil.{numbers}", name, *(
+            NOTHING if at is None else " × ".join(lines[at])
+            for lines, at in ((old, was), (new, place))))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import os
 import re
 from dataclasses import dataclass
@@ -13,6 +14,9 @@ from coilwright.job.attempt import Attempt
 from coilwright.job.fields import STRICT
 from coilwright.job.life import pack, unpack
 from coilwright.job.practice import Practice
+from coilwright.job.steps import MISTAKEN_IN
+from coilwright.plan.practice.propose import faults, propose
+from coilwright.plan.result import Plan
 from coilwright.store.files import StoreError, read_text, reason, write_new, write_whole
 from coilwright.store.jobs import slug
 from coilwright.store.reader import parse, read_model, to_text
@@ -159,6 +163,39 @@ def hand_in(attempt: Attempt, place: Path) -> Path:
         number += 1
 
 
+def make_practice(
+    home: Path, of: Plan, *, title: str, story: str, name: str = "", mistakes: int = 0,
+    subjects: tuple[str, ...] = MISTAKEN_IN,
+) -> Practice:
+    """Make a practice job of a job and write it into the data folder, sealed.
+
+    name: made of the title where it is empty. mistakes, subjects: as `propose` takes them. Raises
+    StoreError with a sentence where none can be made of it.
+    """
+    try:
+        made = propose(of, name or _free_name(home, title), title, story, mistakes=mistakes,
+                       subjects=subjects)
+    except ValueError as error:
+        raise StoreError(f"{error}") from None
+    if wrong := faults(made):
+        raise StoreError(" ".join(wrong))
+    save_practice(home, made)
+    return made
+
+
+def _free_name(home: Path, title: str) -> str:
+    """A name made of a title that no practice job has."""
+    stem = re.sub(r"[^a-z0-9]+", "-", title.casefold()).strip("-")[:40].strip("-") or "practice"
+    taken = practices(home)[0]
+    return next(name for number in itertools.count(1)
+                if (name := stem if number == 1 else f"{stem}-{number}") not in taken)
+
+
+def practice_path(home: Path, practice: Practice) -> Path:
+    """Where a trainer's own practice job lies in a data folder."""
+    return practices_folder(home) / f"{practice.name}{PRACTICE}"
+
+
 def save_practice(home: Path, practice: Practice, *, replace: bool = False) -> Path:
     """Write a trainer's own practice job into the data folder, sealed; its path.
 
@@ -168,7 +205,7 @@ def save_practice(home: Path, practice: Practice, *, replace: bool = False) -> P
         raise StoreError(
             f"“{practice.name}” is no name for a practice job: small letters, digits and dashes."
         )
-    path = practices_folder(home) / f"{practice.name}{PRACTICE}"
+    path = practice_path(home, practice)
     text = seal(practice)
     if practice.name not in shipped_practices():
         if replace and path.exists():

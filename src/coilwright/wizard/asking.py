@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from coilwright.job.job import Asked
+from coilwright.plan import Plan
 from coilwright.plan.questions import Question, Status, reply, waive
 from coilwright.wizard.context import Say
 from coilwright.wizard.session import Session
@@ -14,15 +16,16 @@ if TYPE_CHECKING:
     from coilwright.wizard.screens.lines import LinesScreen
 
 
-def find_question(session: Session, key: str) -> Question | None:
+def find(plan: Plan, key: str) -> Question | None:
     """The question of a key; None where the job does not call for it."""
-    return next((q for q in session.plan.questions if q.key == key), None)
+    return next((q for q in plan.questions if q.key == key), None)
 
 
 def still_open(question: Question) -> str:
     """What a question that was to be settled still lacks, in words."""
-    if not question.said:
-        return "There is no reply yet; Enter opens the question."
+    if not question.reply:
+        return ("The quotes differ: Enter writes down which reply holds." if question.quoted else
+                "There is no reply yet: Enter writes one down, w waives the question.")
     needs = " or ".join(f"“{pick}”" for pick in question.words.settled_by)
     return f"It stays open until the answer is {needs}." if needs else (
         "The reply cannot be read yet; Enter opens the question.")
@@ -33,20 +36,27 @@ def mark(session: Session, say: Say, key: str, settled: bool) -> bool:
 
     Where it is not settled with that, what it lacks is said.
     """
-    question = find_question(session, key)
+    question = find(session.plan, key)
     if question is None:
         return False
-    if question.words.answer and not question.said:
-        say(still_open(question))
+    if settled:
+        text = question.reply
+    elif question.words.answer:
+        text = question.said
+    else:  # what only quotes say of it is open already
+        text = session.job.questions.get(key, Asked()).text
+    if not text.strip():
+        if settled:
+            say(still_open(question))
         return False
     session.seal()
-    job, error = reply(session.job, key, question.said, settled)
+    job, error = reply(session.job, key, text, settled)
     if error:
         say(error, severity="warning")
         return False
     what = "settled" if settled else "open"
     changed = session.change(job, f"“{fit(question.words.ask, 40)}”: {what}")
-    now = find_question(session, key)
+    now = find(session.plan, key)
     if settled and now is not None and now.status is not Status.SETTLED:
         say(still_open(now))
     return changed
@@ -60,7 +70,7 @@ def waiver(session: Session, key: str, done: Callable[[], None]
     """
     from coilwright.wizard.screens.lines import Line, LinesScreen
 
-    question = find_question(session, key)
+    question = find(session.plan, key)
     if question is None:
         return None
 

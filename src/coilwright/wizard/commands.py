@@ -45,6 +45,9 @@ class WizardCommands(Provider):
                    screen.action_like)
             yield ("Practice", "Practice jobs, drills, reviewing a class",
                    screen.action_practice)
+            yield ("Make practice of the marked job",
+                   "How many mistakes, in which steps; names left out",
+                   screen.action_make_practice)
             yield "Machines", "What each example holds and forms", screen.action_machines
             yield "Coils on hand", "What stands in the shop", screen.action_coils_on_hand
             yield "My shop", "Buyer, machines, rigs, suppliers", screen.action_shop
@@ -121,7 +124,7 @@ class WizardCommands(Provider):
         yield ("Practice: the brief", "Or the review, once it is handed in (Ctrl+R)",
                screen.action_brief)
         yield ("Projector", "Step through this job, one thing at a time", screen.action_project)
-        yield ("Practice: make one of this job", "Once it is ready; answers are stripped",
+        yield ("Make practice of this job", "How many mistakes, in which steps; names left out",
                screen.action_make_practice)
         yield ("Versions of this job", "What it was before; put one back",
                screen.action_versions)

@@ -103,6 +103,8 @@ START_KEYS: list[Binding] = [
             id="start.coils", show=False),
     Binding("p", "practice", "Practice", tooltip="Practice jobs, drills, reviewing a class",
             id="start.practice", show=False),
+    Binding("t", "make_practice", "Make practice", id="start.make-practice", show=False,
+            tooltip="Make a practice job of the marked job: how many mistakes, in which steps"),
     Binding("s", "shop", "My shop", tooltip="Buyer, machines, rigs, suppliers",
             id="start.shop", show=False),
     Binding("f12", "app.notices", "Notices", tooltip="What was said here last, to read again",

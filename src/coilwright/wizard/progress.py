@@ -39,7 +39,10 @@ class Mark(Enum):
 
 
 def step_mark(plan: Plan, step: str) -> Mark:
-    """The mark of one step: the worst of what it still holds."""
+    """The mark of one step: the worst of what it still holds.
+
+    It asks only for what the order waits for: no step of one that is READY asks anything.
+    """
     everything = step == "summary"
 
     def here(key: str) -> bool:
@@ -54,12 +57,13 @@ def step_mark(plan: Plan, step: str) -> Mark:
         return Mark.NONE
     if _is_untouched(plan, step):
         return Mark.NONE
-    if step == "haul" and _not_known(plan):
-        return Mark.ASK
     if step == "roof" and Key.ROOF_AREA not in plan.figures:
         return Mark.ASK
     if any(here(key) for key in plan.guesses):
         return Mark.GUESS
+    if step == "haul" and _not_known(plan):
+        # Not done either; but what the order does not wait for asks nothing.
+        return Mark.NONE
     if everything and not plan.ready:
         return Mark.ASK
     return Mark.DONE

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from coilwright.job.answers import ANSWERS
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import do_not_know, new_job
-from coilwright.job.job import Job
+from coilwright.job.job import Asked, Job
 from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.questions import PERSONS, all_questions
 from coilwright.plan import plan
@@ -23,6 +23,7 @@ from tests.cases import guess, set_answers, small_gable
 from tests.draws import draws
 from tests.generated import partial_jobs
 from tests.plan.questions.held import holding
+from tests.plan.quotes.five import all_in, barn
 
 TEXT_ONLY = sorted(key for key, entry in all_questions().items() if not entry.answer)
 
@@ -107,7 +108,6 @@ class TestReply:
         assert error == ""
         kept = job.questions.get(key)
         if kept is None:
-            assert not settled
             assert not text.strip()
         else:
             assert (kept.text, kept.settled) == (text, settled)
@@ -123,6 +123,36 @@ class TestReply:
     def test_an_unknown_question_is_refused(self) -> None:
         with pytest.raises(KeyError):
             reply(small_gable(), "supplier.weather", "fine")
+
+
+class TestRule:
+    """A question is settled by a reply and by nothing else, whoever is asked and whether it holds.
+    """
+
+    @pytest.mark.parametrize("key", TEXT_ONLY)
+    def test_without_a_reply_nothing_settles_it(self, key: str) -> None:
+        job = dataclasses.replace(small_gable(), questions={})
+        assert reply(job, key, " \n")[0] == job
+        marked = dataclasses.replace(job, questions={key: Asked(settled=True)})
+        if (asked := of(marked).get(key)) is not None:
+            assert (asked.status, asked.reply) == (Status.OPEN, "")
+
+    def test_what_all_quotes_say_alike_is_the_reply_that_settles_it(self) -> None:
+        same = [all_in(name, "1.78/lb", one_lot=YesNo.YES, lead_time=21) for name in ("Ash", "Elk")]
+        job = barn(*same)
+        job = dataclasses.replace(job, questions={}, coils=dataclasses.replace(
+            job.coils, lead_time=None))
+        asked = of(job)
+        assert asked["supplier.lead_time"].status is Status.OPEN
+        assert asked["supplier.lead_time"].reply == "21 days"
+        assert asked["supplier.one_lot"].reply == "Ash: Yes, one lot.; Elk: Yes, one lot."
+        for key in ("supplier.lead_time", "supplier.one_lot"):
+            done, error = reply(job, key, asked[key].reply)
+            assert (error, of(done)[key].status) == ("", Status.SETTLED)
+        differs = dataclasses.replace(same[1], one_lot=YesNo.NO, lead_time=29)
+        asked = of(dataclasses.replace(job, quotes=dataclasses.replace(
+            job.quotes, received=(same[0], differs))))
+        assert asked["supplier.lead_time"].reply == asked["supplier.one_lot"].reply == ""
 
 
 class TestRelevance:

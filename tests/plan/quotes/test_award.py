@@ -14,12 +14,17 @@ from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, Decision
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
-from coilwright.plan.coils.run import after_run, left_by_tag, leftovers, run_of
+from coilwright.plan.coils.after_run import after_run, leftovers
+from coilwright.plan.coils.run import left_of, run_of
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
+from coilwright.plan.receiving.receive import receive
+from coilwright.sheets import render
+from coilwright.sheets.data.summary import summary_data
 from coilwright.store.reader import read_model, to_text
+from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
-from tests.plan.quotes.five import FIVE, all_in, barn
+from tests.plan.quotes.five import FIVE, all_in, barn, quote
 
 QUOTE = all_in(
     "Elk Fork (invented)", "190/cwt", tolerance=0.0, tolerance_over=0.05, minimum=500.0,
@@ -64,6 +69,26 @@ def test_only_one_is_awarded_and_it_can_be_withdrawn() -> None:
     again = award(plan(awarded()), 2)
     assert [one.awarded for one in again.quotes.received] == [False, True, *[False] * 4]
     assert not any(one.awarded for one in withdrawn(again).quotes.received)
+
+
+def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
+    bare = quote("Tern Hill (invented)", price="1.62/lb")
+    base = barn(bare, QUOTE)
+    assert not [one for one in plan(base).findings if one.key == "quotes.incomplete"]
+    done = plan(award(plan(base), 1))
+    assert done.readiness.ready
+    (said,) = [one for one in done.findings if one.key == "quotes.incomplete"]
+    (report,) = [one for one in compare(done).quotes if one.quote.awarded]
+    assert (said.level, said.step) == (Level.CARE, "quotes")
+    assert said.what == ("The order goes to Tern Hill (invented), whose quote does not say: "
+                         f"{', '.join(report.missing)}.")
+    assert "lead time" in report.missing
+    assert said.what in [one["what"] for one in summary_data(done)["findings"]]
+    # What leaves the house says nothing of what we lack.
+    for kind in ("order", "request"):
+        assert "does not say" not in render(kind, done, "text")
+    assert not [one for one in plan(award(plan(base), 2)).findings
+                if one.key == "quotes.incomplete"]
 
 
 def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
@@ -142,8 +167,27 @@ def test_which_of_two_arrivals_was_run_is_told_never_taken() -> None:
     assert [(coil.tag, coil.lot) for coil in stock.coils] == [("R-2", "L-45")]
     assert leftovers(made, stock) == stock.coils
     (coil,) = run_of(made).coils
-    found = left_by_tag(coil, other)
+    (one,) = [report for report in receive(made) if report.arrival is other]
+    found = left_of(coil, one)
     assert found is not None
     assert found.value == pytest.approx(1400 * 12 - coil.used.value)
     assert coil.left.value == pytest.approx(coil.length.value - coil.used.value)
-    assert left_by_tag(coil, dataclasses.replace(other, length=None)) is None
+    assert left_of(coil, dataclasses.replace(one, ways=())) is None
+    # Once what came is given, the run itself counts by it.
+    (came,) = run_of(made, receive(made)).coils
+    assert came.left.value == found.value
+    assert came.title == "coil 1 of the order, tag R-2, lot L-45"
+
+
+def test_what_is_left_is_the_coil_that_came_not_the_one_that_was_ordered() -> None:
+    """Ordered 21 in wide in slate gray; 1/32 in is a tape's reading and no other width."""
+    narrow = Arrival(tag="R-1", coil=1, lot="L-44", width=20.75, color="barn red")
+    for one, width, color in (
+        (narrow, 20.75, "barn red"),
+        (dataclasses.replace(narrow, width=20.97, color=""), 21.0, awarded().metal.color),
+        (dataclasses.replace(narrow, width=21.1, color=""), 21.0, awarded().metal.color),
+        (dataclasses.replace(narrow, width=None, color=""), 21.0, awarded().metal.color),
+    ):
+        made = plan(dataclasses.replace(awarded(), arrived=(one,)))
+        (left,) = after_run(made, Stock(), {"coil.1": 1200.0}).coils
+        assert (left.width, left.color) == (width, color)

@@ -38,6 +38,10 @@ def test_who_was_asked_and_has_not_quoted_is_said_with_the_state() -> None:
     given = dataclasses.replace(job.quotes.received[0], supplier="Elk (invented)", awarded=True)
     assert plan(dataclasses.replace(job, quotes=dataclasses.replace(
         job.quotes, received=(given,)))).state == "READY, AWARDED to Elk (invented)"
+    to_elk = dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(job.quotes.received[0], given)))
+    assert "✓ Elk (invented), awarded" in render("quotes", plan(to_elk), "text")
+    assert "awarded" not in render("quotes", plan(job), "text")
     found = compare(plan(job))
     assert [one.supplier for one in found.awaited] == ["Tern (invented)"]
     assert [one.request is not None for one in found.quotes] == [True, False]
@@ -60,7 +64,8 @@ def test_a_reply_in_a_quote_stands_at_its_question_and_is_settled_by_the_award()
     lot = question(bare, "supplier.one_lot")
     assert (lot.status, lot.said) == (
         Status.GUESS, "Birch: Yes, one lot.; Elk: No, more than one lot.")
-    assert question(bare, "supplier.lead_time").quoted == ("Birch: 29 days", "Elk: 21 days")
+    quoted = question(bare, "supplier.lead_time").quoted
+    assert [str(one) for one in quoted] == ["Birch: 29 days", "Elk: 21 days"]
     said = {"supplier.one_lot": Asked(text="one lot, J. at Birch", settled=True)}
     own = question(dataclasses.replace(bare, questions=said), "supplier.one_lot")
     assert (own.status, own.said) == (Status.SETTLED, "one lot, J. at Birch")

@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
+import dataclasses
 from typing import Any
 
 import pytest
 
+from coilwright.calc import agreed
+from coilwright.calc.receiving import measures as calc
 from coilwright.job.answers import Value
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import Finish, MetalName, ThicknessIs
+from coilwright.plan import plan
+from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared
+from coilwright.units import System
 from coilwright.values.finding import Level
+from coilwright.words.in_units import with_units
 from tests.cases import set_answers, small_gable
-from tests.plan.receiving.arrivals import report
+from tests.plan.receiving.arrivals import arrival, report, with_arrived
 
 
 def held(answers: dict[str, Value | None], **measured: Any) -> dict[str, Level]:
@@ -43,6 +50,20 @@ class TestWidth:
     ])
     def test_either_way(self, found: float, level: Level | None) -> None:
         assert held(self.AGREED, width=found).get("width") is level
+
+    def test_its_source_is_the_order_and_its_sizes_are_in_the_shops_units(self) -> None:
+        job = set_answers(small_gable(), self.AGREED)
+        said = next(f for f in report(job, width=21.2).findings if f.key.endswith(".width"))
+        assert said.source is agreed.AGREED
+        assert "21 in was ordered, 20 15/16 in to 21 1/16 in is allowed" in said.what
+        metric = dataclasses.replace(job, units=System.METRIC)
+        (found,) = receive(plan(with_arrived(metric, arrival(width=21.2))))
+        said = next(f for f in found.findings if f.key.endswith(".width"))
+        assert "533.4 mm was ordered, 531.8 mm to 535 mm is allowed" in said.what
+        assert " in was" not in said.what
+        usual = next(f for f in report(width=21.2).findings if f.key.endswith(".width"))
+        assert usual.source is calc.SLIT_WIDTH
+        assert "wider by 3.17 mm" in with_units(str(usual.source), System.METRIC)
 
     def test_without_one_the_usual_limits_stay(self) -> None:
         # never narrower than a tape tells from 21 in, wider by 1/8 in

@@ -80,11 +80,12 @@ class TestChanges:
         job = Job()
         for _ in range(3):
             job = edit_arrivals.add(job, edit_arrivals.new_arrival(job))
-        assert tags(job) == ["Coil 1", "Coil 2", "Coil 3"]
+        assert tags(job) == ["Arrival 1", "Arrival 2", "Arrival 3"]
+        assert not any(a.is_tagged for a in job.arrived)
         assert [a.coil for a in job.arrived] == [1, 2, 3]
         job = edit_arrivals.delete(job, 1)
         again = edit_arrivals.new_arrival(job)
-        assert (again.tag, again.coil) == ("Coil 4", 2)
+        assert (again.tag, again.coil) == ("Arrival 4", 2)
         assert edit_arrivals.new_arrival(job, 3).coil == 2
         assert edit_arrivals.new_arrival(job, 1).coil is None, "one is ordered, and is there"
 

@@ -529,3 +529,27 @@ def test_other_metals_are_not_held_to_the_rule_for_steel() -> None:
 def test_a_fault_that_a_file_names_twice_is_said_once() -> None:
     found = report(faults=(Fault.RUST, Fault.RUST))
     assert [f.key for f in reasons(found)] == ["arrived.1.fault_rust"]
+
+
+def test_an_accepted_coil_says_which_measure_its_length_lacks() -> None:
+    """By weight it may be short of 1,202 ft 1 in, and nobody said the tag's length."""
+    found = report(length=None, mass=2100.0, weighed=2100.0, outside=29.4)
+    assert found.verdict is Verdict.ACCEPT
+    assert found.enough is Enough.MAYBE
+    assert found.words.endswith(
+        " Length: may be short by its weight, by its diameters; the length on its tag is not "
+        "said.")
+    assert "Length:" not in report().words
+
+
+def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None:
+    job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
+    one, other = receive(plan(with_arrived(
+        job, arrival(coil=1, lot="L-7"), arrival(tag="R-2", coil=2, lot="L-8"))))
+    assert one.name == "coil 1 of the order, tag R-1, lot L-7"
+    said = [f.what for f in other.findings if f.key.endswith(".lot")]
+    assert said == [
+        "It is of production lot L-8; lot L-7 is that of coil 1 of the order, tag R-1."]
+    untagged = receive(plan(with_arrived(job, new_arrival(job, 2))))[0]
+    assert untagged.name == "coil 1 of the order"
+    assert not untagged.arrival.is_tagged

@@ -9,7 +9,7 @@ from __future__ import annotations
 import dataclasses
 
 from coilwright.job.job import Job
-from coilwright.job.receiving import TYPED, Arrival
+from coilwright.job.receiving import TYPED, Arrival, stand_in_tag
 from coilwright.job.rows.place import RowPlace
 
 ARRIVALS: RowPlace[Arrival] = RowPlace(
@@ -33,10 +33,10 @@ def new_arrival(job: Job, ordered: int | None = None) -> Arrival:
     """
     tags = {" ".join(a.tag.split()).casefold() for a in job.arrived}
     number = len(job.arrived) + 1
-    while f"coil {number}" in tags:
+    while stand_in_tag(number).casefold() in tags:
         number += 1
     # What comes in place of a refused one is the same coil of the order.
     there = {a.coil for a in job.arrived if not a.is_gone}
     most = 999 if ordered is None else ordered
     coil = next((n for n in range(1, most + 1) if n not in there), None)
-    return Arrival(tag=f"Coil {number}", coil=coil)
+    return Arrival(tag=stand_in_tag(number), coil=coil)

@@ -7,9 +7,8 @@ from __future__ import annotations
 
 import dataclasses
 import math
-import re
 from collections import deque
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from coilwright.calc import coil as wound
@@ -18,12 +17,11 @@ from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.job import Job
-from coilwright.job.receiving import Arrival
-from coilwright.job.stock import CoilOnHand, LengthBy, Stock
+from coilwright.job.receiving import coil_name
+from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan.coils.stock import fitting
 from coilwright.plan.ledger import Ledger, require
-from coilwright.plan.receiving.receive import arrival_of
-from coilwright.plan.receiving.report import TAGGED
+from coilwright.plan.receiving.report import ArrivalReport, Way
 from coilwright.plan.result import CoilPlan, Cut, PanelRow, Plan, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
@@ -31,10 +29,6 @@ from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import LAYOUT, PRACTICE
 from coilwright.values.standing import Standing
 
-LEAST_DROP = 1.0
-"""A narrower drop from slitting is scrap, not stock [in] (common practice, no source)."""
-_TAG = 40
-"""Letters of an old tag that a new one keeps, so that there is room behind it."""
 _LOOSE = 1e-6
 
 
@@ -89,11 +83,12 @@ class RunCoil:
     """One coil as it is run.
 
     key: as in the plan's figures (`coil.1`, `on_hand.2`). on_hand: the coil on hand it is, or a
-    strip of; None for a new one. length: a new coil's as ordered, the least of one on hand.
-    used: what is run off it, no spare used.
-    shortest: what a new coil may come at, by the supplier's tolerance. left: past the last panel
-    and the tail, no spare used. left_short: the same of one that came so short; both are None for
-    one on hand. minutes: None while the speed is not known.
+    strip of; None for a new one. came: what arrived for a new coil. counted: how the length of the
+    one that came was measured; None while none did, or several. length: a new coil's as it came,
+    else as ordered; the least of one on hand. used: what is run off it, no spare used. shortest:
+    what a new coil may come at, by the supplier's tolerance, or may be as it was measured. left:
+    past the last panel and the tail, no spare used. left_short: the same of one that short; both
+    are None for one on hand. minutes: None while the speed is not known.
     """
 
     number: int
@@ -108,6 +103,19 @@ class RunCoil:
     shortest: Figure | None
     left_short: Figure | None
     minutes: Figure | None
+    came: tuple[ArrivalReport, ...] = ()
+    counted: Way | None = None
+
+    @property
+    def title(self) -> str:
+        """What it is called on every screen and paper."""
+        return self.name if self.order_number is None else coil_name(
+            self.order_number, *(one.arrival for one in self.came))
+
+    @property
+    def order_number(self) -> int | None:
+        """The number of a new coil in the order; None of one on hand."""
+        return None if self.on_hand is not None else int(self.key.rpartition(".")[2])
 
     @property
     def longest(self) -> Cut | None:
@@ -134,8 +142,11 @@ class Run:
     minutes: Figure | None
 
 
-def run_of(plan: Plan) -> Run:
-    """The run of a plan: coils on hand first, then new ones, each as the plan cuts it."""
+def run_of(plan: Plan, came: Sequence[ArrivalReport] = ()) -> Run:
+    """The run of a plan: coils on hand first, then new ones, each as the plan cuts it.
+
+    came: the coils of the order that arrived; what was refused or sent back is none of them.
+    """
     ledger = Ledger(plan.job)
     carry = ledger.given(CoilsKey.CARRY)
     if carry is None:
@@ -147,7 +158,7 @@ def run_of(plan: Plan) -> Run:
     all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *new)
     waiting = _waiting(plan)
     coils = tuple(
-        _coil(plan, ledger, number, one, (carry, speed), waiting)
+        _coil(plan, ledger, number, one, (carry, speed), waiting, came)
         for number, one in enumerate(all_coils, 1)
     )
     minutes = None
@@ -217,9 +228,11 @@ def _pieces(panels: list[_OnePanel]) -> tuple[RunPieces, ...]:
 
 def _coil(
     plan: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan,
-    given: tuple[Figure, Figure | None], waiting: Waiting,
+    given: tuple[Figure, Figure | None], waiting: Waiting, arrived: Sequence[ArrivalReport],
 ) -> RunCoil:
     carry, speed = given
+    length, came = coil.length, tuple[ArrivalReport, ...]()
+    counted: Way | None = None
     thread, tail = require(ledger.answer(MachineKey.THREAD_UP), ledger.answer(MachineKey.TAIL))
     if isinstance(coil, StockCoil):
         key, name, own = coil.key, coil.name, plan.job.on_hand[coil.index]
@@ -227,16 +240,22 @@ def _coil(
     else:
         key, name, own = row_key("coil", coil.number), f"Coil {coil.number}", None
         mass = coil.mass
+        came = tuple(one for one in arrived if one.coil is not None
+                     and one.coil.number == coil.number and not one.arrival.is_gone)
+        if len(came) == 1:
+            counted, mass = came[0].counted, came[0].weight or mass
+        length = coil.length if counted is None else counted.best
     none = Figure(Key.RUN_NO_SPARE, "No spare used", 0.0, Kind.PERCENT, PRACTICE, Standing.SURE)
     used = compute(part_of(key, "run"), f"{name}: run off it, no spare used", on_hand.taken_off,
                    coil.panels_length, none, thread, tail)
     left = compute(part_of(key, "run_left"), f"{name}: leftover, no spare used", on_hand.left_on,
-                   coil.length, used)
+                   length, used)
     shortest = left_short = None
     if own is None:
         (tolerance,) = require(ledger.answer(CoilsKey.TOLERANCE))
-        shortest = compute(part_of(key, "shortest"), f"{name}: shortest it may come",
-                           wound.shortest_arrival, coil.length, tolerance)
+        shortest = counted.least if counted is not None else compute(
+            part_of(key, "shortest"), f"{name}: shortest it may come", wound.shortest_arrival,
+            coil.length, tolerance)
         left_short = compute(part_of(key, "run_left_short"), f"{name}: leftover if it came short",
                              on_hand.left_on, shortest, used)
     minutes = None
@@ -246,14 +265,22 @@ def _coil(
     batches = []
     so_far = thread.value
     for cut in coil.cuts:
-        rows = _rows(cut, so_far, coil.length.value, waiting)
+        rows = _rows(cut, so_far, length.value, waiting)
         so_far += cut.length * cut.count
         weight = panel_mass(plan, cut.length)
         people = max(int(run.people(weight.value, carry.value)),
                      2 if cut.length > run.LONG_PANEL else 1)
-        batches.append(RunBatch(cut, rows, so_far, coil.length.value - so_far, weight, people))
-    return RunCoil(number, key, name, own, coil.length, mass, tuple(batches), used, left,
-                   shortest, left_short, minutes)
+        batches.append(RunBatch(cut, rows, so_far, length.value - so_far, weight, people))
+    return RunCoil(number, key, name, own, length, mass, tuple(batches), used, left,
+                   shortest, left_short, minutes, came, counted)
+
+
+def left_of(coil: RunCoil, came: ArrivalReport | None) -> Figure | None:
+    """What is left on paper of a coil that came; None where its length was not measured."""
+    if came is None or came.counted is None:
+        return None
+    return compute(part_of(coil.key, "run_left"), f"{coil.name}: leftover, no spare used",
+                   on_hand.left_on, came.counted.best, coil.used)
 
 
 def panel_mass(plan: Plan, length: float) -> Figure:
@@ -262,135 +289,6 @@ def panel_mass(plan: Plan, length: float) -> Figure:
                  plan.figures[Key.PANELS_LENGTH].standing)
     return compute(f"run.{length:g}.mass", "Weight of one panel", wound.coil_mass,
                    plan.figures[Key.STRIP_MASS_PER_LENGTH], cut)
-
-
-def after_run(
-    plan: Plan, stock: Stock, measured: Mapping[str, float] | None = None,
-    came: Mapping[int, Arrival] | None = None,
-) -> Stock:
-    """The stock once a plan's coils have been run: what is left of each put back.
-
-    Coils on hand are counted at the least that can be left of them, all spare used; one that is
-    used up goes. One that was slit goes back as its strips, and its drop where that is an inch
-    or wider. measured: lengths left [in] by coil key (`on_hand.1`, `coil.1`) as somebody measured
-    them, which count instead; a new coil goes to stock only so. came: the coil that was run, by the
-    number of the ordered one, where several came for it; without it their lot is not known. A coil
-    the stock does not know stays out of it.
-    """
-    told = dict(measured or {})
-    run_as = dict(came or {})
-    for index in dict.fromkeys(c.index for c in plan.from_stock):
-        coil = plan.job.on_hand[index]
-        if stock.find(coil.tag) is not None:
-            used = [c for c in plan.from_stock if c.index == index]
-            stock = _after_one(plan, stock, coil, used, told)
-    for one in plan.coils:
-        left = told.get(row_key("coil", one.number), 0.0)
-        if left > _LOOSE:
-            arrival = run_as.get(one.number) or single_arrival(arrivals_of(plan, one.number))
-            tag = stock.free_tag(leftover_tag(plan, one.number, arrival))
-            stock = stock.put(_new_leftover(plan, arrival, tag, left))
-    return stock
-
-
-def arrivals_of(plan: Plan, number: int) -> tuple[Arrival, ...]:
-    """What arrived as an ordered coil, by its number; what was refused is none of it."""
-    return tuple(plan.job.arrived[n - 1] for coil in plan.coils if coil.number == number
-                 for n in arrival_of(plan, coil))
-
-
-def single_arrival(arrivals: tuple[Arrival, ...]) -> Arrival | None:
-    """The arrival where there is exactly one; else None."""
-    return arrivals[0] if len(arrivals) == 1 else None
-
-
-def left_by_tag(coil: RunCoil, arrival: Arrival | None) -> Figure | None:
-    """What is left on paper of a coil by its own tag; None where that says no length."""
-    if arrival is None or arrival.length is None:
-        return None
-    length = Figure(part_of(coil.key, "length"), f"{arrival.tag}: length, its tag",
-                    arrival.length, Kind.LENGTH, TAGGED, Standing.SURE)
-    return compute(part_of(coil.key, "run_left"), f"{arrival.tag}: leftover, no spare used",
-                   on_hand.left_on, length, coil.used)
-
-
-def leftovers(plan: Plan, stock: Stock) -> tuple[CoilOnHand, ...]:
-    """What of a plan's coils is in stock, by their tags."""
-    tags = [plan.job.on_hand[used.index].tag for used in plan.from_stock]
-    for coil in plan.coils:
-        tags += [leftover_tag(plan, coil.number, one)
-                 for one in (*arrivals_of(plan, coil.number), None)]
-    there = (stock.find(tag) for tag in dict.fromkeys(tags))
-    return tuple(coil for coil in there if coil is not None)
-
-
-_UNNAMED = re.compile(r"coil \d+", re.IGNORECASE)
-"""A tag that the list of arrivals gave a coil until its own is typed."""
-
-
-def leftover_tag(plan: Plan, number: int, arrival: Arrival | None = None) -> str:
-    """The tag of what is left of a new coil: its own, where one was read."""
-    if arrival is not None and not _UNNAMED.fullmatch(arrival.tag.strip()):
-        return arrival.tag
-    return f"{plan.job.title[:_TAG].strip()} {number}"
-
-
-def _after_one(
-    plan: Plan, stock: Stock, coil: CoilOnHand, used: list[StockCoil], told: dict[str, float]
-) -> Stock:
-    drop = plan.figures.get(row_key("on_hand", used[0].index + 1, "drop"))
-    if drop is None:
-        left = told.get(used[0].key, used[0].left.value)
-        coil = _known_by(coil, used[0].key in told)
-        return stock.put(_cut_to(coil, left)) if left > _LOOSE else stock.take(coil.tag)
-    strip, least = plan.figures[Key.STRIP_WIDTH].value, used[0].length.value
-    stock = stock.take(coil.tag)
-    by_strip = {c.strip: c for c in used}
-    for number in range(1, used[0].strips + 1):
-        one = by_strip.get(number)
-        left = least if one is None else told.get(one.key, one.left.value)
-        if left > _LOOSE:
-            tag = stock.free_tag(f"{coil.tag[:_TAG]} strip {number}")
-            measured = one is not None and one.key in told
-            stock = stock.put(_cut_to(_known_by(coil, measured), left, tag, strip))
-    if drop.value >= LEAST_DROP:
-        tag = stock.free_tag(f"{coil.tag[:_TAG]} drop")
-        stock = stock.put(_cut_to(coil, least, tag, drop.value))
-    return stock
-
-
-def _known_by(coil: CoilOnHand, measured: bool) -> CoilOnHand:
-    """The coil with how its leftover is known: somebody measured it, or it is worked out."""
-    by = LengthBy.MEASURED if measured else LengthBy.SAID
-    return dataclasses.replace(coil, length_by=by) if coil.length is not None else (
-        dataclasses.replace(coil, length=1.0, length_by=by, outside=None, inside=None))
-
-
-def _cut_to(
-    coil: CoilOnHand, length: float, tag: str | None = None, width: float | None = None
-) -> CoilOnHand:
-    return dataclasses.replace(
-        coil,
-        length=length,
-        outside=None,
-        inside=None,
-        tag=tag or coil.tag,
-        width=width or coil.width,
-    )
-
-
-def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> CoilOnHand:
-    """What is left of a new coil: as ordered, of the lot that came, from whom it came."""
-    metal = plan.job.metal
-    assert metal.metal is not None
-    assert metal.thickness is not None
-    return CoilOnHand(
-        tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
-        thickness_basis=metal.thickness_basis, width=plan.figures[Key.STRIP_WIDTH].value,
-        color=metal.color or "", length=left, length_by=LengthBy.MEASURED,
-        lot="" if came is None else came.lot,
-        supplier=plan.job.order.supplier,
-    )
 
 
 def with_fitting(job: Job, stock: Stock) -> Job:

@@ -203,6 +203,12 @@ def _to_find(
     )
 
 
+def mistakes_to_find(made: Practice) -> int:
+    """How many there are to find in a practice job of a job with mistakes; 0 in any other."""
+    return sum(bool(option.hints) for decision in made.decisions if decision.judged is Judged.STOPS
+               for option in decision.options)
+
+
 _LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE = 300, 4, 8
 _RISKS = ("haul.", "job.panel_too_long", "machine.load", "machine.diameter", "machine.no_",
           "roof.", "panel.no_report", "panel.report_")
@@ -268,11 +274,23 @@ def _papers(made: Plan, *, whole: bool = False) -> tuple[Paper, ...]:
         if step == "metal":
             lines += tuple((label, f"{{{FIGURE}{key}}}") for label, key in _TABLED
                            if key in made.figures)
+        if whole and step == "machine":
+            lines += tuple(_tooling(made))
         if lines:
             found.append(Paper(title=titles[step], lines=lines))
         if step == "roof" and (planes := tuple(_planes(made))):
             found.append(Paper(title="The planes, true lengths", lines=planes))
     return (*found, *(_coil_on_hand(at, coil) for at, coil in enumerate(made.job.on_hand)))
+
+
+def _tooling(made: Plan) -> Iterator[tuple[str, str]]:
+    """What the machine's sheet says it forms, whatever the job asks of it."""
+    machine, units = made.job.machine, made.job.units
+    if machine.forms:
+        yield "Metals it forms", ", ".join(machine.forms)
+    if machine.profiles:
+        yield "Tooling it has", "; ".join(
+            f"{one.seam}, leg {show(one.leg, Kind.WIDTH, units)}" for one in machine.profiles)
 
 
 def _planes(made: Plan) -> Iterator[tuple[str, str]]:

@@ -13,7 +13,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import MOST_MONEY
-from coilwright.plan.quotes.shipment import Shipment, asked_width, trim_lines, with_trim
+from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, in_thousands, show, show_date
 from coilwright.units.bases import Per, basis_named
@@ -154,39 +154,6 @@ def absurd_price(
         said = f"{number} {quote.currency} a {'pound' if us else 'kilogram'}"
         yield (f"Its metal comes to {said}, which cannot be right: has the point slipped, or the "
                "basis?")
-
-
-def missing(base: Plan, quote: Quote) -> Iterator[str]:
-    """What must still be said before it can be ranked."""
-    job = base.job
-    if quote.price is None:
-        yield "price"
-    if quote.gauge is not None and job.metal.gauge != quote.gauge and quote.thickness is None:
-        yield f"decimal thickness of {quote.gauge} gauge"
-    rest = quote.all_in is not YesNo.YES
-    wanted = (
-        # Metal is no charge beside the metal: who gives the sheets along says *included*.
-        ("metal for trim", quote.trim_metal, with_trim(job) and bool(trim_lines(base))),
-        ("slitting", quote.slitting, rest),
-        ("film", quote.film, rest and job.metal.film is YesNo.YES),
-        ("skid", quote.skid, rest and job.coils.skid is YesNo.YES),
-        ("custom color", quote.custom_color, rest and job.metal.custom_color is YesNo.YES),
-        ("freight", quote.freight, rest),
-    )
-    for name, rate, counts in wanted:
-        if rate is None and counts:
-            yield name
-    for name, rate in (("freight", quote.freight), ("fuel surcharge", quote.fuel)):
-        if rate is None or not rate.amount:
-            continue
-        basis = basis_named(rate.per)
-        if basis.per is Per.DISTANCE and quote.distance is None:
-            yield f"how far the {name} goes, in {basis.name}s" if basis.name == "mile" else (
-                f"how far the {name} goes, in km")
-    if job.job.needed_by is not None and quote.lead_time is None and quote.arrives is None:
-        yield "lead time"
-    if quote.report is None and job.job.engineered is YesNo.YES:
-        yield "test report"
 
 
 def unsaid(job: Job, quote: Quote) -> Iterator[str]:

@@ -14,14 +14,13 @@ from coilwright.job.rows.quotes import unreadable
 from coilwright.job.sending import awaited, request_of
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.quotes import asked
+from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
 from coilwright.plan.quotes.report import Comparison, Cost, Group, QuoteReport
 from coilwright.plan.quotes.shipment import (
     CannotShip,
     Shipment,
     shipment,
-    trim_lines,
-    with_trim,
 )
 from coilwright.plan.result import Plan
 from coilwright.units.bases import Per, basis_named
@@ -60,7 +59,7 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
 
 def _trim(plan: Plan) -> str:
     """What is said of metal for trim beside the coils."""
-    count = sum(int(one.count.value) for one in trim_lines(plan))
+    count = sum(int(one.count.value) for one in trim_lines(plan.buy))
     if not count:
         # A line that waits for an answer is none yet.
         waits = any(one.made_from is not TrimFrom.PANEL_COIL for one in plan.nests)
@@ -104,7 +103,7 @@ def _report(
               for name, text in typed.items()}
     faults = [said for name, said in unread.items() if name not in _OF_ARRIVAL]
     faults += asked.contradictions(job, quote, currency, day)
-    missing = [*asked.missing(plan, quote)]
+    missing = [*missing_from(job, quote, plan.buy)]
     made, cost = None, None
     if not lack:
         try:

@@ -7,6 +7,7 @@ them counts is not known. The one that is awarded settles it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from coilwright.job.choices import YesNo
 from coilwright.job.quotes import Quote
@@ -61,15 +62,27 @@ def _of_answers(quote: Quote, system: System) -> Iterator[tuple[str, str]]:
             yield f"supplier.{key}", str(pick)
 
 
-def quoted_replies(quotes: Sequence[Quote], system: System) -> dict[str, tuple[str, ...]]:
-    """By the key of a question, what each quote replies: `Birch & Daughters: Until 2027-03-20.`"""
-    found: dict[str, tuple[str, ...]] = {}
+@dataclass(frozen=True, slots=True)
+class Quoted:
+    """What a quote replies to a question: of which supplier, and the words."""
+
+    supplier: str
+    text: str
+
+    def __str__(self) -> str:
+        """Both: `Birch & Daughters: Until 2027-03-20.`"""
+        return f"{self.supplier}: {self.text}"
+
+
+def quoted_replies(quotes: Sequence[Quote], system: System) -> dict[str, tuple[Quoted, ...]]:
+    """By the key of a question, what each quote replies."""
+    found: dict[str, tuple[Quoted, ...]] = {}
     for quote in quotes:
         name = " ".join(quote.supplier.split())
         said = [*((key, text) for key, text, _ in replies(quote, system)),
                 *_of_answers(quote, system)]
         for key, text in said:
-            found[key] = (*found.get(key, ()), f"{name}: {text}")
+            found[key] = (*found.get(key, ()), Quoted(name, text))
     return found
 
 

@@ -15,11 +15,11 @@ from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.quotes import Shipped, exact, stepped_up
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.plan.plan import plan
-from coilwright.plan.purchases import BuyLine, BuyWhat
+from coilwright.plan.purchases import BuyLine
+from coilwright.plan.quotes.checks import trim_lines, with_trim
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
 from coilwright.values.keys import Key
@@ -101,16 +101,6 @@ class Shipment:
         width = exact(self.plan.figures[Key.STRIP_WIDTH].value)
         return Shipped(self.mass * more, self.length * more, self.length * width * more,
                        self.roof, len(self.lengths), distance)
-
-
-def trim_lines(made: Plan) -> tuple[BuyLine, ...]:
-    """What a plan buys for trim beside the panels' coils."""
-    return tuple(one for one in made.buy if one.what is not BuyWhat.COIL)
-
-
-def with_trim(job: Job) -> bool:
-    """Whether metal for trim is compared with the coils."""
-    return job.quotes.trim_metal is not YesNo.NO
 
 
 def quoted_job(job: Job, quote: Quote) -> Job:
@@ -271,5 +261,5 @@ def _made(done: Plan, lengths: list[Fraction], heavy: Fraction, most: Fraction) 
         worth_keeping=sum((one for one in left if one >= keep), Fraction(0)),
         over_side=exact(over),
         too_long=float(most) if any(one > most + _LOOSE for one in lengths) else None,
-        trim_lines=trim_lines(done) if with_trim(job) else (),
+        trim_lines=trim_lines(done.buy) if with_trim(job) else (),
     )

@@ -9,7 +9,7 @@ from typing import Any, assert_never
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.arrival_words import receiving_words
-from coilwright.job.receiving import Arrival, Decision, Fault
+from coilwright.job.receiving import Arrival, Decision, Fault, coil_name
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.units import Kind, System
@@ -143,6 +143,13 @@ class Apart:
     causes: tuple[str, ...]
 
 
+_UNSAID = {
+    "by_tag": "the length on its tag is", "by_mass": "its weight is",
+    "by_across": "its diameters are",
+}
+"""By the measure of a length: what was not said where it is not there."""
+
+
 @dataclass(frozen=True, slots=True)
 class ArrivalReport:
     """All that is said about one coil that arrived.
@@ -169,6 +176,26 @@ class ArrivalReport:
     def key(self) -> str:
         """The keys of its figures begin with it."""
         return row_key("arrived", self.number)
+
+    @property
+    def name(self) -> str:
+        """What it is called: which coil of the order it is, with its tag and lot."""
+        return coil_name(None if self.coil is None else self.coil.number, self.arrival)
+
+    @property
+    def weight(self) -> Figure | None:
+        """What it weighs: by a scale, else by its tag; None while neither is known."""
+        return next((size.found for size in self.sizes if size.key == "mass"), None)
+
+    @property
+    def counted(self) -> Way | None:
+        """The measure its length is counted by: its tag's, else its weight's or its diameters'.
+
+        Where two disagree by more than both may be off, the shorter. None while there is none.
+        """
+        doubtful = [way for one in self.apart for way in (one.longer, one.shorter)]
+        return min(doubtful, key=lambda way: way.best.value, default=None) or next(
+            iter(self.ways), None)
 
     @property
     def faults(self) -> tuple[Fault, ...]:
@@ -199,8 +226,27 @@ class ArrivalReport:
         cares = sum(f.level is Level.CARE for f in self.findings) + len(self.faults)
         if self.verdict is Verdict.ACCEPT and cares:
             points = "one point wants" if cares == 1 else f"{cares} points want"
-            return f"Nothing found that holds it; {points} care. The person in charge decides."
-        return f"{self._decided}{self.verdict.words}"
+            return (f"Nothing found that holds it; {points} care. The person in charge decides."
+                    f"{self._unsure}")
+        return f"{self._decided}{self.verdict.words}{self._unsure}"
+
+    @property
+    def _unsure(self) -> str:
+        """What an accepted coil's length rests on, where that is not sure to be enough."""
+        if self.verdict is not Verdict.ACCEPT or self.need is None or self.enough is Enough.YES:
+            return ""
+        return f" Length: {self.length_words}."
+
+    @property
+    def length_words(self) -> str:
+        """Whether it makes its cuts, by which measure; and which measure was not said."""
+        said = [f"{enough} {', '.join(names)}" for enough in Enough
+                if (names := [way.name for way in self.ways if way.enough is enough])]
+        there = {way.key for way in self.ways}
+        if len(said) == 1 and len(there) == len(_UNSAID):
+            return f"{self.enough} by every measure"
+        said += [f"{words} not said" for key, words in _UNSAID.items() if key not in there]
+        return "; ".join(said)
 
     @property
     def _decided(self) -> str:
@@ -252,8 +298,9 @@ class Inspection:
 
     @property
     def name(self) -> str:
-        """Its tag, as labels show it."""
-        return self.arrival.tag
+        """Its tag, as labels show it; while that was not read, which coil of the order it is."""
+        arrival, coil = self.arrival, self.coil
+        return arrival.tag if arrival.is_tagged or coil is None else f"Coil {coil.number}"
 
     @property
     def system(self) -> System:
@@ -313,8 +360,12 @@ def under(figure: Figure, limit: Figure | None) -> bool:
 
 
 def reasons(report: ArrivalReport) -> tuple[Finding, ...]:
-    """All that speaks against a coil: a finding for each fault beside those of its measures."""
-    return tuple(worst_first((*_faults(report), *report.findings)))
+    """All that speaks against a coil, the gravest first: what would overload gear, then the rest.
+
+    A finding for each fault stands beside those of its measures.
+    """
+    found = sorted((*_faults(report), *report.findings), key=lambda one: ".over_" not in one.key)
+    return tuple(worst_first(found))
 
 
 def _faults(report: ArrivalReport) -> list[Finding]:

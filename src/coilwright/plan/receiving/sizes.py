@@ -51,12 +51,17 @@ def _width(case: Inspection) -> Iterator[Compared]:
                               least, reading)
     if found is not None and ordered is not None:
         text, wanted = found.text(case.system), ordered.text(case.system)
+        # The order's own ± where it has one, else what is usual.
+        said = calc.SLIT_WIDTH if off is None else agreed.AGREED
+        assert least is not None
+        assert most is not None
+        allowed = f"{least.text(case.system)} to {most.text(case.system)} is allowed"
         widest = case.plate(MachineKey.WIDEST_STRIP)
         if under(found, surely):
             level = case.find(
-                Level.STOP, "width", f"It is {text} wide; the strip is {wanted}.",
+                Level.STOP, "width", f"It is {text} wide; {wanted} was ordered, {allowed}.",
                 "A narrower strip cannot be formed to the coverage width: the legs come short and "
-                "the seam does not hold.", _REFUSE, calc.SLIT_WIDTH, PanelKey.COVERAGE,
+                "the seam does not hold.", _REFUSE, said, PanelKey.COVERAGE,
                 PanelKey.TAKE_UP)
         elif over(found, widest):
             assert widest is not None
@@ -68,12 +73,12 @@ def _width(case: Inspection) -> Iterator[Compared]:
                 MachineKey.WIDEST_STRIP)
         elif over(found, most):
             level = case.find(
-                Level.CARE, "width", f"It is {text} wide; {wanted} was ordered.",
+                Level.CARE, "width", f"It is {text} wide; {wanted} was ordered, {allowed}.",
                 with_units("The metal beyond the strip goes into the legs: seams stand uneven, and "
                            "it weighs more by the foot.", case.system),
                 "Set the guides, run one panel and measure its legs; ask the supplier to slit it "
-                "to size if they are not right.", calc.SLIT_WIDTH, PanelKey.TAKE_UP)
-        elif least is not None and under(found, least):
+                "to size if they are not right.", said, PanelKey.TAKE_UP)
+        elif under(found, least):
             level = case.find(
                 Level.CARE, "width",
                 f"It is {text} wide, by a hair under {least.text(case.system)}.",

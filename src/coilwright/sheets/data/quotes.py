@@ -59,6 +59,7 @@ def _quote(one: QuoteReport, rank: int | None, system: System) -> Json:
         "asked": None if one.request is None else _day(one.request.date),
         "rank": rank,
         "group": one.group.value,
+        "awarded": one.quote.awarded,
         "currency": currency,
         "quoted": quoted_words(one),
         "at_least": one.at_least,

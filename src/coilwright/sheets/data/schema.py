@@ -86,6 +86,7 @@ _MONEY: Json = _or_null({"$ref": "#/$defs/quantity"})
 _DEFINITIONS["quote"] = _object({
     "number": _WHOLE, "supplier": _TEXT, "reference": _or_null(_TEXT), "date": _or_null(_TEXT),
     "rank": _or_null(_WHOLE), "group": {"enum": [group.value for group in Group]},
+    "awarded": _YES_NO,
     "currency": _TEXT, "quoted": _TEXT, "at_least": _YES_NO, "guess": _YES_NO,
     "landed": _MONEY, "landed_at_most": _MONEY,
     "metal_price_moved": _or_null(_object({"percent": _WHOLE, "down": _MONEY, "up": _MONEY})),
@@ -240,7 +241,8 @@ SCHEMA: Json = {
 
 _MAYBE_QUANTITY: Json = _or_null(_STANDING_QUANTITY)
 SCHEMA["properties"]["arrived"] = _list(_object({
-    "number": _WHOLE, "tag": _TEXT, "coil": _or_null(_WHOLE), "lot": _TEXT, "color": _TEXT,
+    "number": _WHOLE, "name": _TEXT, "tag": _TEXT, "coil": _or_null(_WHOLE), "lot": _TEXT,
+    "color": _TEXT,
     "verdict": {"enum": [verdict.value for verdict in Verdict]}, "words": _TEXT,
     "missing": _list(_TEXT), "faults": _list(_TEXT),
     "reasons": _list({"$ref": "#/$defs/finding"}),

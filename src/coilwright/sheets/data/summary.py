@@ -344,6 +344,7 @@ def _load(line: LoadLine, system: System) -> Json:
 def _arrival(report: ArrivalReport, system: System) -> Json:
     return {
         "number": report.number,
+        "name": report.name,
         "tag": report.arrival.tag,
         "coil": None if report.coil is None else report.coil.number,
         "lot": report.arrival.lot,

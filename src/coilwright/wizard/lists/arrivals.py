@@ -11,13 +11,21 @@ import dataclasses
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from textwrap import wrap
 from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
-from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Decision, Fault
+from coilwright.job.receiving import (
+    MOST_READINGS,
+    REAL,
+    Arrival,
+    Decision,
+    Fault,
+    coil_name,
+)
 from coilwright.job.rows.arrivals import ARRIVALS as PLACE
 from coilwright.job.rows.arrivals import new_arrival
 from coilwright.plan import plan
@@ -27,7 +35,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
-from coilwright.values.finding import Level
+from coilwright.values.finding import Finding, Level
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -42,6 +50,7 @@ from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.words.in_units import with_units
 
 _BARE = {
     Kind.LENGTH: ("ft", "m"), Kind.WIDTH: ("in", "mm"), Kind.THICKNESS: ("in", "mm"),
@@ -169,16 +178,36 @@ _WORDS = {Level.STOP: "HOLD", Level.CARE: "CARE", Level.NOTE: "note"}
 
 def row_text(report: ArrivalReport, width: int) -> str:
     """A coil in one line: verdict, tag, which coil it is, and what stands first against it."""
-    verdict = f"{SIGNS[report.verdict]} {report.verdict}"
-    place = f"coil {report.coil.number}" if report.coil else "coil ?"
     found = reasons(report)
     why = found[0].what if found else report.missing[0] if report.missing else ""
     if report.verdict not in (Verdict.ACCEPT, Verdict.HOLD, Verdict.OPEN):
         why = report.words
     elif report.verdict is Verdict.OPEN and report.missing:
         why = f"{len(report.missing)} to do: {', '.join(report.missing)}"
-    tag = escape_controls(report.arrival.tag)
-    return fit(f" {pad(verdict, 17)} {pad(tag, 14)} {pad(place, 8)} {escape_controls(why)}", width)
+    return fit(f"{_row_head(report)} {escape_controls(why)}", width)
+
+
+def _row_head(report: ArrivalReport) -> str:
+    verdict = f"{SIGNS[report.verdict]} {report.verdict}"
+    place = f"coil {report.coil.number}" if report.coil else "coil ?"
+    tag = escape_controls(report.arrival.tag) if report.arrival.is_tagged else "no tag yet"
+    return f" {pad(verdict, 17)} {pad(place, 8)} {pad(tag, 14)}"
+
+
+def row_lines(report: ArrivalReport, width: int) -> list[str]:
+    """A coil where there is room below its line: all that holds it is said, the gravest first."""
+    against = [found for found in reasons(report) if found.level is Level.STOP]
+    first = row_text(report, width)
+    if report.verdict is not Verdict.HOLD or (len(against) == 1 and not first.endswith("…")):
+        return [first]
+    said = (line for found in against for line in _against(found, width, "   "))
+    return [fit(_row_head(report), width), *said]
+
+
+def _against(found: Finding, width: int, indent: str = "") -> list[str]:
+    """A finding in a few lines: how grave it is, and what it is."""
+    return wrap(f"{_WORDS[found.level]}  {escape_controls(found.what)}", width,
+                initial_indent=indent, subsequent_indent=f"{indent}      ")
 
 
 def awaited_line(plan: Plan) -> str:
@@ -187,25 +216,48 @@ def awaited_line(plan: Plan) -> str:
     if not waits:
         return ""
     names = ", ".join(str(coil.number) for coil in waits)
-    return f"Still awaited: coil{'s' if len(waits) > 1 else ''} {names}."
+    return f"Still awaited: coil{'s' if len(waits) > 1 else ''} {names} of the order."
 
 
 def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
-    """What the form says while it is filled in: the verdict, and what comes first.
+    """What the form says while it is filled in: the verdict, all that holds the coil, what to do.
 
-    width: cells in a line; two are left for what is to do, one where something stands against it.
+    width: cells in a line; `_SHORT` lines are there. What has no room is counted.
     """
-    lines = [f"{report.verdict.upper()}. {report.words}"]
     found = [f for f in reasons(report) if f.level is not Level.NOTE]
-    lines += [f"{_WORDS[f.level]}  {escape_controls(f.what)}" for f in found[:1]]
+    stops = [f for f in found if f.level is Level.STOP]
+    words = report.words
+    if report.verdict is Verdict.HOLD:
+        cares = f", {len(found) - len(stops)} to look at" if len(found) > len(stops) else ""
+        words = f"{len(stops)} against it{cares}. The person in charge decides."
+        found = stops
+    lines = wrap(f"{report.verdict.upper()}. {escape_controls(words)}", width)[:_SHORT]
+    last: list[str] = []
     if report.missing:
-        # A line breaks between words, so that two hold a little less than twice one.
-        room = width if found else 2 * width - 12
         missing = escape_controls("; ".join(report.missing))
-        lines.append(fit(f"{len(report.missing)} to do: {missing}", room))
+        last = wrap(f"{len(report.missing)} to do: {missing}", width)
+        # What holds a coil comes first, in all the room but a line.
+        room = 1 if found else _SHORT - len(lines)
+        if len(last) > room:
+            last = [*last[:room - 1], fit(" ".join(last[room - 1:]), width)]
     elif report.need is not None:
-        lines.append(f"Length: {report.enough}; its cuts take {report.need.text(system)}.")
-    return lines
+        need = f"ts cuts take {report.need.text(system)}."
+        last = [fit(f"I{need}" if report.verdict is Verdict.ACCEPT else
+                    f"Length: {report.length_words}; i{need}", width)]
+    said = [_against(one, width) for one in found]
+    if sum(map(len, said)) + len(lines) + len(last) > _SHORT and not report.missing:
+        last = []
+    room = _SHORT - len(lines) - len(last)
+    if sum(map(len, said)) > room:
+        # The last line of the room says how many have none.
+        while said and sum(map(len, said)) > room - 1:
+            said.pop()
+        last = [f"and {len(found) - len(said)} more: the list of coils says all", *last]
+    return [*lines, *(line for one in said for line in one), *last]
+
+
+_SHORT = 6
+"""Lines that the form of a coil has for what is said of it."""
 
 
 def report_lines(report: ArrivalReport, system: System, width: int) -> Iterator[str]:
@@ -218,7 +270,8 @@ def report_lines(report: ArrivalReport, system: System, width: int) -> Iterator[
         yield f"{_WORDS[finding.level]}  {escape_controls(finding.what)}"
         yield f"      {escape_controls(finding.why)}"
         yield f"      → {escape_controls(finding.do)}"
-        yield f"      source: {escape_controls(str(finding.source))}"
+        source = with_units(str(finding.source), system)
+        yield f"      source: {escape_controls(source)}"
     yield ""
     yield from _lengths(report, system)
     yield ""
@@ -262,7 +315,7 @@ def _size(size: Compared, system: System) -> str:
 
 
 def _lines(opened: JobRows) -> list[Line]:
-    return [Line(report.number - 1, report.number - 1, report.arrival.tag, report)
+    return [Line(report.number - 1, report.number - 1, report.name, report)
             for report in receive(baseline(opened.session.plan))]
 
 
@@ -270,11 +323,22 @@ def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[
     return [(row_text(line.row, width - 1),) for line in lines]
 
 
+def _name(job: Job, index: int) -> str:
+    arrival = job.arrived[index]
+    return coil_name(arrival.coil, arrival)
+
+
+def _title(opened: JobRows, index: int) -> str:
+    name = receive_one(baseline(opened.session.plan), index + 1).name
+    return name[:1].upper() + name[1:]
+
+
 def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
     said = baseline_words(opened.session.plan)
     if line is not None:
-        found = report_lines(line.row, opened.session.job.units, width - 1)
-        return [*found, *(["", said] if said else [])]
+        # First: what follows is judged by it.
+        return [*([said] if said else []),
+                *report_lines(line.row, opened.session.job.units, width - 1)]
     words = _HELP.lists
     return [*([said, ""] if said else []), "Before anything is unloaded",
             *(f"– {w}" for w in words["before_unloading"]),
@@ -310,7 +374,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
         Action(name="working", keys="w,f2", label="Working", word="w working", do=_working,
                tooltip="Its figures: limits, and its length three ways"),
     ),
-    name=lambda job, index: job.arrived[index].tag,
+    name=_name,
     new=lambda job: new_arrival(job, len(baseline(plan(job)).coils) or None),
     added="{name} arrived",
     deleted="{name} is out of the list; u brings it back",
@@ -325,7 +389,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
     ),
     entry=EntryView(
         title=lambda opened, index: (
-            f"{escape_controls(opened.session.job.arrived[index].tag)}, as it arrived"),
+            f"{escape_controls(_title(opened, index))}, as it arrived"),
         about=_about_one,
         hint="All counts as you type; Ctrl+Z undoes; Escape closes",
         label_width=32,

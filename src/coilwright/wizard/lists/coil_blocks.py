@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from dataclasses import dataclass
+from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
@@ -249,14 +250,15 @@ class ArrivalsBlock(Block):
         # Imported here: nothing of it is needed, and no words are read, while nothing has come.
         from coilwright.plan.receiving.receive import receive
         from coilwright.sheets.baseline import baseline, baseline_words
-        from coilwright.wizard.lists.arrivals import awaited_line, row_text
+        from coilwright.wizard.lists.arrivals import awaited_line, row_lines
 
         ordered = baseline(plan)
-        found = [row_text(report, width) for report in receive(ordered)]
-        more = len(found) - _SHOWN
-        shown = [*found[:_SHOWN], *([f"   and {more} more"] if more > 0 else [])]
+        reports = receive(ordered)
+        found = [line for report in reports[:_SHOWN] for line in row_lines(report, width)]
+        more = len(reports) - _SHOWN
+        shown = [*found, *([f"   and {more} more"] if more > 0 else [])]
         if waits := awaited_line(ordered):
             shown.append(f"   {waits}")
         if said := baseline_words(plan):
-            shown.append(f"   {said}")
+            shown += wrap(said, width, initial_indent="   ", subsequent_indent="   ")
         lines.update(Content("\n".join(shown)))

@@ -110,14 +110,17 @@ def today() -> datetime.date:
     return datetime.datetime.now().astimezone().date()
 
 
-def take_number(rows: JobRows, which: str) -> int:
-    """The shop's next number of a kind, which no other paper gets then. Raises StoreError."""
+def take_number(rows: JobRows, which: str, count: int = 1) -> int:
+    """The first of the shop's next numbers of a kind, which no other paper gets then.
+
+    Raises StoreError.
+    """
     number = 0
 
     def taken(shop: Shop) -> Shop:
         nonlocal number
         number = getattr(shop, which)
-        return dataclasses.replace(shop, **{which: number + 1})
+        return dataclasses.replace(shop, **{which: number + count})
 
     change_shop(rows.session.store, taken)
     return number
@@ -169,10 +172,10 @@ ORDER: RowForm[Order] = RowForm(
 # -- requests ------------------------------------------------------------------------------
 
 
-def _number_here(rows: JobRows) -> str:
-    """The number of this job's request: all are asked the same under one number."""
-    asked = rows.session.job.requests
-    return asked[-1].number if asked else f"R{take_number(rows, 'next_request')}"
+def _take_numbers(rows: JobRows, count: int = 1) -> list[str]:
+    """The numbers of so many requests; each has its own. Raises StoreError."""
+    first = take_number(rows, "next_request", count)
+    return [f"R{number}" for number in range(first, first + count)]
 
 
 def _out(job: Job, note: str = "") -> Job:
@@ -190,11 +193,12 @@ def ask(rows: PaperRows, suppliers: Sequence[Supplier]) -> Outcome:
     if not new:
         return Outcome(say="They were asked already.")
     try:
-        number = _number_here(rows)
+        numbers = _take_numbers(rows, len(new))
     except StoreError as error:
         return Outcome(failed=str(error))
     names = ", ".join(one.name for one in new)
-    made = _out(with_requests(job, *(request_to(job, one, number, today()) for one in new)), names)
+    made = _out(with_requests(job, *(request_to(job, one, number, today())
+                                     for one, number in zip(new, numbers, strict=True))), names)
     rows.change(made, f"Asked for a quote: {names}")
     return Outcome(changed=True, mark=len(made.requests) - 1,
                    say=f"Recorded: {escape_controls(names)}. s saves the sheets to send.")
@@ -204,7 +208,7 @@ def _add(rows: PaperRows, _line: Line | None) -> Outcome:
     """One more supplier, typed."""
     job = rows.session.job
     try:
-        number = _number_here(rows)
+        (number,) = _take_numbers(rows)
     except StoreError as error:
         return Outcome(failed=str(error))
     made = _out(with_requests(job, request_to(job, Supplier(name="Supplier"), number, today())))
@@ -262,12 +266,6 @@ def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
 
     said = ["Who was asked for a quote, when, and by whom; a sheet for each is saved with s.",
             "It says what is wanted, without a price, and what they are to answer."]
-    by_number: dict[str, list[str]] = {}
-    for one in opened.session.job.requests:
-        by_number.setdefault(one.number, []).append(escape_controls(one.supplier))
-    said += ["", *(f"{escape_controls(number)} went to {' and '.join(names)}: one number for all "
-                   "who are asked the same; each answers to it."
-                   for number, names in by_number.items() if number and len(names) > 1)]
     if is_draft(opened.session.plan):
         said += ["", "DRAFT stands across it while something of what is wanted is open or a guess "
                  "that no supplier can settle; the Summary says what."]
@@ -283,7 +281,7 @@ REQUEST_LIST: RowForm[Request] = RowForm(
                 empty="Supplier", help="Who is asked."),
         _text("contact", "Contact", "The person there."),
         _text("email", "E-mail", "Where it is sent."),
-        _text("number", "Request number", "One number for all who are asked the same."),
+        _text("number", "Request number", "Its own for each who is asked; they answer to it."),
         Measure(name="date", label="Asked on", form=Form.DATE, help="The day it was sent."),
         _text("by", "Asked by", "Who sent it."),
     ),

@@ -12,17 +12,12 @@ from typing import TYPE_CHECKING
 from coilwright.drawing.rounding import rounded_down
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
-from coilwright.job.receiving import Arrival
+from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
-from coilwright.plan.coils.run import (
-    RunCoil,
-    after_run,
-    arrivals_of,
-    left_by_tag,
-    leftover_tag,
-    run_of,
-    single_arrival,
-)
+from coilwright.plan.coils.after_run import after_run, arrivals_of, leftover_tag, single_arrival
+from coilwright.plan.coils.run import RunCoil, left_of, run_of
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
 from coilwright.store import StoreError
 from coilwright.units import Kind, System
@@ -80,11 +75,11 @@ def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
     for coil in before.coils:
         now = after.find(coil.tag)
         if now is None:
-            lines.append(f"{escape_controls(coil.tag)}: used up, it goes")
+            lines.append(f"{escape_controls(coil.tag)} is used up: taken out of stock")
         elif now != coil:
-            lines.append(f"{escape_controls(coil.tag)}: {length_text(coil, system)}, then "
-                         f"{length_text(now, system)}")
-    lines += [f"{escape_controls(coil.tag)}: new, {length_text(coil, system)}"
+            lines.append(f"{escape_controls(coil.tag)}: {length_text(coil, system)} in stock, "
+                         f"then {length_text(now, system)}")
+    lines += [f"{escape_controls(coil.tag)} goes into stock with {length_text(coil, system)}"
               for coil in after.coils if before.find(coil.tag) is None]
     return lines
 
@@ -108,41 +103,49 @@ def _asked(coil: RunCoil, plan: Plan) -> Asked:
             f"On paper {rounded_down(coil.left, plan.job.units)} is left, no spare used. Empty: "
             "the least that can be.")
     measure: Measure[RunCoil] = Measure(
-        name=coil.key, label=escape_controls(coil.name)[:24], help=said, form=Form.QUANTITY,
+        name=coil.key, label=_short_name(coil), help=said, form=Form.QUANTITY,
         kind=Kind.LENGTH, bare=("ft", "m"), zero=True, high=240_000)
     return measure.typed(_KEY)
 
 
-def _number(coil: RunCoil) -> int:
-    """The number of a new coil in the order; 0 of one on hand."""
-    return 0 if coil.on_hand is not None else int(coil.key.rpartition(".")[2])
+def _short_name(coil: RunCoil) -> str:
+    """A coil in the room beside a box: one on hand by its tag, a new one by its number."""
+    number = coil.order_number
+    return escape_controls(coil.name)[:24] if number is None else coil_name(number)
+
+
+def _named(one: ArrivalReport) -> str:
+    """What came, at the beginning of a sentence."""
+    return escape_controls(one.name[:1].upper() + one.name[1:])
 
 
 def _on_paper(coil: RunCoil, plan: Plan) -> str:
-    """What is left of a new coil on paper: by the tag of what came, else as ordered."""
-    arrivals = arrivals_of(plan, _number(coil))
-    if len(arrivals) > 1:
-        return "On paper it goes by the tag of the coil that was run."
-    return _paper_words(coil, single_arrival(arrivals), plan)
+    """What is left of a new coil on paper: by the length of what came, else as ordered."""
+    if len(coil.came) > 1:
+        return "On paper it goes by the length of the coil that was run."
+    own = coil_name(None, *(one.arrival for one in coil.came if one.arrival.is_tagged))
+    words = _paper_words(coil, next(iter(coil.came), None), plan)
+    return f"{escape_controls(own[:1].upper() + own[1:])}. {words}" if own else words
 
 
-def _paper_words(coil: RunCoil, came: Arrival | None, plan: Plan) -> str:
-    left = left_by_tag(coil, came)
-    by, figure = ("the order", coil.left) if left is None else ("its tag", left)
-    return f"On paper {rounded_down(figure, plan.job.units)} is left, by {by}."
+def _paper_words(coil: RunCoil, came: ArrivalReport | None, plan: Plan) -> str:
+    left = left_of(coil, came)
+    if came is None or came.counted is None or left is None:
+        return f"On paper {rounded_down(coil.left, plan.job.units)} is left, by the order."
+    return f"On paper {rounded_down(left, plan.job.units)} is left, {came.counted.name}."
 
 
-def _which(coil: RunCoil, arrivals: tuple[Arrival, ...]) -> Asked:
+def _which(coil: RunCoil) -> Asked:
     """Which of the coils that came for one was run."""
-    named = {f"COIL_{n}": f"{escape_controls(one.tag)}{f', lot {one.lot}' if one.lot else ''}"
-             for n, one in enumerate(arrivals, 1)}
+    named = {f"COIL_{n}": escape_controls(coil_name(None, one.arrival))
+             for n, one in enumerate(coil.came, 1)}
     for n, name in enumerate(named):
         if list(named.values()).count(named[name]) > 1:
             named[name] += f" ({n + 1})"
     kind = StrEnum("kind", named)  # type: ignore[misc]
     picks: tuple[StrEnum, ...] = tuple(kind.__members__.values())
     measure: Measure[RunCoil] = Measure(
-        name=coil.key, label=f"{escape_controls(coil.name)}: which was run"[:25],
+        name=coil.key, label=f"{_short_name(coil)}: which",
         help="Several came for it: what is left goes back with the tag and lot of this one.",
         form=Form.CHOICE, choices=picks)
     return measure.typed(_WHICH)
@@ -159,15 +162,14 @@ class RunDone:
         self.plan = plan
         self.held_to = held_to
         """What the lengths on paper are reckoned by, in a line."""
-        self.coils = run_of(plan).coils
-        self.arrivals = {coil.key: arrivals_of(plan, _number(coil)) for coil in self.coils}
+        self.coils = run_of(plan, receive(plan)).coils
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}
         self._picks: dict[str, Asked] = {}
         """What is asked of a coil, by its key: its length, and which it was."""
         for coil in self.coils:
-            if len(self.arrivals[coil.key]) > 1:
-                self._picks[coil.key] = _which(coil, self.arrivals[coil.key])
+            if len(coil.came) > 1:
+                self._picks[coil.key] = _which(coil)
                 self.asked.append(self._picks[coil.key])
             self._lengths[coil.key] = _asked(coil, plan)
             self.asked.append(self._lengths[coil.key])
@@ -221,24 +223,28 @@ class RunDone:
                 found[coil.key] = value
         return found, clear
 
-    def came(self) -> dict[int, Arrival]:
+    def _picked(self) -> dict[int, ArrivalReport]:
         """The coils that were run, by the numbers of the ordered ones, where several came."""
         found = {}
         for coil in self.coils:
-            if (asked := self._picks.get(coil.key)) is None:
+            if (asked := self._picks.get(coil.key)) is None or coil.order_number is None:
                 continue
             text = self.texts.get(asked.answer.key, "")
-            for pick, arrival in zip(asked.answer.choices, self.arrivals[coil.key], strict=True):
+            for pick, one in zip(asked.answer.choices, coil.came, strict=True):
                 if text == pick.value:
-                    found[_number(coil)] = arrival
+                    found[coil.order_number] = one
         return found
+
+    def came(self) -> dict[int, Arrival]:
+        """The same, as they arrived."""
+        return {number: one.arrival for number, one in self._picked().items()}
 
     def _unsaid(self) -> str:
         """The measured coils of which nobody said yet which of those that came they are."""
         came, measured = self.came(), self.measured()
-        return ", ".join(escape_controls(coil.name) for coil in self.coils
+        return ", ".join(_short_name(coil) for coil in self.coils
                          if coil.key in self._picks and measured.get(coil.key)
-                         and _number(coil) not in came)
+                         and coil.order_number not in came)
 
     def measured(self) -> dict[str, float]:
         """Lengths left [in] by coil key, those that can be read."""
@@ -256,9 +262,9 @@ class RunDone:
         if len(lines) > _SHOWN:
             lines[_SHOWN - 1:] = [f"and {len(lines) - _SHOWN + 1} more"]
         lines += twice_lines(self.plan, self.book.stock, self.measured(), came)
-        lines += [f"{escape_controls(coil.name)} is {escape_controls(came[n].tag)}. "
-                  f"{_paper_words(coil, came[n], self.plan)}"
-                  for coil in self.coils if (n := _number(coil)) in came]
+        lines += [f"{_named(one)}. {_paper_words(coil, one, self.plan)}"
+                  for coil in self.coils
+                  if (one := self._picked().get(coil.order_number or 0)) is not None]
         if unsaid := self._unsaid():
             lines.append(f"Say first which coil was run: {unsaid}.")
         if self.held_to:

@@ -167,7 +167,7 @@ class StepHelpScreen(TextModal[None]):
             ("This step", step.about),
             ("▲ Cautions", with_units("\n".join(cautions(step.key)), system)),
             ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
-             "! something stops the order"),
+             "! something stops the order   - not done, and the order does not wait for it"),
             ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
              "of it too. Ctrl+P lists every command, Ctrl+Q leaves; all is saved by itself."),
         ])

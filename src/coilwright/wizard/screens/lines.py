@@ -29,10 +29,11 @@ class Line:
 
 class LinesScreen(Modal[tuple[str, ...]]):
     """Returns the texts, one a line, or None where it is left. Enter goes on to the next line, and
-    from the last one back with what was typed."""
+    from the last one back with what was typed. at: the line that has the focus first."""
 
-    def __init__(self, heading: str, about: str, lines: tuple[Line, ...]) -> None:
+    def __init__(self, heading: str, about: str, lines: tuple[Line, ...], at: int = 0) -> None:
         super().__init__()
+        self._at = at
         self._heading = heading
         self._about = about
         self._lines = lines
@@ -49,8 +50,8 @@ class LinesScreen(Modal[tuple[str, ...]]):
             yield Static("Enter goes on; Escape changes nothing", classes="over-hint")
 
     def on_mount(self) -> None:
-        """The first line has the focus."""
-        self.query_one("#line-0", Input).focus()
+        """The line that one begins at has the focus."""
+        self.query_one(f"#line-{self._at}", Input).focus()
 
     def on_click(self, event: events.Click) -> None:
         """A click on what Enter does takes all lines as they stand: it comes from none of them."""

@@ -102,7 +102,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
                 yield _part("A good answer", f"“{with_units(guidance.good, system)}”")
                 yield _part("Otherwise", with_units(guidance.otherwise, system))
                 if quoted := self._question().quoted:
-                    yield _part("Quoted", escape_controls("; ".join(quoted)))
+                    yield _part("Quoted", escape_controls("; ".join(map(str, quoted))))
             if self._field is not None:
                 yield self._field
             else:
@@ -133,7 +133,8 @@ class QuestionScreen(OpensPicks, Modal[str]):
         if self._field is not None:
             self._field.show(job, typing=typing)
         elif not typing:
-            text = question.said if question is not None else ""
+            # Quotes that differ stand above: which of them holds is to be written.
+            text = question.reply if question is not None else ""
             if self._input.value != text:
                 with self.prevent(Input.Changed):
                     self._input.value = text
@@ -218,14 +219,18 @@ class QuestionScreen(OpensPicks, Modal[str]):
     def _settle(self) -> bool:
         """Whether that settled it."""
         self.session.seal()
-        error = self._reply(self._text(), True)
+        text = self._text()
+        if not text.strip() and self._asked():
+            text = self._question().reply
+        error = self._reply(text, True)
         self._complains = bool(error)
         self._show(typing=bool(error))
         if error:
             return False
         if self._asked() and self._question().status is not Status.SETTLED:
-            if self._field is not None and not self._text().strip():
-                self.say("Write what they said first.")
+            if not text.strip():
+                self.say("There is no reply yet: write down what they said, or F8 waives the "
+                         "question.")
             else:
                 needs = " or ".join(f"“{pick}”" for pick in self._guidance.settled_by)
                 self.say(f"It stays open until the answer is {needs}.")

@@ -26,7 +26,7 @@ from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
 from coilwright.wizard.widgets.results import shorten
-from coilwright.wizard.widgets.rows import PagedList
+from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.in_units import with_units
 
 _FIRST = 3
@@ -38,7 +38,7 @@ _TAIL = 20
 """The most room for the reply so far, at the end of a row."""
 _LEAST = 12
 """The least room for what an answer moves."""
-_INDENT = 9
+_INDENT = 10
 """Cells before a question."""
 
 
@@ -80,7 +80,7 @@ class QuestionsScreen(Modal[str]):
         """Count, list, hints."""
         with Vertical(classes="box"):
             yield Static("", id="questions-title", classes="over-title", markup=False)
-            yield PagedList(id="questions-list", compact=True)
+            yield MarkedList(id="questions-list", compact=True)
             yield Static(
                 "Enter opens · ← → person · F4 settled · F3 open · w waive · s saves · Esc",
                 classes="over-hint", markup=False,
@@ -108,7 +108,7 @@ class QuestionsScreen(Modal[str]):
         parts.append(f"{len(asked)} in all, {left or 'none'} open")
         title = "; ".join(parts)
         self.query_one("#questions-title", Static).update(plain(title))
-        rows = self.query_one(PagedList)
+        rows = self.query_one(MarkedList)
         options = self._options(asked)
         ids = [option.id for option in options if option.id]
         at = at or rows.mark_id
@@ -127,7 +127,7 @@ class QuestionsScreen(Modal[str]):
             before = f", {who}: "
             room = width - 3 - cells(effect.label) - cells(before)
             made.append(Option(Content.assemble(
-                f"{number}  ", (effect.label, "bold"), before,
+                f" {number} ", (effect.label, "bold"), before,
                 shorten(effect.words, max(_LEAST, room)),
             ), id=f"first:{effect.key}"))
         order: list[str] = []
@@ -198,15 +198,16 @@ class QuestionsScreen(Modal[str]):
     def action_mark(self, settled: bool) -> None:
         """Mark the question settled, or open again."""
         key, order = self._marked(), self._order
-        if not key:
-            self.say("No question is marked: ↓ marks the next one.")
+        if not key or key.startswith("first:"):
+            self.say("Enter opens what is marked; F4 is for the questions below." if key else
+                     "No question is marked: ↓ marks the next one.")
             return
         if changed := mark(self.session, self.say, key, settled):
             self._changed()
         self.show(self._next_open(key, order) if settled else key)
         if changed and settled:
             # Held down, the key settles no other one.
-            self.query_one(PagedList).mark_between()
+            self.query_one(MarkedList).mark_between()
 
     def _next_open(self, key: str, order: tuple[str, ...]) -> str:
         """What is marked once a question is settled: the next open one, as the list was then."""
@@ -279,11 +280,13 @@ def _mark(question: Question, holding: frozenset[str]) -> str:
 
 def _row(question: Question, holds: str, width: int, system: System) -> Content:
     """Sign, whether it holds the order, the question, the reply so far."""
-    said = question.said if question.status is not Status.WAIVED else f"waived: {question.waived}"
+    said = question.said or "; ".join(map(str, question.quoted))
+    if question.status is Status.WAIVED:
+        said = f"waived: {question.waived}"
     said = escape_controls(" ".join(said.split()))
     tail_width = min(_TAIL, cells(said) + 1) if said else 0
     room = width - tail_width
-    lines = hang(((f"{_SIGNS[question.status]} {pad(holds, len(_ALSO))} ", "bold"),
+    lines = hang(((f" {_SIGNS[question.status]} {pad(holds, len(_ALSO))} ", "bold"),
                   (with_units(question.words.ask, system), "")), room, _INDENT).split("\n")
     first = lines[0]
     if said:

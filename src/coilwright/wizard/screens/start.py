@@ -16,13 +16,13 @@ from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
 from coilwright.store import Entry, Store, StoreError
-from coilwright.store.claims import ClaimsByJob, claim_words, claims_by_job
+from coilwright.store.claims import ClaimsByJob, claims_by_job
 from coilwright.units import System
-from coilwright.wizard.job_list import MOST_SHOWN, JobList, Row
+from coilwright.wizard.job_list import JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen
-from coilwright.wizard.screens.start_rows import demo_rows, found_elsewhere, heading, job_row
+from coilwright.wizard.screens.start_rows import demo_rows, found_elsewhere, heading, job_rows
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rows import MarkedList
 
@@ -147,7 +147,7 @@ class StartScreen(SizedScreen):
             found = [row for row in saved if row.answers_to(words)]
             options = [heading(f"{len(found)} of {len(saved)} jobs" if found else
                                "no job of yours has that in its title or state"),
-                       *self._job_rows(found, width),
+                       *job_rows(found, self._claims, width),
                        *_others(words),
                        *found_elsewhere(words, self.store.folder, width)]
         else:
@@ -165,13 +165,6 @@ class StartScreen(SizedScreen):
                 rows.highlighted = next(
                     (at for at, option in enumerate(options) if not option.disabled), None)
 
-    def _job_rows(self, rows: list[Row], width: int) -> list[Option]:
-        made = [job_row(row.entry, claim_words(self._claims, row.entry.path), width)
-                for row in rows[:MOST_SHOWN]]
-        if (more := len(rows) - MOST_SHOWN) > 0:
-            made.append(Option(plain(f"  and {more:,} more: / finds them", "dim"), disabled=True))
-        return made
-
     def _everything(self, saved: list[Row], width: int) -> list[Option]:
         options = [Option(Content.styled(" New job", "bold"), id="new:")]
         if self._fault:
@@ -182,7 +175,7 @@ class StartScreen(SizedScreen):
         if not saved:
             options.append(Option(Content.styled(
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
-        options.extend(self._job_rows(saved, width))
+        options.extend(job_rows(saved, self._claims, width))
         options.append(heading("Demo jobs, all invented; they open as copies", airy=airy))
         options.extend(demo_rows(width))
         options.extend(_others(airy=airy))
@@ -371,6 +364,14 @@ class StartScreen(SizedScreen):
                 self.post_message(self.OpenJob(session))
 
         self._push(lambda: ChooseScreen(self.store, name), chosen)
+
+    def action_make_practice(self) -> None:
+        """Make a practice job of the marked job, and show it in the list of practice."""
+        from coilwright.wizard.screens.practice.make import PracticeMaker, make_of_row
+
+        maker = PracticeMaker(self.store.folder, self.app.push_screen, self.say,
+                              lambda made: self.action_practice(made.name))
+        make_of_row(maker, self.store, *self._marked_row(), self.say)
 
     def action_machines(self) -> None:
         """Look at the example machines."""

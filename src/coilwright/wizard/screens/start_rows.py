@@ -9,7 +9,9 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from coilwright.store import Entry, StoreError
+from coilwright.store.claims import ClaimsByJob, claim_words
 from coilwright.units import show_date
+from coilwright.wizard.job_list import MOST_SHOWN, Row
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.widgets.columns import fit, hang, pad
 
@@ -23,7 +25,16 @@ def heading(text: str, *, airy: bool = False) -> Option:
     return Option(Content.styled(f"{above} {text}", "bold"), disabled=True)
 
 
-def job_row(entry: Entry, claimed: str, width: int) -> Option:
+def job_rows(rows: Sequence[Row], claims: ClaimsByJob, width: int) -> list[Option]:
+    """Saved jobs, as many as are shown at once."""
+    made = [_job_row(row.entry, claim_words(claims, row.entry.path), width)
+            for row in rows[:MOST_SHOWN]]
+    if (more := len(rows) - MOST_SHOWN) > 0:
+        made.append(Option(plain(f"  and {more:,} more: / finds them", "dim"), disabled=True))
+    return made
+
+
+def _job_row(entry: Entry, claimed: str, width: int) -> Option:
     """A saved job: its name, its state, when it changed, and coils that another job takes too."""
     when = show_date(entry.changed.date())
     if width >= _WITH_TIME:

@@ -15,6 +15,13 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import Decision
+from coilwright.plan.practice.hints import (
+    NO_HINT,
+    NO_MORE,
+    has_hints,
+    hints_told,
+    take_hint,
+)
 from coilwright.plan.practice.review import decided_words, number_error
 from coilwright.plan.practice.solve import Solved, listed
 from coilwright.sheets.blocks import Sheet, paragraph
@@ -176,17 +183,17 @@ class BriefScreen(Modal[tuple[str, str]]):
         decision = self._marked()
         if decision is None:
             return
-        response = self.attempt.response(decision.key)
-        if not decision.hints:
-            self.say("There is no hint for this one.")
-            return
-        if response.hints < len(decision.hints):
-            response = dataclasses.replace(response, hints=response.hints + 1)
+        solution = self.solved.solution(decision.key)
+        old = self.attempt.response(decision.key)
+        response = take_hint(solution, old)
+        if response != old:
             self._respond(decision, response)
-        told = decision.hints[: response.hints]
+        told, before = hints_told(solution, response), hints_told(solution, old)
+        parts = [(f"Hint {number}", hint) for number, hint in enumerate(told, 1)]
+        if len(told) == len(before):
+            parts.append(("And now", NO_MORE if has_hints(solution) else NO_HINT))
         self.app.push_screen(TextModal(
-            "Hint", [(f"{number} of {len(decision.hints)}", hint)
-                     for number, hint in enumerate(told, 1)]))
+            f"Hints: {response.hints} counted" if response.hints else "Hints", parts))
 
     def action_hand_in(self) -> None:
         """Ask who hands it in and where, over the brief: Escape comes back to it."""

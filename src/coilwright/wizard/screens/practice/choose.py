@@ -18,6 +18,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.attempt import MOST_SEED, Attempt
 from coilwright.job.drills import DRILLS
+from coilwright.job.job import Job
 from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice import key_sheet, level_word
@@ -29,6 +30,7 @@ from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
 from coilwright.wizard.screens.practice.controller import solved_variant
 from coilwright.wizard.screens.practice.drill import DrillScreen
+from coilwright.wizard.screens.practice.make import PickJobScreen, PracticeMaker
 from coilwright.wizard.screens.practice.paper import PaperScreen, review_screen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.slides import practice_slides
@@ -37,7 +39,8 @@ from coilwright.wizard.widgets.columns import hang, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
 _CLASS = """\
-1. Pick a job, read its key with k, and show it on the projector with p.
+1. Pick a job, or make one at the end of the list; read its key with k, and show it on the \
+projector with p.
 2. Print a class's handouts and keys with s: as many variants as there are people.
 3. Everyone begins it here, with a name and the variant on the handout, or works on the paper; \
 the steps show figures as answers are typed, and keep back what there is to be found.
@@ -98,6 +101,8 @@ class ChooseScreen(Modal[Session]):
         made.append(_heading("Drills of a minute"))
         made += [Option(plain(f" {words}"), id=f"drill:{key}") for key, words in _DRILLS.items()]
         made.append(_heading("For the trainer"))
+        made.append(Option(plain(" Make a practice job of one of your jobs, or of a demo job"),
+                           id="make:"))
         made.append(Option(plain(" Review attempts: a class in one table"), id="class:"))
         return made
 
@@ -114,10 +119,23 @@ class ChooseScreen(Modal[Session]):
             # Nothing hangs on which one comes: a drill is over with its minute.
             seed = random.SystemRandom().randrange(10_000)
             self.app.push_screen(DrillScreen(DRILLS[key], seed))
+        elif kind == "make":
+            self.app.push_screen(PickJobScreen(self.store), self._make)
         elif kind == "class":
             self.app.push_screen(LinesScreen(
                 "Review attempts", "A folder with the attempts that were handed in.",
                 (Line("Folder", str(attempts_folder(self.store.folder))),)), self._review)
+
+    def _make(self, job: Job | None) -> None:
+        if job is not None:
+            PracticeMaker(self.store.folder, self.app.push_screen, self.say, self._made).ask(job)
+
+    def _made(self, made: Practice) -> None:
+        """Show the list with what was made, marked."""
+        self.practices, _ = practices(self.store.folder)
+        rows = self.query_one(OptionList)
+        rows.set_options(self._options())
+        rows.highlighted = rows.get_option_index(f"practice:{made.name}")
 
     def _ask(
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],

@@ -8,16 +8,14 @@ from functools import lru_cache, partial
 from pathlib import Path
 
 from coilwright.job.attempt import Attempt
-from coilwright.job.practice import Practice
-from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
-from coilwright.store import StoreError, slug
-from coilwright.store.practice import attempts_folder, hand_in, practices, save_practice
+from coilwright.store import StoreError
+from coilwright.store.practice import attempts_folder, hand_in, practices
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.brief import BriefScreen
+from coilwright.wizard.screens.practice.make import PracticeMaker
 from coilwright.wizard.screens.practice.paper import review_screen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.slides import job_slides
@@ -106,36 +104,8 @@ class PracticeController:
         """Step through this job on a projector, one thing at a time."""
         self._context.open(ProjectorScreen(partial(job_slides, self._context.session.plan)))
 
-    # -- making one ------------------------------------------------------------------------
-
     def make(self) -> None:
-        """Make a practice job of this job, once it is ready."""
-        session = self._context.session
-        if session.job.practice is not None:
-            self._context.say("This is practice already.")
-        elif not session.plan.ready:
-            self._context.say("A key has to be ready: settle what holds this order first.",
-                              severity="warning")
-        else:
-            self._context.open(LinesScreen(
-                "Make a practice job",
-                "Names are left out, answers are stripped, decisions and tolerances proposed.",
-                (Line("Title", session.job.title, "as the list shows it"),
-                 Line("Story", "", "what it is about, in a sentence or two")),
-            ), self._make)
-
-    def _make(self, texts: tuple[str, ...] | None) -> None:
-        if texts is None:
-            return
-        session, (title, story) = self._context.session, texts
-        try:
-            made: Practice = propose(session.plan, slug(title), title, story)
-            if wrong := faults(made):
-                raise StoreError(wrong[0])
-            path = save_practice(session.store.folder, made)
-        except (StoreError, ValueError) as error:
-            self._context.say(str(error), title="Not made", severity="error", timeout=15)
-            return
-        self._context.say(f"{path} is made, and in the list of practice. Its decisions and "
-                          "papers are proposed; a text editor changes them in that file.",
-                          timeout=15)
+        """Make a practice job of this job."""
+        context = self._context
+        PracticeMaker(context.session.store.folder, context.open, context.say,
+                      lambda _: None).ask(context.session.job)

@@ -12,11 +12,14 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.job.practice import Decision
-from coilwright.wizard.literal import plain
+from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.rows import MarkedList
 
 _OFF, _ON = "☐", "☑"
+_WIDEST = 92
+"""Cells of the box at most: an option is a sentence."""
 
 
 class PicksScreen(Modal[tuple[str, ...]]):
@@ -38,7 +41,7 @@ class PicksScreen(Modal[tuple[str, ...]]):
         """The question, the options."""
         one = self.decision.judged.picks_one
         count = self.decision.count
-        with Vertical(classes="box narrow-box"):
+        with Vertical(classes="box picks-box"):
             yield Static(plain(self.decision.ask), classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="picks-list")
             many = f"Space picks {count}" if count else "Space picks"
@@ -50,8 +53,10 @@ class PicksScreen(Modal[tuple[str, ...]]):
         self.query_one(OptionList).focus()
 
     def _options(self) -> list[Option]:
+        room = max(24, min(self.app.size.width, _WIDEST) - 8)
         return [
-            Option(plain(f" {_ON if one.key in self.picks else _OFF} {one.words}"), id=one.key)
+            Option(hang(((f" {_ON if one.key in self.picks else _OFF} "
+                          f"{escape_controls(one.words)}", ""),), room, 3), id=one.key)
             for one in self.decision.options
         ]
 

@@ -96,7 +96,7 @@ class StockController:
 
     def in_stock(self) -> str:
         """What of this job's coils is in stock after the run, in words for the user."""
-        from coilwright.plan.coils.run import leftovers
+        from coilwright.plan.coils.after_run import leftovers
         from coilwright.sheets.baseline import baseline
         from coilwright.wizard.lists.coil_draft import length_text
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import assert_never
 
@@ -25,12 +25,13 @@ from coilwright.job.sending import (
     stepped,
     stepped_back,
 )
+from coilwright.plan.life import Change
 from coilwright.plan.receiving.receive import awaited, receive
 from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.saving import save_sent
-from coilwright.sheets.sending import changes_since, check_sendable, send
+from coilwright.sheets.sending import BEHIND, NOT_THEIRS, changes_since, check_sendable, send
 from coilwright.store import StoreError
 from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
 from coilwright.wizard.context import Context
@@ -44,8 +45,8 @@ from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
 from coilwright.words.counting import counted
 
-_NAME = 22
-"""Cells of a day, or of the name of what changed."""
+_LONGEST_NAME = 34
+"""Cells of the names of what changed, at most; a longer one is parted from what follows it."""
 
 
 class LifeScreen(Modal[str]):
@@ -58,6 +59,8 @@ class LifeScreen(Modal[str]):
                 id="life.sent"),
         Binding("w", "write", "Write as sent", tooltip="Text, page and job as they were sent, as "
                 "files, byte for byte", id="life.write"),
+        Binding("m", "more", "More", tooltip="Answers and figures that changed and are on no paper "
+                "for the supplier", id="life.more"),
         Binding("b", "want('back')", "Step back", tooltip="Go a step back; it is recorded",
                 id="life.back"),
     ]
@@ -68,6 +71,14 @@ class LifeScreen(Modal[str]):
         self._folder = folder
         self._shown = 0
         """Which revision is shown as it was sent, from the last; 0 shows the steps."""
+        self._more = False
+        """Whether what is behind the changes of the order is shown too."""
+        self._unread = ""
+        """Why what changed cannot be said."""
+        try:
+            self._found = changes_since(plan)
+        except StoreError as error:
+            self._found, self._unread = None, str(error)
 
     def compose(self) -> ComposeResult:
         """The steps and the changes, and what can be done."""
@@ -79,6 +90,8 @@ class LifeScreen(Modal[str]):
             with Bar():
                 yield Press("n next step", "want('next')")
                 yield Press("b step back", "want('back')")
+                if self._found is not None and self._found.behind:
+                    yield Press("m more", "more")
                 if self._plan.job.life.sent:
                     yield Press("s as sent", "sent")
                     yield Press("w write as sent", "write")
@@ -99,6 +112,11 @@ class LifeScreen(Modal[str]):
         self.query_one("#life-text", Static).update(text)
         self.query_one(VerticalScroll).scroll_home(animate=False)
 
+    def action_more(self) -> None:
+        """Show what is behind the changes of the order, or fold it again."""
+        self._more, self._shown = not self._more, 0
+        self.query_one("#life-text", Static).update(self._changes())
+
     def action_write(self) -> None:
         """Write what was sent as files: the revision that is shown, else the last."""
         sent = self._plan.job.life.sent
@@ -118,34 +136,46 @@ class LifeScreen(Modal[str]):
         plan, width = self._plan, max(40, min(self.app.size.width, 112) - 8)
         parts = [hang((("State  ", "bold"), (plan.state, "")), width, 7)]
 
-        def rows(head: str, said: Iterable[tuple[str, str]]) -> None:
+        def rows(head: str, said: Sequence[tuple[str, str]]) -> None:
+            name_room = min(_LONGEST_NAME, max(len(name) for name, _ in said))
             lines = [Content.styled(head, "bold"), *(
-                # A name that is longer than its column is parted from what follows it all the same.
-                hang((("  ", ""), (f"{left(escape_controls(name), _NAME - 2)}  ", ""),
-                      (escape_controls(words), "")), width, _NAME + 2) for name, words in said)]
+                hang((("  ", ""), (f"{left(escape_controls(name), name_room)}  ", ""),
+                      (escape_controls(words), "")), width, name_room + 4)
+                for name, words in said)]
             parts.append(Content("\n").join(lines))
 
         if plan.job.life.steps:
-            rows("Step by step", (
+            rows("Step by step", [
                 (show_date(one.date), f"{'back to ' if one.back else ''}{one.state}"
-                 + (f": {one.note}" if one.note else "")) for one in plan.job.life.steps))
+                 + (f": {one.note}" if one.note else "")) for one in plan.job.life.steps])
         else:
             parts.append(Content("Nothing was sent yet, so nothing changed since."))
-        try:
-            found = changes_since(plan)
-        except StoreError as error:
-            parts.append(plain(str(error)))
-            found = None
+        if self._unread:
+            parts.append(plain(self._unread))
+        found = self._found
         if found is not None:
-            rows(f"Since revision {found.against.revision}, sent {show_date(found.against.date)}",
-                 [(one.label, f"{one.before}, now {one.now}")
-                  for one in (*found.coils, *found.answers, *found.figures)]
-                 or [("Nothing changed.", "")])
+            since = (f"since revision {found.against.revision}, sent "
+                     f"{show_date(found.against.date)}")
+            if found.is_empty:
+                parts.append(plain(f"Nothing changed {since}."))
+            elif found.for_supplier:
+                rows(f"For the supplier, {since}", _said(found.for_supplier))
+            else:
+                parts.append(plain(f"{since[:1].upper()}{since[1:]}: {NOT_THEIRS}"))
+            if found.behind and not self._more:
+                parts.append(plain(f"{BEHIND}: {found.behind}. m shows them"))
+            elif found.behind:
+                rows(BEHIND, _said((*found.own_answers, *found.figures)))
         return Content("\n\n").join(parts)
 
     def action_want(self, what: str) -> None:
         """Close, and say what is wanted."""
         self.dismiss(what)
+
+
+def _said(changes: Iterable[Change]) -> list[tuple[str, str]]:
+    """Each change with what it was, and what it is now."""
+    return [(one.label, f"{one.before}, now {one.now}") for one in changes]
 
 
 def _words(job: Job, state: OrderState) -> str:
@@ -190,11 +220,11 @@ def _arrived(plan: Plan) -> str:
 
 def _on_hold(plan: Plan) -> str:
     """The coils that came and are on hold, in a sentence; empty where none is."""
-    held = [report.arrival.tag for report in receive(baseline(plan))
+    held = [report.name for report in receive(baseline(plan))
             if report.verdict is Verdict.HOLD]
     if not held:
         return ""
-    return (f"On hold in Receiving: {', '.join(held)}. Say there first whether each is refused, "
+    return (f"On hold in Receiving: {'; '.join(held)}. Say there first whether each is refused, "
             "sent back or taken knowingly. ")
 
 

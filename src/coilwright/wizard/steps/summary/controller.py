@@ -44,7 +44,9 @@ def row_keys(plan: Plan, row: str) -> str:
         case "finding":
             return "Enter: read it; Enter once more: to its answer"
         case "question":
-            return "Enter: write down the reply · F4: settled, as replied · w: waive it"
+            asked = asking.find(plan, key)
+            settles = " · F4: settled, as replied" if asked is not None and asked.reply else ""
+            return f"Enter: write down the reply{settles} · w: waive it"
         case "questions":
             return "Enter: all questions, by whom to ask"
         case "head":

@@ -1,0 +1,145 @@
+"""After the run: what is left of each coil, and the stock it goes back to."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+
+from coilwright.calc.receiving.measures import READ_TO
+from coilwright.job.receiving import Arrival
+from coilwright.job.stock import CoilOnHand, LengthBy, Stock
+from coilwright.plan.receiving.receive import arrival_of
+from coilwright.plan.result import Plan, StockCoil
+from coilwright.values.keys import Key, row_key
+
+LEAST_DROP = 1.0
+"""A narrower drop from slitting is scrap, not stock [in] (common practice, no source)."""
+_TAG = 40
+"""Letters of an old tag that a new one keeps, so that there is room behind it."""
+_LOOSE = 1e-6
+
+
+def after_run(
+    plan: Plan, stock: Stock, measured: Mapping[str, float] | None = None,
+    came: Mapping[int, Arrival] | None = None,
+) -> Stock:
+    """The stock once a plan's coils have been run: what is left of each put back.
+
+    Coils on hand are counted at the least that can be left of them, all spare used; one that is
+    used up goes. One that was slit goes back as its strips, and its drop where that is an inch
+    or wider. measured: lengths left [in] by coil key (`on_hand.1`, `coil.1`) as somebody measured
+    them, which count instead; a new coil goes to stock only so. came: the coil that was run, by the
+    number of the ordered one, where several came for it; without it their lot is not known. A coil
+    the stock does not know stays out of it.
+    """
+    told = dict(measured or {})
+    run_as = dict(came or {})
+    for index in dict.fromkeys(c.index for c in plan.from_stock):
+        coil = plan.job.on_hand[index]
+        if stock.find(coil.tag) is not None:
+            used = [c for c in plan.from_stock if c.index == index]
+            stock = _after_one(plan, stock, coil, used, told)
+    for one in plan.coils:
+        left = told.get(row_key("coil", one.number), 0.0)
+        if left > _LOOSE:
+            arrival = run_as.get(one.number) or single_arrival(arrivals_of(plan, one.number))
+            tag = stock.free_tag(leftover_tag(plan, one.number, arrival))
+            stock = stock.put(_new_leftover(plan, arrival, tag, left))
+    return stock
+
+
+def arrivals_of(plan: Plan, number: int) -> tuple[Arrival, ...]:
+    """What arrived as an ordered coil, by its number; what was refused is none of it."""
+    return tuple(plan.job.arrived[n - 1] for coil in plan.coils if coil.number == number
+                 for n in arrival_of(plan, coil))
+
+
+def single_arrival(arrivals: tuple[Arrival, ...]) -> Arrival | None:
+    """The arrival where there is exactly one; else None."""
+    return arrivals[0] if len(arrivals) == 1 else None
+
+
+def leftovers(plan: Plan, stock: Stock) -> tuple[CoilOnHand, ...]:
+    """What of a plan's coils is in stock, by their tags."""
+    tags = [plan.job.on_hand[used.index].tag for used in plan.from_stock]
+    for coil in plan.coils:
+        tags += [leftover_tag(plan, coil.number, one)
+                 for one in (*arrivals_of(plan, coil.number), None)]
+    there = (stock.find(tag) for tag in dict.fromkeys(tags))
+    return tuple(coil for coil in there if coil is not None)
+
+
+def leftover_tag(plan: Plan, number: int, arrival: Arrival | None = None) -> str:
+    """The tag of what is left of a new coil: its own, where one was read."""
+    if arrival is not None and arrival.is_tagged:
+        return arrival.tag
+    return f"{plan.job.title[:_TAG].strip()} {number}"
+
+
+def _after_one(
+    plan: Plan, stock: Stock, coil: CoilOnHand, used: list[StockCoil], told: dict[str, float]
+) -> Stock:
+    drop = plan.figures.get(row_key("on_hand", used[0].index + 1, "drop"))
+    if drop is None:
+        left = told.get(used[0].key, used[0].left.value)
+        coil = _known_by(coil, used[0].key in told)
+        return stock.put(_cut_to(coil, left)) if left > _LOOSE else stock.take(coil.tag)
+    strip, least = plan.figures[Key.STRIP_WIDTH].value, used[0].length.value
+    stock = stock.take(coil.tag)
+    by_strip = {c.strip: c for c in used}
+    for number in range(1, used[0].strips + 1):
+        one = by_strip.get(number)
+        left = least if one is None else told.get(one.key, one.left.value)
+        if left > _LOOSE:
+            tag = stock.free_tag(f"{coil.tag[:_TAG]} strip {number}")
+            measured = one is not None and one.key in told
+            stock = stock.put(_cut_to(_known_by(coil, measured), left, tag, strip))
+    if drop.value >= LEAST_DROP:
+        tag = stock.free_tag(f"{coil.tag[:_TAG]} drop")
+        stock = stock.put(_cut_to(coil, least, tag, drop.value))
+    return stock
+
+
+def _known_by(coil: CoilOnHand, measured: bool) -> CoilOnHand:
+    """The coil with how its leftover is known: somebody measured it, or it is worked out."""
+    by = LengthBy.MEASURED if measured else LengthBy.SAID
+    return dataclasses.replace(coil, length_by=by) if coil.length is not None else (
+        dataclasses.replace(coil, length=1.0, length_by=by, outside=None, inside=None))
+
+
+def _cut_to(
+    coil: CoilOnHand, length: float, tag: str | None = None, width: float | None = None
+) -> CoilOnHand:
+    return dataclasses.replace(
+        coil,
+        length=length,
+        outside=None,
+        inside=None,
+        tag=tag or coil.tag,
+        width=width or coil.width,
+    )
+
+
+def _width(plan: Plan, came: Arrival | None) -> float:
+    """The strip's width, or the one that was measured where it is less past a tape's reading."""
+    strip = plan.figures[Key.STRIP_WIDTH].value
+    measured = None if came is None else came.width
+    return strip if measured is None or measured >= strip - READ_TO - _LOOSE else measured
+
+
+def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> CoilOnHand:
+    """What is left of a new coil: as ordered, of the lot that came, from whom it came.
+
+    Where what came was not as ordered, its own width and color: a later job is cut from what it is.
+    """
+    metal = plan.job.metal
+    assert metal.metal is not None
+    assert metal.thickness is not None
+    return CoilOnHand(
+        tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
+        thickness_basis=metal.thickness_basis, width=_width(plan, came),
+        color=(came.color if came is not None else "") or metal.color or "",
+        length=left, length_by=LengthBy.MEASURED,
+        lot="" if came is None else came.lot,
+        supplier=plan.job.order.supplier,
+    )

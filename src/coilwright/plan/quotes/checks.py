@@ -1,0 +1,71 @@
+"""What a quote must still say to be whole, and the check of the one that the order goes by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from coilwright.calc import sources
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.job.quotes import Quote
+from coilwright.plan.purchases import BuyLine, BuyWhat
+from coilwright.plan.view import View, care
+from coilwright.units.bases import Per, basis_named
+from coilwright.values.finding import Finding
+
+
+def trim_lines(buy: Iterable[BuyLine]) -> tuple[BuyLine, ...]:
+    """What is bought for trim beside the panels' coils."""
+    return tuple(one for one in buy if one.what is not BuyWhat.COIL)
+
+
+def with_trim(job: Job) -> bool:
+    """Whether metal for trim is compared with the coils."""
+    return job.quotes.trim_metal is not YesNo.NO
+
+
+def missing_from(job: Job, quote: Quote, buy: Iterable[BuyLine]) -> Iterator[str]:
+    """What a quote must still say before it can be ranked. buy: what the job buys."""
+    if quote.price is None:
+        yield "price"
+    if quote.gauge is not None and job.metal.gauge != quote.gauge and quote.thickness is None:
+        yield f"decimal thickness of {quote.gauge} gauge"
+    rest = quote.all_in is not YesNo.YES
+    wanted = (
+        # Metal is no charge beside the metal: who gives the sheets along says *included*.
+        ("metal for trim", quote.trim_metal, with_trim(job) and bool(trim_lines(buy))),
+        ("slitting", quote.slitting, rest),
+        ("film", quote.film, rest and job.metal.film is YesNo.YES),
+        ("skid", quote.skid, rest and job.coils.skid is YesNo.YES),
+        ("custom color", quote.custom_color, rest and job.metal.custom_color is YesNo.YES),
+        ("freight", quote.freight, rest),
+    )
+    for name, rate, counts in wanted:
+        if rate is None and counts:
+            yield name
+    for name, rate in (("freight", quote.freight), ("fuel surcharge", quote.fuel)):
+        if rate is None or not rate.amount:
+            continue
+        basis = basis_named(rate.per)
+        if basis.per is Per.DISTANCE and quote.distance is None:
+            yield f"how far the {name} goes, in {basis.name}s" if basis.name == "mile" else (
+                f"how far the {name} goes, in km")
+    if job.job.needed_by is not None and quote.lead_time is None and quote.arrives is None:
+        yield "lead time"
+    if quote.report is None and job.job.engineered is YesNo.YES:
+        yield "test report"
+
+
+def check_award(view: View) -> Iterator[Finding]:
+    """What the quote that the order goes by does not say."""
+    for quote in view.job.quotes.received:
+        if quote.awarded and (lacks := [*missing_from(view.job, quote, view.buy)]):
+            supplier = " ".join(quote.supplier.split()) or "a supplier"
+            yield care(
+                "quotes.incomplete",
+                f"The order goes to {supplier}, whose quote does not say: {', '.join(lacks)}.",
+                "What a quote does not say is not in what it lands at: it is charged afterwards, "
+                "or comes as it comes.",
+                "Ask the supplier, and put the reply into the quote on Suppliers.",
+                sources.TRADE, step="quotes",
+            )
