@@ -186,8 +186,9 @@ def _to_find(
     """
     mistakes = {finding.key: finding for finding in to_put_right(over)}
     options = [_right_option(finding) for finding in mistakes.values()]
-    false = itertools.islice(mistakes_in(over, f"{name}/{title}/not"),
-                             max(_LEAST_FALSE, min(_MOST_FALSE, len(mistakes))))
+    # Beside those that were put in, only such as could have been: no kind is always wrong.
+    false = itertools.islice(mistakes_in(over, f"{name}/{title}/not", hidden=bool(put)), max(
+        _LEAST_FALSE, min(_MOST_FALSE, len(mistakes))))
     options += [_false_option(one) for one in false]
     return Practice(
         name=name, title=title, story=story, level=2, key=over.job,

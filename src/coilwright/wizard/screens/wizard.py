@@ -246,7 +246,8 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
 
     def _caution(self) -> str:
         return caution_line(self.session.job, self.form.view, self._focus().answer,
-                            own_only=self.wide and self.form.is_in_sight)
+                            own_only=self.wide and self.form.is_in_sight,
+                            draft=self._painted and not self.session.plan.ready)
 
     def _show_caution(self) -> None:
         """Once the form is laid out: only then is it known whether its cautions are in sight."""
