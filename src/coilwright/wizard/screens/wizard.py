@@ -136,9 +136,8 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.session.seal()
         self.moved_on()
         self.step = step
-        # On these alone: on the screen it would have every widget of all steps styled anew.
+        # On the screen it would have every widget of all steps styled anew.
         self._results.set_class(step == "summary", "-at-summary")
-        self._pane.fill(step == "summary")
         self.refresh_bindings()
         if not await self.steps.show_step(step, self.session, whole=self._painted):
             return

@@ -353,17 +353,13 @@ class StepsPane(Vertical):
         blocks = self._forms[step].blocks if self.shows(step) else ()
         return next((block for block in blocks if type(block).__name__ == kind), None)
 
-    def fill(self, whole: bool) -> None:
-        """Whether the form has all of the body: the place of the help, and of what lies beside it.
-        """
-        self._help.set_class(whole, "-at-summary")
-        self.styles.column_span = 2 if whole else 1
-
     async def show_step(self, step: str, session: Session, *, whole: bool) -> bool:
         """Show the form of a step; whole: also what stands below its fields.
 
         Whether it is shown: not where the screen is being closed.
         """
+        self._help.set_class(step == "summary", "-at-summary")
+        self.styles.column_span = 2 if step == "summary" else 1  # nothing lies beside it there
         if self._switcher.is_attached and step not in self._forms:
             form = self._forms[step] = StepForm(load_view(step), session, whole=whole)
             await self._switcher.add_content(form, set_current=True)
