@@ -211,16 +211,22 @@ def mistakes_to_find(made: Practice) -> int:
 
 
 _LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE = 300, 4, 8
-_RISKS = ("haul.", "job.panel_too_long", "machine.load", "machine.diameter", "machine.no_",
-          "roof.", "panel.no_report", "panel.report_")
-"""Begin the keys of stops that are met before, or beside, the metal as it is ordered."""
+_ON_THE_ROAD = "haul."
+_HELD = ("job.panel_too_long", "machine.load", "machine.diameter", "machine.no_")
+_PERMITTED = ("roof.", "panel.no_report", "panel.report_")
+"""Begin the keys of stops that do not spoil all that is ordered: loads on the road, what a holder
+or a site takes, what may be built. All others are of the metal itself."""
 
 
 def _right_option(finding: Finding) -> Option:
-    bought = not finding.key.startswith(_RISKS)
-    damage = ((Damage.METAL, Damage.MONEY, Damage.DAYS) if bought
-              else (Damage.DANGER, Damage.DAYS) if finding.key.startswith(_RISKS[:5])
-              else (Damage.MONEY, Damage.DAYS))
+    bought = not finding.key.startswith((_ON_THE_ROAD, *_HELD, *_PERMITTED))
+    damage: tuple[Damage, ...] = (Damage.METAL, Damage.MONEY, Damage.DAYS)
+    if finding.key.startswith(_ON_THE_ROAD):
+        damage = (Damage.DANGER,)
+    elif finding.key.startswith(_HELD):
+        damage = (Damage.DANGER, Damage.DAYS)
+    elif finding.key.startswith(_PERMITTED):
+        damage = (Damage.MONEY, Damage.DAYS)
     return Option(
         key=finding.key, words=finding.what[:_LONGEST_WORDS], hints=_finding_hints(finding),
         if_wrong=Outcome(damage=damage, why=finding.why, of_order=bought))
