@@ -13,6 +13,7 @@ from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn, Storage
+from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.machine import Forming, Profile
 from coilwright.job.metal import (
@@ -281,8 +282,13 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
 ]  # fmt: skip
 
 
-def changed(changes: Changes) -> Job:
-    """The hand-worked gable with answers changed; `@pitch`, `@up`, `@eave` change its plane."""
+def changed(changes: Changes, start: Job | None = None) -> Job:
+    """The hand-worked gable with answers changed; `@pitch`, `@up`, `@eave` change its plane.
+
+    start: another job, whose answers are changed.
+    """
+    if start is not None:
+        return set_answers(start, changes)
     answers = {k: v for k, v in changes.items() if not k.startswith("@")}
     plane = {"eave": 504.0, "slope_length": 216.0, "pitch": 6.0, "alike": 2}
     names = {"@pitch": "pitch", "@up": "slope_length", "@eave": "eave"}
@@ -307,6 +313,32 @@ def test_it_is_silent(key: str, silent: Changes) -> None:
 
 def with_machine(job: Job, **update: object) -> Job:
     return dataclasses.replace(job, machine=dataclasses.replace(job.machine, **update))
+
+
+def test_the_head_of_the_order_says_when_it_goes_out() -> None:
+    """Where no order date is given; a head that is dated later than that is said, and holds
+    nothing."""
+    job = changed({**DATES, "coils.order_date": None})
+    dated = dataclasses.replace(job, order=dataclasses.replace(job.order, date=ORDERED))
+    assert plan(job).lacks["coils.days_spare"].needs == ("coils.order_date",)
+    assert plan(dated).figures["coils.days_spare"].value == 0
+    later = changed({**DATES, "coils.lead_time": 20,
+                     "coils.order_date": ORDERED - datetime.timedelta(1)}, dated)
+    (said,) = found(later, "coils.dated_ahead")
+    assert (said.level, said.what) == (Level.CARE, (
+        "The order is dated May 11, 2027, and goes out before that, on May 10, 2027."))
+    assert plan(later).ready == plan(dated).ready
+    assert not found(changed({"coils.order_date": ORDERED}, dated), "coils.dated_ahead")
+
+
+def test_a_figure_waits_first_for_what_is_asked_first() -> None:
+    job = set_answers(new_job(), {"roof.building": Building.GABLE})
+    roof = plan(job).lacks["roof.squares"].needs
+    assert roof == ("roof.length", "roof.width", "roof.eave_overhang", "roof.rake_overhang",
+                    "roof.pitch")
+    for lack in plan(job).lacks.values():
+        places = [list(ANSWERS).index(key) for key in lack.needs if key in ANSWERS]
+        assert places == sorted(places)
 
 
 def test_a_metal_the_machine_does_not_form() -> None:
@@ -410,6 +442,7 @@ def test_no_check_is_left_out_here() -> None:
     tested = {key for key, *_ in CASES} | {
         "machine.metal", "machine.profile", "roof.turned", "plane.1.outline", "coils.lots",
         "slit.beside", "slit.surplus", "roof.twice", "quotes.incomplete",
+            "coils.dated_ahead",
     }  # fmt: skip
     written: set[str] = set()
     folder = Path(plan_package.__file__).parent

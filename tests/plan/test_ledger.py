@@ -41,7 +41,7 @@ def test_figures_give_a_figure_with_its_terms() -> None:
 def test_a_missing_term_passes_on_what_it_waits_for() -> None:
     ledger = Ledger(Job())
     made = ledger.put("sum", "Sum", shapes.summed_length, ONE, NO_TAIL, NO_ROOF)
-    wanted = Lack("sum", "Sum", ("machine.tail", "roof.length"), "the roof cannot be drawn")
+    wanted = Lack("sum", "Sum", ("roof.length", "machine.tail"), "the roof cannot be drawn")
     assert made == wanted
     assert ledger.lacks == {"sum": wanted}
     assert ledger.figures == {}

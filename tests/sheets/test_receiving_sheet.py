@@ -122,7 +122,7 @@ class TestEntered:
         job = with_arrived(small_gable(), arrival(width=20.5, faults=(Fault.WET,), remark="late"))
         text = flat(sheet(job))
         assert "1 arrived: 1 hold. Held: coil 1 of the order, tag R-1, lot L-7." in text
-        assert ("Hold. It is 20 1/2 in wide; 21 in was ordered, 20.969 in to 21 1/8 in is allowed."
+        assert ("Hold. It is 20 1/2 in wide; ordered 21 in, allowed 20.969 in to 21 1/8 in."
                 in text)
         assert "write it on the bill of lading before you sign" in text
         assert "☑ wet or stained" in text
@@ -151,8 +151,13 @@ class TestEntered:
         assert KINDS["receiving"].title == "Receiving sheet"
         rows = render("receiving", plan(small_gable()), "csv").splitlines()
         assert rows[0] == "coil,what,ordered,allowed,found"
-        assert 'coil 1,Length on the tag,"1,335 ft 8 in","1,202 ft 1 in or more",' in rows
+        assert ('coil 1 of the order,Length on the tag,"1,335 ft 8 in","1,202 ft 1 in or more",'
+                in rows)
         assert not any("_" in row for row in rows), "room to write is empty in a spreadsheet"
+        came = with_arrived(small_gable(), arrival(), arrival(tag="Z", coil=77))
+        rows = render("receiving", plan(came), "csv").splitlines()
+        assert '"coil 1 of the order, tag R-1, lot L-7",Inside diameter,20 in,' in rows[5]
+        assert any(row.startswith('"tag Z, lot L-7",') for row in rows), "nobody ordered it"
 
 
 class TestJson:

@@ -149,7 +149,7 @@ def test_coils_are_held_to_what_they_are_and_not_to_the_line_they_stand_on() -> 
     assert [*coil_changes([short, long], moved)] == []
     more = [("1–3", "3", "900 ft"), ("4", "1", "600 ft"), ("5", "1", "300 ft")]
     assert [(c.label, c.before, c.now) for c in coil_changes([short, long], more)] == [
-        ("Coils 1–3", "2 × 900 ft", "3 × 900 ft"), ("Coil 5", "nothing", "1 × 300 ft")]
+        ("Coils 2–3", "2 × 900 ft", "3 × 900 ft"), ("Coil 5, new", "nothing", "1 × 300 ft")]
     assert [(c.label, c.before, c.now) for c in coil_changes([short, long], moved[:1])] == [
         ("Coil 1", "1 × 600 ft", "nothing")]
 

@@ -114,6 +114,11 @@ def to_send(job: Job, date: datetime.date) -> Job:
     return dataclasses.replace(job, order=order, coils=coils, standing=standing)
 
 
+def order_day(job: Job) -> datetime.date | None:
+    """The day the order goes out: as it was given, else the date at its head."""
+    return job.coils.order_date or job.order.date
+
+
 def _last_date(job: Job) -> datetime.date | None:
     """The date that the revision which was sent last bears."""
     last = job.life.latest
@@ -123,6 +128,17 @@ def _last_date(job: Job) -> datetime.date | None:
 def _own_date(job: Job) -> datetime.date | None:
     """The date at the head, where somebody put it in since the order was sent last."""
     return None if job.order.date == _last_date(job) else job.order.date
+
+
+def dated_ahead(job: Job, date: datetime.date | None) -> str:
+    """That the head of an order bears a later day than that on which it goes out, in a sentence.
+
+    Empty where it does not, or where either is not known.
+    """
+    bears = job.order.date
+    if bears is None or date is None or bears <= date:
+        return ""
+    return f"The order is dated {show_date(bears)}, and goes out before that, on {show_date(date)}."
 
 
 def date_words(job: Job, date: datetime.date) -> str:

@@ -28,6 +28,8 @@ from coilwright.values.rounding import Rounding
 from coilwright.values.source import ANSWER, LAYOUT, PLATE, STAND_IN, Grade, Source
 from coilwright.values.standing import Standing
 
+_PLACES = {key: place for place, key in enumerate(ANSWERS)}
+"""The order in which answers are asked; measures of rows come before them."""
 _MEASURED = (MachineKey.THREAD_UP, MachineKey.TAIL)
 """Answers about the machine that no plate says: they are measured on it."""
 
@@ -36,7 +38,8 @@ _MEASURED = (MachineKey.THREAD_UP, MachineKey.TAIL)
 class Lack:
     """A figure that cannot be computed yet.
 
-    needs: the answers it waits for. because: why, where it is not for want of an answer.
+    needs: the answers it waits for; of what is entered, in the order in which they are asked.
+    because: why, where it is not for want of an answer.
     """
 
     key: str
@@ -199,7 +202,8 @@ class Ledger:
         self, key: str, label: str, needs: tuple[str, ...] = (), because: str = ""
     ) -> Lack:
         """Enter what is missing."""
-        lack = Lack(key, label, needs, because)
+        in_order = tuple(sorted(needs, key=lambda need: _PLACES.get(need, -1)))
+        lack = Lack(key, label, in_order, because)
         self.lacks[key] = lack
         return lack
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.job import Job
 from coilwright.job.names import asked_of, label, question, standing, who
 from coilwright.job.names import value_text as value_in_full
@@ -13,8 +14,8 @@ from coilwright.values.figure import Figure
 from coilwright.values.standing import Standing
 
 __all__ = [
-    "LEGEND", "TO_ASK", "answer_text", "asked_of", "figure_text", "label", "question", "standing",
-    "value_text", "who",
+    "LEGEND", "TO_ASK", "answer_text", "asked_of", "by_standard", "figure_text", "label",
+    "question", "standing", "value_text", "who",
 ]
 
 TO_ASK = line(strong("to ask"))
@@ -54,3 +55,9 @@ def answer_text(job: Job, key: str) -> Text:
 def figure_text(figure: Figure | None, system: System) -> Text:
     """A figure with its unit, marked where it rests on a guess; empty for none."""
     return () if figure is None else marked(figure.mark, figure.text(system))
+
+
+def by_standard(job: Job) -> str:
+    """The standard that a thickness tolerance is of, behind it; empty where none is given."""
+    standard = value_text(job, MetalKey.THICKNESS_STANDARD)
+    return f" by {standard}" if standard else ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from coilwright.calc.metal import is_coated
@@ -48,7 +48,14 @@ from coilwright.sheets.blocks import (
     ticks,
 )
 from coilwright.sheets.designations import designation, metal_words
-from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, value_text
+from coilwright.sheets.names import (
+    LEGEND,
+    TO_ASK,
+    answer_text,
+    by_standard,
+    figure_text,
+    value_text,
+)
 from coilwright.sheets.parts import caution_line, order_facts
 from coilwright.units import System, show_date
 from coilwright.values.finding import Level
@@ -101,15 +108,23 @@ def receiving_rows(plan: Plan) -> Rows:
     """Each coil's measures for a spreadsheet: what was ordered, what is allowed, what was found."""
     plan = baseline(plan)
     reports = receive(plan)
-    rows: list[tuple[str, ...]] = []
+    shown = {n for coil in plan.coils for n in arrival_of(plan, coil)}
+    made: list[tuple[str, Iterable[tuple[Inline, ...]]]] = []
     for coil in plan.coils:
-        mine = [reports[n - 1] for n in arrival_of(plan, coil)]
-        cells = [*_on_its_tag(plan), *_written(plan, coil, expect(plan, coil))] if not mine else [
-            (s.name, figure_text(s.ordered, plan.job.units), _limits(plan, s),
-             figure_text(s.found, plan.job.units)) for report in mine for s in report.sizes]
-        rows += [(f"coil {coil.number}", *(plain(line(cell)).replace("_", "").strip()
-                                           for cell in row)) for row in cells]
+        numbers = arrival_of(plan, coil)
+        made += [_found(plan, reports[n - 1]) for n in numbers] or [(coil_name(coil.number), [
+            *_on_its_tag(plan), *_written(plan, coil, expect(plan, coil))])]
+    made += [_found(plan, report) for report in reports if report.number not in shown]
+    rows = [(name, *(plain(line(cell)).replace("_", "").strip() for cell in row))
+            for name, cells in made for row in cells]
     return Rows(("coil", "what", "ordered", "allowed", "found"), tuple(rows))
+
+
+def _found(plan: Plan, report: ArrivalReport) -> tuple[str, Iterable[tuple[Inline, ...]]]:
+    """What a coil that came is called, and its sizes beside what was ordered."""
+    system = plan.job.units
+    return report.name, [(size.name, figure_text(size.ordered, system), _limits(plan, size),
+                          figure_text(size.found, system)) for size in report.sizes]
 
 
 def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Banner:
@@ -189,7 +204,8 @@ def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
         thickness = line(thickness, ", ", answer_text(job, MetalKey.THICKNESS_IS))
     if metal.thickness_tolerance is not None:
         sign = "+" if metal.thickness_is is not None and metal.thickness_is.is_least else "±"
-        thickness = line(thickness, f", {sign} ", answer_text(job, MetalKey.THICKNESS_TOLERANCE))
+        thickness = line(thickness, f", {sign} ", answer_text(job, MetalKey.THICKNESS_TOLERANCE),
+                         by_standard(job))
     painted = "; paint is no part of it" if metal.may_be_painted else ""
     yield "Decimal thickness", line(thickness, painted)
     if metal.finish is not None or metal.may_be_painted:

@@ -136,11 +136,15 @@ _Ordered = Sequence[tuple[str, str, str]]
 
 
 def coil_changes(before: _Ordered, now: _Ordered) -> Iterator[Change]:
-    """The lines of coils that differ, each known by what its coils are, then by its place."""
+    """The lines of coils that differ, each known by what its coils are, then by its place.
+
+    Coils have the numbers they were sent with, which the supplier knows them by.
+    """
     old, new = ([(count, each) for _, count, each in lines] for lines in (before, now))
     for was, place in pair_changed(old, new, lambda line: line[1]):
-        numbers = before[was or 0][0] if place is None else now[place][0]
-        name = f"Coil{'' if numbers.isdecimal() else 's'} {numbers}"
+        numbers = (now[place or 0] if was is None else before[was])[0]
+        name = (f"Coil{'' if numbers.isdecimal() else 's'} {numbers}"
+                f"{', new' if was is None else ''}")
         yield Change(f"coil.{numbers}", name, *(
             NOTHING if at is None else " × ".join(lines[at])
             for lines, at in ((old, was), (new, place))))

@@ -89,7 +89,7 @@ def summary_sheet(plan: Plan) -> Sheet:
         loads_part(plan),
         _questions(plan),
         heading(2, "Cautions"),
-        bullets(cautions("summary")),
+        bullets(cautions("summary", draft=not plan.ready)),
         all_workings(plan),
     ))
 

@@ -234,6 +234,10 @@ def trim_words(measure: str) -> str:
     return _trim()["more"].get(measure, "").strip()
 
 
-def cautions(step: str) -> tuple[str, ...]:
-    """The general cautions to show on a step. Raises KeyError if nobody wrote any."""
-    return _cautions()[step]
+def cautions(step: str, *, draft: bool = False) -> tuple[str, ...]:
+    """The general cautions to show on a step. Raises KeyError if nobody wrote any.
+
+    draft: the summary is that of an order that cannot go out yet.
+    """
+    first = _cautions()["draft"] if draft and step == "summary" else ()
+    return (*first, *_cautions()[step])

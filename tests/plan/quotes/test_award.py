@@ -206,3 +206,17 @@ def test_which_of_two_arrivals_was_run_is_told_never_taken() -> None:
     (came,) = run_of(made, receive(made)).coils
     assert came.left.value == found.value
     assert came.title == "coil 1 of the order, tag R-2, lot L-45"
+
+
+def test_what_is_left_is_the_coil_that_came_not_the_one_that_was_ordered() -> None:
+    """Ordered 21 in wide in slate gray; 1/32 in is a tape's reading and no other width."""
+    narrow = Arrival(tag="R-1", coil=1, lot="L-44", width=20.75, color="barn red")
+    for one, width, color in (
+        (narrow, 20.75, "barn red"),
+        (dataclasses.replace(narrow, width=20.97, color=""), 21.0, awarded().metal.color),
+        (dataclasses.replace(narrow, width=21.1, color=""), 21.0, awarded().metal.color),
+        (dataclasses.replace(narrow, width=None, color=""), 21.0, awarded().metal.color),
+    ):
+        made = plan(dataclasses.replace(awarded(), arrived=(one,)))
+        (left,) = after_run(made, Stock(), {"coil.1": 1200.0}).coils
+        assert (left.width, left.color) == (width, color)

@@ -540,3 +540,16 @@ def test_an_accepted_coil_says_which_measure_its_length_lacks() -> None:
         " Length: may be short by its weight, by its diameters; the length on its tag is not "
         "said.")
     assert "Length:" not in report().words
+
+
+def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None:
+    job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
+    one, other = receive(plan(with_arrived(
+        job, arrival(coil=1, lot="L-7"), arrival(tag="R-2", coil=2, lot="L-8"))))
+    assert one.name == "coil 1 of the order, tag R-1, lot L-7"
+    said = [f.what for f in other.findings if f.key.endswith(".lot")]
+    assert said == [
+        "Its production lot is L-8; that of coil 1 of the order, tag R-1: L-7."]
+    untagged = receive(plan(with_arrived(job, new_arrival(job, 2))))[0]
+    assert untagged.name == "coil 1 of the order"
+    assert not untagged.arrival.is_tagged

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping
 
+from coilwright.calc.receiving.measures import READ_TO
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.receiving.receive import arrival_of
@@ -119,15 +120,26 @@ def _cut_to(
     )
 
 
+def _width(plan: Plan, came: Arrival | None) -> float:
+    """The strip's width, or the one that was measured where it is less past a tape's reading."""
+    strip = plan.figures[Key.STRIP_WIDTH].value
+    measured = None if came is None else came.width
+    return strip if measured is None or measured >= strip - READ_TO - _LOOSE else measured
+
+
 def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> CoilOnHand:
-    """What is left of a new coil: as ordered, of the lot that came, from whom it came."""
+    """What is left of a new coil: as ordered, of the lot that came, from whom it came.
+
+    Where what came was not as ordered, its own width and color: a later job is cut from what it is.
+    """
     metal = plan.job.metal
     assert metal.metal is not None
     assert metal.thickness is not None
     return CoilOnHand(
         tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
-        thickness_basis=metal.thickness_basis, width=plan.figures[Key.STRIP_WIDTH].value,
-        color=metal.color or "", length=left, length_by=LengthBy.MEASURED,
+        thickness_basis=metal.thickness_basis, width=_width(plan, came),
+        color=(came.color if came is not None else "") or metal.color or "",
+        length=left, length_by=LengthBy.MEASURED,
         lot="" if came is None else came.lot,
         supplier=plan.job.order.supplier,
     )

@@ -9,8 +9,9 @@ from coilwright.calc import dates, sources
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
+from coilwright.job.sending import dated_ahead, order_day
 from coilwright.plan.ledger import Lack, Lacking, Ledger, missing
-from coilwright.plan.view import View, acceptable, note
+from coilwright.plan.view import View, acceptable, care, note
 from coilwright.units import Kind, show_date
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
@@ -28,7 +29,7 @@ _SPARE = "Days to spare"
 
 def enter_dates(ledger: Ledger) -> None:
     """Enter the days to spare, or which of the dates and the lead time are not given."""
-    needed, ordered = ledger.job.job.needed_by, ledger.job.coils.order_date
+    needed, ordered = ledger.job.job.needed_by, order_day(ledger.job)
     lead = ledger.answer(CoilsKey.LEAD_TIME)
     if needed is None or ordered is None:
         dates_needed = (Lack(key, ANSWERS[key].label, (key,))
@@ -49,6 +50,7 @@ _WHY = "The crew and the crane are booked for that day; a coil cut to your width
 
 def check_dates(view: View) -> Iterator[Finding]:
     """The last day to order, and an order that comes too late for the day it is needed."""
+    yield from _dated_ahead(view)
     needed, lead = view.job.job.needed_by, view.job.coils.lead_time
     if needed is None:
         return
@@ -59,7 +61,7 @@ def check_dates(view: View) -> Iterator[Finding]:
     if last is None:
         return
     spare = view.value(Key.COILS_DAYS_SPARE)
-    ordered = view.job.coils.order_date
+    ordered = order_day(view.job)
     asks = (CoilsKey.LEAD_TIME, JobKey.NEEDED_BY, CoilsKey.ORDER_DATE)
     if ordered is not None and spare is not None and spare < 0:
         yield acceptable(
@@ -87,9 +89,21 @@ def check_dates(view: View) -> Iterator[Finding]:
     )
 
 
+def _dated_ahead(view: View) -> Iterator[Finding]:
+    """A head of the order that bears a later day than that on which the order goes out."""
+    if words := dated_ahead(view.job, view.job.coils.order_date):
+        yield care(
+            "coils.dated_ahead", words,
+            "The supplier counts the lead time, and how long a price holds, from the date it "
+            "reads; the days here are counted from the day it goes out.",
+            "Put the right day in at the head of the order, or as Order date.",
+            sources.CALENDAR, CoilsKey.ORDER_DATE,
+        )
+
+
 def _past(view: View, needed: date) -> Iterator[Finding]:
     """A day needed that is over when the order goes out, however short the lead time."""
-    ordered = view.job.coils.order_date
+    ordered = order_day(view.job)
     if ordered is not None and needed < ordered:
         yield acceptable(
             "coils.past", f"ordered {ordered}, needed {needed}",

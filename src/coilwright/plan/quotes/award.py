@@ -13,6 +13,7 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
+from coilwright.job.sending import order_day
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.compare import USUAL_CURRENCY, compare
 from coilwright.plan.quotes.cost import metal_cost
@@ -75,8 +76,8 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     """What the quote says of the job's answers; only what it says."""
     quote, made = report.quote, report.shipment
     lead = quote.lead_time
-    if lead is None and report.arrives is not None and job.coils.order_date is not None:
-        lead = (report.arrives - job.coils.order_date).days
+    if lead is None and report.arrives is not None and (day := order_day(job)) is not None:
+        lead = (report.arrives - day).days
     heaviest = quote.heaviest
     if heaviest is None and made is not None and (quote.coil_masses or quote.coil_lengths):
         heaviest = max((*quote.coil_masses, *(

@@ -11,7 +11,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.job.quotes import Currency, PaidWhen, Quote
 from coilwright.job.rows.quotes import unreadable
-from coilwright.job.sending import awaited, request_of
+from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.quotes import asked
 from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
@@ -41,9 +41,9 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
     """
     job = plan.job
     if not job.quotes.received:
-        return Comparison(comparison_currency(job), (), job.coils.order_date or today,
+        return Comparison(comparison_currency(job), (), order_day(job) or today,
                           awaited=awaited(job))
-    currency, day = comparison_currency(job), job.coils.order_date or today
+    currency, day = comparison_currency(job), order_day(job) or today
     if plan.concealed:
         return Comparison(currency, tuple(
             QuoteReport(number=number, quote=quote, group=Group.INCOMPLETE)

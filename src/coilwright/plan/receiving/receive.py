@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Iterator
 
@@ -9,7 +10,7 @@ from coilwright.calc.receiving.measures import CAMBER_OVER
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
-from coilwright.job.receiving import READINGS, TYPED, Arrival, stand_in_tag
+from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_in_tag
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.receiving.length import (
     find_apart,
@@ -148,15 +149,19 @@ def _which(case: Inspection, wanted: int | None) -> None:
             f"{f'{count} are' if count > 1 else 'one is'} ordered.",
             "A coil nobody ordered may be somebody else's.",
             "Read its tag again, and say which coil of the order it is.", SHARED_OUT)
-    twins = [a.tag for n, a in enumerate(plan.job.arrived, 1)
+    twins = [_tag_words(a) for n, a in enumerate(plan.job.arrived, 1)
              if n != case.number and case.coil is not None and not a.is_gone
              and _coil_number(plan, a) == wanted]
     if twins and not case.arrival.is_gone:
         case.find(
-            Level.CARE, "twin", f"“{twins[0]}” is put down as coil {wanted} too.",
+            Level.CARE, "twin", f"{twins[0]} is put down as coil {wanted} of the order too.",
             "Where one coil came as two, each is held to the whole of its cuts.",
             "Say which coil each of them is; if one came as two, order and cuts change.",
             SHARED_OUT)
+
+
+def _tag_words(arrival: Arrival) -> str:
+    return f"Tag {arrival.tag}" if arrival.is_tagged else "Another without a tag"
 
 
 def _color(case: Inspection) -> None:
@@ -203,13 +208,15 @@ def _lot(case: Inspection) -> None:
     if not own:
         return
     job = case.plan.job
-    others = [(a.tag, a.lot) for n, a in enumerate(job.arrived, 1)
+    others = [(coil_name(_coil_number(case.plan, a), dataclasses.replace(a, lot="")), a.lot)
+              for n, a in enumerate(job.arrived, 1)
               if n != case.number and not a.is_gone]
     other = next(((tag, lot) for tag, lot in others
                   if lot.strip() and " ".join(lot.split()).casefold() != own.casefold()), None)
     if other is not None:
         case.find(
-            Level.STOP, "lot", f"It is of production lot {own}, “{other[0]}” of lot {other[1]}.",
+            Level.STOP, "lot", f"Its production lot is {own}; that of {other[0]}: "
+            f"{other[1].strip()}.",
             "Two production lots of one color can differ in shade, and the roof shows it.",
             "Ask the supplier for one production lot. If both are used, keep each to whole "
             "planes that are "

@@ -235,8 +235,11 @@ def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
     last: list[str] = []
     if report.missing:
         missing = escape_controls("; ".join(report.missing))
-        # A line breaks between words, so that two hold a little less than twice one.
-        last = [fit(f"{len(report.missing)} to do: {missing}", width if found else 2 * width - 12)]
+        last = wrap(f"{len(report.missing)} to do: {missing}", width)
+        # What holds a coil comes first, in all the room but a line.
+        room = 1 if found else _SHORT - len(lines)
+        if len(last) > room:
+            last = [*last[:room - 1], fit(" ".join(last[room - 1:]), width)]
     elif report.need is not None:
         need = f"ts cuts take {report.need.text(system)}."
         last = [fit(f"I{need}" if report.verdict is Verdict.ACCEPT else
@@ -333,8 +336,9 @@ def _title(opened: JobRows, index: int) -> str:
 def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
     said = baseline_words(opened.session.plan)
     if line is not None:
-        found = report_lines(line.row, opened.session.job.units, width - 1)
-        return [*found, *(["", said] if said else [])]
+        # First: what follows is judged by it.
+        return [*([said] if said else []),
+                *report_lines(line.row, opened.session.job.units, width - 1)]
     words = _HELP.lists
     return [*([said, ""] if said else []), "Before anything is unloaded",
             *(f"– {w}" for w in words["before_unloading"]),

@@ -165,7 +165,7 @@ class StepHelpScreen(TextModal[None]):
         )
         super().__init__(step.title, [
             ("This step", step.about),
-            ("▲ Cautions", with_units("\n".join(cautions(step.key)), system)),
+            ("▲ Cautions", with_units("\n".join(cautions(step.key, draft=True)), system)),
             ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
              "! something stops the order   - not done, and the order does not wait for it"),
             ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "

@@ -136,7 +136,8 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.session.seal()
         self.moved_on()
         self.step = step
-        self.set_class(step == "summary", "-at-summary")
+        # On the screen it would have every widget of all steps styled anew.
+        self._results.set_class(step == "summary", "-at-summary")
         self.refresh_bindings()
         if not await self.steps.show_step(step, self.session, whole=self._painted):
             return
@@ -244,7 +245,8 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
 
     def _caution(self) -> str:
         return caution_line(self.session.job, self.form.view, self._focus().answer,
-                            own_only=self.wide and self.form.is_in_sight)
+                            own_only=self.wide and self.form.is_in_sight,
+                            draft=self._painted and not self.session.plan.ready)
 
     def _show_caution(self) -> None:
         """Once the form is laid out: only then is it known whether its cautions are in sight."""

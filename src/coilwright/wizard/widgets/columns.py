@@ -59,6 +59,10 @@ def right(text: str, width: int) -> str:
     return " " * (width - cells(text)) + text
 
 
+_WORDS = re.compile(r"[^\S\u00a0\u202f]*[\S\u00a0\u202f]+|\s+$")
+"""Words with the space before them; at a no-break space nothing is broken."""
+
+
 def hang(parts: Sequence[tuple[str, str]], width: int, indent: int) -> Content:
     """Texts, each with its style, as one paragraph; lines after the first begin `indent` cells in.
 
@@ -66,11 +70,13 @@ def hang(parts: Sequence[tuple[str, str]], width: int, indent: int) -> Content:
 
     >>> hang((("STOP  ", "bold"), ("too thin for it", "")), 14, 6).plain
     'STOP  too thin\\n      for it'
+    >>> hang((("seven (+7\\u00a0more)", ""),), 9, 0).plain
+    'seven\\n(+7\\xa0more)'
     """
     made: list[tuple[str, str]] = []
     at = 0
     for text, style in parts:
-        for word in re.findall(r"\s*\S+|\s+$", text):
+        for word in _WORDS.findall(text):
             if at and at + cells(word.rstrip()) > width:
                 word = word.lstrip()
                 at = indent + cells(word)

@@ -312,16 +312,18 @@ def usual_line(job: Job, field: Field | None) -> str:
     return " · ".join(parts)
 
 
-def caution_line(job: Job, view: StepView, key: str, *, own_only: bool = False) -> str:
+def caution_line(job: Job, view: StepView, key: str, *, own_only: bool = False,
+                 draft: bool = False) -> str:
     """The caution of the focused answer, or one of the step's, another as one moves on.
 
     key: the focused answer's, empty where none has the focus. own_only: the step's are in sight.
+    draft: see `cautions`.
     """
     if key in ANSWERS and (own := words(key).caution):
         return with_units(own, job.units)
     if own_only:
         return ""
-    lines = cautions(view.key)
+    lines = cautions(view.key, draft=draft)
     keys = list(view.keys)
     at = keys.index(key) if key in keys else 0
     return with_units(lines[at % len(lines)], job.units) if lines else ""
@@ -360,6 +362,8 @@ class StepsPane(Vertical):
 
         Whether it is shown: not where the screen is being closed.
         """
+        self._help.set_class(step == "summary", "-at-summary")
+        self.styles.column_span = 2 if step == "summary" else 1  # nothing lies beside it there
         if self._switcher.is_attached and step not in self._forms:
             form = self._forms[step] = StepForm(load_view(step), session, whole=whole)
             await self._switcher.add_content(form, set_current=True)

@@ -19,6 +19,7 @@ from coilwright.job.sending import (
     CannotStep,
     changed_since_sent,
     date_words,
+    dated_ahead,
     next_revision,
     next_states,
     state_before,
@@ -296,7 +297,9 @@ class LifeController:
             except CannotStep as error:
                 self._context.say(escape_controls(str(error)), severity="warning", timeout=12)
                 return
-            if words := date_words(job, today()):
+            if words := dated_ahead(job, today()):
+                about = f"CARE: {words} Days are counted from the day it is sent. "
+            elif words := date_words(job, today()):
                 about = f"Sent today: {words}; days are counted from the day it is sent. "
         elif state is OrderState.RUN:
             about = _on_hold(self._context.session.plan)
@@ -311,8 +314,11 @@ class LifeController:
                 self._record(send(job, day, said), f"Order sent on {show_date(day)}")
                 sent = self._context.session.job.life.latest
                 assert sent is not None
-                self._context.say(f"Revision {sent.revision} is kept as it was sent, page and "
-                                  "job. Save it from the Summary, and send it.")
+                ahead = dated_ahead(job, day)
+                self._context.say(
+                    f"Revision {sent.revision} is kept as it was sent, page and job. Save it from "
+                    f"the Summary, and send it.{f' CARE: {ahead}' if ahead else ''}",
+                    severity="warning" if ahead else "information")
                 return
             self._record(stepped(job, state, day, said, from_stock=self._from_stock),
                          f"Order {state} on {show_date(day)}")

@@ -144,7 +144,7 @@ class Lines:
             head("Where the metal goes")
             for number, text in enumerate(account):
                 line("figure", f"{Key.COIL_MASS_ORDERED}#account{number}", text)
-        for caution in cautions("summary"):
+        for caution in cautions("summary", draft=not plan.ready):
             head(hang((("▲ ", ""), (with_units(caution, plan.job.units), "")), width, 3).plain)
         return made
 
