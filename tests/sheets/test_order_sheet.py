@@ -371,7 +371,7 @@ def test_how_the_numbers_were_made_stands_behind_the_summary() -> None:
     for coil in found.coils:
         row = by_label[coil.mass.label]
         assert row[1:3] == ["2,250 lb", "p·L"]
-        assert row[3] == "p 1.685 lb/ft, L 1,335 ft 7 in"
+        assert row[3] == "p 1.685 lb/ft, L 1,335 ft 8 in"
     assert by_label["Strip width"][2] == "c + u"
     assert all(row[4] for row in by_label.values())
     assert len(by_label) == len(table.rows)

@@ -225,6 +225,15 @@ def _called_copy(job: Job) -> Job:
     return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
 
 
+def guessed_anew(before: Job, now: Job) -> list[str]:
+    """What stays a guess and is another size in the units a job was turned to, in words."""
+    return [f"{ANSWERS[key].label} {ANSWERS[key].shown(value, now.units)}"
+            for key, mark in now.standing.items()
+            if mark is Standing.GUESS and key in ANSWERS
+            and (value := ANSWERS[key].value(now)) is not None
+            and value != ANSWERS[key].value(before) is not None]
+
+
 def give_by_quote(job: Job, key: str, value: Value, whose: str) -> Job:
     """The job with an answer as an awarded quote says it; what stood there is kept beside it."""
     answer = ANSWERS[key]

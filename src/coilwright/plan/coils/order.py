@@ -185,7 +185,7 @@ def _keep(ledger: Ledger) -> float:
 def _enter_totals(
     ledger: Ledger, coils: tuple[CoilPlan, ...], slits: tuple[SlitPlan, ...], standing: Standing
 ) -> None:
-    note = "whole panels shared out to coils, none over what it is good for"
+    note = "whole panels shared out evenly to coils, none over what it is good for"
     ledger.drawn(Key.COIL_COUNT, "Coils", float(len(coils)), Kind.COUNT, standing, note,
                  SHARED_OUT)
     if not coils:

@@ -97,13 +97,17 @@ def toggled(job: Job, row: StockRow) -> Job:
     return dataclasses.replace(job, on_hand=coils)
 
 
-def row_text(row: StockRow, system: System, width: int) -> str:
-    """One coil on a line."""
+_TAG = 11
+"""Cells of a tag; where one is longer, it has up to a third of the line."""
+
+
+def row_text(row: StockRow, system: System, width: int, tag: int = _TAG) -> str:
+    """One coil on a line. tag: cells of the column of tags."""
     coil = row.coil
     metal = f"{coil.metal.value} {show(coil.thickness, Kind.THICKNESS, system)}"
     use = f"{pad(row.use.value, 8)}" if row.use is not Use.NONE else ""
     line = (
-        f" {use}{pad(escape_controls(coil.tag), 11)} {pad(metal, 17)} "
+        f" {use}{pad(escape_controls(coil.tag), tag)} {pad(metal, 17)} "
         f"{pad(show(coil.width, Kind.WIDTH, system), 9)} {pad(length_text(coil, system), 27)} "
     )
     if width - cells(line) < _COLOR:
@@ -184,6 +188,7 @@ class StockRows:
         self.form: RowForm[Any] = COILS_ON_HAND
         self.book = book
         self.session = session
+        self._units = book.store.usual_units() if session is None else session.job.units
         self._done: list[str] = []
         """What was changed here, `list` or `job`, the latest last: undo goes back that way."""
         self._before = book.stock
@@ -196,7 +201,7 @@ class StockRows:
     @property
     def system(self) -> System:
         """The units sizes are shown in."""
-        return System.US if self.session is None else self.session.job.units
+        return self._units if self.session is None else self.session.job.units
 
     def lines(self) -> Sequence[Line]:
         """The coils as they are now."""
@@ -338,7 +343,9 @@ def _lines(opened: StockRows) -> list[Line]:
 
 
 def _show(opened: StockRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
-    return [(row_text(line.row, opened.system, width),) for line in lines]
+    longest = max((cells(escape_controls(line.row.coil.tag)) for line in lines), default=0)
+    tag = max(_TAG, min(longest, width // 3))
+    return [(row_text(line.row, opened.system, width, tag),) for line in lines]
 
 
 def _about(opened: StockRows, line: Line | None, _width: int) -> list[str]:
