@@ -239,7 +239,8 @@ class HelpArea(Hanging):
             return
         text = keys if field is None else escape_controls(field.help_in(job.units))
         first: tuple[Piece, ...] = (("   ", ""), (text, ""))
-        second: tuple[Piece, ...] = (("   ", ""), (usual_line(job, field), ""))
+        usual = usual_line(job, field, self.content_size.width - _INDENT)
+        second: tuple[Piece, ...] = (("   ", ""), (usual, ""))
         if field is not None and field.unasked_line:
             first, second = (("   ", ""), (field.unasked_line, "")), first
         if lapsed := lapsed_line(job, field):
@@ -286,12 +287,11 @@ def lapsed_line(job: Job, field: Field | None) -> str:
     return f"a guess again: {why}" if why else ""
 
 
-def usual_line(job: Job, field: Field | None) -> str:
-    """What is usual and who knows, in one line."""
+def usual_line(job: Job, field: Field | None, room: int) -> str:
+    """What is usual and who knows, in a line of so many cells; what has no room F1 says."""
     if field is None or field.key not in ANSWERS:
         return ""
-    guidance, answer = words(field.key), field.answer
-    parts = []
+    guidance, answer, parts = words(field.key), field.answer, []
     if (own := machine_value(job, field.key)) is not None:
         parts.append(f"your machine: {answer.shown(own, job.units)}")
     elif (own := head_value(job, field.key)) is not None:
@@ -304,8 +304,11 @@ def usual_line(job: Job, field: Field | None) -> str:
                      else f"usual {low} to {high}")
     if guidance.who != "you":
         parts.append(f"who knows: {guidance.who}")
-    parts.append("F1 says why")
-    return " · ".join(parts)
+    said = " · ".join((*parts, "F1 says why"))
+    while parts and room > 0 and cells(said) > room:
+        said = " · ".join((*parts[:-1], "F1 says more"))
+        parts.pop()
+    return said
 
 
 def caution_line(job: Job, view: StepView, key: str, *, own_only: bool = False,
