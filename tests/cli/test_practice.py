@@ -89,7 +89,7 @@ def test_the_brief_answers_nothing_and_the_key_does(run: Command) -> None:
         assert solved.practice.notes not in brief
         for solution in solved.solutions:
             assert f"{solution.decision.ask} {solution.text}" in key or all(
-                f"- {option_words(solution.decision, right)} " in f"{key} "
+                f". {option_words(solution.decision, right)} " in f"{key} "
                 for right in solution.right)
 
 
@@ -111,7 +111,7 @@ def test_a_class_gets_its_handouts_in_one_go(run: Command, tmp_path: Path) -> No
                str(page)).code == 0
     text = page.read_text("utf-8")
     assert text.count('<section class="page">') == 3
-    assert [f"<td>{n}</td>" in text for n in (1, 2, 3, 4)] == [True, True, True, False]
+    assert [f"Variant {n} " in text for n in (1, 2, 3, 4)] == [True, True, True, False]
     assert "--variants goes with --print" in run("practice", NAME, "--variants", "3").refused()
 
 

@@ -22,6 +22,7 @@ from coilwright.job.edit import (
 )
 from coilwright.job.job import Job
 from coilwright.job.machine import Profile
+from coilwright.job.names import kept_unread
 from coilwright.job.panel import Seam
 from coilwright.job.steps import STEPS
 from coilwright.store.shipped import demo_jobs
@@ -184,6 +185,26 @@ def test_a_thickness_as_suppliers_write_it(typed: str, is_a: str | None) -> None
     job, error = give_text(job, "metal.thickness", "min 24 ga")
     assert error.startswith("Write a thickness such as 0.0236 in: “24 ga” is a gauge")
     assert job.metal.thickness_is == is_a
+
+
+@pytest.mark.parametrize(("typed", "standard"), [
+    ("0.003 in", None), ("± 0.003", None), ("+/- .003 in either way", None),
+    ("0.003 in by ASTM A924", "ASTM A924"), ("±0.003 in, each way, per ASTM A924", "ASTM A924"),
+    ("0.003 EN 10143:2006", "EN 10143:2006"), ("0.003 in to the mill's list", "the mill's list"),
+])
+def test_a_thickness_tolerance_as_suppliers_say_it(typed: str, standard: str | None) -> None:
+    job, error = give_text(Job(), "metal.thickness_tolerance", typed)
+    assert (error, job.metal.thickness_tolerance) == ("", 0.003)
+    assert job.metal.thickness_standard == standard
+    again, error = give_text(job, "metal.thickness_tolerance", "by ASTM A924")
+    assert error == (
+        "Thickness tolerance: “ASTM A924” says no size. How far it may differ is wanted, such as "
+        "0.003 in; a standard alone goes into the box below.")
+    assert again.typed["metal.thickness_tolerance"] == "by ASTM A924"
+    tolerance = (ANSWERS["metal.thickness_tolerance"],)
+    assert not kept_unread(job, tolerance)
+    assert kept_unread(again, tolerance) == (
+        "Thickness tolerance: “by ASTM A924” was not understood; it stands there as you typed it.")
 
 
 def test_what_the_head_of_the_order_says_of_the_gear_stands_in_as_a_guess() -> None:

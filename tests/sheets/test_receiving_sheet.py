@@ -122,7 +122,7 @@ class TestEntered:
         job = with_arrived(small_gable(), arrival(width=20.5, faults=(Fault.WET,), remark="late"))
         text = flat(sheet(job))
         assert "1 arrived: 1 hold. Held: coil 1 of the order, tag R-1, lot L-7." in text
-        assert ("Hold. It is 20 1/2 in wide; 21 in was ordered, 20.969 in to 21 1/8 in is allowed."
+        assert ("Hold. It is 20 1/2 in wide; ordered 21 in, allowed 20.969 in to 21 1/8 in."
                 in text)
         assert "write it on the bill of lading before you sign" in text
         assert "☑ wet or stained" in text

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import dataclasses
+import datetime
 import threading
 from collections.abc import Callable
 from typing import Any
@@ -19,7 +20,9 @@ from coilwright.plan import Plan, plan, replan
 from coilwright.plan.coils.after_run import after_run
 from coilwright.plan.coils.run import with_fitting
 from coilwright.plan.panel.compare import compare
+from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line
+from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import load_stock, save_stock
@@ -38,6 +41,7 @@ from coilwright.wizard.steps.panel.widths import (
 )
 from tests.cases import small_gable
 from tests.plan.coils.stock import coil, with_coils
+from tests.plan.quotes.five import barn as quoted_barn
 from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.wizard.pilot import driven, until
 from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
@@ -333,6 +337,18 @@ class TestAfterTheRun:
         assert run.do("put_back").changed
         (coil,) = book.stock.coils
         assert (coil.tag, coil.lot, coil.length) == ("R-2", "L-45", 444.0)
+
+    def test_left_on_paper_is_of_the_order_as_it_was_sent(self, store: Store) -> None:
+        job = send(quoted_barn(), datetime.date(2027, 3, 4))
+        longer = tuple(dataclasses.replace(one, eave=600.0) for one in job.roof.planes)
+        changed = plan(dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=longer)))
+
+        def paper(made: Plan) -> list[str]:
+            return [asked.help for asked in RunDone(book_of(store), made).asked]
+
+        assert paper(baseline(changed)) == paper(plan(job)) != paper(changed)
+        held_to = baseline_words(changed)
+        assert held_to in RunDone(book_of(store), baseline(changed), held_to).about(100)
 
     async def test_one_move_with_a_measured_length_and_undo(
         self, app_on: Make, store: Store

@@ -178,7 +178,18 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await pilot.press("down", "enter")
         await settle(pilot)
         assert "Opening 1 on Shed" in screen_text(app)
-        await pilot.press("f3", "escape")
+        assert "(sure)" in screen_text(app)
+        await pilot.press("f3", "down", "down")
+        await pilot.paste("two feet or so")
+        await pilot.press("escape")
+        await settle(pilot)
+        said = list(app._notifications)[-1].message
+        assert said.startswith("From left: “two feet or so” was not understood; it stands there")
+        await pilot.press("enter")  # the box that was not understood has the focus
+        await settle(pilot)
+        assert "two feet or so" in screen_text(app)
+        await pilot.paste("2 ft")
+        await pilot.press("escape")
         await settle(pilot)
         assert "roof.planes.0.openings.0" in session.plan.guesses
         assert session.job.roof.planes[0].openings == (dataclasses.replace(

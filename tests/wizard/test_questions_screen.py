@@ -87,6 +87,12 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
         assert isinstance(app.screen, QuestionScreen), "what cannot be read stays on the screen"
         assert "×" in screen_text(app)
         assert session.job.typed["panel.take_up"] == "five-ish"
+        await pilot.press("escape")
+        await settle(pilot)
+        assert "“five-ish” was not understood" in list(app._notifications)[-1].message
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "five-ish" in screen_text(app)
         await type_text(pilot, "4 1/2")
         assert session.job.panel.take_up == 4.5
         assert "panel.take_up" in session.plan.guesses, "typed, and not settled yet"

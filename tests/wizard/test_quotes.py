@@ -235,6 +235,8 @@ async def test_an_order_from_request_to_run_and_back(
         await pilot.press("enter", "enter")
         await settle(pilot)
         assert "After the run" in screen_text(app)
+        # What is left on paper is counted by the order that was sent, as Receiving counts.
+        assert "Held to revision B, sent Mar 8, 2027" in screen_text(app)
         await pilot.press("escape")
         await settle(pilot)
         assert job_of(app).life.state is OrderState.RUN

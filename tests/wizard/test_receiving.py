@@ -146,7 +146,7 @@ async def test_delete_undo_and_an_undo_that_takes_the_coil_from_under_its_form(
         await settle(pilot)
         await pilot.press("down")
         await settle(pilot)
-        assert "It is 20 1/2 in wide; 21 in was ordered" in screen_text(app)
+        assert "It is 20 1/2 in wide; ordered 21 in" in screen_text(app)
         await pilot.press("d")
         await settle(pilot)
         assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]

@@ -184,14 +184,15 @@ def _decision(practice: Practice, name: str) -> Decision | None:
 
 def _response(solution: Solution, text: str) -> Response:
     from coilwright.job.attempt import Response
+    from coilwright.sheets.practice import option_letter
 
     decision = solution.decision
     if solution.figure is not None:
         return Response(text=text[:300])
-    # On the handout an option is told by its words, or by its place.
+    # On the handout an option is told by its words, its letter, or its place.
     called: dict[str, str] = {}
     for number, one in enumerate(decision.options, 1):
-        for name in (str(number), one.key, one.words):
+        for name in (str(number), option_letter(decision, one.key), one.key, one.words):
             called.setdefault(_plain(name), one.key)
     picks: list[str] = []
     parts = [part for part in text.split(",") if part.strip()]
@@ -204,8 +205,8 @@ def _response(solution: Solution, text: str) -> Response:
                 del parts[:many]
                 break
         else:
-            known = "; ".join(f"{number} {one.words}" for number, one in
-                              enumerate(decision.options, 1))
+            known = "; ".join(f"{option_letter(decision, one.key)} {one.words}"
+                              for one in decision.options)
             raise Problem(f"“{parts[0].strip()[:60]}” is no option of “{decision.key}”; there "
                           f"are: {known}.")
     return Response(picks=tuple(picks))

@@ -12,7 +12,7 @@ from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Valu
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.job import JobKey
-from coilwright.job.answers.metal import MetalKey, thickness_is_typed
+from coilwright.job.answers.metal import MetalKey, said_with
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.found_cuts import FoundCuts
@@ -64,7 +64,7 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
 
     Text that cannot be read stays in the job beside the answer, which is then open: an old
     value must not stand in for one that was typed over it. Nothing typed takes the answer
-    away. A thickness typed as a minimum or a nominal answers that too.
+    away. A thickness typed as a minimum or a nominal answers that too, a tolerance its standard.
     """
     answer = ANSWERS[key]
     if not text.strip():
@@ -75,8 +75,8 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
         value = answer.read(text, job.units)
     except UnreadableAnswer as error:
         return _with(job, answer.put(job, None), key, None, text), str(error)
-    if key == MetalKey.THICKNESS and (is_a := thickness_is_typed(text)[1]) is not None:
-        job = give(job, MetalKey.THICKNESS_IS, is_a)
+    if (other := said_with(key, text)) is not None:
+        job = give(job, *other)
     # What stands in a box is not given by being shown there; a pick is only given by hand.
     if value == answer.value(job) and key not in job.typed and answer.form is not Form.CHOICE:
         return job, ""

@@ -96,7 +96,8 @@ class MetalSection:
     """The metal and its finish.
 
     grade: grade, alloy or type. thickness_tolerance: how far what comes may differ, agreed with
-    the supplier: either way of a nominal, only thicker than a minimum.
+    the supplier: either way of a nominal, only thicker than a minimum. thickness_standard: the
+    standard that says so.
     """
 
     __pydantic_config__ = STRICT
@@ -110,6 +111,7 @@ class MetalSection:
     thickness_basis: ThicknessBasis | None = None
     thickness_is: ThicknessIs | None = None
     thickness_tolerance: Thickness | None = None
+    thickness_standard: str | None = None
     finish: Finish | None = None
     color: str | None = None
     color_code: str | None = None

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
-from coilwright.job.answers import ANSWERS, UnreadableAnswer
+from coilwright.job.answers import ANSWERS, Answer, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from coilwright.words.in_units import with_units
 
 _ROW = re.compile(r"(roof\.planes|trim\.pieces|roof\.building_openings)\.(\d+)")
+_SAID = 24
+"""Characters of a text that was not understood which are said again."""
 TRIM_PIECES = "trim.pieces"
 """Stands for the list of pieces where it is what is open: trim is made, and none is listed."""
 LIST_TRIM = "List the pieces on Trim, or say that trim is bought."
@@ -101,3 +103,14 @@ def reading_error(read: Callable[..., object], text: str, job: Job) -> str:
     except UnreadableAnswer as error:
         return str(error)
     return ""
+
+
+def kept_unread(job: Job, answers: Iterable[Answer]) -> str:
+    """That what was typed for one of these answers was not understood; empty where all was."""
+    unread = [answer for answer in answers if job.typed.get(answer.key, "").strip()]
+    if not unread:
+        return ""
+    text = " ".join(job.typed[unread[0].key].split())
+    more = f", nor {len(unread) - 1} more" if len(unread) > 1 else ""
+    return (f"{unread[0].label}: “{text[:_SAID]}{'…' if len(text) > _SAID else ''}” was not "
+            f"understood{more}; it stands there as you typed it.")

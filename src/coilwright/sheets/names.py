@@ -5,6 +5,7 @@ from __future__ import annotations
 from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.job import Job
 from coilwright.job.names import asked_of, label, question, standing, who
 from coilwright.job.names import value_text as value_in_full
@@ -15,8 +16,8 @@ from coilwright.values.figure import Figure
 from coilwright.values.standing import Standing
 
 __all__ = [
-    "LEGEND", "TO_ASK", "answer_text", "asked_of", "figure_text", "label", "question", "standing",
-    "value_text", "who",
+    "LEGEND", "TO_ASK", "answer_text", "asked_of", "by_standard", "figure_text", "label",
+    "question", "standing", "value_text", "who",
 ]
 
 TO_ASK = line(strong("to ask"))
@@ -61,3 +62,9 @@ def figure_text(figure: Figure | None, system: System) -> Text:
 def ordered_figure(plan: Plan, figure: Figure) -> Text:
     """A figure of a plan, marked; of the whole order what its coils add up to (`ordered_text`)."""
     return marked(figure.mark, ordered_text(plan, figure))
+
+
+def by_standard(job: Job) -> str:
+    """The standard that a thickness tolerance is of, behind it; empty where none is given."""
+    standard = value_text(job, MetalKey.THICKNESS_STANDARD)
+    return f" by {standard}" if standard else ""

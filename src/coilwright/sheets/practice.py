@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import string
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from coilwright.drawing.plane import plane_lines
@@ -35,7 +36,7 @@ from coilwright.values.figure import Figure
 from coilwright.words.glossary import glossary
 
 _WIDE, _HIGH = 66, 16
-_WRITE, _LINE = 24, 60
+_WRITE, _DATE, _LINE = 24, 12, 60
 _LEVELS = {1: "easy", 2: "middling", 3: "hard"}
 TERMS = (
     "coil", "strip", "master coil", "coverage", "take-up", "leg", "seam", "pan", "gauge",
@@ -65,11 +66,10 @@ def handout(solved: Solved) -> Sheet:
     """
     practice = solved.practice
     return Sheet(f"Practice: {practice.title}", stacked(
-        facts("handout", (
-            ("Name", line(room(_WRITE))), ("Date", line(room(_WRITE))),
-            *((("Variant", str(solved.seed)),) if practice.varies else ()),
-            ("Level", level_word(practice.level)),
-        )),
+        paragraph(line(
+            "Name ", room(_WRITE), "  Date ", room(_DATE),
+            f"  Variant {solved.seed}" if practice.varies else "",
+            f"  ({level_word(practice.level)})")),
         paragraph(practice.story),
         *brief_papers(solved),
         heading(2, "Decide"),
@@ -123,10 +123,17 @@ def _drawing(words: str, plane: PlanePlan, system: System) -> Block:
 def _to_decide(number: int, decision: Decision) -> Block:
     return Kept(stacked(
         heading(3, f"{number}. {decision.ask}"),
-        ticks(option.words for option in decision.options) if decision.options
+        ticks(f"{option_letter(decision, option.key)}. {option.words}"
+              for option in decision.options) if decision.options
         else paragraph(line("Answer: ", room(_WRITE))),
         paragraph(line("Why: ", room(_LINE))) if decision.reason else (),
     ))
+
+
+def option_letter(decision: Decision, key: str) -> str:
+    """The letter that an option has on the handout."""
+    place = [option.key for option in decision.options].index(key)
+    return string.ascii_letters[place] if place < len(string.ascii_letters) else str(place + 1)
 
 
 # -- for the trainer -----------------------------------------------------------------------
@@ -156,7 +163,13 @@ def _right(number: int, solution: Solution) -> Block:
         return paragraph(ask, " ", strong(f"{solution.text.rstrip('.')}"), _allowed(solution))
     return Kept(stacked(
         paragraph(ask),
-        bullets(strong(option_words(solution.decision, key)) for key in solution.right)))
+        bullets(strong(_lettered(solution.decision, key)) for key in solution.right)))
+
+
+def _lettered(decision: Decision, key: str) -> str:
+    """An option as it stands on the handout."""
+    words = option_words(decision, key)
+    return f"{option_letter(decision, key)}. {words}" if decision.option(key) else words
 
 
 def _details(solved: Solved, figures: Sequence[Figure]) -> Iterator[Block]:
@@ -193,8 +206,10 @@ def _option_lines(solution: Solution) -> Iterator[Text]:
         word = "right" if right else "taken either way" if option.accepted else "not so"
         finding = solution.because.get(option.key)
         told = f"{finding.what} " if finding and finding.what != option.words else ""
-        yield line(strong(f"{option.words.rstrip('.')}: {word}. "), told, option.if_wrong.why)
-        yield from (line(f"Hint: {hint}") for hint in option.hints)
+        said = _lettered(solution.decision, option.key).rstrip(".")
+        yield line(strong(f"{said}: {word}. "), told, option.if_wrong.why)
+        if option.hints:
+            yield line("Hints: ", " ".join(option.hints))
 
 
 # -- a class's papers in one ----------------------------------------------------------------

@@ -92,16 +92,16 @@ def _line(one: Line, numbered: bool) -> Text:
         result if one.result in ("right", "found") else strong(result),
         f"{one.number}. " if numbered else "", one.what, "" if one.what[-1] in ".?!" else ".",
         *((" It would have cost ", strong(cost), ".") if cost else ()),
+        strong(" Somebody can be hurt.") if Damage.DANGER in {c.damage for c in one.costs} else "",
         f" {one.why}" if one.why else "")
 
 
 def _cost(losses: Iterable[Loss]) -> str:
-    """What it costs, in numbers where there are some; danger is never left out."""
-    losses = tuple(losses)
-    numbered = any(loss.figure is not None for loss in losses)
+    """What it costs, in numbers where there are some; danger is no cost, and is said by itself."""
+    counted_in = [loss for loss in losses if loss.damage is not Damage.DANGER]
+    numbered = any(loss.figure is not None for loss in counted_in)
     return ", ".join(dict.fromkeys(
-        loss_text(loss) for loss in losses
-        if loss.figure is not None or not numbered or loss.damage is Damage.DANGER))
+        loss_text(loss) for loss in counted_in if loss.figure is not None or not numbered))
 
 
 def _details(review: Review) -> Iterator[Block]:
@@ -114,12 +114,13 @@ def _details(review: Review) -> Iterator[Block]:
 
 
 def _mark(number: int, mark: Mark) -> Block:
+    one = mark.decision.judged.is_typed or mark.decision.judged.picks_one
     return Kept(stacked(
         heading(2, f"{number}. {mark.decision.ask}"),
         table(("yours", "the key's", "so"), [(
             mark.yours or "nothing", mark.solution.text, "right" if mark.right else "not right",
-        )]),
-        bullets(_mistake_lines(mark)),
+        )]) if one else (),
+        bullets(_mistake_lines(mark) if one else _picked_lines(mark)),
         bullets(mark.solution.notes),
         paragraph(mark.decision.why),
         paragraph(f"{counted(mark.hints, 'hint')} taken.") if mark.hints else (),
@@ -138,6 +139,15 @@ def _mistake_lines(mark: Mark) -> Iterator[Text]:
         by_why.setdefault(loss.why, []).append(loss_text(loss))
     for why, costs in by_why.items():
         yield line("It costs ", strong(", ".join(dict.fromkeys(costs))), f". {why}")
+
+
+def _picked_lines(mark: Mark) -> Iterator[Text]:
+    """Of what was to be picked each mistake, and why it is one."""
+    for mistake in mark.mistakes:
+        option = next((one for one in mark.decision.options if one.words == mistake.of), None)
+        text = mistake.text.rstrip(".")
+        yield line(strong(f"{text[:1].upper()}{text[1:]}. "),
+                   option.if_wrong.why if option is not None else "")
 
 
 def loss_text(loss: Loss) -> str:
@@ -224,7 +234,9 @@ def _tables(reviews: Sequence[Review], sums: ClassTable) -> Iterator[Block]:
         columns, wrong = sums.columns[at:at + _ACROSS], sums.wrong[at:at + _ACROSS]
         first = at == 0
         rows = [_person(one, columns, id(one) in counting, first) for one in reviews]
-        ends = ("right", "hints", "min", "variant") if first else ()
+        ends = ("right", "hints", "min") if first else ()
+        if first and reviews[0].solved.practice.varies:
+            ends = (*ends, "variant")
         sums_row = (strong("wrong"), *(strong(str(count)) for count in wrong))
         rows.append([*sums_row, *("" for _ in ends)])
         yield table(("name", *(one.name for one in columns), *ends), rows)
@@ -236,7 +248,7 @@ def _person(
     attempt = review.attempt
     signs = [cell(review, one) for one in columns]
     ends = (f"{review.found} of {review.to_find}", str(attempt.hints), str(attempt.minutes),
-            str(review.solved.seed)) if whole else ()
+            *((str(review.solved.seed),) if review.solved.practice.varies else ())) if whole else ()
     return [
         f"{attempt.name or 'no name'}{' *' if doubts(attempt) else ''}"
         f"{'' if counted_in else ' (earlier)'}",

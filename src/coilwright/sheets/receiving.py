@@ -48,7 +48,14 @@ from coilwright.sheets.blocks import (
     ticks,
 )
 from coilwright.sheets.designations import designation, metal_words
-from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, value_text
+from coilwright.sheets.names import (
+    LEGEND,
+    TO_ASK,
+    answer_text,
+    by_standard,
+    figure_text,
+    value_text,
+)
 from coilwright.sheets.parts import caution_line, order_facts
 from coilwright.units import System, show_date
 from coilwright.values.finding import Level
@@ -189,7 +196,8 @@ def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
         thickness = line(thickness, ", ", answer_text(job, MetalKey.THICKNESS_IS))
     if metal.thickness_tolerance is not None:
         sign = "+" if metal.thickness_is is not None and metal.thickness_is.is_least else "±"
-        thickness = line(thickness, f", {sign} ", answer_text(job, MetalKey.THICKNESS_TOLERANCE))
+        thickness = line(thickness, f", {sign} ", answer_text(job, MetalKey.THICKNESS_TOLERANCE),
+                         by_standard(job))
     painted = "; paint is no part of it" if metal.may_be_painted else ""
     yield "Decimal thickness", line(thickness, painted)
     if metal.finish is not None or metal.may_be_painted:

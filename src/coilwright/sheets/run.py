@@ -274,16 +274,16 @@ def _as_it_came(coil: RunCoil, system: System) -> Iterator[Inline]:
     """Length and weight of the one coil that came, by each measure; which the list counts by."""
     (one,) = coil.came
     assert coil.counted is not None
-    ways = joined([line(_marked(way.best, rounded_down(way.best, system)), f" {way.name}")
+    ways = joined([line(figure_text(way.best, system), f" {way.name}")
                    for way in one.ways], ", ")
     yield line("As it came: ", ways)
     yield line(f"The list counts {coil.counted.name}",
                ", the shorter of two that disagree" if one.apart else "", ": from ",
-               _marked(coil.counted.least, rounded_down(coil.counted.least, system)), " to ",
-               _marked(coil.counted.most, rounded_up(coil.counted.most, system)))
+               figure_text(coil.counted.least, system), " to ",
+               figure_text(coil.counted.most, system))
     if one.weight is not None:
         by = "a scale" if one.arrival.weighed is not None else "its tag"
-        yield line("It weighs ", _marked(one.weight, rounded_up(one.weight, system)), f" by {by}")
+        yield line("It weighs ", figure_text(one.weight, system), f" by {by}")
 
 
 def _held_back(plan: Plan, coil: CoilOnHand) -> Iterator[str]:

@@ -26,7 +26,7 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.designations import designation, metal_words, own_grade
-from coilwright.sheets.names import value_text
+from coilwright.sheets.names import by_standard, value_text
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
@@ -119,7 +119,8 @@ def metal_facts(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inl
         yield "Minimum or nominal, and tolerance", _stated(
             plan, MetalKey.THICKNESS_IS, request=request)
     elif not value_text(plan.job, MetalKey.THICKNESS_TOLERANCE):
-        yield "Thickness tolerance", _stated(plan, MetalKey.THICKNESS_TOLERANCE, request=request)
+        yield "Thickness tolerance", line(
+            _stated(plan, MetalKey.THICKNESS_TOLERANCE, request=request), by_standard(plan.job))
     if record is not None and record.gauge is GaugeScale.COPPER_OUNCES and metal.gauge is not None:
         yield "Weight of the sheet", f"{metal.gauge} oz per sq ft, nominal; the thickness governs"
     if metal.finish is None and not metal.may_be_painted:
@@ -143,7 +144,8 @@ def _thickness(plan: Plan) -> Text:
     off = value_text(plan.job, MetalKey.THICKNESS_TOLERANCE)
     if metal.thickness_is is not None:
         sign = "+" if metal.thickness_is.is_least else "±"
-        said = line(said, f" {metal.thickness_is}", f", {sign} {off}" if off else "")
+        said = line(said, f" {metal.thickness_is}",
+                    f", {sign} {off}{by_standard(plan.job)}" if off else "")
     if is_coated(metal.metal):
         said = line(said, ", ", answer(plan, MetalKey.THICKNESS_BASIS))
     return line(said, "; paint is not part of it" if metal.may_be_painted else "")

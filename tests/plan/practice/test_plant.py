@@ -21,7 +21,7 @@ from coilwright.plan.practice.plant import mistakes_in, plant
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.solve import solve, to_put_right
 from coilwright.sheets import FORMS, KINDS, render, render_as
-from coilwright.sheets.practice import handout
+from coilwright.sheets.practice import handout, option_letter
 from coilwright.store import to_text
 from coilwright.store.files import StoreError
 from coilwright.store.practice import load_practice, seal
@@ -57,7 +57,8 @@ def test_what_is_wrong_and_what_is_only_said_so_are_made_alike(key: str) -> None
     assert len(false) >= 4
     # Each is what the same check says of the job in which it is so: same form, same precision.
     base = plan(without_names(demo_jobs()[key], "Found"))
-    said = {made.finding.key: shape(made.finding.what) for made in mistakes_in(base, "any")}
+    said = {made.finding.key: shape(made.finding.what)
+            for made in mistakes_in(base, "any", hidden=key != OWN)}
     said |= {finding.key: shape(finding.what) for finding in to_put_right(base)}
     both = [option for option in decision.options if option.key in said]
     assert len(both) >= len(decision.options) // 2
@@ -84,6 +85,10 @@ def test_the_learners_job_is_as_if_the_mistakes_had_been_typed(key: str) -> None
         assert {made.finding.key for made in put} == set(solve(one, 0).solution("wrong").right)
         for made in put:
             bare = put_place(bare, made.answer.key, made.says)
+        # Nothing but the stop shows them: nothing is asked for that was not, no figure is missing.
+        over, whole = plan(bare), plan(without_names(demo_jobs()[key], "Found"))
+        assert over.open_answers == whole.open_answers
+        assert set(over.figures) == set(whole.figures)
     typed = dataclasses.replace(bare, standing={}, questions={}, confirmed={}, accepted={},
                                 found_cuts=None)
     job = to_work_on(one, Attempt(practice=one.name))
@@ -106,7 +111,7 @@ def test_nothing_that_a_learner_sees_tells_what_was_put_in(key: str, tmp_path: P
         assert one.notes not in flat or not one.notes
     paper = render_as(handout(solved), "text", 400)
     for option in decision.options:
-        assert f"- ☐ {option.words}" in paper
+        assert f"- ☐ {option_letter(decision, option.key)}. {option.words}" in paper
         assert option.if_wrong.why not in paper
         assert not any(hint in paper for hint in option.hints)
         assert bool(option.hints) == (option.key in right)  # in the sealed key alone

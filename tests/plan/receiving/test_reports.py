@@ -549,7 +549,7 @@ def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None
     assert one.name == "coil 1 of the order, tag R-1, lot L-7"
     said = [f.what for f in other.findings if f.key.endswith(".lot")]
     assert said == [
-        "It is of production lot L-8; lot L-7 is that of coil 1 of the order, tag R-1."]
+        "Its production lot is L-8; that of coil 1 of the order, tag R-1: L-7."]
     untagged = receive(plan(with_arrived(job, new_arrival(job, 2))))[0]
     assert untagged.name == "coil 1 of the order"
     assert not untagged.arrival.is_tagged

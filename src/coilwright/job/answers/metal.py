@@ -36,6 +36,7 @@ class MetalKey:
     THICKNESS_BASIS = answer_key("metal.thickness_basis")
     THICKNESS_IS = answer_key("metal.thickness_is")
     THICKNESS_TOLERANCE = answer_key("metal.thickness_tolerance")
+    THICKNESS_STANDARD = answer_key("metal.thickness_standard")
     FINISH = answer_key("metal.finish")
     COLOR = answer_key("metal.color")
     COLOR_CODE = answer_key("metal.color_code")
@@ -105,7 +106,8 @@ def _painted(job: Job) -> bool:
 
 def _toleranced(job: Job) -> bool:
     metal = job.metal
-    return metal.thickness_is is not None or metal.thickness_tolerance is not None
+    return bool(metal.thickness_is or metal.thickness_tolerance is not None
+                or metal.thickness_standard)
 
 
 _WORD = r"min(?:imum)?|nom(?:inal)?"
@@ -138,6 +140,51 @@ class ThicknessAnswer(Answer):
         return Answer.read(self, thickness_is_typed(text)[0], system)
 
 
+_BY = r"(?:by|per|as per|to|under|according to)"
+_NAMED = r"(?:ASTM|EN|ISO|DIN|JIS)\b"
+_TOLERANCE = re.compile(
+    r"(?:±|\+\s*/?\s*[-−]|\+|plus or minus|plus)?\s*(?P<number>.*?\d.*?)"
+    r"(?:,?\s+(?:either|each) way)?"
+    rf"(?:[\s,;]+(?:{_BY}\s+(?P<by>[^\W\d].*)|(?P<named>{_NAMED}.*)))?", re.IGNORECASE)
+_STANDARD_ALONE = re.compile(rf"(?:{_BY}\s+)?(?P<named>{_NAMED}.*|[^\d]+)", re.IGNORECASE)
+
+
+def tolerance_typed(text: str) -> tuple[str, str | None]:
+    """How far a thickness may differ as suppliers say it: the size, and by which standard.
+
+    >>> tolerance_typed("± 0.003 in by ASTM A924"), tolerance_typed("+/- 0.003, EN 10143")
+    (('0.003 in', 'ASTM A924'), ('0.003', 'EN 10143'))
+    >>> tolerance_typed("0.003 in")
+    ('0.003 in', None)
+    """
+    whole = " ".join(text.split())
+    found = None if _STANDARD_ALONE.fullmatch(whole) else _TOLERANCE.fullmatch(whole)
+    return (text, None) if found is None else (found["number"], found["by"] or found["named"])
+
+
+@dataclass(frozen=True, slots=True)
+class ToleranceAnswer(Answer):
+    """How far a thickness may differ; the standard that says so is an answer of its own."""
+
+    def read(self, text: str, system: System = System.US) -> Value:
+        """The size [in]. Raises UnreadableAnswer with a sentence for the user."""
+        alone = _STANDARD_ALONE.fullmatch(" ".join(text.split()))
+        if alone is not None:
+            raise UnreadableAnswer(
+                f"{self.label}: {quote(alone['named'])} says no size. How far it may differ is "
+                "wanted, such as 0.003 in; a standard alone goes into the box below.")
+        return Answer.read(self, tolerance_typed(text)[0], system)
+
+
+def said_with(key: str, text: str) -> tuple[str, Value] | None:
+    """The other answer that a text for this one gives as well, and its value; None for none."""
+    if key == MetalKey.THICKNESS and (is_a := thickness_is_typed(text)[1]) is not None:
+        return MetalKey.THICKNESS_IS, is_a
+    if key == MetalKey.THICKNESS_TOLERANCE and (standard := tolerance_typed(text)[1]):
+        return MetalKey.THICKNESS_STANDARD, standard
+    return None
+
+
 METAL: tuple[Answer, ...] = (
     Answer(MetalKey.METAL, "Metal", Form.CHOICE, choices=tuple(MetalName)),
     GradeAnswer(MetalKey.GRADE, "Grade, alloy or type", Form.TEXT, needed=False, moves=False,
@@ -155,8 +202,10 @@ METAL: tuple[Answer, ...] = (
            choices=tuple(ThicknessBasis), asked=_is_coated, offered=always),
     Answer(MetalKey.THICKNESS_IS, "Minimum or nominal", Form.CHOICE, choices=tuple(ThicknessIs),
            needed=False),
-    Answer(MetalKey.THICKNESS_TOLERANCE, "Thickness tolerance", Form.QUANTITY, Kind.THICKNESS,
-           ("in", "mm"), needed=False, zero=True, high=0.02, asked=_toleranced),
+    ToleranceAnswer(MetalKey.THICKNESS_TOLERANCE, "Thickness tolerance", Form.QUANTITY,
+           Kind.THICKNESS, ("in", "mm"), needed=False, zero=True, high=0.02, asked=_toleranced),
+    Answer(MetalKey.THICKNESS_STANDARD, "… by standard", Form.TEXT, needed=False, moves=False,
+           asked=_toleranced),
     Answer(MetalKey.FINISH, "Finish", Form.CHOICE, choices=tuple(Finish), moves=False,
            asked=_finished, offered=always),
     Answer(MetalKey.COLOR, "Color", Form.TEXT, moves=False, asked=_painted),

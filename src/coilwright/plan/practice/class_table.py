@@ -50,6 +50,7 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
     """What there was to decide: of what is picked, each option that is right in some variant or
     was picked wrongly by somebody."""
     made: list[Column] = []
+    letters = [*string.ascii_letters, *map(str, range(53, 99))]
     for place, decision in enumerate(reviews[0].solved.practice.decisions):
         name = str(place + 1)
         if decision.judged.is_typed or decision.judged.picks_one:
@@ -57,12 +58,13 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
             continue
         marks = [review.marks[place] for review in reviews]
         shown = [
-            option for option in decision.options
+            (at, option) for at, option in enumerate(decision.options)
             if any(_cell(mark, review, option.key) is not Cell.NONE
                    for mark, review in zip(marks, reviews, strict=True))
         ]
-        made += [Column(f"{name}{letter}", decision, option.words, option.key)
-                 for letter, option in zip(string.ascii_letters, shown, strict=False)]
+        # The letters of the handout, where all have the same one.
+        made += [Column(f"{name}{letters[at]}", decision, option.words, option.key)
+                 for at, option in shown]
     return tuple(made)
 
 

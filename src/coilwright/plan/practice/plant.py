@@ -26,6 +26,8 @@ _FACTORS = (0.85, 1.2, 0.7, 1.4)
 _STEPS = (12.0, 6.0, 1.0, 1 / 2, 1 / 4, 1 / 8, 1 / 16, 1 / 32)
 """How finely a size is given [in]; a mistaken one is given as finely."""
 _NUMBER = re.compile(r"([\d,]+)(?:\.(\d+))?(.*)", re.DOTALL)
+_TRUE_ANYWAY = frozenset(("machine.no_decoiler",))
+"""Stops whose words may be true of a job in which they are nothing to put right."""
 _NEVER = frozenset((Kind.TEMPERATURE, Kind.MONEY_PER_MASS))
 
 
@@ -40,18 +42,22 @@ class Planted:
     finding: Finding
 
 
-def mistakes_in(base: Plan, mix: str, subjects: Collection[str] = MISTAKEN_IN) -> Iterator[Planted]:
+def mistakes_in(
+    base: Plan, mix: str, subjects: Collection[str] = MISTAKEN_IN, *, hidden: bool = True
+) -> Iterator[Planted]:
     """Mistakes that could be made in a job, each by itself, no two with the same stop.
 
-    mix: a text by which they are shuffled; the same one gives the same mistakes.
+    mix: a text by which they are shuffled; the same one gives the same mistakes. hidden: only
+    those that nothing but the stop shows, neither an answer that is asked then nor a figure that
+    is missing: they can be put in.
     """
     job, seen = base.job, {finding.key for finding in base.findings}
     answers = [one for one in asked(job) if one.step in subjects and one.form in _MADE
                and one.kind not in _NEVER and one.value(job) is not None]
     for answer in sorted(answers, key=lambda one: digest(f"{mix}/{one.key}")):
         for says in _other_texts(answer, job):
-            made = _made(base, answer, says)
-            if made is not None and made.key not in seen:
+            made = _made(base, answer, says, hidden)
+            if made is not None and made.key not in seen and _is_told(answer, says, made):
                 seen.add(made.key)
                 yield Planted(answer, answer.shown(answer.value(job), job.units), says, made)
                 break
@@ -60,14 +66,34 @@ def mistakes_in(base: Plan, mix: str, subjects: Collection[str] = MISTAKEN_IN) -
 _MADE = (Form.QUANTITY, Form.COUNT, Form.CHOICE)
 
 
-def _made(base: Plan, answer: Answer, says: str) -> Finding | None:
+def _made(base: Plan, answer: Answer, says: str, hidden: bool) -> Finding | None:
     """The one stop that a mistake makes; None where it makes none, or more than one."""
     try:
         job = put_place(base.job, answer.key, says)
     except ValueError:
         return None
-    stops = _new_stops(plan(job), base)
+    made = plan(job)
+    if hidden and _shows(made, base):
+        return None
+    stops = _new_stops(made, base)
     return stops[0] if len(stops) == 1 and not stops[0].accept else None
+
+
+def _shows(made: Plan, base: Plan) -> bool:
+    """Whether something beside the stop shows it: an answer that is asked now, a figure that is
+    not there."""
+    return (set(made.open_answers) != set(base.open_answers)
+            or set(made.lacks) != set(base.lacks))
+
+
+def _is_told(answer: Answer, says: str, made: Finding) -> bool:
+    """Whether the stop names the mistaken number: then it can be held to the paper it is on."""
+    if made.key in _TRUE_ANYWAY:
+        return False
+    if says == "0":
+        return " no " in made.what
+    return answer.form is Form.CHOICE or re.search(
+        rf"(?<![\d,./]){re.escape(says)}(?!\d|,\d|/)", made.what) is not None
 
 
 def _new_stops(made: Plan, base: Plan) -> list[Finding]:
@@ -89,8 +115,10 @@ def plant(
         if any(one.answer.key == other.answer.key for other in put):
             continue
         trial = put_place(job, one.answer.key, one.says)
-        stops = {finding.key for finding in _new_stops(plan(trial), base)}
-        if stops == {one.finding.key, *(other.finding.key for other in put)}:
+        made = plan(trial)
+        stops = {finding.key for finding in _new_stops(made, base)}
+        wanted = {one.finding.key, *(other.finding.key for other in put)}
+        if stops == wanted and not _shows(made, base):
             job = trial
             put.append(one)
     return job, tuple(put)

@@ -186,8 +186,9 @@ def _to_find(
     """
     mistakes = {finding.key: finding for finding in to_put_right(over)}
     options = [_right_option(finding) for finding in mistakes.values()]
-    false = itertools.islice(mistakes_in(over, f"{name}/{title}/not"),
-                             max(_LEAST_FALSE, min(_MOST_FALSE, len(mistakes))))
+    # Beside those that were put in, only such as could have been: no kind is always wrong.
+    false = itertools.islice(mistakes_in(over, f"{name}/{title}/not", hidden=bool(put)), max(
+        _LEAST_FALSE, min(_MOST_FALSE, len(mistakes))))
     options += [_false_option(one) for one in false]
     return Practice(
         name=name, title=title, story=story, level=2, key=over.job,
@@ -210,16 +211,22 @@ def mistakes_to_find(made: Practice) -> int:
 
 
 _LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE = 300, 4, 8
-_RISKS = ("haul.", "job.panel_too_long", "machine.load", "machine.diameter", "machine.no_",
-          "roof.", "panel.no_report", "panel.report_")
-"""Begin the keys of stops that are met before, or beside, the metal as it is ordered."""
+_ON_THE_ROAD = "haul."
+_HELD = ("job.panel_too_long", "machine.load", "machine.diameter", "machine.no_")
+_PERMITTED = ("roof.", "panel.no_report", "panel.report_")
+"""Begin the keys of stops that do not spoil all that is ordered: loads on the road, what a holder
+or a site takes, what may be built. All others are of the metal itself."""
 
 
 def _right_option(finding: Finding) -> Option:
-    bought = not finding.key.startswith(_RISKS)
-    damage = ((Damage.METAL, Damage.MONEY, Damage.DAYS) if bought
-              else (Damage.DANGER, Damage.DAYS) if finding.key.startswith(_RISKS[:5])
-              else (Damage.MONEY, Damage.DAYS))
+    bought = not finding.key.startswith((_ON_THE_ROAD, *_HELD, *_PERMITTED))
+    damage: tuple[Damage, ...] = (Damage.METAL, Damage.MONEY, Damage.DAYS)
+    if finding.key.startswith(_ON_THE_ROAD):
+        damage = (Damage.DANGER,)
+    elif finding.key.startswith(_HELD):
+        damage = (Damage.DANGER, Damage.DAYS)
+    elif finding.key.startswith(_PERMITTED):
+        damage = (Damage.MONEY, Damage.DAYS)
     return Option(
         key=finding.key, words=finding.what[:_LONGEST_WORDS], hints=_finding_hints(finding),
         if_wrong=Outcome(damage=damage, why=finding.why, of_order=bought))

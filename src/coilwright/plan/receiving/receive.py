@@ -215,8 +215,8 @@ def _lot(case: Inspection) -> None:
                   if lot.strip() and " ".join(lot.split()).casefold() != own.casefold()), None)
     if other is not None:
         case.find(
-            Level.STOP, "lot", f"It is of production lot {own}; lot {other[1].strip()} is that "
-            f"of {other[0]}.",
+            Level.STOP, "lot", f"Its production lot is {own}; that of {other[0]}: "
+            f"{other[1].strip()}.",
             "Two production lots of one color can differ in shade, and the roof shows it.",
             "Ask the supplier for one production lot. If both are used, keep each to whole "
             "planes that are "

@@ -55,11 +55,12 @@ def _width(case: Inspection) -> Iterator[Compared]:
         said = calc.SLIT_WIDTH if off is None else agreed.AGREED
         assert least is not None
         assert most is not None
-        allowed = f"{least.text(case.system)} to {most.text(case.system)} is allowed"
+        by_order = (f"ordered {wanted}, allowed {least.text(case.system)} to "
+                    f"{most.text(case.system)}")
         widest = case.plate(MachineKey.WIDEST_STRIP)
         if under(found, surely):
             level = case.find(
-                Level.STOP, "width", f"It is {text} wide; {wanted} was ordered, {allowed}.",
+                Level.STOP, "width", f"It is {text} wide; {by_order}.",
                 "A narrower strip cannot be formed to the coverage width: the legs come short and "
                 "the seam does not hold.", _REFUSE, said, PanelKey.COVERAGE,
                 PanelKey.TAKE_UP)
@@ -73,7 +74,7 @@ def _width(case: Inspection) -> Iterator[Compared]:
                 MachineKey.WIDEST_STRIP)
         elif over(found, most):
             level = case.find(
-                Level.CARE, "width", f"It is {text} wide; {wanted} was ordered, {allowed}.",
+                Level.CARE, "width", f"It is {text} wide; {by_order}.",
                 with_units("The metal beyond the strip goes into the legs: seams stand uneven, and "
                            "it weighs more by the foot.", case.system),
                 "Set the guides, run one panel and measure its legs; ask the supplier to slit it "

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from coilwright.job.edit import give_typed
 from coilwright.job.job import Job
+from coilwright.job.names import kept_unread
 from coilwright.job.rows.place import RowPlace
 from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Line, Outcome, RowForm, Screens
@@ -271,7 +272,8 @@ class JobRowEntry:
         return dataclasses.replace(rows.stand(name, self.index, self.name()), mark=None)
 
     def close(self) -> Outcome:
-        """Close; all is kept."""
+        """Close; all is kept, and what was not understood is said."""
         self.rows.session.seal()
         self.rows.draw(self.index)
-        return Outcome(gone=True)
+        unread = kept_unread(self.job(), (asked.answer for asked in self.asked))
+        return Outcome(gone=True, say=escape_controls(unread))

@@ -12,7 +12,8 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.names import answer_error
+from coilwright.job.answers.metal import said_with
+from coilwright.job.names import answer_error, kept_unread
 from coilwright.plan.questions import Question, Status, reply
 from coilwright.wizard.asking import waiver
 from coilwright.wizard.context import say_redone, say_undone
@@ -165,7 +166,10 @@ class QuestionScreen(OpensPicks, Modal[str]):
             answer = ANSWERS[self._guidance.answer]
             read = answer.shown(answer.value(self.session.job), self.session.job.units)
             where = f"goes into “{answer.label}”"
-            area.update(plain(f"   {where}{f', read as {read}' if read else ''}"))
+            also = said_with(key, self._text())
+            more = f"; “{ANSWERS[also[0]].label}” is {escape_controls(str(also[1]))}" \
+                if read and also is not None else ""
+            area.update(plain(f"   {where}{f', read as {read}' if read else ''}{more}"))
         else:
             area.update(plain("   kept with the job and on the question sheet"))
 
@@ -285,14 +289,21 @@ class QuestionScreen(OpensPicks, Modal[str]):
 
     def action_turn(self, by: int) -> None:
         """To another question; past the last one back to the list."""
-        self.session.seal()
+        self._leave()
         at = self.order.index(self.key) + by if self.key in self.order else -1
         self.dismiss(self.order[at] if 0 <= at < len(self.order) else None)
 
     def action_close(self) -> None:
         """Back; all is kept."""
-        self.session.seal()
+        self._leave()
         self.dismiss(None)
+
+    def _leave(self) -> None:
+        """The next key begins a change of its own; what was not understood is said."""
+        self.session.seal()
+        if self._field is not None and (
+                unread := kept_unread(self.session.job, (self._field.answer,))):
+            self.say(escape_controls(unread))
 
 
 def _part(heading: str, text: str) -> Static:

@@ -12,9 +12,9 @@ VIEW = StepView(
         Group("", (
             MetalKey.METAL, MetalKey.GRADE, MetalKey.TEMPER, MetalKey.COATING, MetalKey.GAUGE,
             MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.THICKNESS_IS,
-            MetalKey.THICKNESS_TOLERANCE, MetalKey.FINISH, MetalKey.COLOR, MetalKey.COLOR_CODE,
-            MetalKey.BACK_COAT, MetalKey.SHADE, MetalKey.COLOR_CONFIRMED, MetalKey.CUSTOM_COLOR,
-            MetalKey.FILM, MetalKey.TOUCHING,
+            MetalKey.THICKNESS_TOLERANCE, MetalKey.THICKNESS_STANDARD, MetalKey.FINISH,
+            MetalKey.COLOR, MetalKey.COLOR_CODE, MetalKey.BACK_COAT, MetalKey.SHADE,
+            MetalKey.COLOR_CONFIRMED, MetalKey.CUSTOM_COLOR, MetalKey.FILM, MetalKey.TOUCHING,
         )),
     ),
     headlines=(
