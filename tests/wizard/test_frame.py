@@ -116,17 +116,20 @@ def test_a_machine_is_there_once_something_of_it_is_said() -> None:
     assert is_picked(job_of({"machine.widest_strip": "26"}))
 
 
-@pytest.mark.parametrize("width", [60, 80])
-@pytest.mark.parametrize("step", [s.key for s in STEPS if s.key != "summary"])
-async def test_a_value_is_never_cut(app_on: AppOn, step: str, width: int) -> None:
-    app = app_on(demo_jobs()["quarry-house-hip"], step)
-    async with driven(app, size=(width, 24)) as pilot:
-        await settle(pilot)
-        plan, text = wizard(app).session.plan, screen_text(app)
-        for headline in load_view(step).headlines[:6]:
-            figure = plan.figures.get(headline.key)
-            if figure is not None:
-                assert f" {ordered_text(plan, figure)} " in text.replace("\n", " \n ")
+async def test_a_value_is_never_cut(app_on: AppOn) -> None:
+    app = app_on(demo_jobs()["quarry-house-hip"])
+    async with driven(app, size=(60, 24)) as pilot:
+        for width in (60, 80):
+            await pilot.resize_terminal(width, 24)
+            for step in (s.key for s in STEPS if s.key != "summary"):
+                await wizard(app).go(step)
+                await settle(pilot)
+                plan, text = wizard(app).session.plan, screen_text(app)
+                for headline in load_view(step).headlines[:6]:
+                    figure = plan.figures.get(headline.key)
+                    if figure is not None:
+                        value = f" {ordered_text(plan, figure)} "
+                        assert value in text.replace("\n", " \n "), (width, step, headline.key)
 
 
 async def test_the_focus_is_seen_in_the_results(app_on: AppOn) -> None:
@@ -209,35 +212,38 @@ def test_no_headline_waits_for_what_it_is_not_made_of() -> None:
     assert waits_for(plan(new_job()), Key.ROOF_SLOPE_FACTOR) == "needs Building shape"
 
 
-@pytest.mark.parametrize("width", [60, 80])
-async def test_an_error_is_read_in_full_from_another_field(app_on: AppOn, width: int) -> None:
+async def test_an_error_is_read_in_full_from_another_field(app_on: AppOn) -> None:
     app = app_on(job_of(READY), "panel", "panel.take_up")
-    async with driven(app, size=(width, 24)) as pilot:
+    async with driven(app, size=(60, 24)) as pilot:
         await settle(pilot)
         await type_text(pilot, "five-ish")
         await pilot.press("tab")
-        await settle(pilot)
         from coilwright.job.names import answer_error
 
         error = answer_error(wizard(app).session.job, "panel.take_up")
-        assert " ".join(error.split()) in " ".join(screen_text(app).split())
-        row = next(x for x in screen_lines(app) if "five-ish" in x)
-        assert row.startswith("×Take-up")
-        assert "unclear" in row
+        for width in (60, 80):
+            await pilot.resize_terminal(width, 24)
+            await settle(pilot)
+            assert " ".join(error.split()) in " ".join(screen_text(app).split())
+            row = next(x for x in screen_lines(app) if "five-ish" in x)
+            assert row.startswith("×Take-up")
+            assert "unclear" in row
 
 
-@pytest.mark.parametrize("width", [60, 80, 120])
-async def test_the_rail_counts_what_is_left(app_on: AppOn, width: int) -> None:
+async def test_the_rail_counts_what_is_left(app_on: AppOn) -> None:
     app = app_on(new_job(), "metal")
-    async with driven(app, size=(width, 24)) as pilot:
+    async with driven(app, size=(60, 24)) as pilot:
         await settle(pilot)
         left = left_on(wizard(app).session.plan, "metal")
         assert left > 1
-        assert (f"? {left}" if width >= 120 else f"? ask {left}") in screen_text(app)
-        if width < 100:
-            rail = screen_lines(app)[1]
-            assert all(f"{n}" in rail for n in range(1, len(STEPS) + 1))
-            assert rail.rstrip().endswith("›")
+        for width in (60, 80, 120):
+            await pilot.resize_terminal(width, 24)
+            await settle(pilot)
+            assert (f"? {left}" if width >= 120 else f"? ask {left}") in screen_text(app)
+            if width < 100:
+                rail = screen_lines(app)[1]
+                assert all(f"{n}" in rail for n in range(1, len(STEPS) + 1))
+                assert rail.rstrip().endswith("›")
 
 
 async def test_the_theme_is_remembered(app_on: AppOn, store: Store) -> None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import random
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -47,17 +48,18 @@ def _texts(answer: Answer) -> Sequence[str]:
     return ("", *map(str, answer.choices)) if answer.form is Form.CHOICE else TEXTS
 
 
-def _jobs() -> Iterator[Job]:
+@cache
+def _jobs() -> tuple[Job, ...]:
     """A new job, one that is ready, and many with answers here and there."""
-    yield new_job()
-    yield job_of(READY)
+    jobs = [new_job(), job_of(READY)]
     draw = random.Random(7)
     for _ in range(_DRAWN):
         job = Job()
         for key in draw.sample(sorted(ANSWERS), draw.randint(5, len(ANSWERS))):
             made, error = give_text(job, key, draw.choice(_texts(ANSWERS[key])))
             job = job if error else made
-        yield job
+        jobs.append(job)
+    return tuple(jobs)
 
 
 def _given(job: Job, answer: Answer, text: str) -> Job:
@@ -66,6 +68,9 @@ def _given(job: Job, answer: Answer, text: str) -> Job:
 
 def _broken(job: Job, answers: Sequence[Answer], give: Give) -> Iterator[str]:
     """Each answer of a form that breaks the promise, in words."""
+    opened = ShownRows(answers)
+    opened.open(job)
+    before = [a.key for a in answers if opened.has(a.key)]
     for at, answer in enumerate(answers):
         if not answer.asked(job):
             continue
@@ -74,7 +79,6 @@ def _broken(job: Job, answers: Sequence[Answer], give: Give) -> Iterator[str]:
         for text, then in zip(_texts(answer), after, strict=True):
             rows = ShownRows(answers)
             rows.open(job)
-            before = [a.key for a in answers if rows.has(a.key)]
             rows.take(then, answer)
             shown = [a.key for a in answers if rows.has(a.key)]
             lost = [a.key for a in answers if a.asked(then) and not rows.has(a.key)]

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from textual.pilot import Pilot
+from textual.widgets import Input
 
 from coilwright.job.edit import give_text
 from coilwright.job.job import Job
@@ -103,11 +104,13 @@ async def settle(pilot: Pilot[Any]) -> None:
 
 async def type_text(pilot: Pilot[Any], text: str, paste: bool = False) -> None:
     """Type into what has the focus, over what stands there; or paste it in one piece."""
-    await pilot.press("home", "shift+end", "delete")
+    here = pilot.app.focused
+    over = () if isinstance(here, Input) and not here.value else ("home", "shift+end", "delete")
     if paste:
+        await pilot.press(*over)
         await SteadyPilot(pilot.app).paste(text)
     else:
-        await pilot.press(*text)
+        await pilot.press(*over, *text)
 
 
 async def fill_by_keys(

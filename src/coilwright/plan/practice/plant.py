@@ -7,7 +7,8 @@ nor its precision tells them apart, only the numbers in the job do.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator
+from collections import deque
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from coilwright.calc.gauges import GAUGES
@@ -109,10 +110,8 @@ def plant(
     The subjects take turns. What the mistakes make together is exactly what each makes by itself.
     """
     job, put = base.job, list[Planted]()
-    for one in _in_turn(mistakes_in(base, mix, subjects), subjects):
-        if len(put) == count:
-            break
-        if any(one.answer.key == other.answer.key for other in put):
+    for one in _in_turn([mistakes_in(base, mix, (step,)) for step in subjects]):
+        if any(one.finding.key == other.finding.key for other in put):
             continue
         trial = put_place(job, one.answer.key, one.says)
         made = plan(trial)
@@ -121,18 +120,21 @@ def plant(
         if stops == wanted and not _shows(made, base):
             job = trial
             put.append(one)
+        if len(put) == count:
+            break
     return job, tuple(put)
 
 
-def _in_turn(found: Iterable[Planted], subjects: Collection[str]) -> Iterator[Planted]:
-    """Of each subject one, then of each the next."""
-    by_step: dict[str, list[Planted]] = {step: [] for step in subjects}
-    for one in found:
-        by_step[one.answer.step].append(one)
-    while any(by_step.values()):
-        for waiting in by_step.values():
-            if waiting:
-                yield waiting.pop(0)
+def _in_turn(subjects: list[Iterator[Planted]]) -> Iterator[Planted]:
+    """Of each subject one, then of each the next; none is looked for before it is wanted."""
+    waiting = deque(subjects)
+    while waiting:
+        found = next(waiting[0], None)
+        if found is None:
+            waiting.popleft()
+        else:
+            yield found
+            waiting.rotate(-1)
 
 
 # -- what an answer might say instead ------------------------------------------------------

@@ -136,7 +136,8 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.session.seal()
         self.moved_on()
         self.step = step
-        self.set_class(step == "summary", "-at-summary")
+        # On the screen it would have every widget of all steps styled anew.
+        self._results.set_class(step == "summary", "-at-summary")
         self.refresh_bindings()
         if not await self.steps.show_step(step, self.session, whole=self._painted):
             return

@@ -361,6 +361,8 @@ class StepsPane(Vertical):
 
         Whether it is shown: not where the screen is being closed.
         """
+        self._help.set_class(step == "summary", "-at-summary")
+        self.styles.column_span = 2 if step == "summary" else 1  # nothing lies beside it there
         if self._switcher.is_attached and step not in self._forms:
             form = self._forms[step] = StepForm(load_view(step), session, whole=whole)
             await self._switcher.add_content(form, set_current=True)
