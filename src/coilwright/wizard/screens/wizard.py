@@ -31,10 +31,16 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.typed_soon import TypedSoon
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
 from coilwright.wizard.widgets.field import Field, field_around
-from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line
+from coilwright.wizard.widgets.form import StepForm, StepsPane
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rail import Rail, TitleLine
-from coilwright.wizard.widgets.results import FigureLine, FindingLine, Picture, Results
+from coilwright.wizard.widgets.results import (
+    FigureLine,
+    FindingLine,
+    Picture,
+    Results,
+    caution_line,
+)
 from coilwright.wizard.widgets.rows import Rows
 
 if TYPE_CHECKING:

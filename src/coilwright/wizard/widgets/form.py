@@ -27,8 +27,7 @@ from coilwright.wizard.widgets.field import Field, field_around, focus_next_aske
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.shown_rows import ShownRows, said_above
 from coilwright.wizard.widgets.text import Hanging, Piece
-from coilwright.words import cautions, words
-from coilwright.words.in_units import with_units
+from coilwright.words import words
 
 _LINES_FOR_BOTH = 3
 _INDENT = 3
@@ -309,23 +308,6 @@ def usual_line(job: Job, field: Field | None, room: int) -> str:
         said = " · ".join((*parts[:-1], "F1 says more"))
         parts.pop()
     return said
-
-
-def caution_line(job: Job, view: StepView, key: str, *, own_only: bool = False,
-                 draft: bool = False) -> str:
-    """The caution of the focused answer, or one of the step's, another as one moves on.
-
-    key: the focused answer's, empty where none has the focus. own_only: the step's are in sight.
-    draft: see `cautions`.
-    """
-    if key in ANSWERS and (own := words(key).caution):
-        return with_units(own, job.units)
-    if own_only:
-        return ""
-    lines = cautions(view.key, draft=draft)
-    keys = list(view.keys)
-    at = keys.index(key) if key in keys else 0
-    return with_units(lines[at % len(lines)], job.units) if lines else ""
 
 
 class StepsPane(Vertical):
