@@ -27,7 +27,8 @@ from coilwright.wizard.widgets.field import Field, field_around, focus_next_aske
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.shown_rows import ShownRows, said_above
 from coilwright.wizard.widgets.text import Hanging, Piece
-from coilwright.words import words
+from coilwright.words import cautions, words
+from coilwright.words.in_units import with_units
 
 _LINES_FOR_BOTH = 3
 _INDENT = 3
@@ -181,6 +182,20 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             self.scroll_page_down(animate=False)
         else:
             self.scroll_page_up(animate=False)
+
+    def caution(self, key: str, *, own_only: bool, draft: bool) -> str:
+        """The caution of the focused answer, or one of the step's, another as one moves on.
+
+        key: the focused answer's, empty where none has the focus. own_only: the step's are in
+        sight. draft: see `cautions`.
+        """
+        units = self.session.job.units
+        if key in ANSWERS and (own := words(key).caution):
+            return with_units(own, units)
+        lines = () if own_only else cautions(self.view.key, draft=draft)
+        keys = list(self.view.keys)
+        at = keys.index(key) if key in keys else 0
+        return with_units(lines[at % len(lines)], units) if lines else ""
 
     def unclear(self) -> list[Field]:
         """Fields whose text cannot be read, all made to say so."""

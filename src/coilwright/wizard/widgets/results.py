@@ -13,8 +13,7 @@ from textual.message import Message
 from textual.widget import Widget
 
 from coilwright.drawing.rounding import ordered_text
-from coilwright.job.answers import ANSWERS, step_of
-from coilwright.job.job import Job
+from coilwright.job.answers import step_of
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.wizard.literal import escape_controls
@@ -25,8 +24,6 @@ from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.widgets.blocks import AnswerWanted
 from coilwright.wizard.widgets.columns import cells, fit, left
 from coilwright.wizard.widgets.text import Hanging, Piece, Text
-from coilwright.words import cautions, words
-from coilwright.words.in_units import with_units
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -385,20 +382,3 @@ def findings_on(plan: Plan, step: str) -> list[Finding]:
     there = (f for f in plan.findings if step == "summary" or f.level is Level.STOP
              or step in {f.step, *map(step_of, f.answers)})
     return worst_first(sorted(there, key=lambda f: f.step != step))
-
-
-def caution_line(job: Job, view: StepView, key: str, *, own_only: bool = False,
-                 draft: bool = False) -> str:
-    """The caution of the focused answer, or one of the step's, another as one moves on.
-
-    key: the focused answer's, empty where none has the focus. own_only: the step's are in sight.
-    draft: see `cautions`.
-    """
-    if key in ANSWERS and (own := words(key).caution):
-        return with_units(own, job.units)
-    if own_only:
-        return ""
-    lines = cautions(view.key, draft=draft)
-    keys = list(view.keys)
-    at = keys.index(key) if key in keys else 0
-    return with_units(lines[at % len(lines)], job.units) if lines else ""
