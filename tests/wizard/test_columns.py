@@ -7,6 +7,7 @@ import doctest
 import pytest
 from rich.cells import cell_len as rich_cells
 
+from coilwright.job.answers import ANSWERS
 from coilwright.wizard.widgets import columns
 from coilwright.wizard.widgets.columns import (
     Column,
@@ -21,6 +22,7 @@ from coilwright.wizard.widgets.columns import (
     set_table,
     table_width,
 )
+from coilwright.wizard.widgets.results import SETTLE, SO_FAR, shorten
 from tests.rules import for_each
 
 
@@ -80,3 +82,23 @@ def test_no_line_that_hangs_is_longer_than_its_room(width: int) -> None:
     made = hang(((" ▲ ", ""), (said, "")), width, 3).plain.split("\n")
     assert all(rich_cells(line) <= width for line in made)
     assert " ".join(" ".join(made).split()) == f"▲ {said}"
+
+
+@pytest.mark.quick
+@pytest.mark.parametrize("moves", [
+    "does not change the amount, but nothing can be ordered without it. The color is on one side",
+    "does not change the amount over its usual range. The rack has a limit of its own",
+    "does not change the amount to speak of. A coil with a larger hole sits loose on its arbor",
+    "nothing can be ordered without it: strip width, length to order, weight to order wait for it",
+    "strip 20 to 22 in; order 2,377 to 2,614 lb; would stop at 3/4 in: the strip is too wide",
+    "A panel creased by wind or cut wrong needs metal of the same production lot",
+])
+def test_what_to_settle_first_is_never_cut(moves: str) -> None:
+    """Beside the longest name of an answer, and in the narrowest terminal."""
+    for answer in ANSWERS.values():
+        for width in range(60, 101):
+            room = width - cells(SETTLE) - cells(answer.label) - 2
+            said = shorten(moves, room, SO_FAR)
+            assert said
+            assert "…" not in said
+            assert cells(said) <= room

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from coilwright.calc.metal import is_coated
@@ -108,15 +108,23 @@ def receiving_rows(plan: Plan) -> Rows:
     """Each coil's measures for a spreadsheet: what was ordered, what is allowed, what was found."""
     plan = baseline(plan)
     reports = receive(plan)
-    rows: list[tuple[str, ...]] = []
+    shown = {n for coil in plan.coils for n in arrival_of(plan, coil)}
+    made: list[tuple[str, Iterable[tuple[Inline, ...]]]] = []
     for coil in plan.coils:
-        mine = [reports[n - 1] for n in arrival_of(plan, coil)]
-        cells = [*_on_its_tag(plan), *_written(plan, coil, expect(plan, coil))] if not mine else [
-            (s.name, figure_text(s.ordered, plan.job.units), _limits(plan, s),
-             figure_text(s.found, plan.job.units)) for report in mine for s in report.sizes]
-        rows += [(f"coil {coil.number}", *(plain(line(cell)).replace("_", "").strip()
-                                           for cell in row)) for row in cells]
+        numbers = arrival_of(plan, coil)
+        made += [_found(plan, reports[n - 1]) for n in numbers] or [(coil_name(coil.number), [
+            *_on_its_tag(plan), *_written(plan, coil, expect(plan, coil))])]
+    made += [_found(plan, report) for report in reports if report.number not in shown]
+    rows = [(name, *(plain(line(cell)).replace("_", "").strip() for cell in row))
+            for name, cells in made for row in cells]
     return Rows(("coil", "what", "ordered", "allowed", "found"), tuple(rows))
+
+
+def _found(plan: Plan, report: ArrivalReport) -> tuple[str, Iterable[tuple[Inline, ...]]]:
+    """What a coil that came is called, and its sizes beside what was ordered."""
+    system = plan.job.units
+    return report.name, [(size.name, figure_text(size.ordered, system), _limits(plan, size),
+                          figure_text(size.found, system)) for size in report.sizes]
 
 
 def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Banner:

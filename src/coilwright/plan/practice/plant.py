@@ -7,7 +7,8 @@ nor its precision tells them apart, only the numbers in the job do.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator
+from collections import deque
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from coilwright.calc.gauges import GAUGES
@@ -21,6 +22,8 @@ from coilwright.units import Kind
 from coilwright.values.digest import digest
 from coilwright.values.finding import Finding
 
+MOST_MISTAKES = 9
+"""How many mistakes are put into one job: more would hide each other."""
 _FACTORS = (0.85, 1.2, 0.7, 1.4)
 """How far off a mistaken number is, nearest first. Common practice, no source."""
 _STEPS = (12.0, 6.0, 1.0, 1 / 2, 1 / 4, 1 / 8, 1 / 16, 1 / 32)
@@ -109,10 +112,8 @@ def plant(
     The subjects take turns. What the mistakes make together is exactly what each makes by itself.
     """
     job, put = base.job, list[Planted]()
-    for one in _in_turn(mistakes_in(base, mix, subjects), subjects):
-        if len(put) == count:
-            break
-        if any(one.answer.key == other.answer.key for other in put):
+    for one in _in_turn([mistakes_in(base, mix, (step,)) for step in subjects]):
+        if any(one.finding.key == other.finding.key for other in put):
             continue
         trial = put_place(job, one.answer.key, one.says)
         made = plan(trial)
@@ -121,18 +122,47 @@ def plant(
         if stops == wanted and not _shows(made, base):
             job = trial
             put.append(one)
+        if len(put) == count:
+            break
     return job, tuple(put)
 
 
-def _in_turn(found: Iterable[Planted], subjects: Collection[str]) -> Iterator[Planted]:
-    """Of each subject one, then of each the next."""
-    by_step: dict[str, list[Planted]] = {step: [] for step in subjects}
+def _in_turn(subjects: list[Iterator[Planted]]) -> Iterator[Planted]:
+    """Of each subject one, then of each the next; none is looked for before it is wanted."""
+    waiting = deque(subjects)
+    while waiting:
+        found = next(waiting[0], None)
+        if found is None:
+            waiting.popleft()
+        else:
+            yield found
+            waiting.rotate(-1)
+
+
+def read_mistakes(text: str, none: bool = False) -> int:
+    """How many mistakes are to be put in, as typed. none: whether 0 will do.
+
+    Raises ValueError with a sentence.
+    """
+    least, words = (0 if none else 1), text.strip()
+    if not (words.isdecimal() and len(words) < 4 and least <= int(words) <= MOST_MISTAKES):
+        raise ValueError(f"“{words[:40]}” is no number of mistakes; give {least} to "
+                         f"{MOST_MISTAKES}")
+    return int(words)
+
+
+def read_subjects(text: str) -> tuple[str, ...]:
+    """The steps in which mistakes are made, as typed, parted by commas; all where nothing was.
+
+    Raises ValueError with a sentence.
+    """
+    found = tuple(dict.fromkeys(
+        part.strip().casefold() for part in text.split(",") if part.strip()))
     for one in found:
-        by_step[one.answer.step].append(one)
-    while any(by_step.values()):
-        for waiting in by_step.values():
-            if waiting:
-                yield waiting.pop(0)
+        if one not in MISTAKEN_IN:
+            raise ValueError(
+                f"“{one[:40]}” is no such step; there are: {', '.join(MISTAKEN_IN)}")
+    return found or MISTAKEN_IN
 
 
 # -- what an answer might say instead ------------------------------------------------------

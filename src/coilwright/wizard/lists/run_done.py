@@ -145,7 +145,7 @@ def _which(coil: RunCoil) -> Asked:
     kind = StrEnum("kind", named)  # type: ignore[misc]
     picks: tuple[StrEnum, ...] = tuple(kind.__members__.values())
     measure: Measure[RunCoil] = Measure(
-        name=coil.key, label=f"{_short_name(coil)}: which",
+        name=coil.key, label=f"Which coil {coil.order_number} was run",
         help="Several came for it: what is left goes back with the tag and lot of this one.",
         form=Form.CHOICE, choices=picks)
     return measure.typed(_WHICH)

@@ -45,9 +45,14 @@ _LEAST_PANE = 36
 _ASKED = 3
 """How many unknowns are named to ask first."""
 _ASK_ROWS = 3
-_SETTLE = "settle first: "
+SETTLE = "settle first: "
 _HOLDS = "holds the order"
 """What is said of an answer without which nothing can be ordered."""
+_BRIEFLY = {"nothing can be ordered without it": _HOLDS,
+            "does not change the amount": "same amount"}
+"""What stands for words of an effect where there is no room for them."""
+SO_FAR = "not settled"
+"""What stands for a reason that has no room."""
 LEVELS = {Level.STOP: "$error", Level.CARE: "$warning", Level.NOTE: "$secondary"}
 """The colors of what a finding weighs."""
 _MARKS = 3
@@ -233,9 +238,9 @@ class AskFirst(Vertical):
                 line.say(((" ", ""), (effect.label, "bold"), (f" · {effect.who}", "$secondary")),
                          ((" " * _MARKS, ""), (shorten(moves, room), "")))
             else:
-                room = width - cells(_SETTLE) - cells(effect.label) - 2
-                line.say(((f" {_SETTLE}", "bold"),
-                          (f"{effect.label}, {shorten(moves, room)}", "")))
+                room = width - cells(SETTLE) - cells(effect.label) - 2
+                line.say(((f" {SETTLE}", "bold"),
+                          (f"{effect.label}, {shorten(moves, room, SO_FAR)}", "")))
         self.call_after_refresh(self._fit)
 
     def _fit(self) -> None:
@@ -250,16 +255,25 @@ class AskFirst(Vertical):
         self.set_class(narrow and taken + 1 > rows, "-no-room")
 
 
-def shorten(words: str, room: int) -> str:
-    """As many whole parts of what an answer moves as there is room for, without their reasons."""
+def shorten(words: str, room: int, otherwise: str = "") -> str:
+    """As many whole parts of what an answer moves as there is room for, without their reasons.
+
+    Where not even the first has room, what weighs most in it: not that the amount stays. Where that
+    has none, `otherwise`; without it the words are cut.
+
+    >>> words = "does not change the amount, but nothing can be ordered without it. Coils differ"
+    >>> [shorten(words, room) for room in (70, 40, 20)]  # doctest: +NORMALIZE_WHITESPACE
+    ['does not change the amount, but nothing can be ordered without it',
+     'nothing can be ordered without it', 'holds the order']
+    """
     parts = escape_controls(words).replace("\n", " ").split("; ")
-    for many in range(len(parts), 0, -1):
-        if cells(said := "; ".join(parts[:many])) <= room:
-            return said
-    for end in (". ", ": "):
-        if cells(said := parts[0].partition(end)[0]) <= room:
-            return said
-    return fit(said, room)
+    sentence = parts[0].partition(". ")[0]
+    grave = sentence.partition(": ")[0].rpartition(", but ")[2]
+    brief = next((said for begins, said in _BRIEFLY.items() if grave.startswith(begins)), "")
+    shorter = ("; ".join(parts[:many]) for many in range(len(parts), 0, -1))
+    fitting = (said for said in (*shorter, sentence, sentence.partition(": ")[0], grave, brief,
+                                 otherwise) if said and cells(said) <= room)
+    return next(fitting, fit(otherwise or grave, room))
 
 
 class Picture(Text, can_focus=True):
