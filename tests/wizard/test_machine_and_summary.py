@@ -200,7 +200,7 @@ async def test_all_of_the_summary_is_reached_by_arrows_and_tab_and_its_letters_w
 ) -> None:
     job = do_not_know(do_not_know(job_of(READY), "panel.take_up"), "coils.spare")
     app = app_on(job, "summary")
-    async with driven(app, size=size) as pilot:
+    async with driven(app, paint=False, size=size) as pilot:
         await settle(pilot)
         screen = wizard(app)
 
