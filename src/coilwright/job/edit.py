@@ -243,6 +243,14 @@ def give_by_quote(job: Job, key: str, value: Value, whose: str) -> Job:
                                before_quote={**new.before_quote, key: own})
 
 
+def by_quote(job: Job, key: str) -> list[str]:
+    """That an answer is by the awarded quote, and what stood there, in words; nothing for none."""
+    own = job.before_quote.get(key)
+    if key not in job.by_quote:
+        return []
+    return [f"by the awarded quote{f'; yours was {own.text}' if own and own.text else ''}"]
+
+
 def as_asked(job: Job) -> Job:
     """The job as it was asked for: what an awarded quote filled is again what stood there."""
     for key, own in job.before_quote.items():

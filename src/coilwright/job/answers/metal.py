@@ -172,7 +172,8 @@ class ToleranceAnswer(Answer):
         if alone is not None:
             raise UnreadableAnswer(
                 f"{self.label}: {quote(alone['named'])} says no size. How far it may differ is "
-                f"wanted, such as {self.example(system)}; a standard alone goes into the box below.")
+                f"wanted, such as {self.example(system)}; a standard alone goes into the box "
+                "below.")
         return Answer.read(self, tolerance_typed(text)[0], system)
 
 

@@ -97,12 +97,8 @@ def toggled(job: Job, row: StockRow) -> Job:
     return dataclasses.replace(job, on_hand=coils)
 
 
-_TAG = 11
-"""Cells of a tag; where one is longer, it has up to a third of the line."""
-
-
-def row_text(row: StockRow, system: System, width: int, tag: int = _TAG) -> str:
-    """One coil on a line. tag: cells of the column of tags."""
+def row_text(row: StockRow, system: System, width: int, tag: int = 11) -> str:
+    """One coil on a line. tag: cells of the column of tags, up to a third of the line."""
     coil = row.coil
     metal = f"{coil.metal.value} {show(coil.thickness, Kind.THICKNESS, system)}"
     use = f"{pad(row.use.value, 8)}" if row.use is not Use.NONE else ""
@@ -343,8 +339,7 @@ def _lines(opened: StockRows) -> list[Line]:
 
 
 def _show(opened: StockRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
-    longest = max((cells(escape_controls(line.row.coil.tag)) for line in lines), default=0)
-    tag = max(_TAG, min(longest, width // 3))
+    tag = min(max([11, *(cells(line.name) for line in lines)]), max(11, width // 3))
     return [(row_text(line.row, opened.system, width, tag),) for line in lines]
 
 
