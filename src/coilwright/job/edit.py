@@ -20,7 +20,7 @@ from coilwright.job.haul import LiftGear
 from coilwright.job.job import Acceptance, Job
 from coilwright.job.life import Life
 from coilwright.job.quotes import TYPED as QUOTED
-from coilwright.job.quotes import QuoteSection
+from coilwright.job.quotes import OwnAnswer, QuoteSection
 from coilwright.job.receiving import TYPED as ARRIVED
 from coilwright.units import System, show
 from coilwright.values.standing import Standing
@@ -40,7 +40,9 @@ def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | 
     if typed is not None:
         texts[key] = typed
     quoted = {k: v for k, v in job.by_quote.items() if k != key}
-    new = dataclasses.replace(job, standing=marks, typed=texts, by_quote=quoted)
+    own = {k: v for k, v in job.before_quote.items() if k != key}
+    new = dataclasses.replace(
+        job, standing=marks, typed=texts, by_quote=quoted, before_quote=own)
     return carry_confirmations(old, new)
 
 
@@ -223,6 +225,28 @@ def _called_copy(job: Job) -> Job:
     return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
 
 
+def give_by_quote(job: Job, key: str, value: Value, whose: str) -> Job:
+    """The job with an answer as an awarded quote says it; what stood there is kept beside it."""
+    answer = ANSWERS[key]
+    own = OwnAnswer(text=answer.text(answer.value(job), job.units), standing=answer.standing(job))
+    new = give(job, key, value)
+    return dataclasses.replace(new, by_quote={**new.by_quote, key: whose},
+                               before_quote={**new.before_quote, key: own})
+
+
+def as_asked(job: Job) -> Job:
+    """The job as it was asked for: what an awarded quote filled is again what stood there."""
+    for key, own in job.before_quote.items():
+        if key not in ANSWERS:
+            continue
+        try:
+            job = (give(job, key, ANSWERS[key].read(own.text, job.units), own.standing)
+                   if own.text else clear(job, key))
+        except UnreadableAnswer:  # a file that was edited by hand
+            continue
+    return job
+
+
 def copied(job: Job) -> Job:
     """A new job that begins as a copy of this one.
 
@@ -239,7 +263,7 @@ def copied(job: Job) -> Job:
             job.order, number="", revision="", date=None, supplier="", attention="", terms=""),
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
-        quotes=QuoteSection(), by_quote={}, life=Life(),
+        quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
     )
     for key in _NOT_COPIED:
         new = clear(new, key)

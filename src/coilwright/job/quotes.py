@@ -27,6 +27,7 @@ from coilwright.job.fields import (
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
 from coilwright.job.rates import DEPOSIT, FREIGHT, FUEL, METAL, SURCHARGE, Money, Rate
 from coilwright.units.bases import Per, basis_named
+from coilwright.values.standing import Standing
 
 TYPED = "quotes.received."
 """What was typed for a quote and could not be read lies in the job under `quotes.received.0.price`.
@@ -67,6 +68,16 @@ RATES: dict[str, frozenset[Per]] = {
     "freight": FREIGHT, "fuel": FUEL, "deposit": DEPOSIT,
 }
 """Fields that are rates, and what each may go by."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class OwnAnswer:
+    """What stood in an answer until an awarded quote filled it, as text; empty for nothing."""
+
+    __pydantic_config__ = STRICT
+
+    text: str = ""
+    standing: Standing = Standing.SURE
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -11,6 +11,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import copied, do_not_know, give
 from coilwright.job.job import Job
+from coilwright.job.quotes import OwnAnswer
 from coilwright.job.receiving import Arrival, Decision
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
@@ -69,6 +70,34 @@ def test_only_one_is_awarded_and_it_can_be_withdrawn() -> None:
     again = award(plan(awarded()), 2)
     assert [one.awarded for one in again.quotes.received] == [False, True, *[False] * 4]
     assert not any(one.awarded for one in withdrawn(again).quotes.received)
+
+
+def test_what_an_award_replaced_is_kept_and_comes_back_with_it_withdrawn() -> None:
+    base = give(do_not_know(barn(QUOTE, *FIVE), "coils.tolerance"), "coils.supplier_heaviest",
+                5123.4567)
+    job = award(plan(base), 1)
+    assert job.before_quote["coils.supplier_heaviest"] == OwnAnswer(text="5123.4567 lb")
+    assert set(job.before_quote) == set(job.by_quote)
+    back = withdrawn(read_model(to_text(job), Job, "there"))
+    assert (back.coils, back.metal, back.by_quote, back.before_quote) == (
+        base.coils, base.metal, {}, {})
+    for key in job.by_quote:
+        assert ANSWERS[key].standing(back) is ANSWERS[key].standing(base), key
+    other = award(plan(job), 2)
+    assert "coils.supplier_heaviest" not in other.by_quote, "the second does not say it"
+    assert other.coils.supplier_heaviest == 5123.4567
+    typed = give(job, "coils.supplier_heaviest", 3000.0)
+    assert withdrawn(typed).coils.supplier_heaviest == 3000.0, "what was typed since stays"
+
+
+def test_what_was_asked_is_not_what_an_awarded_quote_filled_in() -> None:
+    loose = all_in("Fir (invented)", "200/cwt", tolerance=0.08, tolerance_over=0.08)
+    before = plan(barn(QUOTE, loose))
+    said = [one.deviations for one in compare(before).quotes]
+    after = plan(award(before, 1))
+    assert after.job.coils.tolerance_over == 0.05
+    assert [one.deviations for one in compare(after).quotes] == [(), said[1]]
+    assert not any("5 % was asked" in words for one in said for words in one)
 
 
 def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:

@@ -10,7 +10,7 @@ from coilwright.job.answers import Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
-from coilwright.job.edit import give
+from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.sending import order_day
@@ -45,12 +45,11 @@ def award(plan: Plan, number: int) -> Job:
     report = compare(plan).quotes[number - 1]
     if report.group in (Group.FAULTY, Group.MISSES):
         raise CannotAward(f"It cannot be awarded. {report.note}")
-    quote, job = report.quote, plan.job
+    quote, job = report.quote, as_asked(plan.job)
     words = ", ".join(part for part in (
         report.supplier, quote.reference, show_date(quote.date) if quote.date else "") if part)
     for key, value in _answers(job, report):
-        job = give(job, key, value)
-        job = dataclasses.replace(job, by_quote={**job.by_quote, key: words})
+        job = give_by_quote(job, key, value, words)
     for question, text, settled in replies(quote, job.units, complete=not report.missing):
         said = job.questions.get(question)
         if said is None or not (said.settled or said.waived):
@@ -67,7 +66,8 @@ def award(plan: Plan, number: int) -> Job:
 
 
 def withdrawn(job: Job) -> Job:
-    """The job with the order given to nobody; answers stay as the quote filled them."""
+    """The job with the order given to nobody; what the quote filled is again what stood there."""
+    job = as_asked(job)
     received = tuple(dataclasses.replace(one, awarded=False) for one in job.quotes.received)
     return dataclasses.replace(job, quotes=dataclasses.replace(job.quotes, received=received))
 

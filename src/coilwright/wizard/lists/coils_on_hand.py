@@ -152,7 +152,7 @@ def _in_plan(plan: Plan, coil: CoilOnHand, system: System) -> list[str]:
                 for cut in used.cuts)
             short = ", too short to keep" if used.too_short else ""
             name, left = escape_controls(used.name), used.left.text(system)
-            lines.append(f"{name}: {cuts}; {left} left over{short}.")
+            lines.append(f"{name}: {cuts}; {left} left over past spare, thread-up and tail{short}.")
     return lines
 
 

@@ -292,6 +292,10 @@ def usual_line(job: Job, field: Field | None) -> str:
         return ""
     guidance, answer = words(field.key), field.answer
     parts = []
+    if (whose := job.by_quote.get(field.key)) is not None:
+        before = job.before_quote.get(field.key)
+        yours = f"; yours was {before.text}" if before is not None and before.text else ""
+        parts.append(f"by the awarded quote{yours} ({escape_controls(whose)})")
     if (own := machine_value(job, field.key)) is not None:
         parts.append(f"your machine: {answer.shown(own, job.units)}")
     elif (own := head_value(job, field.key)) is not None:
