@@ -225,6 +225,15 @@ def _called_copy(job: Job) -> Job:
     return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
 
 
+def guessed_anew(before: Job, now: Job) -> list[str]:
+    """What stays a guess and is another size in the units a job was turned to, in words."""
+    return [f"{ANSWERS[key].label} {ANSWERS[key].shown(value, now.units)}"
+            for key, mark in now.standing.items()
+            if mark is Standing.GUESS and key in ANSWERS
+            and (value := ANSWERS[key].value(now)) is not None
+            and value != ANSWERS[key].value(before) is not None]
+
+
 def give_by_quote(job: Job, key: str, value: Value, whose: str) -> Job:
     """The job with an answer as an awarded quote says it; what stood there is kept beside it.
 
@@ -238,6 +247,14 @@ def give_by_quote(job: Job, key: str, value: Value, whose: str) -> Job:
                           standing=ANSWERS[one].standing(job)) for one in (key, *sorted(lapsed))}
     return dataclasses.replace(new, by_quote={**new.by_quote, key: whose},
                                before_quote={**own, **new.before_quote, key: own[key]})
+
+
+def by_quote(job: Job, key: str) -> list[str]:
+    """That an answer is by the awarded quote, and what stood there, in words; nothing for none."""
+    own = job.before_quote.get(key)
+    if key not in job.by_quote:
+        return []
+    return [f"by the awarded quote{f'; yours was {own.text}' if own and own.text else ''}"]
 
 
 def as_asked(job: Job) -> Job:
