@@ -13,7 +13,6 @@ from textual.theme import Theme
 from textual.widgets import Button
 from textual.widgets._toast import Toast
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
@@ -128,7 +127,7 @@ async def test_a_value_is_never_cut(app_on: AppOn) -> None:
                 for headline in load_view(step).headlines[:6]:
                     figure = plan.figures.get(headline.key)
                     if figure is not None:
-                        value = f" {ordered_text(plan, figure)} "
+                        value = f" {figure.text(plan.job.units)} "
                         assert value in text.replace("\n", " \n "), (width, step, headline.key)
 
 

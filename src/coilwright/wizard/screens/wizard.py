@@ -272,10 +272,11 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
     @on(Field.Typed)
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
-        field, before = event.field, self.session.job.units
+        field, before = event.field, self.session.job
         self.session.type_text(field.key, event.text)
         self.form.take(field)
-        self.changed(field if self.session.job.units == before else None)
+        self.changed(field if self.session.job.units == before.units else None)
+        self.controllers.answers.say_guessed_anew(before)
 
     def changed(self, typing: Field | None = None) -> None:
         """The job changed: show it and have it written soon."""
