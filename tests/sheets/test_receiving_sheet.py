@@ -151,8 +151,13 @@ class TestEntered:
         assert KINDS["receiving"].title == "Receiving sheet"
         rows = render("receiving", plan(small_gable()), "csv").splitlines()
         assert rows[0] == "coil,what,ordered,allowed,found"
-        assert 'coil 1,Length on the tag,"1,335 ft 8 in","1,202 ft 1 in or more",' in rows
+        assert ('coil 1 of the order,Length on the tag,"1,335 ft 8 in","1,202 ft 1 in or more",'
+                in rows)
         assert not any("_" in row for row in rows), "room to write is empty in a spreadsheet"
+        came = with_arrived(small_gable(), arrival(), arrival(tag="Z", coil=77))
+        rows = render("receiving", plan(came), "csv").splitlines()
+        assert '"coil 1 of the order, tag R-1, lot L-7",Inside diameter,20 in,' in rows[5]
+        assert any(row.startswith('"tag Z, lot L-7",') for row in rows), "nobody ordered it"
 
 
 class TestJson:
@@ -187,7 +192,7 @@ def test_metal_for_trim_is_received_too_and_the_order_is_named() -> None:
     assert "| Order | D-1041, revision A |" in text
     assert "| Supplier | Birch" in text
     # 5 sheets of 48 in by 10 ft: 48·120·0.0236·0.2833 = 38.5 lb each.
-    assert "| 5 | flat sheet for trim | 48 in | 0.0236 in | 10 ft | 39 lb |" in text
+    assert "| 5 | flat sheet for trim | 48 in | 0.0236 in | 10 ft | 38.5 lb |" in text
     assert "Metal for trim" not in render("receiving", plan(small_gable()), "md")
 
 

@@ -9,9 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.calc.sources import MASS
 from coilwright.drawing.bars import account_columns
-from coilwright.drawing.rounding import ordered_text, to_tens
 from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.job.requests import Request
@@ -20,13 +18,11 @@ from coilwright.sheets import render, sheet_files
 from coilwright.sheets.file_names import file_stem
 from coilwright.store import slug
 from coilwright.store.shipped import demo_jobs
-from coilwright.units import Kind, System
-from coilwright.values.figure import Figure
+from coilwright.units import System, show
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.wizard.steps.summary.buying import to_buy
 from tests.cases import set_answers
-from tests.rules import for_each
 
 BARN = "heron-lane-barn"
 FORMS = ("md", "html", "text")
@@ -179,16 +175,6 @@ def test_half_a_character_in_a_jobs_name_stands_in_no_way() -> None:
     assert stem != file_stem(new_job("Barn"), "order")
 
 
-@for_each([(mass, over) for mass in (1725.0, 1728.4, 1730.0, 1731.6) for over in (0.0, 3.0)])
-def test_no_coil_is_said_to_weigh_more_than_the_most_it_may(mass: float, over: float) -> None:
-    """With nothing allowed over, both are the same weight, and were rounded either way."""
-    def weight(value: float) -> Figure:
-        return Figure("coil.1.mass", "Weight", value, Kind.MASS, MASS, Standing.SURE)
-
-    said, most = (to_tens(weight(value), System.US, down=True) for value in (mass, mass + over))
-    assert int(said.split()[0].replace(",", "")) <= int(most.split()[0].replace(",", ""))
-
-
 def test_who_adds_the_coils_up_finds_the_total_and_it_is_the_same_on_every_screen() -> None:
     """Each coil is rounded on its own: of what is said of them, the total is the sum."""
     job = set_answers(asked_job(), {"coils.supplier_heaviest": 1000.0})
@@ -201,13 +187,14 @@ def test_who_adds_the_coils_up_finds_the_total_and_it_is_the_same_on_every_scree
     (total,) = re.findall(r"Total of these coils: .*?about ([\d,]+) lb", " ".join(text.split()))
     assert int(total.replace(",", "")) == summed
     ordered = found.figures[Key.COIL_MASS_ORDERED]
-    read = ordered_text(found, ordered)
+    read = ordered.text(found.job.units)
     assert read == f"{sum(round(c.mass.value) for c in found.coils):,} lb"
     assert any(read in words for _, _, words in to_buy(found))
     assert read in render("summary", found, "text")
     assert read in render("order", found, "text")
     length = found.figures[Key.COIL_LENGTH_ORDERED]
-    apart, exact = ordered_text(found, length), length.text(found.job.units)
+    apart = length.text(found.job.units)
+    exact = show(length.value, length.kind, found.job.units)
     assert apart != exact  # else nothing below would tell them apart
     for said in (render("order", found, "text"), render("questions", found, "text"),
                  "\n".join(account_columns(found, 80))):

@@ -126,7 +126,10 @@ class TestAnswers:
         turn("panel.take_up")
         assert "panel.take_up" in plan(seen.session.job).guesses
         turn("panel.report")
-        assert seen.notices == ["Nothing is usual for this one; F1 says whom to ask."]
+        assert seen.notices == [
+            "5 in is sure now; F4 makes it a guess.",
+            "5 in is only a guess now; F3 or F4 makes it sure again.",
+            "Nothing is usual for this one; F1 says whom to ask."]
 
     def test_the_working_is_of_the_focused_figure_or_of_one_that_rests_on_the_answer(
         self, store: Store
@@ -319,8 +322,7 @@ class TestSteps:
         assert seen.notices == [
             "It is sure now; Ctrl+Z takes that back.",
             "w waives a question that holds the order; this is none.",
-            "F4 makes the marked guess sure, and settles a question that has its reply: one line "
-            "at a time.",
+            "F4 makes one marked guess sure, or settles a question by its reply.",
         ]
         assert seen.opened == []
 

@@ -74,13 +74,13 @@ def coil_name(number: int | None, *arrivals: Arrival) -> str:
     'coil 2 of the order, tag R-7, lot L-4'
     >>> coil_name(2)
     'coil 2 of the order'
+    >>> coil_name(None, Arrival(tag="Arrival 3", lot="L-4"))
+    'Arrival 3, lot L-4'
     """
-    own = "; ".join(", ".join([*([f"tag {one.tag}"] if one.is_tagged else []),
-                               *([f"lot {one.lot.strip()}"] if one.lot.strip() else [])])
-                    for one in arrivals).strip("; ")
-    if number is None:
-        return own or ", ".join(one.tag for one in arrivals)
-    return f"coil {number} of the order{', ' if own else ''}{own}"
+    own = "; ".join(filter(None, (", ".join([
+        *([f"tag {one.tag}"] if one.is_tagged else [one.tag] if number is None else []),
+        *([f"lot {one.lot.strip()}"] if one.lot.strip() else [])]) for one in arrivals)))
+    return ", ".join(filter(None, ("" if number is None else f"coil {number} of the order", own)))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

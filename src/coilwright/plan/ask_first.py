@@ -107,7 +107,8 @@ def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
         for value in _range(job, answer)
     ]
     stops = len({f.key for _, p in plans for f in (*_come(base, p), *_cleared(base, p))})
-    masses = [m.value for _, p in plans if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
+    masses = [m.as_read(job.units) for _, p in plans
+              if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
     moved = max(masses) - min(masses) if len(masses) > 1 else None
     said = _words(job, base, answer, plans, moved)
     would_stop = any(_come(base, p) for _, p in plans)
@@ -241,7 +242,7 @@ def _words(
         (Key.COIL_MASS_ORDERED, "order", Kind.MASS),
         (Key.COIL_COUNT, "coils", Kind.COUNT),
     ):
-        span = _span(plans, key)
+        span = _span(plans, key, system)
         # A stir too small to be read says nothing.
         if span is not None and show(span[0], kind, system) != show(span[1], kind, system):
             parts.append(f"{name} {_ends(span, kind, system)}")
@@ -283,8 +284,10 @@ def _waiting(lacks: list[Lack]) -> str:
     return f"{first} {'waits' if len(named) == 1 else 'wait'} for it"
 
 
-def _span(plans: list[tuple[Value, Plan]], key: str) -> tuple[float, float] | None:
-    values = [f.value for _, p in plans if (f := p.figures.get(key))]
+def _span(
+    plans: list[tuple[Value, Plan]], key: str, system: System
+) -> tuple[float, float] | None:
+    values = [f.as_read(system) for _, p in plans if (f := p.figures.get(key))]
     if len(values) < 2 or max(values) - min(values) <= _STIR * max(values):
         return None
     return min(values), max(values)

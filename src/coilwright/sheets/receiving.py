@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from coilwright.calc.metal import is_coated
-from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
+from coilwright.drawing.rounding import at_most
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
@@ -108,15 +108,23 @@ def receiving_rows(plan: Plan) -> Rows:
     """Each coil's measures for a spreadsheet: what was ordered, what is allowed, what was found."""
     plan = baseline(plan)
     reports = receive(plan)
-    rows: list[tuple[str, ...]] = []
+    shown = {n for coil in plan.coils for n in arrival_of(plan, coil)}
+    made: list[tuple[str, Iterable[tuple[Inline, ...]]]] = []
     for coil in plan.coils:
-        mine = [reports[n - 1] for n in arrival_of(plan, coil)]
-        cells = [*_on_its_tag(plan), *_written(plan, coil, expect(plan, coil))] if not mine else [
-            (s.name, figure_text(s.ordered, plan.job.units), _limits(plan, s),
-             figure_text(s.found, plan.job.units)) for report in mine for s in report.sizes]
-        rows += [(f"coil {coil.number}", *(plain(line(cell)).replace("_", "").strip()
-                                           for cell in row)) for row in cells]
+        numbers = arrival_of(plan, coil)
+        made += [_found(plan, reports[n - 1]) for n in numbers] or [(coil_name(coil.number), [
+            *_on_its_tag(plan), *_written(plan, coil, expect(plan, coil))])]
+    made += [_found(plan, report) for report in reports if report.number not in shown]
+    rows = [(name, *(plain(line(cell)).replace("_", "").strip() for cell in row))
+            for name, cells in made for row in cells]
     return Rows(("coil", "what", "ordered", "allowed", "found"), tuple(rows))
+
+
+def _found(plan: Plan, report: ArrivalReport) -> tuple[str, Iterable[tuple[Inline, ...]]]:
+    """What a coil that came is called, and its sizes beside what was ordered."""
+    system = plan.job.units
+    return report.name, [(size.name, figure_text(size.ordered, system), _limits(plan, size),
+                          figure_text(size.found, system)) for size in report.sizes]
 
 
 def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Banner:
@@ -170,8 +178,8 @@ def _trim_metal(plan: Plan) -> tuple[Block, ...]:
     system = plan.job.units
     rows = [
         (bought.count.text(system), bought.what.value, bought.width.text(system),
-         bought.thickness.text(system), rounded_up(bought.length, system),
-         rounded(bought.each, system), "", "", "")
+         bought.thickness.text(system), bought.length.text(system),
+         bought.each.text(system), "", "", "")
         for bought in plan.buy if bought.what is not BuyWhat.COIL
     ]
     if not rows:
@@ -285,8 +293,8 @@ def _written(plan: Plan, coil: CoilPlan, report: ArrivalReport) -> Iterator[tupl
             ordered = ()
         yield name, ordered, limits, found
     least = plan.figures[row_key("coil", coil.number, "shortest")]
-    yield ("Length on the tag", marked(coil.length.mark, rounded_up(coil.length, system)),
-           marked(least.mark, f"{rounded_up(least, system)} or more"), "")
+    yield ("Length on the tag", figure_text(coil.length, system),
+           marked(least.mark, f"{least.text(system)} or more"), "")
 
 
 _ABOVE = "as above"
@@ -298,10 +306,7 @@ def _limits(plan: Plan, size: Compared) -> Text:
     system = plan.job.units
     least, most = figure_text(size.least, system), figure_text(size.most, system)
     if size.key in _AS_ORDERED and size.most is not None:
-        said = rounded_down(size.most, system)
-        if size.key == "mass" and size.ordered is not None:
-            said = most_weight(size.ordered, size.most, system)
-        most = marked(size.most.mark, said)
+        most = marked(size.most.mark, at_most(size.most, system))
     if least and most:
         return line(least, " to ", most)
     return line(least, " or more") if least else line(most, " or less") if most else ()

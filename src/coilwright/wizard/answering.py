@@ -60,6 +60,13 @@ class AnswerController:
         self._context = context
         self._focus = focus
 
+    def say_guessed_anew(self, before: Job) -> None:
+        """Say which guesses are other sizes since the job's units were turned."""
+        job = self._context.session.job
+        if job.units is not before.units and (anew := edit.guessed_anew(before, job)):
+            self._context.say(f"Still guesses, and usual in these units now: {', '.join(anew)}. "
+                              "What you gave stays as it was.")
+
     def _focused_answer(self) -> Answer | None:
         """The answer the focus is in, if it is asked; without one that is said."""
         answer = ANSWERS.get(self._focus().answer)

@@ -88,7 +88,7 @@ def test_the_learners_job_is_as_if_the_mistakes_had_been_typed(key: str) -> None
         # Nothing but the stop shows them: nothing is asked for that was not, no figure is missing.
         over, whole = plan(bare), plan(without_names(demo_jobs()[key], "Found"))
         assert over.open_answers == whole.open_answers
-        assert set(over.figures) == set(whole.figures)
+        assert set(over.lacks) == set(whole.lacks)
     typed = dataclasses.replace(bare, standing={}, questions={}, confirmed={}, accepted={},
                                 found_cuts=None)
     job = to_work_on(one, Attempt(practice=one.name))

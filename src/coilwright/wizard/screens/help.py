@@ -18,7 +18,7 @@ from coilwright.job.edit import usual_value
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
 from coilwright.units import System, bare_unit, date_example, show
-from coilwright.units.rules import RULES, pick
+from coilwright.units.rules import RULES
 from coilwright.values.finding import Finding, Level
 from coilwright.wizard.keys import SUMMARY_KEYS, WIZARD_KEYS
 from coilwright.wizard.literal import escape_controls, plain
@@ -200,7 +200,7 @@ class BoxHelpScreen(TextModal[None]):
 def _range(answer: Answer, system: System) -> str:
     """Which sizes a box takes, how one is written, and what a number alone means."""
     assert answer.kind is not None
-    like = pick(RULES[answer.kind].example, system)
+    like = answer.example(system)
     unit = answer.bare_unit(system) or bare_unit(answer.kind, system)
     said = f"{RULES[answer.kind].wanted.capitalize()}, such as {like}."
     if unit:
