@@ -235,12 +235,18 @@ def guessed_anew(before: Job, now: Job) -> list[str]:
 
 
 def give_by_quote(job: Job, key: str, value: Value, whose: str) -> Job:
-    """The job with an answer as an awarded quote says it; what stood there is kept beside it."""
-    answer = ANSWERS[key]
-    own = OwnAnswer(text=answer.text(answer.value(job), job.units), standing=answer.standing(job))
+    """The job with an answer as an awarded quote says it; what stood there is kept beside it.
+
+    So is what was sure until then and rests on it: a take-up, say, of another thickness.
+    """
     new = give(job, key, value)
+    lapsed = {other for other, answer in ANSWERS.items() if answer.rests_on
+              and answer.standing(job) is Standing.SURE
+              and answer.standing(new) is Standing.GUESS}
+    own = {one: OwnAnswer(text=ANSWERS[one].text(ANSWERS[one].value(job), job.units),
+                          standing=ANSWERS[one].standing(job)) for one in (key, *sorted(lapsed))}
     return dataclasses.replace(new, by_quote={**new.by_quote, key: whose},
-                               before_quote={**new.before_quote, key: own})
+                               before_quote={**own, **new.before_quote, key: own[key]})
 
 
 def by_quote(job: Job, key: str) -> list[str]:
@@ -253,9 +259,11 @@ def by_quote(job: Job, key: str) -> list[str]:
 
 def as_asked(job: Job) -> Job:
     """The job as it was asked for: what an awarded quote filled is again what stood there."""
-    for key, own in job.before_quote.items():
+    # What only lapsed comes last: it rests on the others.
+    for key in sorted(job.before_quote, key=lambda one: one not in job.by_quote):
         if key not in ANSWERS:
             continue
+        own = job.before_quote[key]
         try:
             job = (give(job, key, ANSWERS[key].read(own.text, job.units), own.standing)
                    if own.text else clear(job, key))

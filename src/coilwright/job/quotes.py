@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Annotated
 
@@ -187,12 +187,23 @@ class Sorting(StrEnum):
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Filled:
+    """A line that an awarded quote filled which is no answer: what stood there, what it put."""
+
+    __pydantic_config__ = STRICT
+
+    own: str = ""
+    given: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class QuoteSection:
     """The Suppliers step.
 
     currency: that quotes are compared in; None: the one they all have. sort_by: how they stand in
     a list; None: by what they land at. trim_metal: whether metal for trim is compared with the
-    coils; None: it is, where the order buys any.
+    coils; None: it is, where the order buys any. filled: by the field of the order's head
+    (`order.terms`) or the key of a question, what the awarded quote put there.
     """
 
     __pydantic_config__ = STRICT
@@ -201,3 +212,4 @@ class QuoteSection:
     sort_by: Sorting | None = None
     trim_metal: YesNo | None = None
     received: tuple[Quote, ...] = ()
+    filled: dict[str, Filled] = field(default_factory=dict)
