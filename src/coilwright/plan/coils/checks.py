@@ -129,8 +129,8 @@ def _packing(view: View) -> Iterator[Finding]:
     yield care(
         "coils.packing",
         f"Coil {coil.number} may come at {heaviest.text(view.job.units)} of metal, and the site's "
-        f"gear lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are left "
-        "for skid and packing.",
+        f"gear lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are "
+        "left for skid and packing.",
         "Skid, bands and wrapping of a coil weigh up to about "
         f"{view.say(_SKID_AND_PACKING, Kind.MASS)} (common practice, no source). Gear lifts them "
         "with the coil.",
