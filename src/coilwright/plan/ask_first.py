@@ -107,8 +107,7 @@ def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
         for value in _range(job, answer)
     ]
     stops = len({f.key for _, p in plans for f in (*_come(base, p), *_cleared(base, p))})
-    masses = [m.as_read(job.units) for _, p in plans
-              if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
+    masses = [m.value for _, p in plans if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
     moved = max(masses) - min(masses) if len(masses) > 1 else None
     said = _words(job, base, answer, plans, moved)
     would_stop = any(_come(base, p) for _, p in plans)
