@@ -60,10 +60,11 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     assert "2 of 5" in text
     common = text.split("Commonest mistakes")[1]
     rows = [line.split() for line in common.splitlines() if " of 5" in line]
-    assert [row[0] for row in rows] == ["strip", "panels", "weight"]
+    assert [row[0] for row in rows] == ["1", "2", "3"]
     read = list(csv.DictReader(io.StringIO(run("review", str(folder), "--as", "csv").out)))
-    assert {(row["name"], row["decision"]) for row in read if row["right"] == "no"} == {
-        (name, key) for name, instead in wrong.items() for key in instead
+    assert {(row["name"], row["question"]) for row in read if row["right"] == "no"} == {
+        (name, {"strip": "1", "panels": "2", "weight": "3"}[key])
+        for name, instead in wrong.items() for key in instead
     }
     page = run("review", str(folder), "--as", "html").out
     assert page.startswith("<!DOCTYPE html>")
@@ -145,11 +146,11 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
 @pytest.mark.parametrize(("arguments", "words"), [
     (("practice", "strip-and-covrage"), "did you mean strip-and-coverage?"),
     (("practice", NAME, "--seed", "many"), "is no variant; give 0 to 999999"),
-    (("practice", NAME, "--answer", "width=21"), "with one of: 1 or strip, 2 or panels, 3 or w"),
+    (("practice", NAME, "--answer", "width=21"), "of the question on the handout: 1, 2, 3."),
     (("practice", NAME, "--by", "Cy", "--to", "attempts"), "nothing is answered"),
     (("practice", "--hand-in", "heron-lane-barn"), "is no practice"),
     (("practice", "hip", "--make", "quarry-house-hip", "--story", "x"), "not ready"),
-    (("practice", "wrong-gauge", "--answer", "wrong=gauge"), "no option of “wrong”"),
+    (("practice", "wrong-gauge", "--answer", "wrong=gauge"), "no option of question 1; there"),
     (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--mistakes", "99"),
      "is no number of mistakes; give 1 to 9"),
     (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--subjects", "walls"),

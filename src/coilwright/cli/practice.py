@@ -167,11 +167,12 @@ def _answered(solved: Solved, given: argparse.Namespace) -> int:
         key, equals, value = text.partition("=")
         decision = _decision(solved.practice, key.strip())
         if not equals or decision is None:
-            known = ", ".join(f"{number} or {one.key}" for number, one in
-                              enumerate(solved.practice.decisions, 1))
-            raise Problem(f"“{text[:60]}” answers no decision; write DECISION=TEXT, with one of: "
-                          f"{known}.")
-        attempt = attempt.respond(decision.key, _response(solved.solution(decision.key), value))
+            known = ", ".join(map(str, range(1, len(solved.practice.decisions) + 1)))
+            raise Problem(f"“{text[:60]}” answers no question; write NUMBER=TEXT, with the number "
+                          f"of the question on the handout: {known}.")
+        number = solved.practice.decisions.index(decision) + 1
+        attempt = attempt.respond(decision.key, _response(
+            number, solved.solution(decision.key), value))
     return _write(attempt.hand_in(_now()), given.file, solved)
 
 
@@ -182,7 +183,7 @@ def _decision(practice: Practice, name: str) -> Decision | None:
     return practice.decision(name)
 
 
-def _response(solution: Solution, text: str) -> Response:
+def _response(number: int, solution: Solution, text: str) -> Response:
     from coilwright.job.attempt import Response
     from coilwright.sheets.practice import option_letter
 
@@ -191,8 +192,8 @@ def _response(solution: Solution, text: str) -> Response:
         return Response(text=text[:300])
     # On the handout an option is told by its words, its letter, or its place.
     called: dict[str, str] = {}
-    for number, one in enumerate(decision.options, 1):
-        for name in (str(number), option_letter(decision, one.key), one.key, one.words):
+    for place, one in enumerate(decision.options, 1):
+        for name in (str(place), option_letter(decision, one.key), one.key, one.words):
             called.setdefault(_plain(name), one.key)
     picks: list[str] = []
     parts = [part for part in text.split(",") if part.strip()]
@@ -207,8 +208,8 @@ def _response(solution: Solution, text: str) -> Response:
         else:
             known = "; ".join(f"{option_letter(decision, one.key)} {one.words}"
                               for one in decision.options)
-            raise Problem(f"“{parts[0].strip()[:60]}” is no option of “{decision.key}”; there "
-                          f"are: {known}.")
+            raise Problem(f"“{parts[0].strip()[:60]}” is no option of question "
+                          f"{number}; there are: {known.rstrip('.')}.")
     return Response(picks=tuple(picks))
 
 
@@ -248,9 +249,13 @@ def _hand_in(given: argparse.Namespace) -> int:
 def _write(attempt: Attempt, place: str | None, solved: Solved | None) -> int:
     """Write an attempt; where its practice job is at hand, tell how much of it is decided."""
     from coilwright.plan.practice.review import decided_words
-    from coilwright.store.practice import hand_in
+    from coilwright.store import home
+    from coilwright.store.practice import attempts_folder, hand_in
 
-    path = hand_in(attempt, Path(place or ".").expanduser())
+    folder = Path(place).expanduser() if place else attempts_folder(home())
+    if not place:
+        folder.mkdir(parents=True, exist_ok=True)
+    path = hand_in(attempt, folder)
     told = f"; {decided_words(solved, attempt)}" if solved is not None else ""
     print(f"Handed in as {path}{told}", file=sys.stderr)
     return 0

@@ -276,8 +276,8 @@ def _commonest(reviews: Sequence[Review], count: int) -> Iterator[Block]:
     common = common_mistakes(reviews)
     yield from stacked(
         heading(3, "Commonest mistakes"),
-        table(("decision", "mistake", "people", "who"), [
-            (one.decision.key, one.mistake.text, f"{len(one.names)} of {count}",
+        table(("question", "mistake", "people", "who"), [
+            (one.number, one.mistake.text, f"{len(one.names)} of {count}",
              ", ".join(one.names)) for one in common
         ], right=(2,)) if common else paragraph("None: everybody is right in everything."),
     )
@@ -287,16 +287,22 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
     """One row for each attempt and decision, for a spreadsheet."""
     counting = {id(one) for one in latest(reviews)}
     return Rows(
-        ("name", "practice", "variant", "decision", "yours", "key", "right", "mistakes", "cost",
+        ("name", "practice", "variant", "question", "yours", "key", "right", "mistakes", "cost",
          "hints", "minutes", "reason", "file", "handed in", "counted"),
         tuple(
             (review.attempt.name, review.solved.practice.name, review.solved.seed,
-             mark.decision.key, mark.yours, mark.solution.text, "yes" if mark.right else "no",
+             number, mark.yours, mark.solution.text, "yes" if mark.right else "no",
              "; ".join(mistake.text for mistake in mark.mistakes),
-             "; ".join(loss_text(loss) for loss in mark.losses), mark.hints,
+             "; ".join(_loss_cell(loss) for loss in mark.losses), mark.hints,
              review.attempt.minutes, mark.reason, doubts(review.attempt),
              review.attempt.handed_in.isoformat(" ") if review.attempt.handed_in else "",
              "yes" if id(review) in counting else "no, there is a later one")
-            for review in reviews for mark in review.marks
+            for review in reviews for number, mark in enumerate(review.marks, 1)
         ),
     )
+
+
+def _loss_cell(loss: Loss) -> str:
+    """What it costs, in a cell that stands by itself; a cost without a number says so."""
+    uncounted = loss.figure is None and loss.damage is not Damage.DANGER
+    return f"{loss_text(loss)} (how much is not known)" if uncounted else loss_text(loss)

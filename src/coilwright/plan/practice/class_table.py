@@ -30,6 +30,8 @@ class Cell(StrEnum):
         return self not in (Cell.RIGHT, Cell.NONE)
 
 
+_LETTERS = (*string.ascii_letters, *map(str, range(53, 99)))
+"""The letters of options, as on the handout."""
 SIGNS = "✓ right or found, – missed or not answered, ! false alarm, < too small, > too large"
 """What the signs mean."""
 _OF_SLIP = {
@@ -53,7 +55,6 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
     """What there was to decide: of what is picked, each option that is right in some variant or
     was picked wrongly by somebody."""
     made: list[Column] = []
-    letters = [*string.ascii_letters, *map(str, range(53, 99))]
     for place, decision in enumerate(reviews[0].solved.practice.decisions):
         name = str(place + 1)
         if decision.judged.is_typed or decision.judged.picks_one:
@@ -66,7 +67,7 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
                    for mark, review in zip(marks, reviews, strict=True))
         ]
         # The letters of the handout, where all have the same one.
-        made += [Column(f"{name}{letters[at]}", decision, option.words, option.key)
+        made += [Column(f"{name}{_LETTERS[at]}", decision, option.words, option.key)
                  for at, option in shown]
     return tuple(made)
 
@@ -145,8 +146,12 @@ def _when(attempt: Attempt) -> datetime.datetime:
 
 @dataclass(frozen=True, slots=True)
 class Common:
-    """A mistake of a class: which decision, what, and who made it in the latest attempt."""
+    """A mistake of a class: which decision, what, and who made it in the latest attempt.
 
+    number: of the question on the handout, with the letter of the option it is about: `1d`.
+    """
+
+    number: str
     decision: Decision
     mistake: Mistake
     names: tuple[str, ...]
@@ -166,4 +171,12 @@ def common_mistakes(reviews: Iterable[Review]) -> tuple[Common, ...]:
                 who.setdefault(mistake, []).append(one.attempt.name or "no name")
     counted = Counter({mistake: len(names) for mistake, names in who.items()})
     ranked = sorted(counted, key=lambda m: (-counted[m], decisions[m.decision][0], m.text))
-    return tuple(Common(decisions[m.decision][1], m, tuple(who[m])) for m in ranked)
+    return tuple(Common(_number(*decisions[m.decision], m), decisions[m.decision][1], m,
+                        tuple(who[m])) for m in ranked)
+
+
+def _number(place: int, decision: Decision, mistake: Mistake) -> str:
+    words = [option.words for option in decision.options]
+    if decision.judged.picks_one or mistake.of not in words:
+        return str(place + 1)
+    return f"{place + 1}{_LETTERS[words.index(mistake.of)]}"

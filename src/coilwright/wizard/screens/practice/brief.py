@@ -200,14 +200,16 @@ class BriefScreen(Modal[tuple[str, str]]):
         told = decided_words(self.solved, self.attempt)
 
         def given(texts: tuple[str, ...] | None) -> None:
-            if texts is not None:
-                name, place = texts
-                self.dismiss((name, place))
+            if texts is None:
+                self.say("Not handed in yet: i hands it in.")
+                return
+            name, place = texts
+            self.dismiss((name, place))
 
         self.app.push_screen(LinesScreen(
             "Hand in",
             f"{told} Once it is handed in nothing can be "
             "changed, and what was kept back shows.",
             (Line("Name", self.attempt.name, "who you are"),
-             Line("Folder", str(self.folder), "where the attempt is written")),
+             Line("Folder", str(self.folder), "where it is written; Enter here hands it in")),
         ), given)

@@ -71,7 +71,7 @@ class PracticeController:
         if wanted is not None:
             self._hand_in(*wanted)
         else:
-            self._context.say("Ctrl+R opens the brief again.")
+            self._context.say("Not handed in yet. Ctrl+R opens the brief again.")
 
     def _folder(self) -> Path:
         return attempts_folder(self._context.session.store.folder)

@@ -1,4 +1,4 @@
-"""The projector view: one thing at a time, wide spaced, the answer with the reveal key."""
+"""The projector view: one thing at a time, the answer with the reveal key."""
 
 from __future__ import annotations
 
@@ -71,16 +71,18 @@ class ProjectorScreen(Modal[None]):
             parts.append(plain(self._spaced(slide.revealed), "bold"))
         if self.revealed and self.worked:
             parts.append(plain("\n".join(slide.working)))
-        self.query_one("#projector-text", Static).update(Content("\n\n\n").join(parts))
+        self.query_one("#projector-text", Static).update(Content("\n\n").join(parts))
         more = "  Enter reveals" if slide.revealed and not self.revealed else ""
         work = "  w working" if self.revealed and slide.working and not self.worked else ""
         self.query_one("#projector-hint", Static).update(
             f"{self.at + 1} of {len(self.slides)}  ← →{more}{work}  Esc ends")
 
     def _spaced(self, lines: Iterable[str]) -> str:
-        """Lines with an empty one between two of them."""
-        return "\n\n".join(
-            "\n".join(textwrap.wrap(escape_controls(line), self._width()) or [""])
+        """Lines set for the width; what an option goes on with stands below its words."""
+        return "\n".join(
+            "\n".join(textwrap.wrap(escape_controls(line), self._width(),
+                                    subsequent_indent=" " * 5 if line[:1] in "☐☑" else "")
+                      or [""])
             for line in lines
         )
 
