@@ -8,6 +8,8 @@ import datetime
 from collections.abc import Mapping
 from pathlib import Path
 
+import pytest
+
 from coilwright import plan as plan_package
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.answers import ANSWERS, Value
@@ -466,3 +468,26 @@ def test_the_gear_at_the_head_of_the_order_is_offered_where_it_is_asked() -> Non
         job.order, unloading="forklift 8000 lb"))
     [said] = [f.do for f in plan(job).findings if f.key == "coils.site_lift_unknown"]
     assert said.startswith("The head of the order says 8,000 lb: F3 in “Site can lift” takes that")
+
+
+@pytest.mark.parametrize(("most", "inside", "is_stop"), [
+    (24.0, 610 / 25.4, False), (24.0, 615 / 25.4, True), (24.0, 24.25, True),
+    (20.0, 510 / 25.4, False), (510 / 25.4, 20.0, False),
+])
+def test_an_inside_diameter_written_in_metric_is_the_same_size(
+    most: float, inside: float, is_stop: bool
+) -> None:
+    job = set_answers(small_gable(), {
+        "coils.inside_diameter": inside, "machine.smallest_coil_id": 16.0,
+        "machine.largest_coil_id": most,
+    })
+    assert bool(found(job, "machine.inside")) is is_stop
+
+
+def test_the_least_inside_diameter_written_in_metric_is_the_same_size() -> None:
+    for inside, is_stop in ((20.0, False), (500 / 25.4, True)):
+        job = set_answers(small_gable(), {
+            "coils.inside_diameter": inside, "machine.smallest_coil_id": 510 / 25.4,
+            "machine.largest_coil_id": 24.0,
+        })
+        assert bool(found(job, "machine.inside")) is is_stop

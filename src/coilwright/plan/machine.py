@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.calc.coil import INSIDE_ROUNDED
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
@@ -48,7 +49,8 @@ def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
         if value is not None:
             answers = tuple(k for k in (most, least) if k)
             fits.append(
-                Fit(key, name, value, _known(ledger, least), _known(ledger, most), answers)
+                Fit(key, name, value, _known(ledger, least), _known(ledger, most), answers,
+                    INSIDE_ROUNDED if key == "inside" else 0.0)
             )
     return tuple(fits)
 

@@ -175,16 +175,20 @@ class Fit:
     least: Figure | None
     most: Figure | None
     answers: tuple[str, ...]
+    rounded: float = 0.0
+    """How far apart two names of one size may be, in the unit of the value."""
 
     @property
     def too_little(self) -> bool:
         """Under the least."""
-        return self.least is not None and self.value.value < self.least.value * (1 - _SLACK)
+        return (self.least is not None and
+                self.value.value < self.least.value * (1 - _SLACK) - self.rounded)
 
     @property
     def too_much(self) -> bool:
         """Over the most."""
-        return self.most is not None and self.value.value > self.most.value * (1 + _SLACK)
+        return (self.most is not None and
+                self.value.value > self.most.value * (1 + _SLACK) + self.rounded)
 
     @property
     def fits(self) -> bool:
