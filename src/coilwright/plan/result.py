@@ -26,8 +26,7 @@ from coilwright.values.keys import row_key
 
 _SLACK = 1e-9
 _LITTLE = 0.05
-"""Of a rating: less than that left over, people and tools can use up. Common practice, no source.
-"""
+"""Of a rating: less left over, people and tools can use up. Common practice, no source."""
 NOT_KNOWN = "not known: read it off the plate"
 """What a load says whose rating nobody has read: it clears nothing."""
 
@@ -175,20 +174,17 @@ class Fit:
     least: Figure | None
     most: Figure | None
     answers: tuple[str, ...]
-    rounded: float = 0.0
-    """How far apart two names of one size may be, in the unit of the value."""
+    off: float = 0.0  # two names of one size may be so far apart
 
     @property
     def too_little(self) -> bool:
         """Under the least."""
-        return (self.least is not None and
-                self.value.value < self.least.value * (1 - _SLACK) - self.rounded)
+        return self.least is not None and self.value.value + self.off < self.least.value * (1 - _SLACK)
 
     @property
     def too_much(self) -> bool:
         """Over the most."""
-        return (self.most is not None and
-                self.value.value > self.most.value * (1 + _SLACK) + self.rounded)
+        return self.most is not None and self.value.value - self.off > self.most.value * (1 + _SLACK)
 
     @property
     def fits(self) -> bool:
