@@ -93,6 +93,13 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert (out.state, out.date) == (OrderState.OUT, today())
         assert out.note == ", ".join(one.name for one in TWO.suppliers)
         assert "Slate Creek (invented)" in text(app)
+        assert "×" not in text(app)
+        await pilot.press("enter", *["down"] * 4)
+        await pilot.paste("J. Reed")
+        await pilot.press("escape")
+        assert "× R3" in text(app)
+        await pilot.press("u")
+        assert "×" not in text(app)
         await pilot.press("s", "escape")
         await pilot.press("ctrl+z")
         # The paste into its form was the last change.

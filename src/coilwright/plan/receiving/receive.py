@@ -168,7 +168,7 @@ def _color(case: Inspection) -> None:
     metal, own = case.plan.job.metal, " ".join(case.arrival.color.split())
     if not own:
         return
-    ordered = [_plain(text) for text in (metal.color, metal.color_code) if text]
+    ordered = [_plain(text) for text in (metal.color, metal.color_code, _named(metal)) if text]
     if not metal.may_be_painted:
         case.find(Level.STOP, "color", f"Its tag names a color, {own}; bare metal was ordered.",
                   "A painted coil in place of a bare one is another product.",

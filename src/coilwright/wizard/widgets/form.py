@@ -177,11 +177,15 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
                 return
 
     def scroll_page(self, by: int) -> None:
-        """Scroll a page down, or up."""
-        if by > 0:
-            self.scroll_page_down(animate=False)
-        else:
-            self.scroll_page_up(animate=False)
+        """Scroll a page down, or up; the focus goes along, and at an end to the last line there."""
+        before = self.scroll_y
+        self.scroll_relative(y=by * self.size.height, animate=False, immediate=True)
+        # Where lines will be: they are laid out anew only after this.
+        moved = round(self.scroll_y - before)
+        seen = [line for line in self.screen.focus_chain if self in line.ancestors
+                and self.region.contains_region(line.region.translate((0, -moved)))]
+        if seen:
+            self.screen.set_focus(seen[0 if (by > 0) == bool(moved) else -1], scroll_visible=False)
 
     def unclear(self) -> list[Field]:
         """Fields whose text cannot be read, all made to say so."""
