@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import dataclasses
 import math
+from functools import cache, lru_cache
+from typing import TypeVar
 
 import shapely
 from hypothesis import strategies as st
@@ -21,8 +23,18 @@ from tests.cases import SMALL_GABLE, set_answers, with_planes
 from tests.outlines import flat_corners
 
 _EIGHTH = 1 / 8
+T = TypeVar("T")
+
+# A strategy is made and looked through once, not for every job: that takes longer than to draw.
 
 
+@lru_cache(maxsize=None, typed=True)
+def one_of(*values: T) -> st.SearchStrategy[T]:
+    """One of these values."""
+    return st.sampled_from(values)
+
+
+@cache
 def sizes(low: float, high: float) -> st.SearchStrategy[float]:
     """Lengths [in] as a tape gives them, to 1/8 in, and now and then any float."""
     taped = st.integers(math.ceil(low / _EIGHTH), math.floor(high / _EIGHTH))
@@ -31,12 +43,20 @@ def sizes(low: float, high: float) -> st.SearchStrategy[float]:
     )
 
 
+@cache
 def leans(most: float) -> st.SearchStrategy[float]:
     """How far a corner stands off to either side [in]: nothing, or enough to be measured."""
     return st.floats(-most, most).map(lambda x: 0.0 if abs(x) < 1 / 64 else x)
 
 
+@cache
+def maybe_leans(most: float) -> st.SearchStrategy[float | None]:
+    """How far a corner stands off, or not measured."""
+    return st.one_of(st.none(), leans(most))
+
+
 PITCHES = st.one_of(st.sampled_from([0.25, 1.0, 3.0, 4.0, 6.0, 8.0, 12.0]), st.floats(0.25, 24))
+_MAYBE_PITCH = st.one_of(st.none(), PITCHES)
 THICKNESSES = st.sampled_from([0.0157, 0.0187, 0.0236, 0.0296, 0.032, 0.04])
 
 
@@ -61,33 +81,36 @@ def corner_rings(draw: st.DrawFn) -> tuple[tuple[float, float], ...]:
     return tuple(ring)
 
 
+_CORNERS = corner_rings()
+
+
 @st.composite
 def planes(draw: st.DrawFn, openings: bool = True) -> Plane:
     """A plane with all its measures, of any shape, measured either way."""
-    shape = draw(st.sampled_from(Shape))
-    pitch = draw(st.one_of(st.none(), PITCHES))
-    measured = Measured.SLOPE if pitch is None else draw(st.sampled_from(Measured))
+    shape = draw(one_of(*Shape))
+    pitch = draw(_MAYBE_PITCH)
+    measured = Measured.SLOPE if pitch is None else draw(one_of(*Measured))
     eave, up = draw(sizes(6, 720)), draw(sizes(6, 400))
     plane = Plane(
-        name=draw(st.sampled_from(["", "North", "Porch"])),
+        name=draw(one_of("", "North", "Porch")),
         shape=shape,
         eave=eave,
         slope_length=up,
         pitch=pitch,
         measured=measured,
-        alike=draw(st.sampled_from([1, 1, 1, 2, 4])),
+        alike=draw(one_of(1, 1, 1, 2, 4)),
     )
     if shape is Shape.TRIANGLE:
-        offset = draw(st.one_of(st.none(), leans(700)))
+        offset = draw(maybe_leans(700))
         plane = dataclasses.replace(plane, offset=offset)
     elif shape is Shape.TRAPEZOID:
-        offset = draw(st.one_of(st.none(), leans(200)))
+        offset = draw(maybe_leans(200))
         plane = dataclasses.replace(plane, top=draw(sizes(0, 720)), offset=offset)
     elif shape is Shape.PARALLELOGRAM:
         plane = dataclasses.replace(plane, offset=draw(leans(300)))
     elif shape is Shape.CORNERS:
         plane = dataclasses.replace(
-            plane, corners=draw(corner_rings()), eave=None, slope_length=None
+            plane, corners=draw(_CORNERS), eave=None, slope_length=None
         )
     if openings and draw(st.booleans()):
         plane = dataclasses.replace(plane, openings=draw(openings_in(plane)))
@@ -122,30 +145,38 @@ def openings_in(draw: st.DrawFn, plane: Plane) -> tuple[Opening, ...]:
     return tuple(o for o in found if o.left >= 0 and o.up >= 0)
 
 
+_NOT_ALWAYS = {key: st.one_of(st.none(), some) for key, some in (
+    ("coils.supplier_heaviest", st.floats(2000, 10_000)),
+    ("coils.site_lift", st.floats(2000, 10_000)),
+    ("coils.minimum_order", st.floats(0, 5000)),
+    ("panel.clip_travel", st.floats(0, 2)),
+)}
+
+
 @st.composite
 def answers(draw: st.DrawFn) -> dict[str, Value]:
     """All answers an order needs, but the roof's; some of the rest."""
-    metal = draw(st.sampled_from(MetalName))
-    on = draw(st.sampled_from(CoilOn))
-    inside = draw(st.sampled_from([16.0, 20.0, 24.0]))
+    metal = draw(one_of(*MetalName))
+    on = draw(one_of(*CoilOn))
+    inside = draw(one_of(16.0, 20.0, 24.0))
     given: dict[str, Value] = {
         **{k: v for k, v in SMALL_GABLE.items() if not k.startswith("roof.")},
         "coils.coil_on": on,
         "metal.metal": metal,
-        "metal.coating": draw(st.sampled_from(CoatingName)),
+        "metal.coating": draw(one_of(*CoatingName)),
         "metal.thickness": draw(THICKNESSES),
-        "metal.thickness_basis": draw(st.sampled_from(ThicknessBasis)),
-        "panel.seam": draw(st.sampled_from(Seam)),
-        "panel.leg": draw(st.sampled_from([1.0, 1.5, 2.0])),
+        "metal.thickness_basis": draw(one_of(*ThicknessBasis)),
+        "panel.seam": draw(one_of(*Seam)),
+        "panel.leg": draw(one_of(1.0, 1.5, 2.0)),
         "panel.coverage": draw(sizes(8, 24)),
         "panel.take_up": draw(sizes(3, 7)),
-        "panel.start": draw(st.sampled_from(PanelStart)),
+        "panel.start": draw(one_of(*PanelStart)),
         "panel.offset": draw(sizes(0, 16)),
-        "panel.end_allowance": draw(st.sampled_from([0.0, 0.5, 1.0, 2.0])),
-        "panel.rounding": draw(st.sampled_from([1 / 16, 0.25, 1.0, 12.0])),
+        "panel.end_allowance": draw(one_of(0.0, 0.5, 1.0, 2.0)),
+        "panel.rounding": draw(one_of(1 / 16, 0.25, 1.0, 12.0)),
         "machine.thinnest": 0.015,
         "machine.thickest": 0.04,
-        "machine.arbors": draw(st.sampled_from([1, 2, 3])),
+        "machine.arbors": draw(one_of(1, 2, 3)),
         "machine.arbor_load": draw(st.floats(1500, 4000)),
         "machine.rack_load": draw(st.floats(3000, 8000)),
         "machine.rack_diameter": draw(sizes(28, 40)),
@@ -156,31 +187,30 @@ def answers(draw: st.DrawFn) -> dict[str, Value]:
         "machine.thread_up": draw(sizes(0, 120)),
         "machine.tail": draw(sizes(0, 96)),
         "coils.inside_diameter": inside,
-        "coils.spare": draw(st.sampled_from([0.0, 0.02, 0.03, 0.05])),
-        "coils.tolerance": draw(st.sampled_from([0.0, 0.05, 0.10])),
-        "coils.wrap_allowance": draw(st.sampled_from([0.0, 0.02, 0.04])),
+        "coils.spare": draw(one_of(0.0, 0.02, 0.03, 0.05)),
+        "coils.tolerance": draw(one_of(0.0, 0.05, 0.10)),
+        "coils.wrap_allowance": draw(one_of(0.0, 0.02, 0.04)),
         "job.coldest": draw(st.floats(-40, 40)),
         "job.hottest": draw(st.floats(100, 180)),
     }
-    for key, some in (
-        ("coils.supplier_heaviest", st.floats(2000, 10_000)),
-        ("coils.site_lift", st.floats(2000, 10_000)),
-        ("coils.minimum_order", st.floats(0, 5000)),
-        ("panel.clip_travel", st.floats(0, 2)),
-    ):
-        value = draw(st.one_of(st.none(), some))
+    for key, maybe in _NOT_ALWAYS.items():
+        value = draw(maybe)
         if value is not None:
             given[key] = value
     return given
 
 
+_WING = st.one_of(st.just(1.0), st.floats(0.2, 1.05))
+_MEASURED = [st.lists(planes(), min_size=least, max_size=3) for least in (0, 1)]
+
+
 @st.composite
 def roofs(draw: st.DrawFn) -> tuple[dict[str, Value], tuple[Plane, ...]]:
     """A building shape with its measures, planes measured one by one, or both."""
-    shape = draw(st.sampled_from(Building))
+    shape = draw(one_of(*Building))
     given: dict[str, Value] = {
         "roof.building": shape,
-        "roof.openings": draw(st.sampled_from(Openings)),
+        "roof.openings": draw(one_of(*Openings)),
     }
     if shape is not Building.PLANES:
         given |= {
@@ -198,42 +228,52 @@ def roofs(draw: st.DrawFn) -> tuple[dict[str, Value], tuple[Plane, ...]]:
             given |= {"roof.lower_run": draw(st.floats(0.1, 0.55)) * width,
                       "roof.lower_pitch": draw(PITCHES)}  # fmt: skip
         elif shape in (Building.ELL, Building.GABLED_ELL, Building.CROSS):
-            wide = draw(st.one_of(st.just(1.0), st.floats(0.2, 1.05))) * width
+            wide = draw(_WING) * width
             given |= {"roof.wing_projection": draw(sizes(40, 400)), "roof.wing_width": wide}
             if shape is Building.CROSS:
                 along = draw(st.floats(0, 1)) * max(0.0, length - wide)
                 given["roof.wing_left"] = along
     least = 1 if shape is Building.PLANES else 0
-    measured = draw(st.lists(planes(), min_size=least, max_size=3))
+    measured = draw(_MEASURED[least])
     return given, tuple(measured)
+
+
+@lru_cache(maxsize=256)
+def _some_of(keys: tuple[str, ...], most: int | None) -> st.SearchStrategy[set[str]]:
+    return st.sets(one_of(*keys), max_size=most)
+
+
+_ANSWERS, _ROOFS = answers(), roofs()
 
 
 @st.composite
 def whole_jobs(draw: st.DrawFn, guesses: bool = True) -> Job:
     """A job with every answer an order needs; some of them guesses."""
-    given = draw(answers())
-    on_roof, measured = draw(roofs())
+    given = draw(_ANSWERS)
+    on_roof, measured = draw(_ROOFS)
     job = with_planes(set_answers(Job(), {**given, **on_roof}), *measured)
     if guesses:
-        marks = draw(st.sets(st.sampled_from(sorted(given | on_roof)), max_size=6))
+        marks = draw(_some_of(tuple(sorted(given | on_roof)), 6))
         marks |= {f"roof.planes.{i}" for i in range(len(measured)) if draw(st.booleans())}
         job = dataclasses.replace(job, standing=dict.fromkeys(sorted(marks), Standing.GUESS))
     return job
 
 
+_WHOLE = whole_jobs()
+
+
 @st.composite
 def partial_jobs(draw: st.DrawFn) -> tuple[Job, Job]:
     """A whole job, and the same with any answers and any measures of its planes left out."""
-    whole = draw(whole_jobs())
+    whole = draw(_WHOLE)
     answered = [k for k, a in ANSWERS.items() if a.value(whole) is not None and k != "job.units"]
-    out = draw(st.sets(st.sampled_from(answered)))
+    out = draw(_some_of(tuple(answered), None))
     partial = whole
     for key in sorted(out):
         partial = ANSWERS[key].put(partial, None)
     measured = []
     for plane in partial.roof.planes:
-        gone = draw(st.sets(st.sampled_from(["eave", "slope_length", "top", "offset", "pitch"]),
-                            max_size=2))  # fmt: skip
+        gone = draw(_some_of(("eave", "slope_length", "top", "offset", "pitch"), 2))
         update: dict[str, object] = dict.fromkeys(gone)
         if plane.shape is Shape.CORNERS and draw(st.booleans()):
             update["corners"] = plane.corners[:2]

@@ -168,7 +168,7 @@ async def count(journey: str, home: Path) -> Counted:
     if journey == "expert":
         store.create(job_of(READY))
     app = CoilwrightApp(store)
-    async with driven(app, size=SIZE) as pilot:
+    async with driven(app, paint=False, size=SIZE) as pilot:
         await settle(pilot)
         counted = Counted(pilot)
         await (expert(counted) if journey == "expert" else newcomer(app, counted))

@@ -322,8 +322,7 @@ class TestSteps:
         assert seen.notices == [
             "It is sure now; Ctrl+Z takes that back.",
             "w waives a question that holds the order; this is none.",
-            "F4 makes the marked guess sure, and settles a question that has its reply: one line "
-            "at a time.",
+            "F4 makes one marked guess sure, or settles a question by its reply.",
         ]
         assert seen.opened == []
 

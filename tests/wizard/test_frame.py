@@ -14,6 +14,7 @@ from textual.widgets import Button
 from textual.widgets._toast import Toast
 
 from coilwright.drawing.rounding import ordered_text
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.roof import RoofKey
@@ -30,6 +31,9 @@ from coilwright.wizard.step_view import load_view
 from coilwright.wizard.steps.machine.machines import is_picked, with_machine
 from coilwright.wizard.themes import CONTRAST, DARK, LIGHT
 from coilwright.wizard.widgets.blocks import BarButton
+from coilwright.wizard.widgets.columns import cells
+from coilwright.wizard.widgets.field import Field
+from coilwright.wizard.widgets.form import usual_line
 from coilwright.wizard.widgets.results import FigureLine
 from coilwright.words import cautions
 from tests.wizard.pilot import driven
@@ -320,6 +324,12 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
                   app.screen.query_one("KeysFooter"))
         assert not any(toast.region.overlaps(other.region) for other in others)
         assert "f10 Jobs" in screen_lines(app)[-2]
+        wizard(app).say("A long one goes on and on. " * 9)
+        await settle(pilot)
+        (toast,) = app.screen.query("Toast")
+        assert not any(toast.region.overlaps(other.region) for other in others)
+        assert screen_lines(app)[-1].rstrip().endswith("… F12 reads on")
+        assert "f10 Jobs" in screen_lines(app)[-2]
         await pilot.press("down")
         await settle(pilot)
         assert "sure now" not in screen_text(app), "it was said of the answer before"
@@ -338,6 +348,15 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
             "Leave Coilwright",
         ]
         assert found[0] == "Step 1: Job"
+
+
+@pytest.mark.parametrize("room", [57, 77, 100])
+def test_what_is_usual_ends_with_the_key_that_says_the_rest(room: int) -> None:
+    lines = [usual_line(demo_jobs()["quarry-house-hip"], Field(answer), room)
+             for answer in ANSWERS.values()]
+    assert max(map(cells, lines)) <= room
+    assert all(line.endswith(("F1 says why", "F1 says more")) for line in lines)
+    assert sum(line.endswith("F1 says why") for line in lines) > len(lines) / 2
 
 
 def test_a_theme_that_is_gone_falls_back(store: Store) -> None:

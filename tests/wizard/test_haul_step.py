@@ -55,8 +55,8 @@ def lifted() -> Job:
 
 
 def toasts(app: CoilwrightApp) -> str:
-    """What the notices on the screen say."""
-    return " ".join(" ".join(str(toast.render()).split()) for toast in app.screen.query("Toast"))
+    """What the notice on the screen says, all of it."""
+    return app.notices[0].line if app.screen.query("Toast") else ""
 
 
 def site_over(job: Job) -> bool:

@@ -183,7 +183,7 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await pilot.paste("two feet or so")
         await pilot.press("escape")
         await settle(pilot)
-        said = list(app._notifications)[-1].message
+        said = app.notices[0].message
         assert said.startswith("From left: “two feet or so” was not understood; it stands there")
         await pilot.press("enter")  # the box that was not understood has the focus
         await settle(pilot)

@@ -87,7 +87,7 @@ async def test_typed_as_a_newcomer_would_it_is_right_to_the_inch(
 ) -> None:
     start = {k: v for k, v in READY.items() if not k.startswith("roof.")}
     app = app_on(job_of({**start, **PANELS, "roof.building": "L with a valley"}), "roof")
-    async with driven(app, size=(80, 24)) as pilot:
+    async with driven(app, paint=False, size=(80, 24)) as pilot:
         await settle(pilot)
         for text in BUILDING:
             # With the pitch given, rise, run and slope stand by and are not asked.

@@ -191,7 +191,7 @@ async def test_what_cannot_be_read_is_told_at_once_and_kept(app_on: Make) -> Non
         attempt = wizard_under(app).session.job.practice
         assert attempt is not None
         assert attempt.response("strip").text == "wide enough"
-        assert any("wide enough" in n.message for n in app._notifications)
+        assert any("wide enough" in n.message for n in app.notices)
         assert "wide enough   ! cannot be read" in screen_text(app)
 
 
@@ -359,7 +359,7 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         await pilot.press("ctrl+u")
         await lines(pilot, "2", "walls")
         # What was typed is asked again, where it is wrong.
-        assert any("no such step" in n.message for n in app._notifications)
+        assert any("no such step" in n.message for n in app.notices)
         assert isinstance(app.screen, LinesScreen)
         assert [box.value for box in app.screen.query(Input)] == [
             "Found", "A hip, invented.", "2", "walls"]
@@ -369,7 +369,7 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         assert isinstance(app.screen, ChooseScreen)
         made = practices(store.folder)[0]["found"]
         assert len(solve(made, 0).solution("wrong").right) == 2
-        assert any("2 mistakes" in n.message for n in app._notifications)
+        assert any("2 mistakes" in n.message for n in app.notices)
         # Its key is read there, short and whole.
         await pilot.press("k")
         await settle(pilot)
@@ -394,7 +394,7 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("ctrl+r")
-        assert "no practice" in " ".join(n.message for n in app._notifications)
+        assert "no practice" in " ".join(n.message for n in app.notices)
         wizard(app).action_make_practice()
         await settle(pilot)
         await lines(pilot, "My barn", "A barn, invented.")

@@ -89,7 +89,7 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
         assert session.job.typed["panel.take_up"] == "five-ish"
         await pilot.press("escape")
         await settle(pilot)
-        assert "“five-ish” was not understood" in list(app._notifications)[-1].message
+        assert "“five-ish” was not understood" in app.notices[0].message
         await pilot.press("enter")
         await settle(pilot)
         assert "five-ish" in screen_text(app)

@@ -258,7 +258,7 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         assert wizard(app).session.path == made.path
         assert (focused := wizard(app).focused_field()) is not None
         assert focused.key == JobKey.NAME
-        assert any("was not changed" in n.message for n in app._notifications)
+        assert any("was not changed" in n.message for n in app.notices)
         await pilot.paste("Hen house")
         assert job_of(app).title == "Hen house"
         assert "(copy)" not in screen_text(app)

@@ -41,7 +41,7 @@ def text(app: CoilwrightApp) -> str:
 
 
 def said(app: CoilwrightApp) -> str:
-    return "\n".join(f"{toast.title} {toast.message}" for toast in app._notifications)
+    return "\n".join(f"{notice.title} {notice.message}" for notice in app.notices)
 
 
 async def test_the_shop_is_filled_in_from_the_start_screen_and_kept(tmp_path: Path) -> None:

@@ -65,7 +65,7 @@ async def test_what_another_window_saved_meanwhile_stays(store: Store) -> None:
         store.save(path, new_job("Third"))
         await pilot.press("enter")
         await settle(pilot)
-        assert any("was changed by another window" in n.message for n in app._notifications)
+        assert any("was changed by another window" in n.message for n in app.notices)
         assert store.load(path).title == "Third"
 
 
@@ -77,7 +77,7 @@ async def test_a_damaged_job_is_put_back(store: Store) -> None:
         await mark_job(pilot)
         await pilot.press("enter")
         await settle(pilot)
-        assert any("v shows its earlier versions" in n.message for n in app._notifications)
+        assert any("v shows its earlier versions" in n.message for n in app.notices)
         await pilot.press("v", "enter")
         await settle(pilot)
         assert store.load(path).title == "First"
@@ -89,6 +89,6 @@ async def test_a_job_without_versions_says_so(store: Store) -> None:
     async with driven(app, size=(80, 24)) as pilot:
         await mark_job(pilot)
         await pilot.press("v")
-        assert any("No earlier version" in n.message for n in app._notifications)
+        assert any("No earlier version" in n.message for n in app.notices)
         await pilot.press("escape", "v", "escape")
         assert store.load(path).title == "First"

@@ -291,13 +291,13 @@ def _variants(text: str) -> int:
 
 
 def _mistakes(text: str) -> int:
-    from coilwright.job.practice import read_mistakes
+    from coilwright.plan.practice.plant import read_mistakes
 
     return _told(read_mistakes, text)
 
 
 def _subjects(text: str) -> tuple[str, ...]:
-    from coilwright.job.practice import read_subjects
+    from coilwright.plan.practice.plant import read_subjects
 
     return _told(read_subjects, text)
 

@@ -227,13 +227,18 @@ def _hand_in(given: argparse.Namespace) -> int:
     if attempt is None or found.path is None:
         raise Problem(f"“{found.job.title[:80]}” is no practice; “coilwright practice NAME” "
                       "starts one.")
-    if attempt.handed_in is None:
-        attempt = attempt.hand_in(_now())
     try:
         solved = _solved(find_practice(attempt.practice), attempt.seed)
     except Problem:
         # The practice job is not here; whoever reviews it has it.
         solved = None
+    if attempt.handed_in is None:
+        if solved is not None:
+            from coilwright.job.practice import changes_made, to_work_on
+
+            attempt = dataclasses.replace(attempt, changes=changes_made(
+                to_work_on(solved.practice, attempt), found.job))
+        attempt = attempt.hand_in(_now())
     code = _write(attempt, given.file, solved)
     Store(home()).save(found.path, dataclasses.replace(found.job, practice=attempt),
                        seen=found.seen)

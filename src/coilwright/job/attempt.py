@@ -16,7 +16,7 @@ from coilwright.values.digest import digest
 
 MOST_SEED = 999_999
 """The largest number of a variant."""
-_MOST_DECISIONS = 60
+_MOST_DECISIONS, _MOST_CHANGES = 60, 1_000
 _MOST_PICKS = 60
 _Name = Annotated[str, text_between(0, 80)]
 _Line = Annotated[str, text_between(0, 300)]
@@ -57,7 +57,8 @@ class Attempt:
 
     practice: the practice job's key. seed: the number of its variant. fingerprint: of what the
     variant said when it was begun (`job.practice.fingerprint`). handed_in: when; None while it is
-    being worked on. minutes: how long it was worked on. responses: by the decision's key.
+    being worked on. minutes: how long it was worked on. responses: by the decision's key. changes:
+    what was changed in the job itself, by answer; of what was typed in words nothing is kept.
     checksum: of all of it as it was handed in. It tells a slip or a plain edit and proves nothing:
     whoever runs this program can make another.
     """
@@ -74,9 +75,12 @@ class Attempt:
     handed_in: datetime.datetime | None = None
     minutes: Annotated[int, between(0, 100_000)] = 0
     responses: dict[str, Response] = field(default_factory=dict)
+    changes: dict[_Name, _Line] = field(default_factory=dict)
     checksum: _Name = ""
 
     def __post_init__(self) -> None:
+        if len(self.changes) > _MOST_CHANGES:
+            raise ValueError(f"{len(self.changes)} changes are more than any job has answers")
         if len(self.responses) > _MOST_DECISIONS:
             raise ValueError(f"{len(self.responses)} decisions are more than any practice job asks")
 
@@ -114,5 +118,6 @@ def content_checksum(attempt: Attempt) -> str:
         (key, one.text, one.picks, one.why, one.hints, *((one.hinted,) if one.hinted else ()))
         for key, one in attempt.responses.items())
     content = (attempt.practice, attempt.seed, attempt.fingerprint, attempt.name, days,
-               attempt.minutes, responses)
+               attempt.minutes, responses,
+               *((sorted(attempt.changes.items()),) if attempt.changes else ()))
     return digest(repr(content))[:16]

@@ -6,27 +6,25 @@ A variant is the same lesson with other numbers, picked by its number (the seed)
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Annotated, Literal
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, Form
 from coilwright.job.attempt import Attempt
 from coilwright.job.edit import clear, give
 from coilwright.job.fields import STRICT, between, text_between
 from coilwright.job.job import Job
 from coilwright.job.places import place_text, put_place
-from coilwright.job.steps import MISTAKEN_IN
 from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
 MOST_VARIANTS = 60
 """How many variants are printed in one: a large class."""
-MOST_MISTAKES = 9
-"""How many mistakes are put into one job: more would hide each other."""
 HANDED_OVER = "given."
 """Begins the name of a place in the job as it is handed over, where that differs from the key."""
 FIGURE = "figure."
@@ -221,32 +219,6 @@ class Practice:
         return bool(self.variations)
 
 
-def read_mistakes(text: str, none: bool = False) -> int:
-    """How many mistakes are to be put in, as typed. none: whether 0 will do.
-
-    Raises ValueError with a sentence.
-    """
-    least, words = (0 if none else 1), text.strip()
-    if not (words.isdecimal() and len(words) < 4 and least <= int(words) <= MOST_MISTAKES):
-        raise ValueError(f"“{words[:40]}” is no number of mistakes; give {least} to "
-                         f"{MOST_MISTAKES}")
-    return int(words)
-
-
-def read_subjects(text: str) -> tuple[str, ...]:
-    """The steps in which mistakes are made, as typed, parted by commas; all where nothing was.
-
-    Raises ValueError with a sentence.
-    """
-    found = tuple(dict.fromkeys(
-        part.strip().casefold() for part in text.split(",") if part.strip()))
-    for one in found:
-        if one not in MISTAKEN_IN:
-            raise ValueError(
-                f"“{one[:40]}” is no such step; there are: {', '.join(MISTAKEN_IN)}")
-    return found or MISTAKEN_IN
-
-
 def vary(practice: Practice, seed: int) -> Practice:
     """The variant of a number, its texts filled in but for figures, which only a plan has; the same
     number gives the same variant.
@@ -365,6 +337,24 @@ def to_work_on(practice: Practice, attempt: Attempt) -> Job:
         about="", job=dataclasses.replace(job.job, name=practice.title),
         practice=dataclasses.replace(attempt, fingerprint=fingerprint(practice)),
     )
+
+
+def changes_made(begun: Job, job: Job) -> dict[str, str]:
+    """What was changed in a job since it was begun, by answer, as text; words are left out."""
+    return {
+        key: answer.text(answer.value(job), job.units) for key, answer in ANSWERS.items()
+        if answer.form is not Form.TEXT and answer.value(job) != answer.value(begun)
+    }
+
+
+def with_changes(begun: Job, changes: Mapping[str, str]) -> Job:
+    """The job with such changes made again; one that cannot be read is left out."""
+    job = begun
+    for key, text in changes.items():
+        if key in ANSWERS:
+            with contextlib.suppress(ValueError):
+                job = put_place(job, key, text)
+    return job
 
 
 def _without_rows(job: Job, key: str) -> Job:

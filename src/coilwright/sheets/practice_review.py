@@ -7,16 +7,22 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import assert_never
 
 from coilwright.job.practice import Damage
-from coilwright.plan.practice.class_table import SIGNS, ClassTable, Column, cell, class_table
+from coilwright.plan.practice.class_table import (
+    SIGNS,
+    ClassTable,
+    Column,
+    cell,
+    class_table,
+    common_mistakes,
+    latest,
+)
 from coilwright.plan.practice.review import (
     Line,
     Loss,
     Mark,
     Review,
     Slip,
-    common_mistakes,
     doubts,
-    latest,
     review_lines,
 )
 from coilwright.sheets.blocks import (
@@ -41,6 +47,7 @@ from coilwright.words.counting import counted
 
 _NO_PROOF = ("A checksum tells a slip or a plain edit; it proves nothing, for whoever runs this "
              "program can make another.")
+_GOOD = ("right", "found", "put right")
 _NAMED = 2
 """How many are named where several are missed alike."""
 _ACROSS = 10
@@ -81,7 +88,8 @@ def _tally(review: Review) -> str:
     kinds = Counter(str(mistake.slip) for mistake in review.mistakes)
     wrong = [f"{count} {kind}{'s' if kind == Slip.FALSE_ALARM and count > 1 else ''}"
              for kind, count in kinds.items()]
-    return ", ".join((f"{review.found} of {review.to_find} right", *wrong))
+    anew = (f"{len(review.broken)} broken anew",) if review.broken else ()
+    return ", ".join((f"{review.found} of {review.to_find} right", *wrong, *anew))
 
 
 def _line(one: Line, numbered: bool) -> Text:
@@ -89,8 +97,9 @@ def _line(one: Line, numbered: bool) -> Text:
     result = f"{one.result[:1].upper()}{one.result[1:]}: "
     cost = _cost(one.costs)
     return line(
-        result if one.result in ("right", "found") else strong(result),
-        f"{one.number}. " if numbered else "", one.what, "" if one.what[-1] in ".?!" else ".",
+        result if one.result in _GOOD else strong(result),
+        f"{one.number}. " if numbered and one.number else "",
+        one.what, "" if one.what[-1] in ".?!" else ".",
         *((" It would have cost ", strong(cost), ".") if cost else ()),
         strong(" Somebody can be hurt.") if Damage.DANGER in {c.damage for c in one.costs} else "",
         f" {one.why}" if one.why else "")
@@ -232,27 +241,34 @@ def _tables(reviews: Sequence[Review], sums: ClassTable) -> Iterator[Block]:
     counting = {id(one) for one in latest(reviews)}
     for at in range(0, len(sums.columns), _ACROSS):
         columns, wrong = sums.columns[at:at + _ACROSS], sums.wrong[at:at + _ACROSS]
-        first = at == 0
-        rows = [_person(one, columns, id(one) in counting, first) for one in reviews]
-        ends = ("right", "hints", "min") if first else ()
-        if first and reviews[0].solved.practice.varies:
-            ends = (*ends, "variant")
+        ends = _ends(reviews) if at == 0 else ()
+        rows = [_person(one, columns, id(one) in counting, ends) for one in reviews]
         sums_row = (strong("wrong"), *(strong(str(count)) for count in wrong))
         rows.append([*sums_row, *("" for _ in ends)])
         yield table(("name", *(one.name for one in columns), *ends), rows)
 
 
+def _ends(reviews: Sequence[Review]) -> tuple[str, ...]:
+    """What is said of each person beside the signs."""
+    return ("right", *(("anew",) if any(one.broken for one in reviews) else ()), "hints", "min",
+            *(("variant",) if reviews[0].solved.practice.varies else ()))
+
+
 def _person(
-    review: Review, columns: Sequence[Column], counted_in: bool, whole: bool
+    review: Review, columns: Sequence[Column], counted_in: bool, ends: Sequence[str]
 ) -> list[Inline]:
     attempt = review.attempt
     signs = [cell(review, one) for one in columns]
-    ends = (f"{review.found} of {review.to_find}", str(attempt.hints), str(attempt.minutes),
-            *((str(review.solved.seed),) if review.solved.practice.varies else ())) if whole else ()
+    said = {
+        "right": f"{review.found} of {review.to_find}", "anew": str(len(review.broken)),
+        "hints": str(attempt.hints), "min": str(attempt.minutes),
+        "variant": str(review.solved.seed),
+    }
     return [
         f"{attempt.name or 'no name'}{' *' if doubts(attempt) else ''}"
         f"{'' if counted_in else ' (earlier)'}",
-        *(strong(sign) if sign.is_wrong else str(sign) for sign in signs), *ends,
+        *(strong(sign) if sign.is_wrong else str(sign) for sign in signs),
+        *(said[end] for end in ends),
     ]
 
 

@@ -43,6 +43,8 @@ if TYPE_CHECKING:
     from coilwright.wizard.screens.start import StartScreen
     from coilwright.wizard.screens.wizard import WizardScreen
 
+_AROUND_NOTICE = 2
+"""Cells beside a notice."""
 _KEPT_NOTICES = 30
 """How many notices can be read again."""
 
@@ -216,6 +218,8 @@ class CoilwrightApp(KeyOrder):
     ) -> None:
         """Say something below the screen, in place of what was said before; all of it is kept.
 
+        It takes one row; what has no room in it is read with F12.
+
         markup: as the screen library has it; here a text is always shown as it is.
         """
         del markup
@@ -226,7 +230,8 @@ class CoilwrightApp(KeyOrder):
             # The rack takes a notice away, but leaves the row that it stood on.
             self.screen.query("ToastHolder").remove()
         self._said_at, self._passing_notice = self._passed, severity != "error"
-        super().notify(notice.line, severity=severity, markup=False,
+        line = notice.in_row(self.size.width - _AROUND_NOTICE)
+        super().notify(line, severity=severity, markup=False,
                        timeout=max(timeout or 0.0, notice_seconds(notice.line)))
 
     def moved_on(self) -> None:

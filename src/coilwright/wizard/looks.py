@@ -32,7 +32,7 @@ def ask_looks(
     work: what drawings are made of; lines: has that picked.
     """
     names = {title.capitalize(): name for name, title in THEMES.items()}
-    about = {**dict.fromkeys(names, "colors"), _LINES: f"now {work.value}"}
+    choices, about = (*names, _LINES), {_LINES: f"now {work.value}"}
 
     def picked(wanted: str | None) -> None:
         if wanted == _LINES:
@@ -41,7 +41,7 @@ def ask_looks(
             app.theme = names[wanted]
 
     now = THEMES[app.theme].capitalize()
-    return PickScreen("Looks, for all jobs", tuple(about), now, about=about), picked
+    return PickScreen("Looks, for all jobs", choices, now, about=about), picked
 
 
 def ask_lines(

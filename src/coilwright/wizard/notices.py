@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from coilwright.wizard.context import Severity
+from coilwright.wizard.widgets.columns import cells, fit
 
 _SIGNS = {"information": "", "warning": "! ", "error": "× "}
+_REST = " … F12 reads on"
 _LEAST_SECONDS = 3.0
 _CELLS_A_SECOND = 18
 """How fast a line is read, common practice, no source."""
@@ -25,6 +27,17 @@ class Notice:
         """All of it as one text, its weight as a sign."""
         title = f"{self.title}: " if self.title else ""
         return f"{_SIGNS[self.severity]}{title}{self.message}"
+
+    def in_row(self, width: int) -> str:
+        """As much of it as a row of so many cells holds: a second would lie over what is read.
+
+        >>> Notice("It is kept as it was sent, page and job.", "", "information").in_row(32)
+        'It is kept as … F12 reads on'
+        """
+        line = " ".join(self.line.split())
+        if cells(line) <= width:
+            return line
+        return f"{fit(line, width - cells(_REST)).rpartition(' ')[0]}{_REST}"
 
 
 def notice_seconds(line: str) -> float:

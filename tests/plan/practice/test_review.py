@@ -6,16 +6,16 @@ import dataclasses
 
 import pytest
 
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.attempt import Attempt, Response
-from coilwright.job.practice import Damage, Practice
+from coilwright.job.places import place_text, put_place
+from coilwright.job.practice import Damage, Practice, changes_made, to_work_on
 from coilwright.plan import plan
-from coilwright.plan.practice.class_table import class_table
+from coilwright.plan.practice.class_table import class_table, common_mistakes, latest
 from coilwright.plan.practice.propose import propose
 from coilwright.plan.practice.review import (
     Review,
     Slip,
-    common_mistakes,
-    latest,
     review,
     review_lines,
 )
@@ -186,3 +186,34 @@ def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
     assert [one.result for one in right_lines] == ["found"] * len(left)
     text = " ".join(render_as(review_sheet(review(solved, attempt)), "text", 80).split())
     assert f"It would have cost {mass.text()} of metal" in text
+
+
+def test_what_was_changed_in_the_job_is_put_right_or_broken_anew() -> None:
+    one = propose(plan(demo_jobs()["heron-lane-barn"]), "barn", "Found", "A barn.", mistakes=2,
+                  subjects=("machine",))
+    solved = solve(one, 0)
+    attempt = right_attempt(solved)
+    begun = to_work_on(solved.practice, attempt)
+    assert changes_made(begun, begun) == {}
+    assert (review(solved, attempt).put_right, review(solved, attempt).broken) == ((), ())
+    # What was put in is put right, and the gauge is spoiled; a name is nobody's business.
+    job, good = begun, plan(demo_jobs()["heron-lane-barn"]).job
+    for key in solved.solution("wrong").because["machine.strip"].answers:
+        job = put_place(job, key, place_text(good, key))
+    job = put_place(put_place(job, MetalKey.GAUGE, "20"), MetalKey.COLOR, "sky blue")
+    changes = changes_made(begun, job)
+    assert MetalKey.GAUGE in changes
+    assert MetalKey.COLOR not in changes
+    done = dataclasses.replace(attempt, changes=changes).hand_in(WHEN)
+    assert done.is_as_handed_in
+    made = review(solved, done)
+    assert [finding.key for finding in made.put_right] == ["machine.strip"]
+    assert [finding.key for finding in made.broken] == ["metal.gauge_differs"]
+    text = render_as(review_sheet(made), "text", 200)
+    assert f"- Broken anew: {made.broken[0].what}" in text
+    assert f"- Put right: {made.put_right[0].what}" in text
+    assert "1 broken anew" in text
+    assert "anew" in render_as(class_sheet([made]), "text", 80)
+    # What comes in a file is not trusted: what cannot be read there is left out.
+    odd = dataclasses.replace(attempt, changes={"metal.gauge": "\x1b many", "no.such": "1"})
+    assert review(solved, odd).broken == ()

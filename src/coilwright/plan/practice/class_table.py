@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import datetime
 import string
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from coilwright.job.attempt import Attempt
 from coilwright.job.practice import Decision
-from coilwright.plan.practice.review import Mark, Review, Slip, latest
+from coilwright.plan.practice.review import Mark, Mistake, Review, Slip
 
 
 class Cell(StrEnum):
@@ -116,3 +119,51 @@ def class_table(reviews: Sequence[Review]) -> ClassTable:
     wrong = tuple(sum(sign.is_wrong for sign in down) for down in cells)
     return ClassTable(found, wrong, tuple(
         count - alarm for count, alarm in zip(wrong, alarms, strict=True)), len(counted))
+
+
+def latest(reviews: Iterable[Review]) -> tuple[Review, ...]:
+    """Of each person's attempts at a practice job the one handed in last, in the order they come.
+
+    A person is told by the name, whatever its capitals; each attempt without a name counts.
+    """
+    found: dict[object, Review] = {}
+    for number, one in enumerate(reviews):
+        name = " ".join(one.attempt.name.casefold().split())
+        key = (one.solved.practice.name, name or number)
+        before = found.get(key)
+        if before is None or _when(one.attempt) >= _when(before.attempt):
+            found.pop(key, None)
+            found[key] = one
+    return tuple(found.values())
+
+
+def _when(attempt: Attempt) -> datetime.datetime:
+    """When it was handed in, to be compared; what was not comes before all that was."""
+    when = attempt.handed_in or datetime.datetime.min
+    return when if when.tzinfo is not None else when.replace(tzinfo=datetime.UTC)
+
+
+@dataclass(frozen=True, slots=True)
+class Common:
+    """A mistake of a class: which decision, what, and who made it in the latest attempt."""
+
+    decision: Decision
+    mistake: Mistake
+    names: tuple[str, ...]
+
+
+def common_mistakes(reviews: Iterable[Review]) -> tuple[Common, ...]:
+    """The mistakes of all, the commonest first; among equals in the order of the decisions.
+
+    Each person's latest attempt counts, and no other: shares are of people.
+    """
+    who: dict[Mistake, list[str]] = {}
+    decisions: dict[str, tuple[int, Decision]] = {}
+    for one in latest(reviews):
+        for place, mark in enumerate(one.marks):
+            decisions.setdefault(mark.decision.key, (place, mark.decision))
+            for mistake in mark.mistakes:
+                who.setdefault(mistake, []).append(one.attempt.name or "no name")
+    counted = Counter({mistake: len(names) for mistake, names in who.items()})
+    ranked = sorted(counted, key=lambda m: (-counted[m], decisions[m.decision][0], m.text))
+    return tuple(Common(decisions[m.decision][1], m, tuple(who[m])) for m in ranked)

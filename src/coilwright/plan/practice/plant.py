@@ -22,6 +22,8 @@ from coilwright.units import Kind
 from coilwright.values.digest import digest
 from coilwright.values.finding import Finding
 
+MOST_MISTAKES = 9
+"""How many mistakes are put into one job: more would hide each other."""
 _FACTORS = (0.85, 1.2, 0.7, 1.4)
 """How far off a mistaken number is, nearest first. Common practice, no source."""
 _STEPS = (12.0, 6.0, 1.0, 1 / 2, 1 / 4, 1 / 8, 1 / 16, 1 / 32)
@@ -135,6 +137,32 @@ def _in_turn(subjects: list[Iterator[Planted]]) -> Iterator[Planted]:
         else:
             yield found
             waiting.rotate(-1)
+
+
+def read_mistakes(text: str, none: bool = False) -> int:
+    """How many mistakes are to be put in, as typed. none: whether 0 will do.
+
+    Raises ValueError with a sentence.
+    """
+    least, words = (0 if none else 1), text.strip()
+    if not (words.isdecimal() and len(words) < 4 and least <= int(words) <= MOST_MISTAKES):
+        raise ValueError(f"“{words[:40]}” is no number of mistakes; give {least} to "
+                         f"{MOST_MISTAKES}")
+    return int(words)
+
+
+def read_subjects(text: str) -> tuple[str, ...]:
+    """The steps in which mistakes are made, as typed, parted by commas; all where nothing was.
+
+    Raises ValueError with a sentence.
+    """
+    found = tuple(dict.fromkeys(
+        part.strip().casefold() for part in text.split(",") if part.strip()))
+    for one in found:
+        if one not in MISTAKEN_IN:
+            raise ValueError(
+                f"“{one[:40]}” is no such step; there are: {', '.join(MISTAKEN_IN)}")
+    return found or MISTAKEN_IN
 
 
 # -- what an answer might say instead ------------------------------------------------------

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import datetime
+import dataclasses
 import re
-from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -14,10 +13,19 @@ from coilwright.calc import practice as off
 from coilwright.calc.price import cost
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.attempt import Attempt, Response
-from coilwright.job.practice import Damage, Decision, Outcome, fingerprint
-from coilwright.plan.practice.solve import Solution, Solved, listed, option_words
+from coilwright.job.practice import (
+    Damage,
+    Decision,
+    Outcome,
+    fingerprint,
+    to_work_on,
+    with_changes,
+)
+from coilwright.plan.plan import plan
+from coilwright.plan.practice.solve import Solution, Solved, listed, option_words, to_put_right
 from coilwright.units import Kind, UnreadableQuantity, read
 from coilwright.values.figure import Figure, compute
+from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
@@ -105,11 +113,17 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Review:
-    """One attempt reviewed, decision by decision."""
+    """One attempt reviewed, decision by decision.
+
+    put_right: the stops of the job as it was handed over that were cleared in it; broken: those
+    that it did not have.
+    """
 
     attempt: Attempt
     solved: Solved
     marks: tuple[Mark, ...]
+    put_right: tuple[Finding, ...] = ()
+    broken: tuple[Finding, ...] = ()
 
     @property
     def right(self) -> int:
@@ -158,7 +172,23 @@ def review(solved: Solved, attempt: Attempt) -> Review:
     return Review(attempt, solved, tuple(
         _mark(solved, solution, attempt.response(solution.decision.key))
         for solution in solved.solutions
-    ))
+    ), *_changed(solved, attempt))
+
+
+def _changed(
+    solved: Solved, attempt: Attempt
+) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """What stops were put right in the job, and which were made anew."""
+    if not attempt.changes:
+        return (), ()
+    begun = to_work_on(solved.practice, attempt)
+    made = plan(dataclasses.replace(with_changes(begun, attempt.changes), practice=None))
+    before = {finding.key: finding for finding in to_put_right(solved.over)}
+    after = {finding.key: finding for finding in to_put_right(made)}
+    # Where answers are to be entered first, what is not entered yet is not put right.
+    cleared = () if solved.practice.stripped else tuple(
+        finding for key, finding in before.items() if key not in after)
+    return cleared, tuple(finding for key, finding in after.items() if key not in before)
 
 
 def _mark(solved: Solved, solution: Solution, response: Response) -> Mark:
@@ -318,7 +348,8 @@ def _accepted(decision: Decision, key: str) -> bool:
 @dataclass(frozen=True, slots=True)
 class Line:
     """One thing of a review: how it went (found, right, missed …), what it is of, its cost; and
-    of a false alarm that costs nothing why it is none."""
+    of a false alarm that costs nothing why it is none. number: of the decision; 0 of what was
+    changed in the job itself."""
 
     number: int
     result: str
@@ -345,52 +376,6 @@ def review_lines(made: Review) -> tuple[Line, ...]:
                   for found in mark.found]
         if not mark.mistakes and not mark.found:
             right.append(Line(number, "right", f"{ask} {mark.solution.text}"))
+    wrong += [Line(0, "broken anew", finding.what) for finding in made.broken]
+    right += [Line(0, "put right", finding.what) for finding in made.put_right]
     return (*wrong, *right)
-
-
-def latest(reviews: Iterable[Review]) -> tuple[Review, ...]:
-    """Of each person's attempts at a practice job the one handed in last, in the order they come.
-
-    A person is told by the name, whatever its capitals; each attempt without a name counts.
-    """
-    found: dict[object, Review] = {}
-    for number, one in enumerate(reviews):
-        name = " ".join(one.attempt.name.casefold().split())
-        key = (one.solved.practice.name, name or number)
-        before = found.get(key)
-        if before is None or _when(one.attempt) >= _when(before.attempt):
-            found.pop(key, None)
-            found[key] = one
-    return tuple(found.values())
-
-
-def _when(attempt: Attempt) -> datetime.datetime:
-    """When it was handed in, to be compared; what was not comes before all that was."""
-    when = attempt.handed_in or datetime.datetime.min
-    return when if when.tzinfo is not None else when.replace(tzinfo=datetime.UTC)
-
-
-@dataclass(frozen=True, slots=True)
-class Common:
-    """A mistake of a class: which decision, what, and who made it in the latest attempt."""
-
-    decision: Decision
-    mistake: Mistake
-    names: tuple[str, ...]
-
-
-def common_mistakes(reviews: Iterable[Review]) -> tuple[Common, ...]:
-    """The mistakes of all, the commonest first; among equals in the order of the decisions.
-
-    Each person's latest attempt counts, and no other: shares are of people.
-    """
-    who: dict[Mistake, list[str]] = {}
-    decisions: dict[str, tuple[int, Decision]] = {}
-    for one in latest(reviews):
-        for place, mark in enumerate(one.marks):
-            decisions.setdefault(mark.decision.key, (place, mark.decision))
-            for mistake in mark.mistakes:
-                who.setdefault(mistake, []).append(one.attempt.name or "no name")
-    counted = Counter({mistake: len(names) for mistake, names in who.items()})
-    ranked = sorted(counted, key=lambda m: (-counted[m], decisions[m.decision][0], m.text))
-    return tuple(Common(decisions[m.decision][1], m, tuple(who[m])) for m in ranked)

@@ -231,8 +231,8 @@ class PlaneEdges(FullScreenModal[None]):
             return
         if plane.index is None:
             self.notify(
-                f"{escape_controls(plane.name)} comes from the building shape. Close this and "
-                "press b in the list of planes: then its edges can be changed.", markup=False,
+                f"{escape_controls(plane.name)} is of the building shape; press b in the list to "
+                "change edges.", markup=False,
             )
             return
         index, edge = plane.index, plane.edges[at]

@@ -194,8 +194,8 @@ def _line(row: Row) -> Line:
     if row.index is not None:
         return Line(row.index, row.index, row.name, row)
     return Line(("building", row.number), None, row.name, row,
-                f"{escape_controls(row.name)} comes from the building shape; change the answers "
-                "above, or press b to measure its planes one by one.")
+                f"{escape_controls(row.name)} is of the shape above; press b to measure planes one "
+                "by one.")
 
 
 def _lines(opened: JobRows) -> list[Line]:

@@ -31,7 +31,7 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.typed_soon import TypedSoon
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
 from coilwright.wizard.widgets.field import Field, field_around
-from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line
+from coilwright.wizard.widgets.form import StepForm, StepsPane
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import FigureLine, FindingLine, Picture, Results
@@ -244,9 +244,9 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
             cast("SummaryBlock", block).ranked(self.session, effects, fresh)
 
     def _caution(self) -> str:
-        return caution_line(self.session.job, self.form.view, self._focus().answer,
-                            own_only=self.wide and self.form.is_in_sight,
-                            draft=self._painted and not self.session.plan.ready)
+        return self.form.caution(
+            self._focus().answer, own_only=self.wide and self.form.is_in_sight,
+            draft=self._painted and not self.session.plan.ready)
 
     def _show_caution(self) -> None:
         """Once the form is laid out: only then is it known whether its cautions are in sight."""

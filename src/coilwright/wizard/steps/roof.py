@@ -36,6 +36,8 @@ from coilwright.wizard.widgets.text import Hanging
 if TYPE_CHECKING:
     from coilwright.plan.roof.above import Above
 
+_FEWEST = 5
+"""Lines under which a long, narrow building shows nothing from above."""
 _LEAST, _MOST = 9, 18
 """Lines that a building seen from above may take."""
 _AROUND = 31
@@ -148,8 +150,11 @@ class AboveBlock(TextBlock):
         if above is None:
             return []
         high = min(_MOST, max(_LEAST, self.app.size.height - _AROUND))
+        lines = above_lines(above, width, high, session.chosen_plane, line_work(self))
+        if len(lines) < _FEWEST:
+            return []
         self._seen = (above, width, high)
-        return above_lines(above, width, high, session.chosen_plane, line_work(self))
+        return lines
 
     async def on_faces_clicked(self, event: Faces.Clicked) -> None:
         """Choose the face that was clicked; a click beside the building chooses nothing."""

@@ -187,6 +187,20 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         if seen:
             self.screen.set_focus(seen[0 if (by > 0) == bool(moved) else -1], scroll_visible=False)
 
+    def caution(self, key: str, *, own_only: bool, draft: bool) -> str:
+        """The caution of the focused answer, or one of the step's, another as one moves on.
+
+        key: the focused answer's, empty where none has the focus. own_only: the step's are in
+        sight. draft: see `cautions`.
+        """
+        units = self.session.job.units
+        if key in ANSWERS and (own := words(key).caution):
+            return with_units(own, units)
+        lines = () if own_only else cautions(self.view.key, draft=draft)
+        keys = list(self.view.keys)
+        at = keys.index(key) if key in keys else 0
+        return with_units(lines[at % len(lines)], units) if lines else ""
+
     def unclear(self) -> list[Field]:
         """Fields whose text cannot be read, all made to say so."""
         job = self.session.job
@@ -243,7 +257,8 @@ class HelpArea(Hanging):
             return
         text = keys if field is None else escape_controls(field.help_in(job.units))
         first: tuple[Piece, ...] = (("   ", ""), (text, ""))
-        second: tuple[Piece, ...] = (("   ", ""), (usual_line(job, field), ""))
+        usual = usual_line(job, field, self.content_size.width - _INDENT)
+        second: tuple[Piece, ...] = (("   ", ""), (usual, ""))
         if field is not None and field.unasked_line:
             first, second = (("   ", ""), (field.unasked_line, "")), first
         if lapsed := lapsed_line(job, field):
@@ -290,12 +305,11 @@ def lapsed_line(job: Job, field: Field | None) -> str:
     return f"a guess again: {why}" if why else ""
 
 
-def usual_line(job: Job, field: Field | None) -> str:
-    """What is usual and who knows, in one line."""
+def usual_line(job: Job, field: Field | None, room: int) -> str:
+    """What is usual and who knows, in a line of so many cells; what has no room F1 says."""
     if field is None or field.key not in ANSWERS:
         return ""
-    guidance, answer = words(field.key), field.answer
-    parts = []
+    guidance, answer, parts = words(field.key), field.answer, []
     if (own := machine_value(job, field.key)) is not None:
         parts.append(f"your machine: {answer.shown(own, job.units)}")
     elif (own := head_value(job, field.key)) is not None:
@@ -308,25 +322,11 @@ def usual_line(job: Job, field: Field | None) -> str:
                      else f"usual {low} to {high}")
     if guidance.who != "you":
         parts.append(f"who knows: {guidance.who}")
-    parts.append("F1 says why")
-    return " · ".join(parts)
-
-
-def caution_line(job: Job, view: StepView, key: str, *, own_only: bool = False,
-                 draft: bool = False) -> str:
-    """The caution of the focused answer, or one of the step's, another as one moves on.
-
-    key: the focused answer's, empty where none has the focus. own_only: the step's are in sight.
-    draft: see `cautions`.
-    """
-    if key in ANSWERS and (own := words(key).caution):
-        return with_units(own, job.units)
-    if own_only:
-        return ""
-    lines = cautions(view.key, draft=draft)
-    keys = list(view.keys)
-    at = keys.index(key) if key in keys else 0
-    return with_units(lines[at % len(lines)], job.units) if lines else ""
+    said = " · ".join((*parts, "F1 says why"))
+    while parts and room > 0 and cells(said) > room:
+        said = " · ".join((*parts[:-1], "F1 says more"))
+        parts.pop()
+    return said
 
 
 class StepsPane(Vertical):

@@ -12,7 +12,8 @@ from textual.containers import Vertical, VerticalScroll
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.plan.practice.review import Review, latest
+from coilwright.plan.practice.class_table import latest
+from coilwright.plan.practice.review import Review
 from coilwright.sheets.practice_review import class_sheet
 from coilwright.store import StoreError
 from coilwright.units.dates import show_date

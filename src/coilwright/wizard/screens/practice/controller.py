@@ -8,6 +8,7 @@ from functools import lru_cache, partial
 from pathlib import Path
 
 from coilwright.job.attempt import Attempt
+from coilwright.job.practice import changes_made, to_work_on
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import StoreError
@@ -81,7 +82,11 @@ class PracticeController:
         if attempt is None:
             return
         now = datetime.datetime.now().astimezone().replace(microsecond=0)
-        done = dataclasses.replace(attempt, name=name.strip()[:80]).hand_in(now)
+        solved = self._solve(attempt)
+        changes = {} if solved is None else changes_made(
+            to_work_on(solved.practice, attempt), session.job)
+        done = dataclasses.replace(
+            attempt, name=name.strip()[:80], changes=changes).hand_in(now)
         folder = Path(place.strip()).expanduser()
         try:
             if folder == self._folder():
@@ -93,7 +98,6 @@ class PracticeController:
         session.take_attempt(done)
         self._context.changed()
         self._context.say(f"Handed in as {escape_controls(str(path))}", timeout=10)
-        solved = self._solve(done)
         if solved is not None:
             self._review(solved, done)
 

@@ -15,9 +15,10 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.job.job import Job
-from coilwright.job.practice import MOST_MISTAKES, Practice, read_mistakes, read_subjects
+from coilwright.job.practice import Practice
 from coilwright.job.steps import MISTAKEN_IN
 from coilwright.plan.plan import plan
+from coilwright.plan.practice.plant import MOST_MISTAKES, read_mistakes, read_subjects
 from coilwright.plan.practice.propose import mistakes_to_find
 from coilwright.plan.practice.solve import to_put_right
 from coilwright.plan.result import Plan

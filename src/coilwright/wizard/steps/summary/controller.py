@@ -167,9 +167,8 @@ class SummaryController:
             if done:
                 self._context.changed()
             return done
-        self._context.say("F4 makes the marked guess sure, and settles a question that has its "
-                          "reply: one line at a time." if row else
-                          "No line is marked: ↓ marks the next one.")
+        self._context.say("F4 makes one marked guess sure, or settles a question by its reply."
+                          if row else "No line is marked: ↓ marks the next one.")
         return False
 
     def waive(self, row: str) -> None:
