@@ -158,6 +158,18 @@ def move_focus(screen: Screen[Any], by: int) -> None:
         row[0].focus()
 
 
+def scroll_with_focus(form: Widget, by: int) -> None:
+    """Scroll a page down, or up; the focus goes along, and at an end to the last line there."""
+    before = form.scroll_y
+    form.scroll_relative(y=by * form.size.height, animate=False, immediate=True)
+    # Where lines will be: they are laid out anew only after this.
+    moved = round(form.scroll_y - before)
+    seen = [line for line in form.screen.focus_chain if form in line.ancestors
+            and form.region.contains_region(line.region.translate((0, -moved)))]
+    if seen:
+        form.screen.set_focus(seen[0 if (by > 0) == bool(moved) else -1], scroll_visible=False)
+
+
 class Focusable(Widget):
     """Lines that take the focus: ▸ stands before the first of them while they have it."""
 

@@ -176,17 +176,6 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             if block.take_focus():
                 return
 
-    def scroll_page(self, by: int) -> None:
-        """Scroll a page down, or up; the focus goes along, and at an end to the last line there."""
-        before = self.scroll_y
-        self.scroll_relative(y=by * self.size.height, animate=False, immediate=True)
-        # Where lines will be: they are laid out anew only after this.
-        moved = round(self.scroll_y - before)
-        seen = [line for line in self.screen.focus_chain if self in line.ancestors
-                and self.region.contains_region(line.region.translate((0, -moved)))]
-        if seen:
-            self.screen.set_focus(seen[0 if (by > 0) == bool(moved) else -1], scroll_visible=False)
-
     def caution(self, key: str, *, own_only: bool, draft: bool) -> str:
         """The caution of the focused answer, or one of the step's, another as one moves on.
 
