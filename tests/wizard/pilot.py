@@ -51,7 +51,7 @@ class SteadyPilot(Pilot[Any]):
         Between them nothing is painted: nobody reads the screen there. Between letters it is not
         laid out either.
         """
-        for key, after in zip(keys, (*keys[1:], ""), strict=True):
+        for key, after in zip(keys, (*keys, "")[1:], strict=True):
             self._send(key)
             if len(key) == len(after) == 1 and not self.app._exit:
                 await self._worked_through()

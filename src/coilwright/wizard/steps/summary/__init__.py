@@ -8,7 +8,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.message import Message
-from textual.widgets import Button, Input, OptionList
+from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
 from coilwright.plan.ask_first import Effect
@@ -145,11 +145,11 @@ class SummaryBlock(Block):
     def _say_keys(self) -> None:
         """Say what the keys do on the marked row, or on what has the focus."""
         here = self.screen.focused
+        page = self.parent
+        beside = here is not None and page in here.ancestors and self not in here.ancestors
         said = ""
-        if isinstance(here, Button):
-            said = BUTTON_KEYS
-        elif isinstance(here, Input):
-            said = "Enter: save all sheets there"
+        if beside:
+            said = BUTTON_KEYS if isinstance(here, Button) else "Enter: save all sheets there"
         elif self._session is not None:
             rows = self._top_rows if here is self._top_rows else self._rows
             option = rows.highlighted_option
