@@ -14,7 +14,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from coilwright.calc.roof.panel_start import PanelStart
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.edit import give_text
 from coilwright.job.job import Job
 from coilwright.plan import plan
@@ -45,7 +44,7 @@ def _weight(job: Job, spare: str) -> str:
     changed, error = give_text(job, "coils.spare", spare)
     assert not error, error
     found = plan(changed)
-    return ordered_text(found, found.figures[Key.COIL_MASS_ORDERED])
+    return found.figures[Key.COIL_MASS_ORDERED].text(found.job.units)
 
 
 class _Typed:

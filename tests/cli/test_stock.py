@@ -11,7 +11,7 @@ import pytest
 
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
-from coilwright.plan.coils.run import with_fitting
+from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import save_stock, stock_path
 from tests.cli.commands import Command

@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 
 from coilwright.drawing.bars import account_bars, account_columns, account_lines, account_parts
 from coilwright.drawing.coil import coil_lines
-from coilwright.drawing.rounding import rounded
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
@@ -55,7 +54,7 @@ def test_the_coil_is_round_and_hollow_to_scale() -> None:
 
 
 def test_the_sizes_are_written_whole_or_not_at_all() -> None:
-    outside, largest = (rounded(figure, GABLE.job.units) for figure in (
+    outside, largest = (figure.text(GABLE.job.units) for figure in (
         GABLE.coils[0].outside_diameter, GABLE.figures["coil.1.largest"]))
     sizes = {"32 in", "20 in", outside, largest}
     assert all(size in "\n".join(coil_lines(GABLE, 60, 20)) for size in sizes)

@@ -12,7 +12,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coilwright.drawing.above_svg import above_svg
-from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.svg import account_svg, coil_svg, cost_svg, plane_svg, width_to_read
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
@@ -97,7 +96,7 @@ def test_coil_and_bars_are_well_formed(job: Job) -> None:
         svg = account_svg(found)
         bars = re.findall(r'class="bar".*? width="([\d.]+)"', svg)
         assert len(bars) == len([row for row in found.account if row.mass.value > 1e-6])
-        assert ordered_text(found, found.figures[Key.COIL_MASS_ORDERED]) in svg
+        assert found.figures[Key.COIL_MASS_ORDERED].text(found.job.units) in svg
 
 
 def test_the_coil_is_to_scale() -> None:

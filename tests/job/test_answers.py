@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.job.answers import ANSWERS, UnreadableAnswer
+from coilwright.job.answers import ANSWERS, Form, UnreadableAnswer
 from coilwright.job.edit import (
     clear,
     confirm,
@@ -17,6 +17,7 @@ from coilwright.job.edit import (
     do_not_know,
     give,
     give_text,
+    guessed_anew,
     machine_value,
     new_job,
 )
@@ -294,3 +295,22 @@ def test_in_metric_what_is_usual_is_a_round_number() -> None:
     assert give(metric, "job.units", System.US) == job
     rack = ANSWERS["machine.rack_load"]
     assert rack.text(rack.value(do_not_know(metric, rack.key)), System.METRIC) == "2722 kg"
+
+
+@pytest.mark.parametrize("system", list(System))
+def test_what_is_given_as_an_example_is_read_by_its_own_box(system: System) -> None:
+    """A thickness of 0.6 mm is none of a tolerance, and 1020 kg is nothing one person carries."""
+    for answer in ANSWERS.values():
+        if answer.kind is not None and answer.form is Form.QUANTITY:
+            example = answer.example(system)
+            assert answer.read(example, system) is not None, answer.key
+            with pytest.raises(UnreadableAnswer) as error:
+                answer.read("about so", system)
+            if answer.examples:
+                assert example in str(error.value), answer.key
+
+
+def test_guesses_that_are_other_sizes_in_metric_are_named() -> None:
+    before = do_not_know(do_not_know(Job(), "machine.thread_up"), "coils.spare")
+    now = give(before, "job.units", System.METRIC)
+    assert guessed_anew(before, now) == ["Thread-up loss 1.800 m"], "a share is in no units"

@@ -32,7 +32,7 @@ def figures() -> dict[str, Figure]:
         ("roof.area", "1,512 sq ft"),
         ("roof.squares", "15.12 squares"),
         ("panels.laid", "1,512 sq ft"),
-        ("coil.length_ordered", "1,335 ft 7 in"),
+        ("coil.length_ordered", "1,335 ft 8 in"),
         ("coil.mass_ordered", "2,250 lb"),
         ("coil.count", "1"),
         ("coil.longest", "1,730 ft 6 in"),

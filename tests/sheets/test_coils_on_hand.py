@@ -14,7 +14,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Building
 from coilwright.job.trim import TrimPiece, TrimSection
 from coilwright.plan import plan
-from coilwright.plan.coils.run import with_fitting
+from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.order_limits import capped_coils
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA

@@ -7,8 +7,8 @@ import datetime
 from decimal import Decimal
 from typing import Any
 
+from coilwright.calc.coil import heaviest_arrival
 from coilwright.calc.sources import MASS
-from coilwright.drawing.rounding import most_weight, rounded
 from coilwright.job.answers import asked
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
@@ -30,7 +30,8 @@ from coilwright.sheets import render
 from coilwright.sheets.designations import designation
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import Kind, System
-from coilwright.values.figure import Figure
+from coilwright.values.figure import Figure, compute
+from coilwright.values.rounding import Rounding
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.rules import for_each
@@ -186,13 +187,16 @@ def test_no_package_is_asked_for_that_the_gear_does_not_lift_beside_its_attachme
 @for_each([1750.2, 1750.6, 1751.0])
 def test_no_coil_is_ordered_heavier_than_the_most_it_may_weigh(mass: float) -> None:
     def weight(value: float) -> Figure:
-        return Figure("coil.1.mass", "Weight", value, Kind.MASS, MASS, Standing.SURE)
+        return Figure("coil.1.mass", "Weight", value, Kind.MASS, MASS, Standing.SURE,
+                      rounding=Rounding.NEAREST)
 
-    for over in (0.0, 0.3, 40.0):
-        said = rounded(weight(mass), System.US), most_weight(
-            weight(mass), weight(mass + over), System.US)
-        each, most = (int(text.removesuffix(" lb").replace(",", "")) for text in said)
-        assert each <= most <= mass + over + 0.5
+    for over in (0.0, 0.0002, 0.02):
+        share = Figure("over", "Over", over, Kind.PERCENT, MASS, Standing.SURE)
+        heaviest = compute("coil.1.heaviest", "Heaviest", heaviest_arrival, weight(mass), share,
+                           rounding=Rounding.DOWN)
+        each, most = (int(figure.text().removesuffix(" lb").replace(",", ""))
+                      for figure in (weight(mass), heaviest))
+        assert each <= most <= mass * (1 + over) + 0.5
 
 
 def test_price_and_terms_are_those_of_the_quote_it_was_given_on() -> None:
@@ -367,7 +371,7 @@ def test_how_the_numbers_were_made_stands_behind_the_summary() -> None:
     for coil in found.coils:
         row = by_label[coil.mass.label]
         assert row[1:3] == ["2,250 lb", "p·L"]
-        assert row[3] == "p 1.685 lb/ft, L 1,335 ft 7 in"
+        assert row[3] == "p 1.685 lb/ft, L 1,335 ft 8 in"
     assert by_label["Strip width"][2] == "c + u"
     assert all(row[4] for row in by_label.values())
     assert len(by_label) == len(table.rows)

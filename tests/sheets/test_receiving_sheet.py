@@ -192,7 +192,7 @@ def test_metal_for_trim_is_received_too_and_the_order_is_named() -> None:
     assert "| Order | D-1041, revision A |" in text
     assert "| Supplier | Birch" in text
     # 5 sheets of 48 in by 10 ft: 48·120·0.0236·0.2833 = 38.5 lb each.
-    assert "| 5 | flat sheet for trim | 48 in | 0.0236 in | 10 ft | 39 lb |" in text
+    assert "| 5 | flat sheet for trim | 48 in | 0.0236 in | 10 ft | 38.5 lb |" in text
     assert "Metal for trim" not in render("receiving", plan(small_gable()), "md")
 
 

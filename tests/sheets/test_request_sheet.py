@@ -9,9 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.calc.sources import MASS
 from coilwright.drawing.bars import account_columns
-from coilwright.drawing.rounding import ordered_text, to_tens
 from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.job.requests import Request
@@ -20,13 +18,11 @@ from coilwright.sheets import render, sheet_files
 from coilwright.sheets.file_names import file_stem
 from coilwright.store import slug
 from coilwright.store.shipped import demo_jobs
-from coilwright.units import Kind, System
-from coilwright.values.figure import Figure
+from coilwright.units import System, show
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.wizard.steps.summary.buying import to_buy
 from tests.cases import set_answers
-from tests.rules import for_each
 
 BARN = "heron-lane-barn"
 FORMS = ("md", "html", "text")
@@ -52,26 +48,24 @@ def test_it_is_addressed_numbered_and_says_who_asks() -> None:
     assert "From: Gable & Seam (invented), C. Lath, 555-0100" in text
 
 
-def test_it_says_all_of_the_metal_and_the_coils_with_weights_to_ten_pounds() -> None:
+def test_it_says_all_of_the_metal_and_the_coils() -> None:
     found = plan(asked_job())
     text = render("request", found, "text")
     for said in ("steel, aluminum-zinc-coated", "0.0236 in minimum", "PVDF 70 %",
                  "Slit width: 21 in ± 1/16 in", "Inside diameter, ID: 20 in", "max OD 32 in"):
         assert said in text
-    weights = [int(w.replace(",", "")) for w in re.findall(r"([\d,]+) lb", text)]
-    assert weights
-    assert all(weight % 10 == 0 for weight in weights)
-    mass = found.figures[Key.COIL_MASS_ORDERED].value
-    assert any(0 <= mass - weight < 10 for weight in weights), "to ten, no more than it is"
 
 
-def test_in_metric_weights_are_to_five_kilograms() -> None:
-    job = dataclasses.replace(asked_job(), units=System.METRIC)
-    text = render("request", plan(job), "text")
-    coils = "\n".join(line for line in text.splitlines() if "coil" in line)
-    weights = [int(w.replace(",", "")) for w in re.findall(r"([\d,]+) kg", coils)]
-    assert weights
-    assert all(weight % 5 == 0 for weight in weights)
+@pytest.mark.parametrize("system", System)
+def test_its_weights_are_those_of_the_order(system: System) -> None:
+    """Each supplier reads what the order will say, and what stands in every warning."""
+    found = plan(dataclasses.replace(asked_job(), units=system))
+    request, order = (" ".join(render(kind, found, "text").split())
+                      for kind in ("request", "order"))
+    for key in (Key.COIL_MASS_ORDERED, Key.COIL_LENGTH_ORDERED, "coil.1.mass", "coil.1.heaviest"):
+        said = found.figures[key].text(system)
+        assert said in request, key
+        assert said in order, key
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -179,16 +173,6 @@ def test_half_a_character_in_a_jobs_name_stands_in_no_way() -> None:
     assert stem != file_stem(new_job("Barn"), "order")
 
 
-@for_each([(mass, over) for mass in (1725.0, 1728.4, 1730.0, 1731.6) for over in (0.0, 3.0)])
-def test_no_coil_is_said_to_weigh_more_than_the_most_it_may(mass: float, over: float) -> None:
-    """With nothing allowed over, both are the same weight, and were rounded either way."""
-    def weight(value: float) -> Figure:
-        return Figure("coil.1.mass", "Weight", value, Kind.MASS, MASS, Standing.SURE)
-
-    said, most = (to_tens(weight(value), System.US, down=True) for value in (mass, mass + over))
-    assert int(said.split()[0].replace(",", "")) <= int(most.split()[0].replace(",", ""))
-
-
 def test_who_adds_the_coils_up_finds_the_total_and_it_is_the_same_on_every_screen() -> None:
     """Each coil is rounded on its own: of what is said of them, the total is the sum."""
     job = set_answers(asked_job(), {"coils.supplier_heaviest": 1000.0})
@@ -201,13 +185,14 @@ def test_who_adds_the_coils_up_finds_the_total_and_it_is_the_same_on_every_scree
     (total,) = re.findall(r"Total of these coils: .*?about ([\d,]+) lb", " ".join(text.split()))
     assert int(total.replace(",", "")) == summed
     ordered = found.figures[Key.COIL_MASS_ORDERED]
-    read = ordered_text(found, ordered)
+    read = ordered.text(found.job.units)
     assert read == f"{sum(round(c.mass.value) for c in found.coils):,} lb"
     assert any(read in words for _, _, words in to_buy(found))
     assert read in render("summary", found, "text")
     assert read in render("order", found, "text")
     length = found.figures[Key.COIL_LENGTH_ORDERED]
-    apart, exact = ordered_text(found, length), length.text(found.job.units)
+    apart = length.text(found.job.units)
+    exact = show(length.value, length.kind, found.job.units)
     assert apart != exact  # else nothing below would tell them apart
     for said in (render("order", found, "text"), render("questions", found, "text"),
                  "\n".join(account_columns(found, 80))):

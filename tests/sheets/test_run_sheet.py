@@ -18,7 +18,8 @@ from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run
-from coilwright.plan.coils.run import run_of, with_fitting
+from coilwright.plan.coils.leftovers import with_fitting
+from coilwright.plan.coils.run import run_of
 from coilwright.sheets import render
 from coilwright.store import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock

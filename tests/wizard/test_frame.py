@@ -13,7 +13,6 @@ from textual.theme import Theme
 from textual.widgets import Button
 from textual.widgets._toast import Toast
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
@@ -128,7 +127,7 @@ async def test_a_value_is_never_cut(app_on: AppOn) -> None:
                 for headline in load_view(step).headlines[:6]:
                     figure = plan.figures.get(headline.key)
                     if figure is not None:
-                        value = f" {ordered_text(plan, figure)} "
+                        value = f" {figure.text(plan.job.units)} "
                         assert value in text.replace("\n", " \n "), (width, step, headline.key)
 
 
@@ -387,7 +386,7 @@ async def test_coils_on_hand_stand_on_the_coils_step(app_on: AppOn) -> None:
         assert screen.session.plan.from_stock
         for coil in job.on_hand:
             assert coil.tag in text
-        assert "used; left: " in text
+        assert "used; left past spare, thread-up and tail: " in text
         assert "not used: It is copper" in " ".join(text.split())
         rows = screen.query_one("JobCoils")
         rows.focus()

@@ -18,7 +18,7 @@ from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
 from coilwright.plan import Plan, plan, replan
 from coilwright.plan.coils.after_run import after_run
-from coilwright.plan.coils.run import with_fitting
+from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.panel.compare import compare
 from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line

@@ -8,7 +8,6 @@ from collections.abc import Callable
 import pytest
 from textual.widgets import Input, OptionList
 
-from coilwright.drawing.rounding import rounded_up
 from coilwright.job import from_shop
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.machine import MachineKey
@@ -22,7 +21,7 @@ from coilwright.sheets.machine import about_machine
 from coilwright.store import Store
 from coilwright.store.reader import read_model, to_text
 from coilwright.store.shipped import demo_jobs, machines
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.steps.machine.machines import confirm_machine, with_machine
@@ -334,5 +333,5 @@ def test_what_to_buy_reads_on_every_summary_as_on_the_order(name: str) -> None:
     length, mass = total.groups()
     assert to_buy(done)[0][2].endswith(f"{length} · {mass}")
     for coil in done.coils:
-        assert (one := rounded_up(coil.length, System.US)) in order
+        assert (one := coil.length.text()) in order
         assert one in summary

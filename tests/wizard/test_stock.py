@@ -24,6 +24,7 @@ from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.coil_draft import CoilDraft, coil_of, texts_of
 from coilwright.wizard.lists.coils_on_hand import (
     COILS_ON_HAND,
+    StockRows,
     Use,
     about_lines,
     stock_rows,
@@ -355,8 +356,22 @@ def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
     assert len(text) <= 76
 
 
+def test_the_list_without_a_job_is_in_the_units_of_the_last_one_and_cuts_no_tag(
+    store: Store,
+) -> None:
+    long = "Leftover of the north barn"
+    save_stock(store.folder, Stock(coils=(coil("A", 10), coil(long, 10))))
+    assert StockRows(book_of(store)).system is System.US, "there is no job yet"
+    store.create(dataclasses.replace(barn(), units=System.METRIC))
+    rows = StockRows(book_of(store))
+    assert rows.system is System.METRIC
+    shown = [str(text) for (text,) in COILS_ON_HAND.show(rows, COILS_ON_HAND.lines(rows), 90)]
+    assert long in shown[1]
+    assert "3.048 m" in shown[0]
+
+
 def test_saving_is_what_the_plan_says() -> None:
-    from coilwright.plan.coils.run import with_fitting
+    from coilwright.plan.coils.leftovers import with_fitting
     from coilwright.wizard.lists.coils_on_hand import saved_line
 
     done = plan(with_fitting(barn(), demo_stock()))

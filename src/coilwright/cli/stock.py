@@ -81,9 +81,8 @@ def _listed(coils: Stock) -> str:
 def _held_to(coils: Stock, job: Job) -> str:
     """Each coil with what the job makes of it; below, what using all that fit would save."""
     from coilwright.cli.lists import columns
-    from coilwright.drawing.rounding import ordered_text
     from coilwright.plan import fitting, plan
-    from coilwright.plan.coils.run import with_fitting
+    from coilwright.plan.coils.leftovers import with_fitting
 
     taken = {coil.tag for coil in job.on_hand}
     rows = []
@@ -102,5 +101,5 @@ def _held_to(coils: Stock, job: Job) -> str:
     order = figures.get(Key.COIL_LENGTH_ORDERED)
     if not saved or order is None:
         return text
-    return (f"{text}Using all that fit saves {', '.join(saved)}; {ordered_text(made, order)} to "
+    return (f"{text}Using all that fit saves {', '.join(saved)}; {order.text(system)} to "
             "order.\n")

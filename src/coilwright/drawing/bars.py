@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.safe_text import one_line
 from coilwright.plan.result import AccountLine, LoadLine, Plan
 from coilwright.values.figure import Figure
@@ -81,7 +80,7 @@ def account_columns(plan: Plan, width: int) -> list[str]:
     if not parts:
         return []
     columns = [
-        _right([head, *(f"{figure.mark:1} {ordered_text(plan, figure)}" for figure in column)])
+        _right([head, *(f"{figure.mark:1} {figure.text(plan.job.units)}" for figure in column)])
         for head, column in zip(("as strip", "weight", "cost"),
                                 zip(*(row for _, row in parts), strict=True), strict=False)
     ]
@@ -104,7 +103,7 @@ def account_lines(plan: Plan, width: int) -> list[str]:
     if ordered is None or not rows or width <= 0:
         return []
     system = plan.job.units
-    masses = _right([row.mass.text(system) for row in rows] + [ordered_text(plan, ordered)])
+    masses = _right([row.mass.text(system) for row in rows] + [ordered.text(system)])
     marks = [row.mass.mark for row in rows] + [ordered.mark]
     masses = [f"{mark:1} {mass}" for mark, mass in zip(marks, masses, strict=True)]
     shares = _right([row.share.text(system) for row in rows])

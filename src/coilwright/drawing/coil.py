@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.drawing.rounding import rounded, rounded_up
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.result import Plan
@@ -59,12 +58,12 @@ def coil_words(plan: Plan, sizes: CoilSizes, width: int) -> list[str]:
     """
     system = plan.job.units
     rows = [
-        (long, short, f"{figure.mark:1} {said(figure, system)}")
-        for long, short, figure, said in (
-            (f"{sizes.place} takes", sizes.place.lower(), sizes.room, Figure.text),
-            (f"{sizes.name} OD", "OD", sizes.outside, rounded),
-            ("largest it may come", "OD max", sizes.largest, rounded_up),
-            ("inside", "ID", sizes.inside, Figure.text),
+        (long, short, f"{figure.mark:1} {figure.text(system)}")
+        for long, short, figure in (
+            (f"{sizes.place} takes", sizes.place.lower(), sizes.room),
+            (f"{sizes.name} OD", "OD", sizes.outside),
+            ("largest it may come", "OD max", sizes.largest),
+            ("inside", "ID", sizes.inside),
         )
         if figure is not None
     ]

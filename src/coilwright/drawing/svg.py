@@ -20,7 +20,6 @@ from coilwright.drawing.plane_facts import (
     seams_of,
     spans_at,
 )
-from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg_parts import (
     ACROSS,
@@ -210,7 +209,7 @@ def account_svg(plan: Plan) -> str:
         parts.append(words_at(name_room + bar + 6, y + 12, value, TEXT, "name"))
     ordered = plan.figures[Key.COIL_MASS_ORDERED]
     y = len(rows) * step + 20
-    total = f"ordered {ordered.mark} {ordered_text(plan, ordered)}"
+    total = f"ordered {ordered.mark} {ordered.text(system)}"
     parts.append(words_at(name_room, y, total, TEXT, "name"))
     return page(ACROSS, y + 10, f"Where the metal goes; {total}", parts)
 

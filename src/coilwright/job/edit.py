@@ -20,7 +20,7 @@ from coilwright.job.haul import LiftGear
 from coilwright.job.job import Acceptance, Job
 from coilwright.job.life import Life
 from coilwright.job.quotes import TYPED as QUOTED
-from coilwright.job.quotes import QuoteSection
+from coilwright.job.quotes import OwnAnswer, QuoteSection
 from coilwright.job.receiving import TYPED as ARRIVED
 from coilwright.units import System, show
 from coilwright.values.standing import Standing
@@ -40,7 +40,9 @@ def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | 
     if typed is not None:
         texts[key] = typed
     quoted = {k: v for k, v in job.by_quote.items() if k != key}
-    new = dataclasses.replace(job, standing=marks, typed=texts, by_quote=quoted)
+    own = {k: v for k, v in job.before_quote.items() if k != key}
+    new = dataclasses.replace(
+        job, standing=marks, typed=texts, by_quote=quoted, before_quote=own)
     return carry_confirmations(old, new)
 
 
@@ -223,6 +225,53 @@ def _called_copy(job: Job) -> Job:
     return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
 
 
+def guessed_anew(before: Job, now: Job) -> list[str]:
+    """What stays a guess and is another size in the units a job was turned to, in words."""
+    return [f"{ANSWERS[key].label} {ANSWERS[key].shown(value, now.units)}"
+            for key, mark in now.standing.items()
+            if mark is Standing.GUESS and key in ANSWERS
+            and (value := ANSWERS[key].value(now)) is not None
+            and value != ANSWERS[key].value(before) is not None]
+
+
+def give_by_quote(job: Job, key: str, value: Value, whose: str) -> Job:
+    """The job with an answer as an awarded quote says it; what stood there is kept beside it.
+
+    So is what was sure until then and rests on it: a take-up, say, of another thickness.
+    """
+    new = give(job, key, value)
+    lapsed = {other for other, answer in ANSWERS.items() if answer.rests_on
+              and answer.standing(job) is Standing.SURE
+              and answer.standing(new) is Standing.GUESS}
+    own = {one: OwnAnswer(text=ANSWERS[one].text(ANSWERS[one].value(job), job.units),
+                          standing=ANSWERS[one].standing(job)) for one in (key, *sorted(lapsed))}
+    return dataclasses.replace(new, by_quote={**new.by_quote, key: whose},
+                               before_quote={**own, **new.before_quote, key: own[key]})
+
+
+def by_quote(job: Job, key: str) -> list[str]:
+    """That an answer is by the awarded quote, and what stood there, in words; nothing for none."""
+    own = job.before_quote.get(key)
+    if key not in job.by_quote:
+        return []
+    return [f"by the awarded quote{f'; yours was {own.text}' if own and own.text else ''}"]
+
+
+def as_asked(job: Job) -> Job:
+    """The job as it was asked for: what an awarded quote filled is again what stood there."""
+    # What only lapsed comes last: it rests on the others.
+    for key in sorted(job.before_quote, key=lambda one: one not in job.by_quote):
+        if key not in ANSWERS:
+            continue
+        own = job.before_quote[key]
+        try:
+            job = (give(job, key, ANSWERS[key].read(own.text, job.units), own.standing)
+                   if own.text else clear(job, key))
+        except UnreadableAnswer:  # a file that was edited by hand
+            continue
+    return job
+
+
 def copied(job: Job) -> Job:
     """A new job that begins as a copy of this one.
 
@@ -239,7 +288,7 @@ def copied(job: Job) -> Job:
             job.order, number="", revision="", date=None, supplier="", attention="", terms=""),
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
-        quotes=QuoteSection(), by_quote={}, life=Life(),
+        quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
     )
     for key in _NOT_COPIED:
         new = clear(new, key)

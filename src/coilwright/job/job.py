@@ -23,7 +23,7 @@ from coilwright.job.metal import (
 )
 from coilwright.job.order import Order
 from coilwright.job.panel import PanelSection
-from coilwright.job.quotes import QuoteSection
+from coilwright.job.quotes import OwnAnswer, QuoteSection
 from coilwright.job.receiving import Arrival
 from coilwright.job.requests import Request
 from coilwright.job.roof import RoofSection
@@ -96,9 +96,9 @@ class Job:
     stands at the head of the order. life: how far the order is, and what was sent. requests: which
     suppliers were asked for a quote. arrived: the coils of the order as they came. confirmed: by
     answer key, what a confirmation was given for (`job.confirmations`). by_quote: by answer key,
-    whose quote it is from. accepted: by finding key, what somebody takes on knowingly. practice:
-    whose attempt at which practice job it is; until that is handed in, its plan keeps back what is
-    to be found.
+    whose quote it is from; before_quote: what stood there until then. accepted: by finding key,
+    what somebody takes on knowingly. practice: whose attempt at which practice job it is; until
+    that is handed in, its plan keeps back what is to be found.
     """
 
     __pydantic_config__ = STRICT
@@ -127,6 +127,7 @@ class Job:
     questions: dict[str, Asked] = field(default_factory=dict)
     confirmed: dict[str, dict[str, str]] = field(default_factory=dict)
     by_quote: dict[str, str] = field(default_factory=dict)
+    before_quote: dict[str, OwnAnswer] = field(default_factory=dict)
     accepted: dict[str, Acceptance] = field(default_factory=dict)
     practice: Attempt | None = None
     about: str = ""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Annotated
 
@@ -27,6 +27,7 @@ from coilwright.job.fields import (
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
 from coilwright.job.rates import DEPOSIT, FREIGHT, FUEL, METAL, SURCHARGE, Money, Rate
 from coilwright.units.bases import Per, basis_named
+from coilwright.values.standing import Standing
 
 TYPED = "quotes.received."
 """What was typed for a quote and could not be read lies in the job under `quotes.received.0.price`.
@@ -67,6 +68,16 @@ RATES: dict[str, frozenset[Per]] = {
     "freight": FREIGHT, "fuel": FUEL, "deposit": DEPOSIT,
 }
 """Fields that are rates, and what each may go by."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class OwnAnswer:
+    """What stood in an answer until an awarded quote filled it, as text; empty for nothing."""
+
+    __pydantic_config__ = STRICT
+
+    text: str = ""
+    standing: Standing = Standing.SURE
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -176,12 +187,23 @@ class Sorting(StrEnum):
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Filled:
+    """A line that an awarded quote filled which is no answer: what stood there, what it put."""
+
+    __pydantic_config__ = STRICT
+
+    own: str = ""
+    given: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class QuoteSection:
     """The Suppliers step.
 
     currency: that quotes are compared in; None: the one they all have. sort_by: how they stand in
     a list; None: by what they land at. trim_metal: whether metal for trim is compared with the
-    coils; None: it is, where the order buys any.
+    coils; None: it is, where the order buys any. filled: by the field of the order's head
+    (`order.terms`) or the key of a question, what the awarded quote put there.
     """
 
     __pydantic_config__ = STRICT
@@ -190,3 +212,4 @@ class QuoteSection:
     sort_by: Sorting | None = None
     trim_metal: YesNo | None = None
     received: tuple[Quote, ...] = ()
+    filled: dict[str, Filled] = field(default_factory=dict)

@@ -74,8 +74,11 @@ def read_money(text: str, label: str) -> Decimal:
     return rate.amount
 
 
-def read_rate(text: str, label: str, allowed: Collection[Per], bare: str | None = None) -> Rate:
-    """A price and its basis as typed.
+def read_rate(
+    text: str, label: str, allowed: Collection[Per], bare: str | None = None,
+    system: System = System.US,
+) -> Rate:
+    """A price and its basis as typed. system: whose units the sentences speak in.
 
     allowed: what the basis may measure. bare: the basis where none is typed, and then *included*
     or *none* is an amount of nothing; None: one has to be. Raises UnreadableQuantity with a
@@ -83,7 +86,9 @@ def read_rate(text: str, label: str, allowed: Collection[Per], bare: str | None 
     """
     if bare is not None and " ".join(text.casefold().split()).rstrip(".") in _NOTHING:
         return Rate(Decimal(0), bare)
-    like = "$1.78/lb" if Per.DISTANCE not in allowed else "$450 or $4.10/mile"
+    us = system is System.US
+    like = ("$1.78/lb" if us else "$3.92/kg") if Per.DISTANCE not in allowed else (
+        "$450 or $4.10/mile" if us else "$450 or $2.55/km")
     found = _AMOUNT.fullmatch(without_spaces(text[:_MOST_TEXT + 1], plain=True))
     if found is None or len(text) > _MOST_TEXT:
         raise UnreadableQuantity(f"{label}: {quote(text)} is not an amount; write it like {like}.")

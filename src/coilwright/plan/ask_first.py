@@ -241,7 +241,7 @@ def _words(
         (Key.COIL_MASS_ORDERED, "order", Kind.MASS),
         (Key.COIL_COUNT, "coils", Kind.COUNT),
     ):
-        span = _span(plans, key)
+        span = _span(plans, key, system)
         # A stir too small to be read says nothing.
         if span is not None and show(span[0], kind, system) != show(span[1], kind, system):
             parts.append(f"{name} {_ends(span, kind, system)}")
@@ -283,8 +283,10 @@ def _waiting(lacks: list[Lack]) -> str:
     return f"{first} {'waits' if len(named) == 1 else 'wait'} for it"
 
 
-def _span(plans: list[tuple[Value, Plan]], key: str) -> tuple[float, float] | None:
-    values = [f.value for _, p in plans if (f := p.figures.get(key))]
+def _span(
+    plans: list[tuple[Value, Plan]], key: str, system: System
+) -> tuple[float, float] | None:
+    values = [f.as_read(system) for _, p in plans if (f := p.figures.get(key))]
     if len(values) < 2 or max(values) - min(values) <= _STIR * max(values):
         return None
     return min(values), max(values)

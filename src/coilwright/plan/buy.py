@@ -22,6 +22,7 @@ from coilwright.plan.trim import given
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.keys import Key, part_of
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import SHARED_OUT
 
 _DIGITS = 6
@@ -72,7 +73,7 @@ def _coils(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> Iterator[BuyLine]:
             SHARED_OUT,
         )
         mass = ledger.put(part_of(key, "mass"), "Weight of coils alike", calc.mass_of_all, count,
-                          first.mass)
+                          first.mass, rounding=Rounding.PRODUCT)
         yield BuyLine(
             key=key, what=BuyWhat.COIL, count=count, width=ledger.figures[Key.STRIP_WIDTH],
             thickness=ledger.figures[MetalKey.THICKNESS], length=first.length, each=first.mass,
@@ -85,7 +86,7 @@ def _other_coil(ledger: Ledger, key: str, nests: list[TrimNest]) -> BuyLine | No
     length = ledger.put(
         part_of(key, "length"), f"Coil for trim, {width.text(ledger.job.units)}: length to order",
         slitting.strand_length, ledger.answer(CoilsKey.SPARE), ledger.answer(CoilsKey.TOLERANCE),
-        *(nest.length for nest in nests))
+        *(nest.length for nest in nests), rounding=Rounding.UP)
     count = ledger.drawn(part_of(key, "count"), "Coils for trim", 1.0, Kind.COUNT, width.standing,
                          "one coil of each width and thickness")
     return _line(ledger, key, BuyWhat.TRIM_COIL, count, nests[0], length)
@@ -101,7 +102,7 @@ def _strands(
     for number, same in enumerate(alike.values(), 1):
         at = key if len(alike) == 1 else f"{key}.{number}"
         length = ledger.put(part_of(at, "length"), "Coil for trim: length to order",
-                            slitting.as_long_as_pass, same[0])
+                            slitting.as_long_as_pass, same[0], rounding=Rounding.UP)
         count = ledger.drawn(part_of(at, "count"), "Coils for trim", float(len(same)), Kind.COUNT,
                              worst(tuple(same)), "strands of one length beside the panels' coils",
                              SHARED_OUT)

@@ -24,6 +24,7 @@ from coilwright.job.job import Job
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.formula import Formula
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import ANSWER, LAYOUT, PLATE, STAND_IN, Grade, Source
 from coilwright.values.standing import Standing
 
@@ -176,23 +177,23 @@ class Ledger:
 
     @overload
     def put(self, key: str, label: str, formula: Formula[Any], *terms: Figure, note: str = "",
-            picks: tuple[str, ...] = ()) -> Figure: ...
+            picks: tuple[str, ...] = (), rounding: Rounding | None = None) -> Figure: ...
 
     @overload
     def put(self, key: str, label: str, formula: Formula[Any], *terms: Term, note: str = "",
-            picks: tuple[str, ...] = ()) -> Term: ...
+            picks: tuple[str, ...] = (), rounding: Rounding | None = None) -> Term: ...
 
     def put(self, key: str, label: str, formula: Formula[Any], *terms: Term, note: str = "",
-            picks: tuple[str, ...] = ()) -> Term:
+            picks: tuple[str, ...] = (), rounding: Rounding | None = None) -> Term:
         """Compute and enter a figure, or enter what it lacks.
 
         picks: answers that are not numbers but decide which formula or terms are used; a guess
-        among them makes the figure rest on a guess.
+        among them makes the figure rest on a guess. rounding: how an order reads it.
         """
         if not all_known(terms):
             lacking = Lacking(missing(terms))
             return self.lack(key, label, lacking.needs, lacking.because)
-        figure = compute(key, label, formula, *terms, note=note)
+        figure = compute(key, label, formula, *terms, note=note, rounding=rounding)
         if picks and figure.standing is Standing.SURE and self.guessed(*picks):
             figure = replace(figure, standing=Standing.GUESS)
         return self.add(figure)

@@ -215,20 +215,18 @@ def _field_text(model: Any, name: str, value: Any, system: System) -> str:
 
 def figure_changes(
     before: typing.Mapping[str, Figure], now: typing.Mapping[str, Figure],
-    *texts: Callable[[Figure], str],
+    system: System,
 ) -> tuple[Change, ...]:
     """Every figure a plan has once that reads otherwise than it did, those of the coils first.
 
-    Sizes that are the same under several names, then and now, are said once. texts: how one is
-    read, of those before and of those now.
+    Sizes that are the same under several names, then and now, are said once.
     """
     keys = [value for name, value in vars(Key).items() if name.isupper()]
     keys.sort(key=lambda key: not key.startswith("coil."))
     changes, sizes = [], set()
     for key in keys:
         was, new = before.get(key), now.get(key)
-        said = [_NONE if one is None else text(one)
-                for one, text in zip((was, new), texts, strict=True)]
+        said = [_NONE if one is None else one.text(system) for one in (was, new)]
         if said[0] != said[1]:
             shown = new or was
             assert shown is not None

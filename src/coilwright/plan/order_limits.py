@@ -7,14 +7,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from coilwright.calc import coil as calc
+from coilwright.calc.roof.shapes import summed_length
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.plan.view import View
 from coilwright.units import System
-from coilwright.values.figure import Figure
+from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key, LiftPart, lift_key, row_key
+from coilwright.values.rounding import Rounding
 
 
 def heaviest_allowed(plan: Plan | View) -> Figure | None:
@@ -69,6 +71,15 @@ def heaviest_coil(plan: Plan | View, coil: CoilPlan) -> Figure:
 def largest_coil(plan: Plan | View, coil: CoilPlan) -> Figure:
     """What a coil of the order may measure outside at most: what takes it, or its over side."""
     return largest_allowed(plan) or plan.figures[row_key("coil", coil.number, "largest")]
+
+
+def coils_together(plan: Plan) -> tuple[Figure, Figure]:
+    """Length and weight of all coils ordered, of passes without the drop. There must be coils."""
+    length = compute("coils.length", "Length of these coils", summed_length,
+                     *(coil.length for coil in plan.coils), rounding=Rounding.SUM)
+    mass = compute("coils.mass", "Weight of these coils", calc.summed_mass,
+                   *(coil.mass for coil in plan.coils), rounding=Rounding.SUM)
+    return length, mass
 
 
 def capped_coils(plan: Plan | View) -> tuple[CoilPlan, ...]:

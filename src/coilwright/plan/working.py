@@ -40,6 +40,9 @@ def lines(figure: Figure, system: System = System.US, width: int = WIDTH) -> lis
             found += _wrapped(f"= {numbers}", _INDENT, width)
         found += _wrapped(f"= {as_worked(figure, system)}", _INDENT, width)
         found += _terms(figure, terms, system, width)
+    if figure.rounding is not None:
+        found += _wrapped(f"read {figure.rounding.words(figure.kind, system)}, on all papers alike",
+                          _INDENT, width)
     found += _wrapped(f"source: {figure.source}", _INDENT, width)
     if figure.formula is None:
         if figure.mark and figure.source is not STAND_IN:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from coilwright.drawing.rounding import rounded_up
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.plan.result import Plan
-from coilwright.sheets.blocks import Block, heading, marked, paragraph, stacked, strong, table
+from coilwright.sheets.blocks import Block, heading, paragraph, stacked, strong, table
 from coilwright.sheets.designations import metal_words
 from coilwright.sheets.names import answer_text, figure_text
 
@@ -25,8 +24,8 @@ def to_buy(plan: Plan) -> tuple[Block, ...]:
     rows = [
         (figure_text(line.count, system), line.what.value, figure_text(line.width, system),
          figure_text(line.thickness, system),
-         marked(line.length.mark, rounded_up(line.length, system)),  # as on the order
-         figure_text(line.each, system), figure_text(line.mass, system))
+         figure_text(line.length, system), figure_text(line.each, system),
+         figure_text(line.mass, system))
         for line in plan.buy
     ]
     finish = plan.job.metal.finish

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
+from coilwright.drawing.rounding import at_most
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
@@ -196,17 +196,17 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         return plan.figures[row_key("coil", coil.number, "heaviest")]
 
     def across(figure: Figure) -> Text:
-        return marked(figure.mark, rounded_up(figure, system))
+        return figure_text(figure, system)
 
     coils = sorted(plan.coils, key=lambda coil: (-heaviest(coil).value, coil.number))
     rows: list[tuple[Inline, ...]] = [
-        (f"Coil {coil.number}", marked(coil.mass.mark, rounded(coil.mass, system)),
-         _at_most(plan, heaviest(coil)), across(coil.outside_diameter),
-         marked(coil.outside_diameter.mark, rounded_down(largest_coil(plan, coil), system)),
+        (f"Coil {coil.number}", figure_text(coil.mass, system),
+         figure_text(heaviest(coil), system), across(coil.outside_diameter),
+         marked(coil.outside_diameter.mark, at_most(largest_coil(plan, coil), system)),
          room(14))
         for coil in coils[:_MOST_COILS]
     ]
-    rows += [(f"On hand {coil.name}", "", _at_most(plan, coil.heaviest), "", "", room(14))
+    rows += [(f"On hand {coil.name}", "", figure_text(coil.heaviest, system), "", "", room(14))
              for coil in plan.from_stock[:_MOST_COILS]]
     if not rows:
         return ()
@@ -225,16 +225,6 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
             _capped(plan),
         ),
     )
-
-
-def _at_most(plan: Plan, heaviest: Figure) -> Text:
-    """The most a coil weighs: a new one's as on the order, one on hand as on the run sheet."""
-    system = plan.job.units
-    new = next((coil for coil in plan.coils
-                if row_key("coil", coil.number, "heaviest") == heaviest.key), None)
-    text = (rounded_up(heaviest, system) if new is None
-            else most_weight(new.mass, heaviest, system))
-    return marked(heaviest.mark, text)
 
 
 def _aboard(plan: Plan) -> str:
@@ -269,7 +259,7 @@ def _capped(plan: Plan) -> str:
                 key=lambda figure: figure.value, default=None)
     if least is None:
         return ""
-    return f" The order's max weight is {rounded_down(least, plan.job.units)}: refuse what is over."
+    return f" The order's max weight is {at_most(least, plan.job.units)}: refuse what is over."
 
 
 def _loads(plan: Plan, cautioned: list[str]) -> tuple[Block, ...]:
@@ -304,7 +294,7 @@ def _lifts(plan: Plan) -> Iterator[tuple[Inline, ...]]:
         if lift.told is not None:
             said = (strong("OVER, by what was answered") if lift.over
                     else "by what was answered: read the plate")
-        yield (_LIFT_NAMES[lift.place], line(_at_most(plan, lift.heaviest), " + skid"),
+        yield (_LIFT_NAMES[lift.place], line(figure_text(lift.heaviest, system), " + skid"),
                room(10) if lift.told is None else figure_text(lift.told, system), "", said, "")
 
 

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.job import Job
 from coilwright.job.names import asked_of, label, question, standing, who
 from coilwright.job.names import value_text as value_in_full
-from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Run, Style, Text, line, marked, paragraph, strong
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
@@ -57,11 +55,6 @@ def answer_text(job: Job, key: str) -> Text:
 def figure_text(figure: Figure | None, system: System) -> Text:
     """A figure with its unit, marked where it rests on a guess; empty for none."""
     return () if figure is None else marked(figure.mark, figure.text(system))
-
-
-def ordered_figure(plan: Plan, figure: Figure) -> Text:
-    """A figure of a plan, marked; of the whole order what its coils add up to (`ordered_text`)."""
-    return marked(figure.mark, ordered_text(plan, figure))
 
 
 def by_standard(job: Job) -> str:

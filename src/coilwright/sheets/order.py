@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
 from coilwright.drawing.plane_facts import runs
-from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up, total
+from coilwright.drawing.rounding import at_most
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
@@ -19,6 +19,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.rates import rate_text
 from coilwright.job.shop import plain_name
 from coilwright.plan.order_limits import (
+    coils_together,
     heaviest_coil,
     largest_coil,
     too_thick_from,
@@ -131,8 +132,8 @@ def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
         heaviest, largest = heaviest_coil(plan, coil), largest_coil(plan, coil)
         row = (
-            rounded_up(coil.length, system), rounded(coil.mass, system), rounded_up(least, system),
-            most_weight(coil.mass, heaviest, system), rounded_down(largest, system),
+            coil.length.text(system), coil.mass.text(system), least.text(system),
+            at_most(heaviest, system), at_most(largest, system),
         )
         alike.setdefault(row, []).append(coil.number)
     return [(runs(numbers), f"{len(numbers):,}", *row) for row, numbers in alike.items()]
@@ -153,8 +154,7 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
     header = ("coil", "count", "length of each", "weight of each", "min length", "max weight",
               "max OD")
     count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
-    length = total((coil.length for coil in plan.coils), plan.job.units, up=True)
-    mass = total((coil.mass for coil in plan.coils), plan.job.units)
+    length, mass = (figure.text(plan.job.units) for figure in coils_together(plan))
     return (
         table(header, rows, right=range(1, 7), keep=True),
         paragraph(strong("Total of these coils:"), f" {count}, {length}, {mass}. Ordered by "
@@ -184,7 +184,7 @@ def _passes(plan: Plan) -> tuple[Block, ...]:
     system = plan.job.units
     edge = plan.figures[CoilsKey.EDGE_TRIM].text(system)
     rows = [
-        (f"{many:,}", rounded_up(one.length, system), strands_text(plan, one, marks=False),
+        (f"{many:,}", one.length.text(system), strands_text(plan, one, marks=False),
          one.drop.text(system))
         for one, many in slit.alike()
     ]
@@ -193,8 +193,8 @@ def _passes(plan: Plan) -> tuple[Block, ...]:
               right=(0, 1, 3), keep=True),
         paragraph(
             strong("Slit as above"), f" from {slit.master.text(system)} masters, {edge} of edge "
-            f"trim in the drop: {rounded(slit.mass, system)} of master in all. The drop, "
-            f"{rounded(slit.drop_mass, system)}, is ours and counted in the order."),
+            f"trim in the drop: {slit.mass.text(system)} of master in all. The drop, "
+            f"{slit.drop_mass.text(system)}, is ours and counted in the order."),
     )
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 
@@ -43,7 +42,7 @@ def found_line(before: Plan, after: Plan) -> str:
     """What a longer search brought."""
     keys = (Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED, Key.COIL_COUNT)
     was, now = (
-        [ordered_text(plan, plan.figures[key]) for key in keys if key in plan.figures]
+        [plan.figures[key].text(plan.job.units) for key in keys if key in plan.figures]
         for plan in (before, after)
     )
     if now != was:

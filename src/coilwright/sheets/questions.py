@@ -43,8 +43,8 @@ from coilwright.sheets.names import (
     TO_ASK,
     answer_text,
     asked_of,
+    figure_text,
     label,
-    ordered_figure,
     value_text,
 )
 from coilwright.sheets.parts import caution_line
@@ -180,7 +180,7 @@ def _at_hand(plan: Plan, person: str) -> tuple[Block, ...]:
     ]
     for key in _FIGURES[person]:
         if (figure := plan.figures.get(key)) is not None:
-            facts.append(line(f"{figure.label.lower()}: ", ordered_figure(plan, figure)))
+            facts.append(line(f"{figure.label.lower()}: ", figure_text(figure, plan.job.units)))
     return (paragraph("Have at hand: ", joined(facts, "; "), "."),) if facts else ()
 
 

@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from coilwright.drawing.cost import cost_lines, landed_words
-from coilwright.drawing.rounding import down_to_step, ordered_text
+from coilwright.drawing.rounding import down_to_step
 from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import cost_svg
 from coilwright.job.quotes import Sorting
 from coilwright.job.rates import rate_text
 from coilwright.job.requests import Request
 from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.figures import coil_quantities
 from coilwright.plan.quotes.report import MARGIN, Comparison, Group, QuoteReport, Share
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
@@ -66,7 +67,7 @@ def order_words(plan: Plan) -> str:
     keys = (Key.STRIP_WIDTH, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)
     if not plan.coils or any(key not in figures for key in keys):
         return ""
-    wide, long, heavy = (ordered_text(plan, figures[key]) for key in keys)
+    wide, long, heavy = (figures[key].text(system) for key in keys)
     thick = plan.job.metal.thickness
     sheet = "" if thick is None else f" × {show(thick, Kind.THICKNESS, system)}"
     count = len(plan.coils)
@@ -201,11 +202,10 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
             _day(one.request), one.request.number,
             f"by {one.request.by}" if one.request.by else "") if part) or "yes"
     if (made := one.shipment) is not None:
-        count = len(made.lengths)
+        count, shipped = len(made.lengths), coil_quantities(made.plan, made.lengths)
         yield "Would ship", (
             f"{count} {'coil' if count == 1 else 'coils'}, "
-            f"{show(float(made.length), Kind.LENGTH, system)}, "
-            f"{show(float(made.mass), Kind.MASS, system)}")
+            f"{shipped.length.text(system)}, {shipped.mass.text(system)}")
         if made.trim is not None:
             yield "Metal for trim", (
                 f"{counted(made.trim.coils, 'piece')}, "

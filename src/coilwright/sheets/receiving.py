@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from coilwright.calc.metal import is_coated
-from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
+from coilwright.drawing.rounding import at_most
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
@@ -178,8 +178,8 @@ def _trim_metal(plan: Plan) -> tuple[Block, ...]:
     system = plan.job.units
     rows = [
         (bought.count.text(system), bought.what.value, bought.width.text(system),
-         bought.thickness.text(system), rounded_up(bought.length, system),
-         rounded(bought.each, system), "", "", "")
+         bought.thickness.text(system), bought.length.text(system),
+         bought.each.text(system), "", "", "")
         for bought in plan.buy if bought.what is not BuyWhat.COIL
     ]
     if not rows:
@@ -293,8 +293,8 @@ def _written(plan: Plan, coil: CoilPlan, report: ArrivalReport) -> Iterator[tupl
             ordered = ()
         yield name, ordered, limits, found
     least = plan.figures[row_key("coil", coil.number, "shortest")]
-    yield ("Length on the tag", marked(coil.length.mark, rounded_up(coil.length, system)),
-           marked(least.mark, f"{rounded_up(least, system)} or more"), "")
+    yield ("Length on the tag", figure_text(coil.length, system),
+           marked(least.mark, f"{least.text(system)} or more"), "")
 
 
 _ABOVE = "as above"
@@ -306,10 +306,7 @@ def _limits(plan: Plan, size: Compared) -> Text:
     system = plan.job.units
     least, most = figure_text(size.least, system), figure_text(size.most, system)
     if size.key in _AS_ORDERED and size.most is not None:
-        said = rounded_down(size.most, system)
-        if size.key == "mass" and size.ordered is not None:
-            said = most_weight(size.ordered, size.most, system)
-        most = marked(size.most.mark, said)
+        most = marked(size.most.mark, at_most(size.most, system))
     if least and most:
         return line(least, " to ", most)
     return line(least, " or more") if least else line(most, " or less") if most else ()

@@ -9,14 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import assert_never
 
-from coilwright.drawing.rounding import rounded_down, rounded_up, to_tens, total
+from coilwright.drawing.rounding import at_most
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.job import JobKey
 from coilwright.job.names import who
 from coilwright.job.questions import question_words
 from coilwright.job.requests import Request
 from coilwright.job.shop import plain_name
-from coilwright.plan.order_limits import heaviest_coil, largest_coil
+from coilwright.plan.order_limits import coils_together, heaviest_coil, largest_coil
 from coilwright.plan.questions import called_for
 from coilwright.plan.ready import Reason, ReasonKind
 from coilwright.plan.result import Plan
@@ -131,16 +131,14 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     for coil in plan.coils:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
         row = (
-            rounded_up(coil.length, system), f"about {to_tens(coil.mass, system, down=True)}",
-            rounded_up(least, system), to_tens(heaviest_coil(plan, coil), system, down=True),
-            rounded_down(largest_coil(plan, coil), system),
+            coil.length.text(system), f"about {coil.mass.text(system)}", least.text(system),
+            at_most(heaviest_coil(plan, coil), system), at_most(largest_coil(plan, coil), system),
         )
         counts[row] = counts.get(row, 0) + 1
     if not counts:
         return (paragraph(strong("Coils:"), " not worked out yet."),)
     header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
-    length = total((coil.length for coil in plan.coils), system, up=True)
-    mass = total((coil.mass for coil in plan.coils), system, tens=True)
+    length, mass = (figure.text(system) for figure in coils_together(plan))
     count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
     return (
         table(header, [(f"{many:,}", *row) for row, many in counts.items()], right=range(6),

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import runs
-from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
+from coilwright.drawing.rounding import at_most
 from coilwright.drawing.svg import plane_svg, width_to_read
 from coilwright.drawing.svg_parts import ACROSS
 from coilwright.job.answers.machine import MachineKey
@@ -245,15 +245,15 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
         ordered = next(one for one in plan.coils if one.length.key == coil.length.key)
         heaviest = heaviest_coil(plan, ordered)
         held = heaviest.key != row_key("coil", ordered.number, "heaviest")
-        yield line("A new coil: ", _marked(coil.length, rounded_up(coil.length, system)),
-                   " as ordered, ", _marked(coil.shortest, rounded_up(coil.shortest, system)),
+        yield line("A new coil: ", figure_text(coil.length, system),
+                   " as ordered, ", figure_text(coil.shortest, system),
                    " at the shortest it may come")
-        yield line("It weighs ", _marked(coil.mass, rounded(coil.mass, system)),
-                   " as ordered, ", _marked(heaviest, most_weight(coil.mass, heaviest, system)),
+        yield line("It weighs ", figure_text(coil.mass, system),
+                   " as ordered, ", _marked(heaviest, at_most(heaviest, system)),
                    " at most by the order" if held else " at the heaviest it may come",
                    ", skid not counted")
     else:
-        yield line("On hand: ", _marked(coil.length, rounded_down(coil.length, system)),
+        yield line("On hand: ", figure_text(coil.length, system),
                    " at least", *_held_back(plan, own))
         where = ", ".join(
             f"{name} {text}" for name, text in (("lot", own.lot), ("stands at", own.where)) if text
@@ -263,7 +263,7 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
         strip = plan.figures[Key.STRIP_WIDTH]
         if own.width > strip.value + _SAME:
             yield line("Slit to ", figure_text(strip, system), " before it is run")
-        yield line("It weighs ", _marked(coil.mass, rounded_up(coil.mass, system)), " at most")
+        yield line("It weighs ", figure_text(coil.mass, system), " at most")
     thread = plan.figures[MachineKey.THREAD_UP]
     yield line("Threading up takes ", figure_text(thread, system))
     if coil.minutes is not None:
@@ -313,9 +313,9 @@ def _end(plan: Plan, coil: RunCoil) -> Block:
     if coil.left_short is not None:
         short = line(" If it is as short as it may be by that measure, "
                      if coil.counted is not None else " If it came at its shortest, ",
-                     _marked(coil.left_short, rounded_down(coil.left_short, system)), ".")
+                     figure_text(coil.left_short, system), ".")
     return paragraph("Past the last panel and a tail of ", tail, ", ",
-                     _marked(coil.left, rounded_down(coil.left, system)),
+                     figure_text(coil.left, system),
                      " is left over where no spare was used.",
                      short, _again(plan, coil))
 

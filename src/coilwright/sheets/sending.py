@@ -6,9 +6,7 @@ import dataclasses
 import datetime
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.job import Job
 from coilwright.job.life import Life, Sent
 from coilwright.job.sending import CannotStep, as_sent, date_words, to_send
@@ -131,7 +129,7 @@ def changes_since(now: Plan) -> Changes | None:
     return Changes(
         last, tuple(coil_changes(ordered_lines(old), ordered_lines(now))), lines,
         answer_changes(before, now.job), figure_changes(
-            old.figures, now.figures, partial(ordered_text, old), partial(ordered_text, now)))
+            old.figures, now.figures, now.job.units))
 
 
 _Ordered = Sequence[tuple[str, str, str]]

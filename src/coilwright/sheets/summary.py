@@ -32,7 +32,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.building import building_drawing
 from coilwright.sheets.buy import to_buy
-from coilwright.sheets.names import LEGEND, asked_of, figure_text, label, ordered_figure
+from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
 from coilwright.sheets.parts import (
     alike_planes,
     cut_length,
@@ -149,7 +149,7 @@ def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
             continue  # It would say the roof's square meters once more.
         figure = plan.figures.get(key)
         if figure is not None:
-            yield figure.label, ordered_figure(plan, figure)
+            yield figure.label, figure_text(figure, plan.job.units)
             continue
         lack = plan.lacks.get(key)
         if lack is not None:
@@ -255,7 +255,7 @@ def _account_table(plan: Plan) -> Block:
     parts = account_parts(plan)
     heads = ("part", "as strip", "weight", "cost")[: len(parts[0][1]) + 1]
     return table(heads, [
-        (name, *(ordered_figure(plan, figure) for figure in row)) for name, row in parts
+        (name, *(figure_text(figure, plan.job.units) for figure in row)) for name, row in parts
     ], right=range(1, len(heads)))
 
 

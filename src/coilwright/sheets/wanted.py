@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from coilwright.calc.gauges import GaugeScale
 from coilwright.calc.metal import METALS, is_coated
-from coilwright.drawing.rounding import down_to_step, rounded, rounded_up, to_tens
+from coilwright.drawing.rounding import down_to_step
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
@@ -50,9 +50,8 @@ def trim_metal(plan: Plan, *, request: bool = False) -> tuple[Block, ...]:
     system = plan.job.units
     rows = [
         (bought.count.text(system), bought.what.value, bought.width.text(system),
-         bought.thickness.text(system), rounded_up(bought.length, system),
-         f"about {to_tens(bought.each, system, down=True)}" if request
-         else rounded(bought.each, system))
+         bought.thickness.text(system), bought.length.text(system),
+         f"{'about ' if request else ''}{bought.each.text(system)}")
         for bought in plan.buy if bought.what is not BuyWhat.COIL
     ]
     if not rows:

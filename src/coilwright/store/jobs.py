@@ -43,6 +43,7 @@ from coilwright.store.files import (
 from coilwright.store.lock import LockTaken
 from coilwright.store.reader import STATE, read_model, to_text
 from coilwright.store.versions import KeptFile, keep_version, kept_versions
+from coilwright.units import System
 
 SUFFIX = ".job.json"
 _LONGEST_NAME = 180
@@ -133,6 +134,14 @@ class Store:
             return []
         found = [self.entry(path) for path in self.jobs_folder.glob(f"*{SUFFIX}")]
         return sorted(found, key=lambda e: e.changed, reverse=True)
+
+    def usual_units(self) -> System:
+        """The units of the job that was changed last; what is shown without a job goes by them."""
+        for path in sorted(self.jobs_folder.glob(f"*{SUFFIX}"), reverse=True,
+                           key=lambda one: seen.changed if (seen := stamp(one)) else 0):
+            with contextlib.suppress(StoreError):
+                return self.load(path).units
+        return System.US
 
     def entry(self, path: Path) -> Entry:
         """A file as the list shows it. One that does not say its state is planned."""

@@ -44,8 +44,11 @@ def read(
     system: System = System.US,
     bare: str | None = None,
     negative: bool = False,
+    example: str = "",
 ) -> float:
     """Return the number in a typed text, in the canonical unit of its kind.
+
+    `example` is what sentences give as one; without it they give what is usual for the kind.
 
     `system` decides what a bare number means (and the examples in sentences); `bare` names that
     unit outright, such as `"in"`. Numbers below zero are read for temperatures, and for the other
@@ -60,7 +63,7 @@ def read(
     """
     rule = RULES[kind]
     unit = _bare(kind, system, bare)
-    asked = Asked(text, rule.wanted, pick(rule.example, system))
+    asked = Asked(text, rule.wanted, example or pick(rule.example, system))
     if len(text) > LONGEST_TEXT:
         raise UnreadableQuantity(f"{quote(text)} is too long to be {rule.wanted}: {asked.like}")
     plain = tidy(without_spaces(text, plain=system is System.METRIC))

@@ -58,7 +58,7 @@ class Scale(NamedTuple):
 
 _SCALES: dict[Kind, tuple[Scale, Scale]] = {
     Kind.LENGTH: (Scale("ft", 2), Scale("m", 2, ((100, 3),), fixed=True)),
-    Kind.WIDTH: (Scale("in", 3), Scale("mm", 1)),
+    Kind.WIDTH: (Scale("in", 3), Scale("mm", 1, ((0.05, 1), (10, 2)))),
     Kind.THICKNESS: (
         Scale("in", 4, ((0.001, 5),), fixed=True), Scale("mm", 3, ((0.1, 4),), fixed=True),
     ),

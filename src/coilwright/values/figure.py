@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, assert_never
 
 from coilwright.units import Kind, System, show
 from coilwright.values.formula import Formula
+from coilwright.values.rounding import Rounding, step_down, step_near, step_up
 from coilwright.values.source import Source
 from coilwright.values.standing import Standing
 
@@ -19,7 +21,8 @@ class Figure:
     value is in the canonical unit of `kind` (inch, pound, degree F, US dollar). formula is
     the equation it was computed by, absent for answers, table values and measures taken on
     the drawing. terms are the figures put in, in the formula's order; where there may be
-    thousands of them they are made only when asked for.
+    thousands of them they are made only when asked for. rounding: how it is read, where an order
+    sets it; value stays as it was worked out.
     """
 
     key: str
@@ -31,6 +34,7 @@ class Figure:
     formula: Formula[Any] | None = None
     given: tuple[Figure, ...] | Callable[[], tuple[Figure, ...]] = ()
     note: str = ""
+    rounding: Rounding | None = None
 
     @property
     def unit(self) -> str:
@@ -54,7 +58,33 @@ class Figure:
 
     def text(self, system: System = System.US) -> str:
         """The number with its unit, as the trade reads it."""
-        return show(self.value, self.kind, system)
+        return show(self.as_read(system), self.kind, system)
+
+    def as_read(self, system: System = System.US) -> float:
+        """The value as it is read: rounded, where an order sets it, once and for all papers.
+
+        What is at most allowed is no less than the rounded figure it is the most of, which is put
+        in first: a coil of 900.6 lb, read as 901, may weigh 901 where nothing is allowed over.
+        """
+        match self.rounding:
+            case None:
+                return self.value
+            case Rounding.UP:
+                return step_up(self.value, self.kind, system)
+            case Rounding.NEAREST:
+                return step_near(self.value, self.kind, system)
+            case Rounding.DOWN:
+                down = step_down(self.value, self.kind, system)
+                first = self.terms[:1]
+                return max(down, *(one.as_read(system) for one in first if one.rounding), down)
+            case Rounding.SUM:
+                return sum(term.as_read(system) for term in self.terms)
+            case Rounding.PRODUCT:
+                return math.prod(term.as_read(system) for term in self.terms)
+            case Rounding.GREATEST:
+                return max(term.as_read(system) for term in self.terms)
+            case _:
+                assert_never(self.rounding)
 
     @property
     def mark(self) -> str:
@@ -77,10 +107,12 @@ def worst(figures: tuple[Figure, ...]) -> Standing:
 
 
 def compute(
-    key: str, label: str, formula: Formula[Any], *terms: Figure, note: str = ""
+    key: str, label: str, formula: Formula[Any], *terms: Figure, note: str = "",
+    rounding: Rounding | None = None,
 ) -> Figure:
     """A figure from a formula and the figures put in; a guess among them makes it one."""
     value = formula(*[t.value for t in terms])
     return Figure(
-        key, label, value, formula.kind, formula.source, worst(terms), formula, terms, note
+        key, label, value, formula.kind, formula.source, worst(terms), formula, terms, note,
+        rounding,
     )

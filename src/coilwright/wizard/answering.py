@@ -60,6 +60,13 @@ class AnswerController:
         self._context = context
         self._focus = focus
 
+    def say_guessed_anew(self, before: Job) -> None:
+        """Say which guesses are other sizes since the job's units were turned."""
+        job = self._context.session.job
+        if job.units is not before.units and (anew := edit.guessed_anew(before, job)):
+            self._context.say(f"Still guesses, and usual in these units now: {', '.join(anew)}. "
+                              "What you gave stays as it was.")
+
     def _focused_answer(self) -> Answer | None:
         """The answer the focus is in, if it is asked; without one that is said."""
         answer = ANSWERS.get(self._focus().answer)
@@ -135,15 +142,13 @@ class AnswerController:
         """Say that a key turned what somebody gave, or turned it back. stood: how it did before."""
         job = self._context.session.job
         shown = escape_controls(answer.shown(answer.value(job), job.units))
-        match stood, answer.standing(job):
-            case Standing.SURE, Standing.GUESS:
-                self._context.say(f"{shown} is only a guess now; F3 or F4 makes it sure again.",
-                                  title=answer.label)
-            case Standing.GUESS, Standing.SURE:
-                self._context.say(f"{shown} is sure now; F4 makes it a guess.",
-                                  title=answer.label)
-            case _:
-                pass  # what was empty shows its guess, and so it says
+        turned = stood, answer.standing(job)
+        if turned == (Standing.SURE, Standing.GUESS):
+            self._context.say(f"{shown} is only a guess now; F3 or F4 makes it sure again.",
+                              title=answer.label)
+        elif turned == (Standing.GUESS, Standing.SURE):
+            self._context.say(f"{shown} is sure now; F4 makes it a guess.", title=answer.label)
+        # What was empty shows its guess, and so it says.
 
     def confirm_by_key(self, key: str) -> bool:
         """Make a guess sure, from a list it stands in; otherwise say what works instead.

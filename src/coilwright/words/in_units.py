@@ -39,6 +39,7 @@ _OTHERWISE = (
     ("1.78/lb, 62 per cwt, 2.90/ft, 148/square, 4650 lump",
      "3.92/kg, 3920/tonne, 9.50/m, 15.90/m², 4650 lump"),
     ("0.0248; 0.025; 0.0249", "0.63; 0.64; 0.63"),
+    ("per lb, ft or coil", "per kg, m or coil"),
     ("0.05/lb, 4.10/mile", "0.11/kg, 2.55/km"), ("2.05/lb", "4.50/kg"), ("per mile", "per km"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
     ("One hundred pounds", "45.4 kg, one hundred US pounds"),

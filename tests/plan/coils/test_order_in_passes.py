@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.drawing.rounding import rounded_up
 from coilwright.job.answers import Value
 from coilwright.job.coils import Slitting
 from coilwright.job.job import Job
@@ -115,7 +114,7 @@ def test_no_length_stands_on_the_sheets_that_no_coil_has() -> None:
     assert "1,579" not in order
     assert "1,578" not in order
     for coil in done.coils:
-        assert rounded_up(coil.length, done.job.units) in order
+        assert coil.length.text(done.job.units) in order
     assert "these passes" not in order
     assert "43 in masters" in order
     data = json.loads(json.dumps(summary_data(done)))

@@ -107,7 +107,7 @@ def test_the_sketched_working() -> None:
 
 def test_a_term_whose_unit_differs_is_shown_in_both() -> None:
     shown = lines(gable()["coil.1.mass"])
-    assert any("1,335 ft 7 in = 16027.38 in" in line for line in shown)
+    assert any("1,335 ft 8 in = 16027.38 in" in line for line in shown)
 
 
 def test_a_metric_working_is_metric_all_through() -> None:

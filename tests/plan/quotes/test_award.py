@@ -4,13 +4,19 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, Value
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
-from coilwright.job.edit import copied, do_not_know, give
-from coilwright.job.job import Job
+from coilwright.job.edit import clear, copied, do_not_know, give
+from coilwright.job.job import Asked, Job
+from coilwright.job.metal import CoatingName, Finish, ThicknessIs
+from coilwright.job.quotes import OwnAnswer
 from coilwright.job.receiving import Arrival, Decision
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
@@ -21,9 +27,12 @@ from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.quotes import quote_facts
 from coilwright.store.reader import read_model, to_text
 from coilwright.values.finding import Level
+from coilwright.values.keys import AnswerKey
 from coilwright.values.standing import Standing
+from tests.draws import draws
 from tests.plan.quotes.five import FIVE, all_in, barn, quote
 
 QUOTE = all_in(
@@ -69,6 +78,119 @@ def test_only_one_is_awarded_and_it_can_be_withdrawn() -> None:
     again = award(plan(awarded()), 2)
     assert [one.awarded for one in again.quotes.received] == [False, True, *[False] * 4]
     assert not any(one.awarded for one in withdrawn(again).quotes.received)
+
+
+def test_what_an_award_replaced_is_kept_and_comes_back_with_it_withdrawn() -> None:
+    base = give(do_not_know(barn(QUOTE, *FIVE), "coils.tolerance"), "coils.supplier_heaviest",
+                5123.4567)
+    job = award(plan(base), 1)
+    assert job.before_quote["coils.supplier_heaviest"] == OwnAnswer(text="5123.4567 lb")
+    lapsed = {"panel.take_up"}  # it was of the thickness that was asked
+    assert set(job.before_quote) == {*job.by_quote, *lapsed}
+    back = withdrawn(read_model(to_text(job), Job, "there"))
+    assert (back.coils, back.metal, back.by_quote, back.before_quote) == (
+        base.coils, base.metal, {}, {})
+    for key in job.before_quote:
+        assert ANSWERS[key].standing(back) is ANSWERS[key].standing(base), key
+    other = award(plan(job), 2)
+    assert "coils.supplier_heaviest" not in other.by_quote, "the second does not say it"
+    assert other.coils.supplier_heaviest == 5123.4567
+    typed = give(job, "coils.supplier_heaviest", 3000.0)
+    assert withdrawn(typed).coils.supplier_heaviest == 3000.0, "what was typed since stays"
+
+
+def test_what_was_asked_is_not_what_an_awarded_quote_filled_in() -> None:
+    loose = all_in("Fir (invented)", "200/cwt", tolerance=0.08, tolerance_over=0.08)
+    before = plan(barn(QUOTE, loose))
+    said = [one.deviations for one in compare(before).quotes]
+    after = plan(award(before, 1))
+    assert after.job.coils.tolerance_over == 0.05
+    assert [one.deviations for one in compare(after).quotes] == [(), said[1]]
+    assert not any("5 % was asked" in words for one in said for words in one)
+
+
+SAID: dict[str, st.SearchStrategy[Any]] = {
+    "tolerance": st.sampled_from([0.0, 0.03, 0.05, 0.08]),
+    "tolerance_over": st.sampled_from([0.0, 0.05, 0.1]),
+    "thickness": st.sampled_from([0.0236, 0.024, 0.0276]), "gauge": st.sampled_from([24, 22]),
+    "thickness_is": st.sampled_from(ThicknessIs), "coating": st.sampled_from(CoatingName),
+    "finish": st.sampled_from(Finish), "heaviest": st.sampled_from([900.0, 2000.0, 4321.98765]),
+    "minimum": st.sampled_from([500.0, 3000.0]), "inside_diameter": st.sampled_from([16.0, 20.0]),
+    "width": st.sampled_from([20.5, 21.0]), "lead_time": st.integers(5, 60),
+    "deposit": st.just("30 %"), "terms": st.just("net 30 days"), "one_lot": st.sampled_from(YesNo),
+}
+"""What a quote says beside its price, or leaves unsaid."""
+
+ASKED: dict[AnswerKey, Value] = {
+    CoilsKey.TOLERANCE: 0.04, CoilsKey.TOLERANCE_OVER: 0.07, CoilsKey.SUPPLIER_HEAVIEST: 2345.6789,
+    CoilsKey.LEAD_TIME: 21, CoilsKey.MINIMUM_ORDER: 250.0, CoilsKey.INSIDE_DIAMETER: 20.0,
+}
+"""What the job may ask for before any quote."""
+
+
+def reckoned(job: Job) -> dict[int, dict[str, object]]:
+    """By number, all that is said of each quote, and its place in the list."""
+    found = compare(plan(job))
+    return {one.number: {
+        "at": at, "group": one.group, "landed": one.landed, "mark": one.mark, "worth": one.worth,
+        "cash": one.cash, "arrives": one.arrives, "missing": one.missing, "unsaid": one.unsaid,
+        "deviations": one.deviations, "misses": one.misses, "faults": one.faults,
+        "facts": [*quote_facts(one, job.units)],
+        "figures": [(each.label, each.value, each.standing) for each in one.figures()],
+        "lengths": one.shipment and one.shipment.lengths,
+        "cost": one.cost and ([(each.name, each.words, each.amount) for each in one.cost.lines],
+                              one.cost.moved, one.cost.most),
+    } for at, one in enumerate(found.sorted())}
+
+
+@settings(max_examples=draws(6))
+@given(st.lists(st.fixed_dictionaries({"price": st.sampled_from(["170/cwt", "$2.90/ft"])},
+                                      optional=SAID), min_size=2, max_size=3),
+       st.fixed_dictionaries({}, optional={key: st.sampled_from([Standing.SURE, Standing.GUESS,
+                                                                 Standing.ASK]) for key in ASKED}))
+def test_whom_the_order_goes_to_changes_nothing_of_the_other_quotes(
+    said: list[dict[str, Any]], asked: dict[AnswerKey, Standing]
+) -> None:
+    base = barn(*(quote(f"{name} (invented)", **{"width": 21.0, "all_in": YesNo.YES, **one})
+                  for name, one in zip(("Ash", "Birch", "Cedar"), said, strict=False)))
+    for key, mark in asked.items():
+        base = clear(base, key) if mark is Standing.ASK else give(base, key, ASKED[key], mark)
+    before, job = reckoned(base), base
+    # One after the other, so that each award also takes the place of one before.
+    for number in before:
+        try:
+            job = award(plan(job), number)
+        except CannotAward:
+            continue
+        after = reckoned(job)
+        for other in before:
+            if other == number:  # what it says is what is asked now; all else is as it was
+                after[other]["deviations"] = before[other]["deviations"]
+            assert after[other] == before[other], (number, other)
+        assert reckoned(withdrawn(job)) == before
+    back = withdrawn(job)
+    assert dataclasses.replace(back, confirmed=base.confirmed) == base
+
+
+def test_nothing_of_one_award_is_left_under_the_next() -> None:
+    """What the first said of terms, freight and warranties is not what the second said."""
+    first = dataclasses.replace(
+        all_in("Elk Fork (invented)", "190/cwt", deposit="30 %", freight="350"),
+        one_lot=YesNo.YES, stock_place="Mill Town")
+    second = all_in("Tern Hill (invented)", "195/cwt")
+    base = dataclasses.replace(barn(first, second), questions={
+        "supplier.one_lot": Asked(text="asked on Monday")})
+    one = award(plan(base), 1)
+    assert one.order.terms == "deposit 30 %"
+    assert one.questions["supplier.nearest_stock"].text.startswith("Mill Town")
+    two = award(plan(read_model(to_text(one), Job, "there")), 2)
+    assert (two.order.supplier, two.order.terms, two.order.freight) == (
+        "Tern Hill (invented)", base.order.terms, base.order.freight)
+    assert "supplier.nearest_stock" not in two.questions
+    assert two.questions["supplier.one_lot"] == Asked(text="asked on Monday")
+    assert withdrawn(two).order == base.order
+    agreed = dataclasses.replace(one, order=dataclasses.replace(one.order, terms="net 10"))
+    assert withdrawn(agreed).order.terms == "net 10", "what was written since stays"
 
 
 def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:

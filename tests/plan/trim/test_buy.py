@@ -14,7 +14,7 @@ from coilwright.job.job import Job
 from coilwright.job.metal import ThicknessBasis
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
-from coilwright.plan.coils.run import with_fitting
+from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.purchases import BuyWhat
 from coilwright.sheets import render
 from coilwright.sheets.data.schema import SCHEMA

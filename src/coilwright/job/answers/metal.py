@@ -176,7 +176,8 @@ class ToleranceAnswer(Answer):
         if alone is not None:
             raise UnreadableAnswer(
                 f"{self.label}: {quote(alone['named'])} says no size. How far it may differ is "
-                "wanted, such as 0.003 in; a standard alone goes into the box below.")
+                f"wanted, such as {self.example(system)}; a standard alone goes into the box "
+                "below.")
         return Answer.read(self, tolerance_typed(text)[0], system)
 
 
@@ -207,7 +208,8 @@ METAL: tuple[Answer, ...] = (
     Answer(MetalKey.THICKNESS_IS, "Minimum or nominal", Form.CHOICE, choices=tuple(ThicknessIs),
            needed=False),
     ToleranceAnswer(MetalKey.THICKNESS_TOLERANCE, "Thickness tolerance", Form.QUANTITY,
-           Kind.THICKNESS, ("in", "mm"), needed=False, zero=True, high=0.02, asked=_toleranced),
+           Kind.THICKNESS, ("in", "mm"), needed=False, zero=True, high=0.02, asked=_toleranced,
+           examples=("0.003 in", "0.08 mm")),
     Answer(MetalKey.THICKNESS_STANDARD, "… by standard", Form.TEXT, needed=False, moves=False,
            asked=_toleranced),
     Answer(MetalKey.FINISH, "Finish", Form.CHOICE, choices=tuple(Finish), moves=False,

@@ -45,6 +45,7 @@ class PanelKey:
 
 
 _INCHES = ("in", "mm")
+_SPACED = ("24 in", "600 mm")
 
 
 def _engineered(job: Job) -> bool:
@@ -62,11 +63,13 @@ def _allowance(of: str, label: str) -> Answer:
 
 PANEL: tuple[Answer, ...] = (
     Answer(PanelKey.SEAM, "Seam", Form.CHOICE, choices=tuple(Seam)),
-    Answer(PanelKey.LEG, "Leg height", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.25, high=6),
+    Answer(PanelKey.LEG, "Leg height", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.25, high=6,
+           examples=("1 1/2 in", "38 mm")),
     Answer(PanelKey.COVERAGE, "Coverage width", Form.QUANTITY, Kind.WIDTH, _INCHES, low=4,
            high=60),
     Answer(PanelKey.TAKE_UP, "Take-up", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.5, high=20,
-           rests_on=(PanelKey.SEAM, PanelKey.LEG, MetalKey.METAL, MetalKey.THICKNESS)),
+           rests_on=(PanelKey.SEAM, PanelKey.LEG, MetalKey.METAL, MetalKey.THICKNESS),
+           examples=("4 5/8 in", "117 mm")),
     Answer(PanelKey.PAN, "Pan", Form.CHOICE, choices=tuple(Pan), needed=False, moves=False),
     Answer(PanelKey.START, "Panel start", Form.CHOICE, choices=tuple(PanelStart)),
     Answer(PanelKey.OFFSET, "First seam from left", Form.QUANTITY, Kind.WIDTH, _INCHES,
@@ -79,9 +82,9 @@ PANEL: tuple[Answer, ...] = (
            low=1 / 64, high=24),
     Answer(PanelKey.DECK, "Deck under clips", Form.CHOICE, choices=tuple(Deck), needed=False),
     Answer(PanelKey.CLIP_TRAVEL, "Clip travel", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           needed=False, moves=False, zero=True, high=6),
+           needed=False, moves=False, zero=True, high=6, examples=("1/2 in", "13 mm")),
     Answer(PanelKey.CLIP_SPACING, "Clip spacing planned", Form.QUANTITY, Kind.LENGTH,
-           _INCHES, needed=False, low=1, high=120),
+           _INCHES, needed=False, low=1, high=120, examples=_SPACED),
     Answer(PanelKey.REPORT, "Test report", Form.TEXT, asked=_engineered),
     Answer(PanelKey.REPORT_WIDEST, "Report: widest panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=4, high=60, asked=_engineered),
@@ -92,7 +95,7 @@ PANEL: tuple[Answer, ...] = (
     Answer(PanelKey.REPORT_DECK, "Report: fixed to", Form.CHOICE, choices=tuple(Deck),
            needed=False, asked=_engineered),
     Answer(PanelKey.REPORT_CLIP_SPACING, "Report: clip spacing", Form.QUANTITY, Kind.LENGTH,
-           _INCHES, needed=False, low=1, high=120, asked=_engineered),
+           _INCHES, needed=False, low=1, high=120, asked=_engineered, examples=_SPACED),
     _allowance("clip", "Clips: allowance"),
     Answer(PanelKey.CLIP_FASTENERS, "Fasteners to a clip", Form.COUNT, Kind.COUNT, needed=False,
            moves=False, low=1, high=20),

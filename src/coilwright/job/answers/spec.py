@@ -25,6 +25,7 @@ from coilwright.units import (
     show_date,
     store,
 )
+from coilwright.units.rules import RULES, pick
 from coilwright.units.showing import SMALL_SPACE
 from coilwright.units.worked import round_metric
 from coilwright.values.standing import Standing
@@ -143,7 +144,8 @@ class Answer:
     changes it is a guess. counted: words that may follow the number of a count, such as `ga`.
     asked_on: the step that asks it, where its section has another's name. holds_for: which of
     several the value is of, such as one metal of all that a machine forms; each of them has its
-    own standing.
+    own standing. examples: a text that it reads, US and metric, where a usual size of its kind
+    would be none of its own.
     """
 
     key: str
@@ -168,6 +170,12 @@ class Answer:
     counted: tuple[str, ...] = ()
     asked_on: str = ""
     holds_for: Callable[[Job], str] | None = None
+    examples: tuple[str, str] | None = None
+
+    def example(self, system: System) -> str:
+        """A text that its box reads, as sentences give it. Raises KeyError without a kind."""
+        assert self.kind is not None
+        return pick(self.examples or RULES[self.kind].example, system)
 
     @property
     def section(self) -> str:
@@ -255,6 +263,7 @@ class Answer:
                 system=system,
                 bare=self.bare_unit(system),
                 negative=self.negative,
+                example=self.example(system) if self.examples else "",
             )
         except UnreadableQuantity as error:
             raise UnreadableAnswer(str(error)) from None

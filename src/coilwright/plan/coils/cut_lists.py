@@ -14,6 +14,7 @@ from coilwright.plan.result import CoilPlan, Cut, PlanePlan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -85,7 +86,7 @@ def enter_length(
 ) -> Figure:
     """Enter the length of a coil that covers what is cut from it, short end and losses too."""
     return ledger.put(key, label, coil.ordered_length, made, need.spare, need.thread_up,
-                      need.tail, need.under)
+                      need.tail, need.under, rounding=Rounding.UP)
 
 
 def enter_coil(
@@ -95,18 +96,19 @@ def enter_coil(
     """Enter weight and diameter of a coil of this length, as ordered and as it may come."""
     key, name = row_key("coil", number), f"Coil {number}"
     mass = ledger.put(part_of(key, "mass"), f"{name}: weight", coil.coil_mass,
-                      ledger.figures[Key.STRIP_MASS_PER_LENGTH], length)
+                      ledger.figures[Key.STRIP_MASS_PER_LENGTH], length,
+                      rounding=Rounding.NEAREST)
     outside = ledger.put(part_of(key, "outside_diameter"), f"{name}: outside diameter",
                          coil.outside_diameter, need.inside, length,
-                         ledger.figures[Key.COIL_WRAP])
+                         ledger.figures[Key.COIL_WRAP], rounding=Rounding.NEAREST)
     ledger.put(part_of(key, "heaviest"), f"{name}: heaviest it may come",
-               coil.heaviest_arrival, mass, need.over)
+               coil.heaviest_arrival, mass, need.over, rounding=Rounding.DOWN)
     ledger.put(part_of(key, "shortest"), f"{name}: shortest it may come",
-               coil.shortest_arrival, length, need.under)
+               coil.shortest_arrival, length, need.under, rounding=Rounding.UP)
     long = ledger.put(part_of(key, "longest"), f"{name}: longest it may come",
                       coil.longest_arrival, length, need.over)
     ledger.put(part_of(key, "largest"), f"{name}: largest diameter it may come at",
                coil.outside_diameter, need.inside, long,
-               ledger.figures[Key.COIL_WRAP])
+               ledger.figures[Key.COIL_WRAP], rounding=Rounding.UP)
     return CoilPlan(number=number, length=length, mass=mass, outside_diameter=outside,
                     panels_length=made, cuts=cuts)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from coilwright.calc import split
 from coilwright.calc.cutting.cutplan import CannotCut, Demand, cut_plan
+from coilwright.calc.cutting.evened import UNEVEN, even_coils
 from coilwright.calc.split import Batch
 from coilwright.job.found_cuts import FoundCoil, FoundCuts, FoundPanels
 from coilwright.job.limits import MOST_SHARED_OUT
@@ -119,6 +120,7 @@ def _plain(question: Question) -> Shared | None:
         shared = split.split(question.batches, question.usable)
     except split.PanelTooLong:
         return None
+    shared = replace(shared, coils=even_coils(shared.coils, question.usable, QUICK.seconds))
     whole = sum(b.length * b.count for b in question.batches)
     metal = whole + question.loss * len(shared.coils)
     if question.rooms:
@@ -140,7 +142,7 @@ def _cut(question: Question, effort: Effort, plain: Shared | None) -> Shared | N
         cut = cut_plan(
             [Demand(b.length, b.count, b.plane) for b in batches], question.rooms,
             max(0.0, question.usable), loss_per_new=question.loss, keep=question.keep,
-            even_within=max(b.length for b in batches), seconds=effort.seconds,
+            even_within=UNEVEN * question.usable, seconds=effort.seconds,
             progress=effort.progress, cancelled=effort.cancelled, clock=effort.clock,
         )
     except CannotCut:

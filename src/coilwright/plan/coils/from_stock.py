@@ -18,6 +18,7 @@ from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import PRACTICE, Source
 from coilwright.values.standing import Standing
 
@@ -46,10 +47,11 @@ def enter_from_stock(
         taken = ledger.put(part_of(strand.key, "taken"), f"{strand.name}: used, with spare "
                            "and losses", calc.taken_off, panels, *losses)
         left = ledger.put(part_of(strand.key, "left"), f"{strand.name}: leftover at least",
-                          calc.left_on, strand.length, taken)
+                          calc.left_on, strand.length, taken,
+                          rounding=Rounding.DOWN)
         heaviest = ledger.put(part_of(strand.key, "heaviest"), f"{strand.name}: weight at most",
                               wound.coil_mass, ledger.figures[Key.STRIP_MASS_PER_LENGTH],
-                              strand.longest)
+                              strand.longest, rounding=Rounding.UP)
         too_short = _LOOSE < left.value < keep - _LOOSE
         used.append(StockCoil(
             index=strand.index, tag=strand.coil.tag, strip=strand.number,

@@ -45,6 +45,13 @@ def fitting_leftovers(job: Job, stock: Stock) -> tuple[CoilOnHand, ...]:
                  if known.find(coil.tag) is None and not fitting(job, coil))
 
 
+def with_fitting(job: Job, stock: Stock) -> Job:
+    """The job with a snapshot of all coils in stock that fit it, and no others."""
+    return dataclasses.replace(
+        job, on_hand=tuple(coil for coil in stock.coils if not fitting(job, coil))
+    )
+
+
 def with_coils(job: Job, coils: Iterable[CoilOnHand]) -> Job:
     """The job with these coils beside those it has; what does not fit, or is there, stays out."""
     wanted = fitting_leftovers(job, Stock(coils=tuple(coils)))

@@ -26,6 +26,7 @@ from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
 from coilwright.values.standing import Standing
 from coilwright.words.counting import capitalized
@@ -184,7 +185,7 @@ def _keep(ledger: Ledger) -> float:
 def _enter_totals(
     ledger: Ledger, coils: tuple[CoilPlan, ...], slits: tuple[SlitPlan, ...], standing: Standing
 ) -> None:
-    note = "whole panels shared out to coils, none over what it is good for"
+    note = "whole panels shared out evenly to coils, none over what it is good for"
     ledger.drawn(Key.COIL_COUNT, "Coils", float(len(coils)), Kind.COUNT, standing, note,
                  SHARED_OUT)
     if not coils:
@@ -195,7 +196,7 @@ def _enter_totals(
                      SHARED_OUT)
         return
     ledger.put(Key.COIL_LENGTH_ORDERED, "Length to order", shapes.summed_length,
-               *(c.length for c in coils))
+               *(c.length for c in coils), rounding=Rounding.SUM)
     masses = [c.mass for c in coils]
     if slits:
         run = [c for c in coils if c.cuts]
@@ -203,11 +204,14 @@ def _enter_totals(
             ledger.drawn(Key.COIL_RUN_COUNT, "Coils that are run", float(len(run)), Kind.COUNT,
                          standing, "those that panels are cut from", SHARED_OUT)
         ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, slits[0].mass,
-                   note="the master metal of all passes, drop included")
+                   note="the master metal of all passes, drop included",
+                   rounding=Rounding.SUM)
     else:
-        ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, *masses)
+        ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, *masses,
+                   rounding=Rounding.SUM)
     ledger.put(Key.COIL_HEAVIEST, "Heaviest a coil may come", coil.heaviest_of,
-               *(ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils))
+               *(ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils),
+               rounding=Rounding.GREATEST)
 
 
 def _proof(

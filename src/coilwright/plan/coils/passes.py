@@ -25,6 +25,7 @@ from coilwright.plan.result import CoilPlan, PlanePlan, SlitPass, SlitPlan, Slit
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.rounding import Rounding
 from coilwright.values.standing import Standing
 
 _QUICK = 0.012
@@ -287,7 +288,7 @@ def _enter_order(
             for strand in one.strands if strand.coil is not None
         ]
         length = ledger.put(part_of(run, "length"), f"{label}: length", slitting.pass_length,
-                            *terms, picks=PICKS)
+                            *terms, picks=PICKS, rounding=Rounding.UP)
         strands = []
         for strand in one.strands:
             if strand.wanted:
@@ -311,7 +312,8 @@ def _enter_order(
     for number in range(1, surplus + 1):
         at, label = row_key("coil", number), f"Coil {number}"
         length = ledger.put(part_of(at, "length"), f"{label}: length to order",
-                            slitting.as_long_as_pass, coil_lengths[number])
+                            slitting.as_long_as_pass, coil_lengths[number],
+                            rounding=Rounding.UP)
         if number <= len(made):
             panels, cuts = made[number - 1], cut[number - 1]
         else:
@@ -321,11 +323,11 @@ def _enter_order(
         coils.append(enter_coil(ledger, number, panels, length, cuts, need))
     ledger.put(Key.COIL_WANTED_LENGTH, "Length wanted", shapes.summed_length, *wanted)
     length = ledger.put(part_of(key, "length"), f"{name}: length", shapes.summed_length,
-                        *(one.length for one in passes))
+                        *(one.length for one in passes), rounding=Rounding.SUM)
     mass = ledger.put(part_of(key, "mass"), f"{name}: weight", coil.summed_mass,
-                      *(one.mass for one in passes))
+                      *(one.mass for one in passes), rounding=Rounding.NEAREST)
     weight = ledger.put(part_of(key, "drop_mass"), f"{name}: drop by weight", coil.summed_mass,
-                        *(one.drop_mass for one in passes))
+                        *(one.drop_mass for one in passes), rounding=Rounding.NEAREST)
     plan = _compared(ledger, choice, edge, length, mass, weight, left_out, tuple(passes))
     return tuple(coils), plan, {metal: tuple(found) for metal, found in trim_lengths.items()}
 

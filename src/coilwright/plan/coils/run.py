@@ -5,7 +5,6 @@ Worked out from a plan when asked for, not with every plan.
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from collections import deque
 from collections.abc import Sequence
@@ -16,16 +15,15 @@ from coilwright.calc import on_hand, run
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.job import Job
 from coilwright.job.receiving import coil_name
-from coilwright.job.stock import CoilOnHand, Stock
-from coilwright.plan.coils.stock import fitting
+from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.receiving.report import ArrivalReport, Way
 from coilwright.plan.result import CoilPlan, Cut, PanelRow, Plan, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import LAYOUT, PRACTICE
 from coilwright.values.standing import Standing
 
@@ -249,15 +247,15 @@ def _coil(
     used = compute(part_of(key, "run"), f"{name}: run off it, no spare used", on_hand.taken_off,
                    coil.panels_length, none, thread, tail)
     left = compute(part_of(key, "run_left"), f"{name}: leftover, no spare used", on_hand.left_on,
-                   length, used)
+                   length, used, rounding=Rounding.DOWN)
     shortest = left_short = None
     if own is None:
         (tolerance,) = require(ledger.answer(CoilsKey.TOLERANCE))
         shortest = counted.least if counted is not None else compute(
             part_of(key, "shortest"), f"{name}: shortest it may come", wound.shortest_arrival,
-            coil.length, tolerance)
+            coil.length, tolerance, rounding=Rounding.UP)
         left_short = compute(part_of(key, "run_left_short"), f"{name}: leftover if it came short",
-                             on_hand.left_on, shortest, used)
+                             on_hand.left_on, shortest, used, rounding=Rounding.DOWN)
     minutes = None
     if speed is not None:
         minutes = compute(part_of(key, "minutes"), f"{name}: machine time", run.forming_time,
@@ -280,7 +278,8 @@ def left_of(coil: RunCoil, came: ArrivalReport | None) -> Figure | None:
     if came is None or came.counted is None:
         return None
     return compute(part_of(coil.key, "run_left"), f"{coil.name}: leftover, no spare used",
-                   on_hand.left_on, came.counted.best, coil.used)
+                   on_hand.left_on, came.counted.best, coil.used,
+                   rounding=Rounding.DOWN)
 
 
 def panel_mass(plan: Plan, length: float) -> Figure:
@@ -289,10 +288,3 @@ def panel_mass(plan: Plan, length: float) -> Figure:
                  plan.figures[Key.PANELS_LENGTH].standing)
     return compute(f"run.{length:g}.mass", "Weight of one panel", wound.coil_mass,
                    plan.figures[Key.STRIP_MASS_PER_LENGTH], cut)
-
-
-def with_fitting(job: Job, stock: Stock) -> Job:
-    """The job with a snapshot of all coils in stock that fit it."""
-    return dataclasses.replace(
-        job, on_hand=tuple(coil for coil in stock.coils if not fitting(job, coil))
-    )

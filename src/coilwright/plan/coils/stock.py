@@ -23,6 +23,7 @@ from coilwright.units import Kind, show
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import PRACTICE, Grade, Source
 from coilwright.values.standing import Standing
 
@@ -145,7 +146,8 @@ def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure
         off = Figure(part_of(key, "margin"), f"{name}: its length may be off by", margin,
                      Kind.PERCENT, source, Standing.SURE)
         return (
-            compute(part_of(key, "length"), f"{name}: least length", calc.shortest_said, said, off),
+            compute(part_of(key, "length"), f"{name}: least length", calc.shortest_said, said, off,
+                    rounding=Rounding.DOWN),
             compute(part_of(key, "longest"), f"{name}: greatest length", calc.longest_said, said,
                     off),
         )
@@ -187,7 +189,7 @@ def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure
         )
     return (
         compute(part_of(key, "length"), f"{name}: least length by its diameters",
-                calc.shortest_wound, *across, thickest),
+                calc.shortest_wound, *across, thickest, rounding=Rounding.DOWN),
         compute(part_of(key, "longest"), f"{name}: greatest length by its diameters",
                 calc.longest_wound, *across, thickness),
     )

@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from coilwright.job.choices import YesNo
+from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import MOST_MONEY
@@ -32,7 +33,12 @@ _OWN_SAYING = ("coils.late", "coils.past")
 
 
 def deviations(job: Job, quote: Quote) -> Iterator[str]:
-    """How what is quoted differs from what was asked."""
+    """How what is quoted differs from what was asked, which is not what another quote filled in.
+
+    What an awarded quote says is what is asked now.
+    """
+    if not quote.awarded:
+        job = as_asked(job)
     system, metal, coils = job.units, job.metal, job.coils
     if quote.coating is not None and quote.coating is not metal.coating:
         asked = f"; {metal.coating} was asked" if metal.coating else ""

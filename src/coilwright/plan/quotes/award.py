@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from coilwright.job.answers import Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
-from coilwright.job.edit import give
-from coilwright.job.job import Job
-from coilwright.job.quotes import Quote
+from coilwright.job.edit import as_asked, give_by_quote
+from coilwright.job.job import Asked, Job
+from coilwright.job.order import Order
+from coilwright.job.quotes import Filled, Quote
 from coilwright.job.sending import order_day
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.compare import USUAL_CURRENCY, compare
@@ -23,6 +24,9 @@ from coilwright.plan.quotes.shipment import asked_width
 from coilwright.plan.result import Plan
 from coilwright.units import show_date
 from coilwright.values.keys import AnswerKey
+
+_ORDER = "order."
+"""Before the name of a field of the order's head, among what a quote filled."""
 
 
 class CannotAward(ValueError):
@@ -36,6 +40,17 @@ def _freight(job: Job, quote: Quote) -> str:
     return "; ".join(filter(None, (*own, freight_words(quote, job.units))))
 
 
+def _head(job: Job, quote: Quote) -> dict[str, str]:
+    """What stands at the head of the order once it goes by this quote, by field."""
+    return {"supplier": " ".join(quote.supplier.split()), "attention": quote.by,
+            "terms": terms_words(quote, job.units) or job.order.terms,
+            "freight": _freight(job, quote)}
+
+
+def _headed(order: Order, head: Mapping[str, str]) -> Order:
+    return dataclasses.replace(order, **head)  # type: ignore[arg-type]
+
+
 def award(plan: Plan, number: int) -> Job:
     """The job with the order given to the supplier of a quote; no other is awarded any longer.
 
@@ -45,31 +60,47 @@ def award(plan: Plan, number: int) -> Job:
     report = compare(plan).quotes[number - 1]
     if report.group in (Group.FAULTY, Group.MISSES):
         raise CannotAward(f"It cannot be awarded. {report.note}")
-    quote, job = report.quote, plan.job
+    quote, job = report.quote, withdrawn(plan.job)
     words = ", ".join(part for part in (
         report.supplier, quote.reference, show_date(quote.date) if quote.date else "") if part)
+    filled = dict[str, Filled]()
     for key, value in _answers(job, report):
-        job = give(job, key, value)
-        job = dataclasses.replace(job, by_quote={**job.by_quote, key: words})
+        job = give_by_quote(job, key, value, words)
     for question, text, settled in replies(quote, job.units, complete=not report.missing):
         said = job.questions.get(question)
         if said is None or not (said.settled or said.waived):
             job, _ = reply(job, question, f"{text} (quote of {report.supplier})", settled)
+            filled[question] = Filled(own="" if said is None else said.text,
+                                      given=job.questions[question].text)
     received = tuple(dataclasses.replace(one, awarded=at == number)
                      for at, one in enumerate(job.quotes.received, 1))
-    order = dataclasses.replace(
-        job.order, supplier=report.supplier, attention=quote.by,
-        terms=terms_words(quote, job.units) or job.order.terms,
-        freight=_freight(job, quote),
-    )
+    head = _head(job, quote)
+    filled.update((_ORDER + name, Filled(own=getattr(job.order, name), given=text))
+                  for name, text in head.items() if text != getattr(job.order, name))
     return dataclasses.replace(
-        job, order=order, quotes=dataclasses.replace(job.quotes, received=received))
+        job, order=_headed(job.order, head),
+        quotes=dataclasses.replace(job.quotes, received=received, filled=filled))
 
 
 def withdrawn(job: Job) -> Job:
-    """The job with the order given to nobody; answers stay as the quote filled them."""
+    """The job with the order given to nobody; what the quote filled is again what stood there.
+
+    What was written over it since stays.
+    """
+    job = as_asked(job)
+    head, questions = dict[str, str](), dict(job.questions)
+    for key, one in job.quotes.filled.items():
+        name = key.removeprefix(_ORDER)
+        if name != key and getattr(job.order, name, None) == one.given:
+            head[name] = one.own
+        elif (said := questions.get(key)) is not None and said.text == one.given:
+            del questions[key]
+            if one.own:
+                questions[key] = Asked(text=one.own)
     received = tuple(dataclasses.replace(one, awarded=False) for one in job.quotes.received)
-    return dataclasses.replace(job, quotes=dataclasses.replace(job.quotes, received=received))
+    return dataclasses.replace(
+        job, questions=questions, order=_headed(job.order, head),
+        quotes=dataclasses.replace(job.quotes, received=received, filled={}))
 
 
 def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]:

@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 
 from coilwright.calc import quotes as calc
 from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
 from coilwright.job.quotes import Currency, PaidWhen, Quote
 from coilwright.job.rows.quotes import unreadable
 from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
+from coilwright.plan.plan import plan as plan_job
 from coilwright.plan.quotes import asked
 from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
@@ -39,6 +41,7 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
     today: what days are counted from where the job names no order date; without either, no day
     of arrival is known. Never raises for a job that could be read.
     """
+    plan, awarded = _as_asked(plan), plan.job
     job = plan.job
     if not job.quotes.received:
         return Comparison(comparison_currency(job), (), order_day(job) or today,
@@ -51,10 +54,18 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
         ), day, "This is practice: what the quotes land at shows once it is handed in.")
     lack = _lack(plan)
     reports = tuple(
-        _report(plan, index, quote, currency, day, lack)
+        _report(plan, index, quote, currency, day, lack, awarded)
         for index, quote in enumerate(job.quotes.received)
     )
     return Comparison(currency, reports, day, lack, awaited(job), _trim(plan))
+
+
+def _as_asked(made: Plan) -> Plan:
+    """The plan of what was asked for: what one supplier quoted is nothing the others did.
+
+    What a quote leaves unsaid is reckoned with what was asked, whoever the order goes to.
+    """
+    return plan_job(as_asked(made.job)) if made.job.before_quote else made
 
 
 def _trim(plan: Plan) -> str:
@@ -95,8 +106,10 @@ def _lack(plan: Plan) -> str:
 
 
 def _report(
-    plan: Plan, index: int, quote: Quote, currency: str, day: date | None, lack: str
+    plan: Plan, index: int, quote: Quote, currency: str, day: date | None, lack: str,
+    awarded: Job,
 ) -> QuoteReport:
+    """One quote. awarded: the job as it stands, which asks for what the awarded one says."""
     job = plan.job
     typed = unreadable(job, index)
     unread = {name: f"{name.replace('_', ' ').capitalize()}: “{text}” cannot be read."
@@ -123,7 +136,8 @@ def _report(
         lapses=quote.valid_until, missing=tuple(missing), unsaid=tuple(asked.unsaid(job, quote)),
         deviations=(
             *(said for name, said in unread.items() if name in _OF_ARRIVAL),
-            *asked.deviations(job, quote)), misses=misses, faults=tuple(faults),
+            *asked.deviations(awarded if quote.awarded else job, quote)),
+        misses=misses, faults=tuple(faults),
         request=request_of(job, quote.supplier), system=job.units,
         **_worth_and_cash(quote, made, cost),
     )

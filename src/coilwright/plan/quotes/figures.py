@@ -14,13 +14,16 @@ from fractions import Fraction
 from typing import assert_never
 
 from coilwright.calc import coil, price
+from coilwright.calc.roof.shapes import summed_length
 from coilwright.job.rates import Rate, rate_text
+from coilwright.plan.order_limits import coils_together
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, show
+from coilwright.units import Kind
 from coilwright.units.bases import Basis, Per, basis_named
 from coilwright.values.figure import Figure, compute, worst
 from coilwright.values.keys import Key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import ARITHMETIC, SHARED_OUT, Grade, Source
 from coilwright.values.standing import Standing
 
@@ -56,14 +59,21 @@ def coil_quantities(made: Plan, lengths: Sequence[Fraction]) -> Quantities:
     length = float(sum(lengths, Fraction(0)))
     per_length = figures[Key.STRIP_MASS_PER_LENGTH]
     if ordered is not None and abs(ordered.value - length) <= _CLOSE * length:
-        long, heavy = ordered, figures[Key.COIL_MASS_ORDERED]
+        long, heavy = (ordered, figures[Key.COIL_MASS_ORDERED]) if made.ordered_slit is None else (
+            coils_together(made))  # of passes the drop is not shipped
     else:
         standing = Standing.SURE if ordered is None else worst((ordered, per_length))
-        each = ", ".join(show(float(one), Kind.LENGTH, system) for one in lengths)
+        each = [Figure(f"quote.coil.{number}.length", f"Coil {number}", float(one), Kind.LENGTH,
+                       SIZES, standing, rounding=Rounding.UP)
+                for number, one in enumerate(lengths, 1)]
         wanted = "" if ordered is None else f"; the plan orders {ordered.text(system)}"
-        long = Figure("quote.length", "Length shipped", length, Kind.LENGTH, SIZES, standing,
-                      note=f"Coils: {each}{wanted}.")
-        heavy = compute("quote.mass", "Weight shipped", coil.coil_mass, per_length, long)
+        said = ", ".join(one.text(system) for one in each)
+        long = compute("quote.length", "Length shipped", summed_length, *each,
+                       note=f"Coils: {said}{wanted}.", rounding=Rounding.SUM)
+        heavy = compute("quote.mass", "Weight shipped", coil.summed_mass, *(
+            compute(f"quote.coil.{number}.mass", f"Coil {number}: weight", coil.coil_mass,
+                    per_length, one, rounding=Rounding.NEAREST)
+            for number, one in enumerate(each, 1)), rounding=Rounding.SUM)
     area = compute("quote.area", "Area of the coils", price.strip_area, long,
                    figures[Key.STRIP_WIDTH])
     count = Figure("quote.coils", "Coils shipped", float(len(lengths)), Kind.COUNT, SIZES,

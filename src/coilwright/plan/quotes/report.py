@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
@@ -238,7 +239,7 @@ class Comparison:
         groups = list(Group)
         return tuple(sorted(self.quotes, key=lambda r: (
             groups.index(r.group), _KEYS[by](r), _KEYS[Sorting.LANDED](r), r.supplier.casefold(),
-            r.quote.reference, repr(r.quote),
+            r.quote.reference, repr(dataclasses.replace(r.quote, awarded=False)),
         )))
 
     def group(self, group: Group, by: Sorting = Sorting.LANDED) -> tuple[QuoteReport, ...]:

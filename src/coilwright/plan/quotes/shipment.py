@@ -15,6 +15,8 @@ from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.quotes import Shipped, exact, stepped_up
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.plan.plan import plan
@@ -22,11 +24,21 @@ from coilwright.plan.purchases import BuyLine
 from coilwright.plan.quotes.checks import trim_lines, with_trim
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
-from coilwright.values.keys import Key
+from coilwright.values.keys import AnswerKey, Key
 
 _LOOSE = Fraction(1, 10**6)
 """Slack of a length that is held to a size offered [in]."""
 _MOST_COILS = 1000
+
+
+_SAID: dict[str, AnswerKey] = {
+    "thickness": MetalKey.THICKNESS, "coating": MetalKey.COATING,
+    "thickness_is": MetalKey.THICKNESS_IS, "finish": MetalKey.FINISH,
+    "tolerance": CoilsKey.TOLERANCE, "tolerance_over": CoilsKey.TOLERANCE_OVER,
+    "heaviest": CoilsKey.SUPPLIER_HEAVIEST, "lead_time": CoilsKey.LEAD_TIME,
+    "inside_diameter": CoilsKey.INSIDE_DIAMETER,
+}
+"""The answer that a field of a quote says."""
 
 
 class CannotShip(Exception):
@@ -131,7 +143,11 @@ def quoted_job(job: Job, quote: Quote) -> Job:
     if (quote.width is not None and strip is not None and panel.take_up is not None
             and panel.take_up < quote.width != strip):
         panel = dataclasses.replace(panel, coverage=quote.width - panel.take_up)
-    return dataclasses.replace(job, metal=metal, coils=coils, panel=panel)
+    # What it says is sure, whatever was guessed.
+    said_keys = {key for name, key in _SAID.items() if getattr(quote, name) is not None}
+    marks = {key: mark for key, mark in job.standing.items() if key not in said_keys}
+    return carry_confirmations(job, dataclasses.replace(
+        job, metal=metal, coils=coils, panel=panel, standing=marks))
 
 
 def asked_width(job: Job) -> float | None:

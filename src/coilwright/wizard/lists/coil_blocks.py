@@ -51,7 +51,8 @@ def coil_rows(job: Job, plan: Plan) -> tuple[CoilRow, ...]:
     for index, coil in enumerate(job.on_hand):
         used = [strip for strip in plan.from_stock if strip.index == index]
         if used:
-            use = f"used; left: {', '.join(strip.left.text(job.units) for strip in used)}"
+            left = ", ".join(strip.left.text(job.units) for strip in used)
+            use = f"used; left past spare, thread-up and tail: {left}"
         else:
             key = f"on_hand.{index + 1}.unfit"
             why = next((f.why for f in plan.findings if f.key == key), "")

@@ -11,11 +11,10 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan import fitting
-from coilwright.plan.coils.run import with_fitting
+from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
 from coilwright.values.finding import Level
@@ -41,7 +40,6 @@ from coilwright.wizard.widgets.columns import cells, fit, fit_end, left, pad
 if TYPE_CHECKING:
     from coilwright.plan import Plan
 
-_TAG = 11
 _COLOR = 10
 """A color is not begun in less room than this; it stands below the list too."""
 
@@ -99,13 +97,13 @@ def toggled(job: Job, row: StockRow) -> Job:
     return dataclasses.replace(job, on_hand=coils)
 
 
-def row_text(row: StockRow, system: System, width: int) -> str:
-    """One coil on a line."""
+def row_text(row: StockRow, system: System, width: int, tag: int = 11) -> str:
+    """One coil on a line. tag: cells of the column of tags, up to a third of the line."""
     coil = row.coil
     metal = f"{coil.metal.value} {show(coil.thickness, Kind.THICKNESS, system)}"
     use = f"{pad(row.use.value, 8)}" if row.use is not Use.NONE else ""
     line = (
-        f" {use}{left(fit_end(escape_controls(coil.tag), _TAG), _TAG)} {pad(metal, 17)} "
+        f" {use}{left(fit_end(escape_controls(coil.tag), tag), tag)} {pad(metal, 17)} "
         f"{pad(show(coil.width, Kind.WIDTH, system), 9)} {pad(length_text(coil, system), 27)} "
     )
     if width - cells(line) < _COLOR:
@@ -153,7 +151,7 @@ def _in_plan(plan: Plan, coil: CoilOnHand, system: System) -> list[str]:
                 for cut in used.cuts)
             short = ", too short to keep" if used.too_short else ""
             name, left = escape_controls(used.name), used.left.text(system)
-            lines.append(f"{name}: {cuts}; {left} left over{short}.")
+            lines.append(f"{name}: {cuts}; {left} left over past spare, thread-up and tail{short}.")
     return lines
 
 
@@ -165,7 +163,7 @@ def saved_line(plan: Plan) -> str:
     if not parts:
         return ""
     order = figures.get(Key.COIL_LENGTH_ORDERED)
-    still = f"; still to order {ordered_text(plan, order)}" if order is not None else ""
+    still = f"; still to order {order.text(system)}" if order is not None else ""
     price = "" if Key.SAVE_MONEY in figures else " (no price is known)"
     return (f"Coils on hand save {', '.join(parts)}{price}, with the spare, tolerance and "
             f"coil ends that would be ordered with it{still}.")
@@ -186,6 +184,7 @@ class StockRows:
         self.form: RowForm[Any] = COILS_ON_HAND
         self.book = book
         self.session = session
+        self._units = book.store.usual_units() if session is None else session.job.units
         self._done: list[str] = []
         """What was changed here, `list` or `job`, the latest last: undo goes back that way."""
         self._before = book.stock
@@ -198,7 +197,7 @@ class StockRows:
     @property
     def system(self) -> System:
         """The units sizes are shown in."""
-        return System.US if self.session is None else self.session.job.units
+        return self._units if self.session is None else self.session.job.units
 
     def lines(self) -> Sequence[Line]:
         """The coils as they are now."""
@@ -340,7 +339,8 @@ def _lines(opened: StockRows) -> list[Line]:
 
 
 def _show(opened: StockRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
-    return [(row_text(line.row, opened.system, width),) for line in lines]
+    tag = min(max([11, *(cells(line.name) for line in lines)]), max(11, width // 3))
+    return [(row_text(line.row, opened.system, width, tag),) for line in lines]
 
 
 def _about(opened: StockRows, line: Line | None, _width: int) -> list[str]:

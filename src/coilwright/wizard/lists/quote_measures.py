@@ -27,10 +27,10 @@ class RateAnswer(Answer):
 
     def read(self, text: str, system: System = System.US) -> Any:
         """The rate. Raises UnreadableAnswer with a sentence for the user."""
-        del system
         name = self.key.rpartition(".")[2]
         try:
-            return read_rate(text, self.label, RATES[name], None if name == "price" else "lump")
+            return read_rate(text, self.label, RATES[name], None if name == "price" else "lump",
+                             system)
         except UnreadableQuantity as error:
             raise UnreadableAnswer(str(error)) from None
 

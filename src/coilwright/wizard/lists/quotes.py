@@ -17,7 +17,7 @@ from coilwright.job.job import Job
 from coilwright.job.quotes import Quote, Sorting
 from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import new_quote
-from coilwright.plan.quotes.award import CannotAward, award
+from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Comparison, Group, QuoteReport, Share
 from coilwright.plan.result import Plan
@@ -210,6 +210,12 @@ def _below(session: Session, width: int) -> list[str]:
 def _award(opened: JobRows, line: Line | None) -> Outcome:
     if line is None:
         return Outcome(say=QUOTES.no_row)
+    if line.row.quote.awarded:
+        name = escape_controls(line.name)
+        opened.change(withdrawn(opened.session.job), f"{name}: no longer awarded")
+        return Outcome(changed=True, mark=line.key, say=(
+            f"The order does not go to {name} any more. What its quote had filled is again what "
+            "stood there before."))
     try:
         job = award(opened.session.plan, line.row.number)
     except CannotAward as error:
@@ -218,7 +224,8 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     opened.change(job, f"{name}: awarded")
     missing = f" Still missing in it: {', '.join(line.row.missing)}." if line.row.at_least else ""
     return Outcome(changed=True, mark=line.key, say=(
-        f"The order goes to {name}. What it says of days, limits and price is sure, by quote."
+        f"The order goes to {name}. What it says of days, limits and price is sure, by quote; "
+        "what you had there comes back with w once more."
         f"{escape_controls(missing)}"))
 
 

@@ -9,7 +9,6 @@ from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from coilwright.drawing.rounding import rounded_down
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, coil_name
@@ -100,7 +99,7 @@ _VIEW = EntryView(
 def _asked(coil: RunCoil, plan: Plan) -> Asked:
     said = (f"{_on_paper(coil, plan)} A new coil goes to stock only as measured."
             if coil.on_hand is None else
-            f"On paper {rounded_down(coil.left, plan.job.units)} is left, no spare used. Empty: "
+            f"On paper {coil.left.text(plan.job.units)} is left, no spare used. Empty: "
             "the least that can be.")
     measure: Measure[RunCoil] = Measure(
         name=coil.key, label=_short_name(coil), help=said, form=Form.QUANTITY,
@@ -131,8 +130,8 @@ def _on_paper(coil: RunCoil, plan: Plan) -> str:
 def _paper_words(coil: RunCoil, came: ArrivalReport | None, plan: Plan) -> str:
     left = left_of(coil, came)
     if came is None or came.counted is None or left is None:
-        return f"On paper {rounded_down(coil.left, plan.job.units)} is left, by the order."
-    return f"On paper {rounded_down(left, plan.job.units)} is left, {came.counted.name}."
+        return f"On paper {coil.left.text(plan.job.units)} is left, by the order."
+    return f"On paper {left.text(plan.job.units)} is left, {came.counted.name}."
 
 
 def _which(coil: RunCoil) -> Asked:

@@ -29,16 +29,11 @@ from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
 from coilwright.wizard.typed_soon import TypedSoon
-from coilwright.wizard.widgets.blocks import (
-    AnswerWanted,
-    Block,
-    WorkingWanted,
-    move_focus,
-    scroll_with_focus,
-)
+from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted
 from coilwright.wizard.widgets.field import Field, field_around
 from coilwright.wizard.widgets.form import StepForm, StepsPane
 from coilwright.wizard.widgets.keys_footer import KeysFooter
+from coilwright.wizard.widgets.moving import move_focus, scroll_with_focus
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
@@ -278,10 +273,11 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
     @on(Field.Typed)
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
-        field, before = event.field, self.session.job.units
+        field, before = event.field, self.session.job
         self.session.type_text(field.key, event.text)
         self.form.take(field)
-        self.changed(field if self.session.job.units == before else None)
+        self.changed(field if self.session.job.units == before.units else None)
+        self.controllers.answers.say_guessed_anew(before)
 
     def changed(self, typing: Field | None = None) -> None:
         """The job changed: show it and have it written soon."""

@@ -11,7 +11,6 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.geometry import Size
 from textual.message import Message
-from textual.screen import Screen
 from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Button, Static
@@ -136,38 +135,6 @@ class ButtonBar(Bar):
 
     def __init__(self, *buttons: BarButton) -> None:
         super().__init__(*buttons)
-
-
-def move_focus(screen: Screen[Any], by: int) -> None:
-    """Put the focus on the row above or below; a row of buttons is passed as one."""
-    step = screen.focus_next if by > 0 else screen.focus_previous
-    begun = screen.focused
-    if by < 0 and begun is not None and screen.focus_chain[:1] == [begun]:
-        return  # above the first there is nothing; Shift+Tab goes round
-    if isinstance(begun, BarButton):
-        for _ in screen.focus_chain:
-            step()
-            here = screen.focused
-            if not isinstance(here, BarButton) or here.parent is not begun.parent:
-                break
-    else:
-        step()
-    here = screen.focused
-    if isinstance(here, BarButton) and here.parent is not None:
-        row = [b for b in here.parent.children if isinstance(b, BarButton) and b.display]
-        row[0].focus()
-
-
-def scroll_with_focus(form: Widget, by: int) -> None:
-    """Scroll a page down, or up; the focus goes along, and at an end to the last line there."""
-    before = form.scroll_y
-    form.scroll_relative(y=by * form.size.height, animate=False, immediate=True)
-    # Where lines will be: they are laid out anew only after this.
-    moved = round(form.scroll_y - before)
-    seen = [line for line in form.screen.focus_chain if form in line.ancestors
-            and form.region.contains_region(line.region.translate((0, -moved)))]
-    if seen:
-        form.screen.set_focus(seen[0 if (by > 0) == bool(moved) else -1], scroll_visible=False)
 
 
 class Focusable(Widget):

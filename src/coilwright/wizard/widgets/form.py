@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Button, ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.edit import head_value, machine_value, usual_value
+from coilwright.job.edit import by_quote, head_value, machine_value, usual_value
 from coilwright.job.job import Job
 from coilwright.job.names import answer_error
 from coilwright.values.finding import Finding
@@ -298,7 +298,7 @@ def usual_line(job: Job, field: Field | None, room: int) -> str:
     """What is usual and who knows, in a line of so many cells; what has no room F1 says."""
     if field is None or field.key not in ANSWERS:
         return ""
-    guidance, answer, parts = words(field.key), field.answer, []
+    guidance, answer, parts = words(field.key), field.answer, by_quote(job, field.key)
     if (own := machine_value(job, field.key)) is not None:
         parts.append(f"your machine: {answer.shown(own, job.units)}")
     elif (own := head_value(job, field.key)) is not None:

@@ -12,7 +12,6 @@ from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.answers import step_of
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level, worst_first
@@ -89,7 +88,7 @@ class FigureLine(Text, can_focus=True):
         room = width - _MARKS - 1
         value, style, mark = waits_for(plan, headline.key), "dim", " "
         if figure is not None:
-            value, style, mark = ordered_text(plan, figure), "", figure.mark or " "
+            value, style, mark = figure.text(plan.job.units), "", figure.mark or " "
         waits_for_it = "" if figure is not None else value
         if figure is None and value == above and cells(headline.label) + 1 + cells(value) > room:
             value = _NOT_YET

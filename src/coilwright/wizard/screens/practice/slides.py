@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
@@ -78,7 +77,7 @@ def job_slides(plan: Plan, width: int = 70) -> tuple[Slide, ...]:
     return (
         Slide(plan.job.title, (plan.job.about or plan.state,), (plan.state,)),
         *(Slide(figure.label, ("What is it?",),
-                (f"{figure.mark} {ordered_text(plan, figure)}".strip(),),
+                (f"{figure.mark} {figure.text(plan.job.units)}".strip(),),
                 tuple(_workings((figure,), width))) for figure in figures),
         *(Slide(_LEVELS[finding.level], (finding.what,), (finding.why, finding.do))
           for finding in plan.findings),

@@ -56,7 +56,7 @@ def _coil_lines(session: Session, width: int) -> list[str]:
         made.append("")
         made.append(fit(
             f"on hand {strip.name}: {strip.length.text(system)} at least, "
-            f"{strip.left.text(system)} left over"
+            f"{strip.left.text(system)} left past spare and ends"
             f"{', too short to keep' if strip.too_short else ''}", width))
         made.extend(_cuts(strip.cuts, system, width))
     if plan.coils:

@@ -79,7 +79,7 @@ class StockController:
 
     def use_fitting(self) -> None:
         """Use all coils on hand that fit this job."""
-        from coilwright.plan.coils.run import with_fitting
+        from coilwright.plan.coils.leftovers import with_fitting
 
         if (book := self._book("Coils on hand", 12)) is None:
             return

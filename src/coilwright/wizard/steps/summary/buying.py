@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from coilwright.drawing.cost import landed_words
-from coilwright.drawing.rounding import ordered_text, rounded_up
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.report import Share
 from coilwright.plan.result import Plan
@@ -36,12 +35,10 @@ def to_buy(plan: Plan) -> list[tuple[str, str, str]]:
         if count.value != 1:
             what = what.replace("coil", "coils", 1).replace("sheet", "sheets", 1)
         mark = next((f.mark for f in (mass, length, count, width, thick) if f.mark), "")
-        coil = mass.key == Key.COIL_MASS_ORDERED
         made.append(("" if number else "Buy", f"{mass.key}#buy", " · ".join((
             f"{mark} {count.text(system)} {what}".lstrip(),
             f"{_sizes(width.text(system), thick.text(system))}{metal}",
-            ordered_text(plan, length) if coil else rounded_up(length, system),
-            ordered_text(plan, mass)))))
+            length.text(system), mass.text(system)))))
     if (cost := plan.figures.get(Key.COIL_COST)) is not None:
         words = _marked(cost, system)
         if (each := plan.figures.get(Key.COIL_COST_AREA)) is not None:

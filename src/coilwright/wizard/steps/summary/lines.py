@@ -9,7 +9,6 @@ from textual.geometry import Size
 from textual.widgets.option_list import Option
 
 from coilwright.drawing.bars import account_lines
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.answers import ANSWERS
 from coilwright.plan import Plan
 from coilwright.plan.ask_first import Effect
@@ -134,7 +133,7 @@ class Lines:
             figure = plan.figures.get(key)
             if figure is not None:
                 line("figure", key, f"{left(figure.label, 32)} {figure.mark or ' '} ",
-                     (ordered_text(plan, figure), "bold"))
+                     (figure.text(plan.job.units), "bold"))
             elif (lack := plan.lacks.get(key)) is not None:
                 needs = ", ".join(ANSWERS[k].label for k in lack.needs[:3] if k in ANSWERS)
                 go = next((k for k in lack.needs if k in ANSWERS), "")

@@ -1,0 +1,55 @@
+"""How the figures of an order are rounded: once, where they are set, so that they read the same
+on every screen, sheet and working. Lengths to the inch, diameters to 1/8 in, whole pounds; metric
+to 10 mm, 5 mm and 1 kg."""
+
+from __future__ import annotations
+
+import math
+from enum import Enum
+
+from coilwright.units import Kind, System, show
+
+_MM, _KG = 1 / 25.4, 1 / 0.45359237
+_STEPS: dict[tuple[System, Kind], float] = {
+    (System.US, Kind.LENGTH): 1.0, (System.METRIC, Kind.LENGTH): 10 * _MM,
+    (System.US, Kind.WIDTH): 1 / 8, (System.METRIC, Kind.WIDTH): 5 * _MM,
+    (System.US, Kind.MASS): 1.0, (System.METRIC, Kind.MASS): _KG,
+}
+"""What each is rounded to [in, lb]. A width here is a diameter."""
+_SLACK = 1e-6
+"""Of a step: so far a number may lie from a whole one and be taken for it."""
+
+
+class Rounding(Enum):
+    """How a figure is rounded where an order sets it."""
+
+    UP = "up to the next"
+    """No less than it is: what is at least wanted."""
+    DOWN = "down to the last whole"
+    """No more than it is: what is at most allowed."""
+    NEAREST = "to the nearest"
+    SUM = "as its parts add up, each to"
+    """What a reader finds who adds up its parts; so with the next two."""
+    PRODUCT = "as its parts multiply, each to"
+    GREATEST = "as the greatest of its parts is, each to"
+
+    def words(self, kind: Kind, system: System) -> str:
+        """How, and to what. Raises KeyError for a kind that no mill rounds."""
+        return f"{self.value} {show(_STEPS[system, kind], kind, system)}"
+
+
+def step_up(value: float, kind: Kind, system: System) -> float:
+    """The value [in, lb] up to a whole step. Raises KeyError for a kind that no mill rounds."""
+    step = _STEPS[system, kind]
+    return math.ceil(value / step - _SLACK) * step
+
+
+def step_down(value: float, kind: Kind, system: System) -> float:
+    """The value [in, lb] down to a whole step. Raises KeyError as the others do."""
+    return math.floor(value / _STEPS[system, kind] + _SLACK) * _STEPS[system, kind]
+
+
+def step_near(value: float, kind: Kind, system: System) -> float:
+    """The value [in, lb] to the nearest step. Raises KeyError as the others do."""
+    step = _STEPS[system, kind]
+    return math.floor(value / step + 0.5) * step

@@ -1,0 +1,109 @@
+"""A figure that an order sets reads the same wherever it stands: findings, rows, sheets, workings.
+
+What else its value could be read as (not rounded, or rounded another way) is looked for in all that
+is said, and found nowhere; but where it is what another figure reads.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.drawing.bars import account_columns
+from coilwright.drawing.rounding import at_most
+from coilwright.job.job import Job
+from coilwright.plan import Plan, plan
+from coilwright.plan.coils.leftovers import with_fitting
+from coilwright.plan.coils.run import run_of
+from coilwright.plan.order_limits import heaviest_coil, largest_coil
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.working import lines
+from coilwright.sheets import KINDS, render
+from coilwright.sheets.quotes import order_words, quote_facts
+from coilwright.store.shipped import demo_jobs, demo_stock
+from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
+from coilwright.values.rounding import step_down, step_near, step_up
+from coilwright.wizard.lists.coil_blocks import coil_rows
+from coilwright.wizard.steps.summary.buying import to_buy
+from tests.draws import draws
+from tests.plan.coils.stock import jobs_with_coils
+
+
+def read_otherwise(figure: Figure, system: System) -> set[str]:
+    """What its value reads as, if it is not read as the figure says."""
+    steps = (step_up, step_down, step_near)
+    ways = {figure.value, *(step(figure.value, figure.kind, system) for step in steps)}
+    return {show(way, figure.kind, system) for way in ways} - {figure.text(system)}
+
+
+def is_telling(figure: Figure) -> bool:
+    """Whether it is so large that hardly another number reads as it might."""
+    return figure.kind is Kind.WIDTH or figure.value >= (
+        1200 if figure.kind is Kind.LENGTH else 151)
+
+
+def numbers(text: str) -> set[str]:
+    """Every number in a text with its unit, whole: of `1,335 ft 8 in` no part."""
+    return set(re.findall(
+        r"(?<![\w.,/])\d[\d,.\u202f]*(?: \d+/\d+)?(?: ft (?:\d+ )?(?:\d+/)?\d+ in|"
+        r" (?:ft|in|lb|kg|mm|m))(?![\w/²³])", text))
+
+
+def said_of(made: Plan, *, sheets: bool) -> Iterator[tuple[str, str]]:
+    """All that is said of a plan, with where."""
+    system = made.job.units
+    for finding in made.findings:
+        yield finding.key, f"{finding.what} {finding.why} {finding.do}"
+    for figure in made.figures.values():
+        if figure.rounding is not None or any(term.rounding for term in figure.terms):
+            yield figure.key, "\n".join(line for line in lines(figure, system)
+                                        if not line.startswith("  ="))
+    yield "buy", "\n".join(words for *_, words in to_buy(made))
+    yield "coils", "\n".join(f"{row.about} {row.use}" for row in coil_rows(made.job, made))
+    yield "account", "\n".join(account_columns(made, 100))
+    yield "quotes", order_words(made)
+    for report in compare(made).quotes:
+        yield "quote", "\n".join(words for _, words in quote_facts(report, system))
+    if sheets:
+        for kind in KINDS:
+            yield kind, render(kind, made, "text", 400)
+
+
+def hold(made: Plan, *, sheets: bool) -> int:
+    """Hold all that is said to the figures; how many of them read otherwise than their value."""
+    system = made.job.units
+    run = run_of(made).coils
+    figures = [*made.figures.values(), *(
+        figure for coil in run for figure in (coil.left, coil.left_short, coil.shortest)
+        if figure is not None)]
+    right = {one.text(system) for figure in figures for one in (figure, *figure.terms)}
+    right |= {at_most(limit(made, coil), system) for coil in made.coils
+              for limit in (heaviest_coil, largest_coil)}
+    wrong = {text: figure.key for figure in figures
+             if figure.rounding is not None and is_telling(figure)
+             for text in read_otherwise(figure, system) if text not in right}
+    for place, text in said_of(made, sheets=sheets):
+        # A term stands in a working as it is read and as it is put in.
+        found = numbers(re.sub(r" = [\d.]+ \w+", "", text)) & set(wrong)
+        assert not found, (place, {text: wrong[text] for text in found})
+    return len(wrong)
+
+
+@pytest.mark.parametrize("system", System)
+@pytest.mark.parametrize("name", demo_jobs())
+def test_demo_jobs(name: str, system: System) -> None:
+    job = dataclasses.replace(demo_jobs()[name], units=system)
+    assert hold(plan(job), sheets=True)
+    assert hold(plan(with_fitting(job, demo_stock())), sheets=True)
+
+
+@given(jobs_with_coils(), st.sampled_from(System))
+@settings(max_examples=draws(200))
+def test_generated_jobs(job: Job, system: System) -> None:
+    hold(plan(dataclasses.replace(job, units=system)), sheets=False)
