@@ -48,26 +48,24 @@ def test_it_is_addressed_numbered_and_says_who_asks() -> None:
     assert "From: Gable & Seam (invented), C. Lath, 555-0100" in text
 
 
-def test_it_says_all_of_the_metal_and_the_coils_with_weights_to_ten_pounds() -> None:
+def test_it_says_all_of_the_metal_and_the_coils() -> None:
     found = plan(asked_job())
     text = render("request", found, "text")
     for said in ("steel, aluminum-zinc-coated", "0.0236 in minimum", "PVDF 70 %",
                  "Slit width: 21 in ± 1/16 in", "Inside diameter, ID: 20 in", "max OD 32 in"):
         assert said in text
-    weights = [int(w.replace(",", "")) for w in re.findall(r"([\d,]+) lb", text)]
-    assert weights
-    assert all(weight % 10 == 0 for weight in weights)
-    mass = found.figures[Key.COIL_MASS_ORDERED].value
-    assert any(0 <= mass - weight < 10 for weight in weights), "to ten, no more than it is"
 
 
-def test_in_metric_weights_are_to_five_kilograms() -> None:
-    job = dataclasses.replace(asked_job(), units=System.METRIC)
-    text = render("request", plan(job), "text")
-    coils = "\n".join(line for line in text.splitlines() if "coil" in line)
-    weights = [int(w.replace(",", "")) for w in re.findall(r"([\d,]+) kg", coils)]
-    assert weights
-    assert all(weight % 5 == 0 for weight in weights)
+@pytest.mark.parametrize("system", System)
+def test_its_weights_are_those_of_the_order(system: System) -> None:
+    """Each supplier reads what the order will say, and what stands in every warning."""
+    found = plan(dataclasses.replace(asked_job(), units=system))
+    request, order = (" ".join(render(kind, found, "text").split())
+                      for kind in ("request", "order"))
+    for key in (Key.COIL_MASS_ORDERED, Key.COIL_LENGTH_ORDERED, "coil.1.mass", "coil.1.heaviest"):
+        said = found.figures[key].text(system)
+        assert said in request, key
+        assert said in order, key
 
 
 @pytest.mark.parametrize("form", FORMS)

@@ -88,6 +88,18 @@ async def test_arrows_go_through_a_form_that_scrolls(
             await pilot.press("down")
             await settle(pilot)
         assert met == [field.key for field in screen.form.fields()]
+        # A button that has no room beside the others stands on a row of its own, and is not passed.
+        await pilot.resize_terminal(62, 24)
+        await screen.go("quotes", None)
+        await settle(pilot)
+        screen.query_one("#quotes-requests").focus()
+        met = []
+        for key in ("down", "up", "right", "down"):
+            await pilot.press(key)
+            await settle(pilot)
+            met.append(app.focused.id if app.focused is not None else None)
+        assert met == ["quotes-order-life", "quotes-requests", "quotes-order-head",
+                       "quotes-order-life"]
 
 
 async def test_go_to_an_answer_by_name(app_on: Callable[..., CoilwrightApp]) -> None:

@@ -386,7 +386,7 @@ async def test_coils_on_hand_stand_on_the_coils_step(app_on: AppOn) -> None:
         assert screen.session.plan.from_stock
         for coil in job.on_hand:
             assert coil.tag in text
-        assert "used; left: " in text
+        assert "used; left past spare, thread-up and tail: " in text
         assert "not used: It is copper" in " ".join(text.split())
         rows = screen.query_one("JobCoils")
         rows.focus()

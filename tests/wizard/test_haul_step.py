@@ -200,27 +200,26 @@ async def test_a_rating_that_is_missing_sets_no_limit(app_on: Make) -> None:
         assert "not known: read it off the plate" in toasts(app)
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_a_blank_job_asks_little_and_clears_nothing(
-    app_on: Make, size: tuple[int, int]
-) -> None:
+async def test_a_blank_job_asks_little_and_clears_nothing(app_on: Make) -> None:
     app = app_on(Job(), "haul")
-    async with driven(app, size=size) as pilot:
-        await settle(pilot)
-        screen = wizard(app)
-        assert "No loads yet" in screen_text(app)
-        assert "nothing to haul yet" in screen_text(app)
-        assert not screen.query_one("#load-rows", OptionList).display
-        assert len(list(screen.form.fields())) < 20
-        idle = [field for field in screen.form.query(Field) if field.display and field.idle]
-        said = [field.box.placeholder if isinstance(field.box, Input) else field.box.instead
-                for field in idle]
-        assert said[0] == "no coil is cargo"
-        assert set(said[1:]) == {""}, "those below wait for the same, and say so once"
-        weight = screen.form.field("haul.gear")
-        assert weight is not None
-        assert weight.box.size.width <= 16, "the unit stands close to a number"
-        assert "inside" not in screen_text(app)
+    async with driven(app, size=SIZES[0]) as pilot:
+        for size in SIZES:
+            await pilot.resize_terminal(*size)
+            await settle(pilot)
+            screen = wizard(app)
+            assert "No loads yet" in screen_text(app)
+            assert "nothing to haul yet" in screen_text(app)
+            assert not screen.query_one("#load-rows", OptionList).display
+            assert len(list(screen.form.fields())) < 20
+            idle = [field for field in screen.form.query(Field) if field.display and field.idle]
+            said = [field.box.placeholder if isinstance(field.box, Input) else field.box.instead
+                    for field in idle]
+            assert said[0] == "no coil is cargo"
+            assert set(said[1:]) == {""}, "those below wait for the same, and say so once"
+            weight = screen.form.field("haul.gear")
+            assert weight is not None
+            assert weight.box.size.width <= 16, "the unit stands close to a number"
+            assert "inside" not in screen_text(app)
 
 
 def test_the_step_is_done_only_where_every_load_is_known() -> None:

@@ -104,17 +104,18 @@ def _at_most(view: View) -> Iterator[Finding]:
         if most is None or (key == "site" and _from_the_gear(view, most)):
             continue
         over = [
-            (coil.number, value)
+            (coil.number, figure)
             for coil in view.coils
-            if (value := view.value(f"coil.{coil.number}.{part}")) is not None
-            and value > most * (1 + 1e-9)
+            if (figure := view.figures.get(f"coil.{coil.number}.{part}")) is not None
+            and figure.value > most * (1 + 1e-9)
         ]
         if over:
-            number, value = max(over, key=lambda pair: pair[1])
+            number, figure = max(over, key=lambda pair: pair[1].value)
             yield care(
                 f"coils.at_most_{key}",
-                f"By the supplier's tolerance coil {number} may come at {view.say(value, kind)}; "
-                f"{holder} {view.say(most, kind)}{_on_the_order(view, kind, most)}.",
+                f"By the supplier's tolerance coil {number} may come at "
+                f"{figure.text(view.job.units)}; {holder} {view.say(most, kind)}"
+                f"{_on_the_order(view, kind, most)}.",
                 "A coil inside the limit when ordered can arrive over it.",
                 "The order says that max weight and max OD hold as shipped, and asks for a call "
                 "where thick metal would reach them before the least length.",
@@ -144,14 +145,15 @@ def _packing(view: View) -> Iterator[Finding]:
     if lift is None:
         return
     coil = max(view.coils, key=lambda one: heaviest_coil(view, one).value)
-    most = heaviest_coil(view, coil).value
+    heaviest = heaviest_coil(view, coil)
+    most = heaviest.value
     if lift - most >= _SKID_AND_PACKING:
         return
     yield care(
         "coils.packing",
-        f"Coil {coil.number} may come at {view.say(most, Kind.MASS)} of metal, and the site's gear "
-        f"lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are left "
-        "for skid and packing.",
+        f"Coil {coil.number} may come at {heaviest.text(view.job.units)} of metal, and the site's "
+        f"gear lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are "
+        "left for skid and packing.",
         "Skid, bands and wrapping of a coil weigh up to about "
         f"{view.say(_SKID_AND_PACKING, Kind.MASS)} (common practice, no source). Gear lifts them "
         "with the coil.",

@@ -120,7 +120,8 @@ class EntryScreen(OpensPicks, Modal[None]):
             if view.picture is None:
                 yield fields
             else:
-                yield Horizontal(fields, Static("", id="entry-picture", markup=False))
+                yield Horizontal(fields, Static("", id="entry-picture", markup=False),
+                                 id="entry-pictured")
             yield Static("", id="entry-help", markup=False)
             if self._says_more:
                 yield Static("", id="entry-about", markup=False)

@@ -26,6 +26,7 @@ from coilwright.job.roof import (
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.rows.planes import PLANES
 from coilwright.units import Kind, System, show
+from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -237,9 +238,11 @@ def _title(opened: JobRows, index: int) -> str:
     spot = _spot_in(opened, index)
     if spot is None:
         return ""
-    job = opened.session.job
+    job, standing = opened.session.job, spot.place.standing(opened.session.job, spot.index)
+    # One that lacks a size holds the order anyway, however sure the others are.
+    stands = "" if spot.opening.missing and standing is Standing.SURE else f"  ({standing.value})"
     return (f"Opening {spot.index + 1} on {_plane_name(job, spot)}: "
-            f"{words_of(spot.opening, job.units)}  ({spot.place.standing(job, spot.index).value})")
+            f"{words_of(spot.opening, job.units)}{stands}")
 
 
 def _spot_in(opened: JobRows, index: int) -> _Spot | None:

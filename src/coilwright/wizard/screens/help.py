@@ -26,7 +26,7 @@ from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.base import Modal, Result
 from coilwright.wizard.screens.glossary import TermScreen, term_options
 from coilwright.wizard.screens.lines import Line, LinesScreen
-from coilwright.wizard.widgets.columns import Column, cells, set_row
+from coilwright.wizard.widgets.columns import Column, cells, hang_columns, set_row
 from coilwright.wizard.widgets.rows import PagedList
 from coilwright.words import cautions, words
 from coilwright.words.glossary import terms_in
@@ -82,11 +82,10 @@ class TextModal(Modal[Result], Generic[Result]):
         with Vertical(classes="box"):
             yield Static(plain(self.heading), classes="over-title")
             with VerticalScroll(can_focus=False):
+                width = min(self.app.size.width, 112) - 6
                 for heading, text in self.parts:
-                    yield Static(
-                        Content.assemble((f"{heading}\n", "bold"), escape_controls(text.strip())),
-                        classes="part",
-                    )
+                    said = hang_columns(escape_controls(text.strip()), width)
+                    yield Static(Content.assemble((f"{heading}\n", "bold"), said), classes="part")
             if terms:
                 yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
                 yield TermList(*term_options(terms, min(self.app.size.width, 112) - 6),

@@ -149,10 +149,12 @@ class QuestionScreen(OpensPicks, Modal[str]):
         """What the keys do."""
         box = None if self._field is None else self._field.box
         listed = isinstance(box, ChoiceBox) and box.is_list
-        line, words = self.query_one(".over-hint", Text), " · F1 words"
+        line = self.query_one(".over-hint", Text)
         said = f"Enter {'opens list' if listed else 'settles'} · F4 settled · F3 open · F8 waive" \
-            f"{words} · ^N ^B · Esc"
-        line.update(said if cells(said) <= line.size.width else said.replace(words, ""))
+            " · F1 words · ^N ^B · Esc"
+        for less in (" · F1 words", " · ^N ^B"):
+            said = said if cells(said) <= line.size.width else said.replace(less, "")
+        line.update(said)
 
     def _help(self, status: Status) -> None:
         area = self.query_one("#question-help", Static)

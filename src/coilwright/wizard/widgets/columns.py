@@ -87,6 +87,22 @@ def hang(parts: Sequence[tuple[str, str]], width: int, indent: int) -> Content:
     return Content.assemble(*made)
 
 
+_LAST_COLUMN = re.compile(r"(?P<before>.*\S {2,})(?P<last>\S.*)")
+
+
+def hang_columns(text: str, width: int) -> str:
+    """Lines of a table, the last column of one too long [cells] going on under itself.
+
+    >>> print(hang_columns("t   Make it   how many mistakes", 22))
+    t   Make it   how many
+                  mistakes
+    """
+    return "\n".join(
+        line if (found := _LAST_COLUMN.fullmatch(line)) is None or cells(line) <= width
+        else hang(((found["before"], ""), (found["last"], "")), width, cells(found["before"])).plain
+        for line in text.split("\n"))
+
+
 @dataclass(frozen=True, slots=True)
 class Column:
     """One column of a row.

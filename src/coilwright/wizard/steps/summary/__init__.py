@@ -20,10 +20,11 @@ from coilwright.wizard.steps.summary.controller import row_keys
 from coilwright.wizard.steps.summary.lines import Lines
 from coilwright.wizard.steps.summary.papers import PapersBar, SheetsBlock
 from coilwright.wizard.widgets.blocks import BUTTON_KEYS, Block
+from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import KeysLine, Text
 
-_BETWEEN = "↓ marks the next line"
+_BETWEEN, _ON = "↓ marks the next line", " · Tab: to the buttons"
 _TO_SETTLE = ("stop:", "go:", "head:", "question:")
 """What the ids of lines begin with at which there is something to settle."""
 
@@ -154,6 +155,8 @@ class SummaryBlock(Block):
             rows = self._top_rows if here is self._top_rows else self._rows
             option = rows.highlighted_option
             said = _BETWEEN if option is None else row_keys(self._session.plan, option.id or "")
+            if here is self._rows and cells(f"{said}{_ON}") < self._room:
+                said += _ON
         self.query_one("#summary-keys", Text).update(escape_controls(f" {said}"))
 
     def mark_between(self) -> None:
