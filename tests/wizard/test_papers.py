@@ -115,8 +115,12 @@ def test_a_copied_job_keeps_the_buyer_and_no_number_supplier_or_request() -> Non
 
     job = asked_job()
     job = dataclasses.replace(job, order=dataclasses.replace(
-        job.order, number="7", supplier="Birch", date=today()))
+        job.order, number="7", supplier="Birch", date=today(), ship_to="Heron Lane, gravel yard",
+        hours="7 to 9", unloading="forklift"), about="An invented demo")
     order = copied(job).order
+    # Where the other job's coils went: this one's would go to the wrong yard without a word.
+    assert (order.ship_to, order.hours, order.unloading) == ("", "", "")
+    assert not copied(job).about
     assert (order.buyer, order.number, order.supplier, order.date) == (
         "Gable & Seam (invented)", "", "", None)
     assert copied(job).requests == ()

@@ -297,15 +297,17 @@ def copied(job: Job) -> Job:
 
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
-    its quotes and requests, the number and supplier of its order, and what arrived for it. What its
-    supplier said of days and price is a guess, and so are its client and site.
+    its quotes and requests, the number and supplier of its order, where that went and what
+    arrived for it. What its supplier said of days and price is a guess, and so are its client and
+    site.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
     new = dataclasses.replace(
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
         on_hand_planes={}, requests=(), order=dataclasses.replace(
-            job.order, number="", revision="", date=None, supplier="", attention="", terms=""),
+            job.order, number="", revision="", date=None, supplier="", attention="", terms="",
+            ship_to="", hours="", unloading=""), about="",
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
         quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
