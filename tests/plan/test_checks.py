@@ -31,6 +31,7 @@ from coilwright.job.panel import Deck, Pan, Seam
 from coilwright.job.roof import Building, Opening, OpeningWhat, Plane
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
+from coilwright.sheets import render
 from coilwright.values.finding import Finding, Level
 from coilwright.values.source import ANSWER, PLATE, STAND_IN
 from coilwright.values.standing import Standing
@@ -491,3 +492,20 @@ def test_the_least_inside_diameter_written_in_metric_is_the_same_size() -> None:
             "machine.largest_coil_id": 24.0,
         })
         assert bool(found(job, "machine.inside")) is is_stop
+
+
+def test_what_a_coil_may_come_at_and_what_the_order_allows_are_told_apart() -> None:
+    """2,475 lb by the tolerance, where the arbor carries 2,400 lb: the request says the latter."""
+    made = plan(set_answers(small_gable(), {"machine.arbor_load": 2400.0}))
+    said = {f.key: f.what for f in made.findings}
+    assert said["coils.lifting"] == (
+        "The heaviest coil is ordered at 2,250 lb; the heaviest it may come is 2,475 lb by the "
+        "tolerance, and max weight on the order 2,400 lb. Nobody under it, ever.")
+    assert said["coils.at_most_heaviest"] == (
+        "By the supplier's tolerance coil 1 may come at 2,475 lb; the machine takes 2,400 lb, "
+        "which is max weight on the order.")
+    assert "| 2,400 lb |" in render("request", made, "md")
+    free = plan(small_gable())
+    [word] = [f.what for f in free.findings if f.key == "coils.lifting"]
+    assert "heaviest it may come is 2,475 lb. Nobody" in word
+    assert "| 2,475 lb |" in render("request", free, "md")

@@ -42,7 +42,7 @@ def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
         ("inside", "Coil inside diameter", _known(ledger, CoilsKey.INSIDE_DIAMETER),
          f"{inside}smallest_coil_id", f"{inside}largest_coil_id"),
         ("diameter", "Coil outside diameter", largest, None, f"{place}_diameter"),
-        ("load", "Heaviest coil", heaviest, None, load),
+        ("load", "Heaviest as ordered", heaviest, None, load),
     )
     fits = []
     for key, name, value, least, most in rows:
