@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from coilwright.job import edit, from_shop
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.edit import clear, give, give_text
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine, Profile
 from coilwright.job.panel import Seam
@@ -57,3 +59,26 @@ def test_the_one_seam_a_machine_forms_is_what_do_not_know_gives() -> None:
     assert edit.machine_value(Job(machine=OURS), PanelKey.SEAM) is Seam.DOUBLE_LOCK
     both = Machine(profiles=(HIGH, Profile(seam=Seam.SNAP_LOCK, leg=1.75)))
     assert edit.machine_value(Job(machine=both), PanelKey.SEAM) is None
+
+
+def test_a_take_up_that_nobody_gave_is_the_profiles_until_somebody_gives_it() -> None:
+    """Seam and leg typed by hand, key by key: 1 in is no profile, 1.5 in and 2 in are."""
+    job = give(Job(machine=OURS), PanelKey.SEAM, Seam.DOUBLE_LOCK)
+    seen = []
+    for typed in ("1", "1.5", "2", "2.5", ""):
+        job, _ = give_text(job, PanelKey.LEG, typed)
+        seen.append((job.panel.take_up, ANSWERS[PanelKey.TAKE_UP].standing(job)))
+    assert seen == [(None, Standing.ASK), (4.25, Standing.GUESS), (5, Standing.GUESS),
+                    (None, Standing.ASK), (None, Standing.ASK)]
+    high, _ = give_text(job, PanelKey.LEG, "2")
+    assert PanelKey.TAKE_UP in profile_guesses(high), "confirmed with its profile"
+    assert ANSWERS[PanelKey.TAKE_UP].standing(confirm_profile(high)) is Standing.SURE
+    other = give(high, MachineKey.PROFILE_TAKE_UP, 5.5)
+    assert (other.panel.take_up, clear(other, MachineKey.PROFILE_TAKE_UP).panel.take_up) == (
+        5.5, None)
+    own = give(high, PanelKey.TAKE_UP, 4.875)
+    for key, value in ((PanelKey.LEG, 1.5), (MachineKey.PROFILE_TAKE_UP, 5.5)):
+        after = give(own, key, value)
+        assert after.panel.take_up == 4.875, "what somebody gave stays"
+    unread, _ = give_text(high, PanelKey.TAKE_UP, "five or so")
+    assert give(unread, PanelKey.LEG, 1.5).typed[PanelKey.TAKE_UP] == "five or so"

@@ -8,6 +8,8 @@ import datetime
 from collections.abc import Mapping
 from pathlib import Path
 
+import pytest
+
 from coilwright import plan as plan_package
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.answers import ANSWERS, Value
@@ -29,6 +31,7 @@ from coilwright.job.panel import Deck, Pan, Seam
 from coilwright.job.roof import Building, Opening, OpeningWhat, Plane
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
+from coilwright.sheets import render
 from coilwright.values.finding import Finding, Level
 from coilwright.values.source import ANSWER, PLATE, STAND_IN
 from coilwright.values.standing import Standing
@@ -466,3 +469,43 @@ def test_the_gear_at_the_head_of_the_order_is_offered_where_it_is_asked() -> Non
         job.order, unloading="forklift 8000 lb"))
     [said] = [f.do for f in plan(job).findings if f.key == "coils.site_lift_unknown"]
     assert said.startswith("The head of the order says 8,000 lb: F3 in “Site can lift” takes that")
+
+
+@pytest.mark.parametrize(("most", "inside", "is_stop"), [
+    (24.0, 610 / 25.4, False), (24.0, 615 / 25.4, True), (24.0, 24.25, True),
+    (20.0, 510 / 25.4, False), (510 / 25.4, 20.0, False),
+])
+def test_an_inside_diameter_written_in_metric_is_the_same_size(
+    most: float, inside: float, is_stop: bool
+) -> None:
+    job = set_answers(small_gable(), {
+        "coils.inside_diameter": inside, "machine.smallest_coil_id": 16.0,
+        "machine.largest_coil_id": most,
+    })
+    assert bool(found(job, "machine.inside")) is is_stop
+
+
+def test_the_least_inside_diameter_written_in_metric_is_the_same_size() -> None:
+    for inside, is_stop in ((20.0, False), (500 / 25.4, True)):
+        job = set_answers(small_gable(), {
+            "coils.inside_diameter": inside, "machine.smallest_coil_id": 510 / 25.4,
+            "machine.largest_coil_id": 24.0,
+        })
+        assert bool(found(job, "machine.inside")) is is_stop
+
+
+def test_what_a_coil_may_come_at_and_what_the_order_allows_are_told_apart() -> None:
+    """2,475 lb by the tolerance, where the arbor carries 2,400 lb: the request says the latter."""
+    made = plan(set_answers(small_gable(), {"machine.arbor_load": 2400.0}))
+    said = {f.key: f.what for f in made.findings}
+    assert said["coils.lifting"] == (
+        "The heaviest coil is ordered at 2,250 lb; the heaviest it may come is 2,475 lb by the "
+        "tolerance, and max weight on the order 2,400 lb. Nobody under it, ever.")
+    assert said["coils.at_most_heaviest"] == (
+        "By the supplier's tolerance coil 1 may come at 2,475 lb; the machine takes 2,400 lb, "
+        "which is max weight on the order.")
+    assert "| 2,400 lb |" in render("request", made, "md")
+    free = plan(small_gable())
+    [word] = [f.what for f in free.findings if f.key == "coils.lifting"]
+    assert "heaviest it may come is 2,475 lb. Nobody" in word
+    assert "| 2,475 lb |" in render("request", free, "md")

@@ -177,6 +177,18 @@ async def test_summary_by_f9_and_enter_goes_to_the_answer(
 
     app = app_on(new_job("Barn"))
     async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        marked = []
+        for key in ("pagedown", "pageup"):
+            for _ in range(3):
+                await pilot.press(key)
+                await settle(pilot)
+                here = app.screen.focused
+                assert here is not None
+                assert wizard(app).form.region.contains_region(here.region)
+            marked.append(here)
+        assert marked[0] is not marked[1]
+        assert wizard(app).form.max_scroll_y > wizard(app).form.scroll_y == 0
         await pilot.press("f9")
         await settle(pilot)
         assert wizard(app).step == "summary"

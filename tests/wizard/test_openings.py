@@ -149,7 +149,7 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await settle(pilot)
         help_text = screen_text(app)
         assert all(words in help_text for words in (
-            "From left", "In short", "A length, such as 42 ft 6 in. A number alone is read in ft.",
+            "From left", "In short", "A length, such as 42 ft 6 in. A number alone, such as 12,",
             "Keys here"))
         await pilot.press("escape")
         await settle(pilot)

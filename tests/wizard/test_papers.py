@@ -93,6 +93,13 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert (out.state, out.date) == (OrderState.OUT, today())
         assert out.note == ", ".join(one.name for one in TWO.suppliers)
         assert "Slate Creek (invented)" in text(app)
+        assert "×" not in text(app)
+        await pilot.press("enter", *["down"] * 4)
+        await pilot.paste("J. Reed")
+        await pilot.press("escape")
+        assert "× R3" in text(app)
+        await pilot.press("u")
+        assert "×" not in text(app)
         await pilot.press("s", "escape")
         await pilot.press("ctrl+z")
         # The paste into its form was the last change.
@@ -108,8 +115,12 @@ def test_a_copied_job_keeps_the_buyer_and_no_number_supplier_or_request() -> Non
 
     job = asked_job()
     job = dataclasses.replace(job, order=dataclasses.replace(
-        job.order, number="7", supplier="Birch", date=today()))
+        job.order, number="7", supplier="Birch", date=today(), ship_to="Heron Lane, gravel yard",
+        hours="7 to 9", unloading="forklift"), about="An invented demo")
     order = copied(job).order
+    # Where the other job's coils went: this one's would go to the wrong yard without a word.
+    assert (order.ship_to, order.hours, order.unloading) == ("", "", "")
+    assert not copied(job).about
     assert (order.buyer, order.number, order.supplier, order.date) == (
         "Gable & Seam (invented)", "", "", None)
     assert copied(job).requests == ()

@@ -157,7 +157,7 @@ async def test_what_is_to_be_found_is_on_no_step_and_in_no_command(app_on: Make)
                 await settle(pilot)
                 seen = " ".join(screen_text(app).split())
                 assert not any(text[:30] in seen for text in hidden), (step, key)
-                assert "Longest coil" not in seen
+                assert "Longest that fits" not in seen
                 if app.screen is not wizard_under(app):
                     await pilot.press("escape")
                     await settle(pilot)

@@ -6,6 +6,10 @@ from coilwright.calc import sources
 from coilwright.units import Kind
 from coilwright.values.formula import formula, greatest, least, pi, root, total, up
 
+INSIDE_ROUNDED = 0.08
+"""Two inside diameters this close are two names of one size [in]: 24 in is written 610 mm
+(609.6 mm), 20 in 508 or 510 mm (common practice, no source)."""
+
 
 @formula(Kind.THICKNESS, sources.WOUND_STRIP, "t a")
 def wound_thickness(thickness: float, allowance: float) -> float:

@@ -12,6 +12,7 @@ from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Valu
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey, said_with
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.confirmations import carry_confirmations
@@ -43,7 +44,26 @@ def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | 
     own = {k: v for k, v in job.before_quote.items() if k != key}
     new = dataclasses.replace(
         job, standing=marks, typed=texts, by_quote=quoted, before_quote=own)
-    return carry_confirmations(old, new)
+    return carry_confirmations(old, _by_profile(old, new, key))
+
+
+_PROFILED = {PanelKey.SEAM, PanelKey.LEG, MachineKey.PROFILE_TAKE_UP}
+
+
+def _by_profile(old: Job, new: Job, key: str) -> Job:
+    """The job with a take-up that nobody gave as its profile has it: a guess until confirmed.
+
+    It goes with the profile, key by key; what somebody gave stays.
+    """
+    mine, value = PanelKey.TAKE_UP, old.panel.take_up
+    was, now = machine_value(old, mine), machine_value(new, mine)
+    guessed = old.standing.get(mine) is Standing.GUESS and value == was
+    if key not in _PROFILED or was == now or mine in old.typed or not (value is None or guessed):
+        return new
+    marks = {k: v for k, v in new.standing.items() if k != mine}
+    if now is not None:
+        marks[mine] = Standing.GUESS
+    return dataclasses.replace(ANSWERS[mine].put(new, now), standing=marks)
 
 
 def give(job: Job, key: str, value: Value, standing: Standing = Standing.SURE) -> Job:
@@ -277,15 +297,17 @@ def copied(job: Job) -> Job:
 
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
-    its quotes and requests, the number and supplier of its order, and what arrived for it. What its
-    supplier said of days and price is a guess, and so are its client and site.
+    its quotes and requests, the number and supplier of its order, where that went and what
+    arrived for it. What its supplier said of days and price is a guess, and so are its client and
+    site.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
     new = dataclasses.replace(
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
         on_hand_planes={}, requests=(), order=dataclasses.replace(
-            job.order, number="", revision="", date=None, supplier="", attention="", terms=""),
+            job.order, number="", revision="", date=None, supplier="", attention="", terms="",
+            ship_to="", hours="", unloading=""), about="",
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
         quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),

@@ -32,11 +32,12 @@ def take_profile(job: Job, profile: Profile) -> Job:
     panel = dataclasses.replace(job.panel, seam=profile.seam, leg=profile.leg)
     there = dataclasses.replace(job, panel=panel)
     held = all(ANSWERS[key].marked(there) is Standing.SURE for key in _SAID)
+    said = job
     for key, value in (
         (PanelKey.SEAM, profile.seam), (PanelKey.LEG, profile.leg),
         (PanelKey.TAKE_UP, profile.take_up),
     ):
-        if value is not None and value != ANSWERS[key].value(job):
+        if value is not None and value != ANSWERS[key].value(said):
             job = edit.give(job, key, value, Standing.SURE if held else Standing.GUESS)
     return job
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.calc.coil import INSIDE_ROUNDED
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
@@ -41,14 +42,15 @@ def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
         ("inside", "Coil inside diameter", _known(ledger, CoilsKey.INSIDE_DIAMETER),
          f"{inside}smallest_coil_id", f"{inside}largest_coil_id"),
         ("diameter", "Coil outside diameter", largest, None, f"{place}_diameter"),
-        ("load", "Heaviest coil", heaviest, None, load),
+        ("load", "Heaviest as ordered", heaviest, None, load),
     )
     fits = []
     for key, name, value, least, most in rows:
         if value is not None:
             answers = tuple(k for k in (most, least) if k)
             fits.append(
-                Fit(key, name, value, _known(ledger, least), _known(ledger, most), answers)
+                Fit(key, name, value, _known(ledger, least), _known(ledger, most), answers,
+                    INSIDE_ROUNDED if key == "inside" else 0.0)
             )
     return tuple(fits)
 

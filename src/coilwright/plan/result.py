@@ -24,10 +24,9 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import row_key
 
-_SLACK = 1e-9
+_EPS = 1e-9
 _LITTLE = 0.05
-"""Of a rating: less than that left over, people and tools can use up. Common practice, no source.
-"""
+"""Of a rating: less left over, people and tools can use up. Common practice, no source."""
 NOT_KNOWN = "not known: read it off the plate"
 """What a load says whose rating nobody has read: it clears nothing."""
 
@@ -175,16 +174,17 @@ class Fit:
     least: Figure | None
     most: Figure | None
     answers: tuple[str, ...]
+    by: float = 0.0  # so far two names of one size may lie apart
 
     @property
     def too_little(self) -> bool:
         """Under the least."""
-        return self.least is not None and self.value.value < self.least.value * (1 - _SLACK)
+        return self.least is not None and self.value.value + self.by < self.least.value * (1 - _EPS)
 
     @property
     def too_much(self) -> bool:
         """Over the most."""
-        return self.most is not None and self.value.value > self.most.value * (1 + _SLACK)
+        return self.most is not None and self.value.value - self.by > self.most.value * (1 + _EPS)
 
     @property
     def fits(self) -> bool:
@@ -226,7 +226,7 @@ class LoadLine:
     def over(self) -> bool:
         """Whether the load is more than the rating."""
         return (self.load is not None and self.rating is not None
-                and self.load.value > self.rating.value * (1 + _SLACK))
+                and self.load.value > self.rating.value * (1 + _EPS))
 
     @property
     def word(self) -> str:

@@ -13,7 +13,7 @@ from coilwright.job.job import Job
 from coilwright.job.metal import MetalName
 from coilwright.job.roof import Plane
 from coilwright.job.stock import CoilOnHand
-from coilwright.plan import Plan, plan, replan
+from coilwright.plan import Plan, fitting, plan, replan
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
@@ -300,3 +300,14 @@ def test_a_longer_search_is_never_worse_and_can_be_stopped() -> None:
     stopped = replan(job, 0.2, cancelled=lambda: True)
     assert (stopped.figures["coil.length_ordered"].value
             <= quick.figures["coil.length_ordered"].value * (1 + 1e-9))  # fmt: skip
+
+
+@pytest.mark.parametrize(("written", "is_fit"), [
+    ("S-05 (invented)", True), ("s 05 invented", True), ("SLATE", True),
+    ("Slate, S-05 (invented)", True), ("S-06 (invented)", False), ("moss", False),
+])
+def test_a_coil_named_by_its_color_or_by_the_code_of_it_fits(written: str, is_fit: bool) -> None:
+    job = small_gable()
+    metal = dataclasses.replace(job.metal, color_code="S-05 (invented)")
+    assert (fitting(dataclasses.replace(job, metal=metal), coil("C", 100, color=written)) == ()
+            ) is is_fit

@@ -130,7 +130,8 @@ class TestColor:
 
     @pytest.mark.parametrize(("tag", "level"), [
         ("slate gray", Level.CARE), ("SLATE GRAY", Level.CARE), ("slate gray, sample 3", None),
-        ("D-77", None), ("d 77 slate gray", Level.CARE), ("slate", Level.CARE),
+        ("D-77", None), ("slate gray sample 3 D-77", None), ("d 77 slate gray", Level.CARE),
+        ("slate", Level.CARE),
         ("slat", Level.STOP), ("barn red", Level.STOP), ("D-78", Level.STOP),
     ])
     def test_a_name_written_shorter_is_looked_at(self, tag: str, level: Level | None) -> None:

@@ -51,16 +51,20 @@ class MetalKey:
 
 _THICKNESS_SAID = re.compile(
     r"(?P<number>\d{1,2})\s*(?P<word>ga|gauge|gage|oz|ounces?)?\.?", re.IGNORECASE)
+_GRADE_WORD = re.compile(r"(?:grade|gr\.|alloy|type)\s*(?=\S)", re.IGNORECASE)
 _LOWEST_GRADE = 33
 """The lowest grade of steel for roofs; a bare number below it is a gauge, or copper's ounces."""
 
 
 class GradeAnswer(Answer):
-    """A grade, an alloy or a type: `50`, `3003`, `304`; never a gauge."""
+    """A grade, an alloy or a type: `50`, `3003`, `304`; never a gauge.
+
+    The word before it is left off, as papers say it themselves: `Grade 50` is read as `50`.
+    """
 
     def read(self, text: str, system: System = System.US) -> Value:
         """The grade. Raises UnreadableAnswer with a sentence for the user."""
-        value = Answer.read(self, text, system)
+        value = Answer.read(self, _GRADE_WORD.sub("", text.strip()), system)
         said = _THICKNESS_SAID.fullmatch(str(value))
         if said and (said["word"] or int(said["number"]) < _LOWEST_GRADE):
             raise UnreadableAnswer(

@@ -15,14 +15,18 @@ from coilwright.job.coils import Storage
 from coilwright.job.edit import head_value
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import (
+    heaviest_allowed,
     heaviest_coil,
+    largest_allowed,
     thickest_allowed,
     too_thick_from,
 )
+from coilwright.plan.result import CoilPlan
 from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, lift_key, row_key
+from coilwright.values.rounding import step_down
 from coilwright.words.counting import capitalized
 
 
@@ -33,8 +37,9 @@ def check_coils(view: View) -> Iterator[Finding]:
     heaviest = max(view.coils, key=lambda c: c.mass.value)
     yield care(
         "coils.lifting",
-        f"The heaviest coil is ordered at {heaviest.mass.text(view.job.units)}, and may come at "
-        f"{view.text(f'coil.{heaviest.number}.heaviest')}. Nobody under it, ever.",
+        f"The heaviest coil is ordered at {heaviest.mass.text(view.job.units)}; the heaviest it "
+        f"may come is {view.text(f'coil.{heaviest.number}.heaviest')}{_held(view, heaviest)}. "
+        "Nobody under it, ever.",
         "A coil that slips kills. Gear must be rated for the coil and its attachment together.",
         "Read the rating plates of forklift, slings, arbors and rack; they decide, not this "
         "program.",
@@ -64,6 +69,15 @@ def check_coils(view: View) -> Iterator[Finding]:
             "are lifted there, and its ratings.",
             sources.TRADE, CoilsKey.SITE_LIFT, lift_key("site", "by"),
         )
+
+
+def _held(view: View, coil: CoilPlan) -> str:
+    """That the order holds a coil to less than its tolerance would let it come at."""
+    most = heaviest_coil(view, coil)
+    if most.key == row_key("coil", coil.number, "heaviest"):
+        return ""
+    limit = step_down(most.value, Kind.MASS, view.job.units)
+    return f" by the tolerance, and max weight on the order {view.say(limit, Kind.MASS)}"
 
 
 def _head_says(view: View) -> str:
@@ -99,8 +113,9 @@ def _at_most(view: View) -> Iterator[Finding]:
             number, figure = max(over, key=lambda pair: pair[1].value)
             yield care(
                 f"coils.at_most_{key}",
-                f"Coil {number} may come at {figure.text(view.job.units)}, by the supplier's "
-                f"tolerance; {holder} {view.say(most, kind)}.",
+                f"By the supplier's tolerance coil {number} may come at "
+                f"{figure.text(view.job.units)}; {holder} {view.say(most, kind)}"
+                f"{_on_the_order(view, kind, most)}.",
                 "A coil inside the limit when ordered can arrive over it.",
                 "The order says that max weight and max OD hold as shipped, and asks for a call "
                 "where thick metal would reach them before the least length.",
@@ -108,6 +123,14 @@ def _at_most(view: View) -> Iterator[Finding]:
                 CoilsKey.TOLERANCE if view.job.coils.tolerance_over is None
                 else CoilsKey.TOLERANCE_OVER,
             )
+
+
+def _on_the_order(view: View, kind: Kind, most: float) -> str:
+    """What the order calls a limit that a coil is held to as shipped, where it is that one."""
+    held = heaviest_allowed(view) if kind is Kind.MASS else largest_allowed(view)
+    if held is None or held.value != most:
+        return ""
+    return f", which is max {'weight' if kind is Kind.MASS else 'OD'} on the order"
 
 
 def _from_the_gear(view: View, most: float) -> bool:

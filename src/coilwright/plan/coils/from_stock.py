@@ -261,9 +261,9 @@ def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
     if inside is None or row_key("on_hand", coil.index + 1, "drop") in ledger.figures:
         return []
     least, most = (ledger.given(f"{place}{end}_coil_id") for end in ("smallest", "largest"))
-    small = least is not None and inside < least.value - _LOOSE
+    small = least is not None and inside < least.value - wound.INSIDE_ROUNDED - _LOOSE
     limit = least if small else most
-    if limit is None or not (small or inside > limit.value + _LOOSE):
+    if limit is None or not (small or inside > limit.value + wound.INSIDE_ROUNDED + _LOOSE):
         return []
     system = ledger.job.units
     return [_finding(

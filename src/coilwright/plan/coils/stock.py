@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -16,7 +17,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.job import Job
-from coilwright.job.metal import ThicknessBasis
+from coilwright.job.metal import MetalSection, ThicknessBasis
 from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.units import Kind, show
@@ -110,8 +111,21 @@ def _color(job: Job, coil: CoilOnHand) -> Iterator[str]:
         yield "The job's color is not known yet."
     elif not own:
         yield f"It has no color written on it; the job takes {metal.color}."
-    elif own.casefold() != metal.color.strip().casefold():
+    elif plain_color(own) not in known_colors(metal):
         yield f"Its color is {own}; the job takes {metal.color}."
+
+
+def plain_color(text: str) -> str:
+    """The words of a color without case, signs and the two spellings of gray."""
+    words = re.findall(r"\w+", re.sub("gr[ae]y", "gray", text.casefold()))
+    return " ".join(words)
+
+
+def known_colors(metal: MetalSection) -> tuple[str, ...]:
+    """What a tag may call the job's color, in plain words: its name, its code, or both."""
+    said = [text for text in (metal.color, metal.color_code) if text]
+    return tuple(plain_color(text) for text in (*said, " ".join(said), " ".join(said[::-1]))
+                 if text)
 
 
 def _strip(job: Job) -> float | None:

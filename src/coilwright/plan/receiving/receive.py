@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import re
 from collections.abc import Iterator
 
 from coilwright.calc.receiving.measures import CAMBER_OVER
@@ -11,6 +10,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_in_tag
+from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.receiving.length import (
     find_apart,
@@ -168,14 +168,15 @@ def _color(case: Inspection) -> None:
     metal, own = case.plan.job.metal, " ".join(case.arrival.color.split())
     if not own:
         return
-    ordered = [_plain(text) for text in (metal.color, metal.color_code) if text]
+    ordered = known_colors(metal)
     if not metal.may_be_painted:
         case.find(Level.STOP, "color", f"Its tag names a color, {own}; bare metal was ordered.",
                   "A painted coil in place of a bare one is another product.",
                   "Read the tag again; if it stays so, give it back.", ANSWER, MetalKey.FINISH)
-    elif not ordered or _plain(own) in ordered:
+    elif not ordered or plain_color(own) in ordered:
         return
-    elif any(_contains(_plain(own), text) or _contains(text, _plain(own)) for text in ordered):
+    elif any(_contains(plain_color(own), text) or _contains(text, plain_color(own))
+             for text in ordered):
         case.find(Level.CARE, "color", f"Its tag says {own}; {_named(metal)} was ordered.",
                   "One may be the other written shorter, or another shade of the same name.",
                   "Look at it beside the sample the client confirmed before anything is formed.",
@@ -190,12 +191,6 @@ def _color(case: Inspection) -> None:
 def _named(metal: MetalSection) -> str:
     """The color as it was ordered, with its code where there is one."""
     return ", ".join(text for text in (metal.color, metal.color_code) if text)
-
-
-def _plain(text: str) -> str:
-    """The words of a color without case, signs and the two spellings of gray."""
-    words = re.findall(r"\w+", re.sub("gr[ae]y", "gray", text.casefold()))
-    return " ".join(words)
 
 
 def _contains(text: str, part: str) -> bool:

@@ -349,14 +349,14 @@ class Inspection:
         return level
 
 
-def over(figure: Figure, limit: Figure | None) -> bool:
-    """Whether it is more than a limit that is known."""
-    return limit is not None and figure.value > limit.value * (1 + _SLACK)
+def over(figure: Figure, limit: Figure | None, rounded: float = 0.0) -> bool:
+    """Whether it is more than a limit that is known, by more than it may be rounded."""
+    return limit is not None and figure.value > limit.value * (1 + _SLACK) + rounded
 
 
-def under(figure: Figure, limit: Figure | None) -> bool:
-    """Whether it is less than a limit that is known."""
-    return limit is not None and figure.value < limit.value * (1 - _SLACK)
+def under(figure: Figure, limit: Figure | None, rounded: float = 0.0) -> bool:
+    """Whether it is less than a limit that is known, by more than it may be rounded."""
+    return limit is not None and figure.value < limit.value * (1 - _SLACK) - rounded
 
 
 def reasons(report: ArrivalReport) -> tuple[Finding, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from coilwright.calc import agreed, lifting, sources
+from coilwright.calc.coil import INSIDE_ROUNDED
 from coilwright.calc.receiving import measures as calc
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
@@ -107,8 +108,9 @@ def _inside(case: Inspection) -> Iterator[Compared]:
                     off)
     if found is not None:
         text = found.text(case.system)
-        if under(found, smallest) or over(found, largest):
-            limit = smallest if under(found, smallest) else largest
+        small = under(found, smallest, INSIDE_ROUNDED)
+        if small or over(found, largest, INSIDE_ROUNDED):
+            limit = smallest if small else largest
             assert limit is not None
             level = case.find(
                 Level.STOP, "inside",

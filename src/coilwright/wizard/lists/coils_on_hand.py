@@ -35,7 +35,7 @@ from coilwright.wizard.lists.job_rows import undone
 from coilwright.wizard.lists.stock_book import NEW, StockBook
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import cells, fit, pad
+from coilwright.wizard.widgets.columns import cells, fit, fit_end, left, pad
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -103,7 +103,7 @@ def row_text(row: StockRow, system: System, width: int, tag: int = 11) -> str:
     metal = f"{coil.metal.value} {show(coil.thickness, Kind.THICKNESS, system)}"
     use = f"{pad(row.use.value, 8)}" if row.use is not Use.NONE else ""
     line = (
-        f" {use}{pad(escape_controls(coil.tag), tag)} {pad(metal, 17)} "
+        f" {use}{left(fit_end(escape_controls(coil.tag), tag), tag)} {pad(metal, 17)} "
         f"{pad(show(coil.width, Kind.WIDTH, system), 9)} {pad(length_text(coil, system), 27)} "
     )
     if width - cells(line) < _COLOR:

@@ -252,13 +252,22 @@ def _save(rows: PaperRows, _line: Line | None) -> Outcome:
     return Outcome(say=f"{len(saved)} files (.html to print, .txt for an e-mail) in {folder}.")
 
 
-def _row(request: Request, width: int) -> str:
+def _row(request: Request, width: int, *, unread: bool) -> str:
     day = show_date(request.date) if request.date else "–"
     who = ", ".join(filter(None, (request.contact, request.email)))
     by = f"by {request.by}" if request.by else ""
-    return fit(" ".join((pad(escape_controls(request.number), 6),
+    return fit(" ".join(("×" if unread else " ", pad(escape_controls(request.number), 6),
                          pad(escape_controls(request.supplier), 26), pad(day, 13),
                          escape_controls(", ".join(filter(None, (by, who)))))), width)
+
+
+def _request_lines(
+    opened: PaperRows, lines: Sequence[Line], width: int
+) -> list[tuple[str]]:
+    """The requests; × before one with text that could not be read."""
+    job = opened.session.job
+    return [(f" {_row(each.row, width - 2, unread=REQUESTS.unreadable(job, at))}",)
+            for at, each in enumerate(lines)]
 
 
 def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
@@ -287,7 +296,7 @@ REQUEST_LIST: RowForm[Request] = RowForm(
     ),
     lines=lambda opened: [Line(index, index, one.supplier, one)
                           for index, one in enumerate(opened.session.job.requests)],
-    show=lambda _opened, lines, width: [(f" {_row(line.row, width - 2)}",) for line in lines],
+    show=_request_lines,
     actions=(
         Action(name="pick", keys="p", label="From my shop", word="p from my shop", do=_pick,
                tooltip="A supplier of the shop, or all of them"),

@@ -204,7 +204,7 @@ def _range(answer: Answer, system: System) -> str:
     unit = answer.bare_unit(system) or bare_unit(answer.kind, system)
     said = f"{RULES[answer.kind].wanted.capitalize()}, such as {like}."
     if unit:
-        said += f" A number alone is read in {unit}."
+        said += f" A number alone, such as 12, is read as 12 {unit}."
     ends = [show(end, answer.kind, system) for end in answer.limits(system)
             if end is not None]
     if answer.low is not None and answer.high is not None:

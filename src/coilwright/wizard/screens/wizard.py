@@ -29,10 +29,11 @@ from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
 from coilwright.wizard.typed_soon import TypedSoon
-from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
+from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted
 from coilwright.wizard.widgets.field import Field, field_around
 from coilwright.wizard.widgets.form import StepForm, StepsPane
 from coilwright.wizard.widgets.keys_footer import KeysFooter
+from coilwright.wizard.widgets.moving import move_focus, scroll_with_focus
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
@@ -193,7 +194,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
 
     def action_page(self, by: int) -> None:
         """Scroll the form a page."""
-        self.form.scroll_page(by)
+        scroll_with_focus(self.form, by)
 
     # -- what is shown ---------------------------------------------------------------------
 

@@ -11,7 +11,6 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.geometry import Size
 from textual.message import Message
-from textual.screen import Screen
 from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Button, Static
@@ -136,35 +135,6 @@ class ButtonBar(Bar):
 
     def __init__(self, *buttons: BarButton) -> None:
         super().__init__(*buttons)
-
-
-def move_focus(screen: Screen[Any], by: int) -> None:
-    """Put the focus on the row above or below; a row of buttons is passed as one.
-
-    Buttons that had no room on a row stand on one more, which is a row of its own.
-    """
-    step = screen.focus_next if by > 0 else screen.focus_previous
-    begun = screen.focused
-    if by < 0 and begun is not None and screen.focus_chain[:1] == [begun]:
-        return  # above the first there is nothing; Shift+Tab goes round
-    if isinstance(begun, BarButton):
-        for _ in screen.focus_chain:
-            step()
-            here = screen.focused
-            if not isinstance(here, BarButton) or here not in _row_of(begun):
-                break
-    else:
-        step()
-    here = screen.focused
-    if isinstance(here, BarButton):
-        _row_of(here)[0].focus()
-
-
-def _row_of(button: BarButton) -> list[BarButton]:
-    """The buttons beside a button, and itself, from the left."""
-    around = [] if button.parent is None else button.parent.children
-    return [one for one in around if isinstance(one, BarButton) and one.display
-            and one.region.y == button.region.y] or [button]
 
 
 class Focusable(Widget):

@@ -27,6 +27,19 @@ def fit(text: str, width: int) -> str:
     return cut + "…" if width > 0 else ""
 
 
+def fit_end(text: str, width: int) -> str:
+    """The end of the text in at most `width` cells, where its end tells it from others.
+
+    >>> fit_end("Fern Hollow coil 2", 11)
+    '…low coil 2'
+    """
+    if cells(text) <= width:
+        return text
+    while text and cells(text) > width - 1:
+        text = text[1:]
+    return f"…{text}" if width > 0 else ""
+
+
 def pad(text: str, width: int) -> str:
     """The text in exactly `width` cells."""
     return left(fit(text, width), width)

@@ -176,13 +176,6 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             if block.take_focus():
                 return
 
-    def scroll_page(self, by: int) -> None:
-        """Scroll a page down, or up."""
-        if by > 0:
-            self.scroll_page_down(animate=False)
-        else:
-            self.scroll_page_up(animate=False)
-
     def caution(self, key: str, *, own_only: bool, draft: bool) -> str:
         """The caution of the focused answer, or one of the step's, another as one moves on.
 

@@ -185,7 +185,11 @@ class TitleLine(Text):
         ):
             state = state.rpartition(", ")[0]  # all of it stands on the summary
         # The longest of them decides, so that it stands in the same place on every step.
-        longest = max(len(step.title) for step in STEPS) + len(f"{len(STEPS)} of {len(STEPS)} · ")
+        counted = len(f"{len(STEPS)} of {len(STEPS)}")
+        longest = max(len(step.title) for step in STEPS) + counted + len(" · ")
+        if width - cells(state) - longest - 6 < wanted:
+            # The steps below or beside say the title of the one that is shown.
+            middle, longest = middle.partition(" · ")[0], counted
         room = width - cells(state) - longest - 6
         name = fit(escape_controls(name), max(_LEAST_NAME, room))
         gap = (width - longest) // 2 - cells(name) - 1

@@ -316,8 +316,8 @@ class LifeController:
                 assert sent is not None
                 ahead = dated_ahead(job, day)
                 self._context.say(
-                    f"Revision {sent.revision} is kept as it was sent, page and job. Save it from "
-                    f"the Summary, and send it.{f' CARE: {ahead}' if ahead else ''}",
+                    f"Revision {sent.revision} is kept as it is sent, page and job; s on the "
+                    f"Summary saves its page.{f' CARE: {ahead}' if ahead else ''}",
                     severity="warning" if ahead else "information")
                 return
             self._record(stepped(job, state, day, said, from_stock=self._from_stock),

@@ -1,0 +1,51 @@
+"""Where the focus goes by a key: a row on, or a page of the form."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from textual.screen import Screen
+from textual.widget import Widget
+
+from coilwright.wizard.widgets.blocks import BarButton
+
+
+def move_focus(screen: Screen[Any], by: int) -> None:
+    """Put the focus on the row above or below; a row of buttons is passed as one.
+
+    Buttons that had no room on a row stand on one more, which is a row of its own.
+    """
+    step = screen.focus_next if by > 0 else screen.focus_previous
+    begun = screen.focused
+    if by < 0 and begun is not None and screen.focus_chain[:1] == [begun]:
+        return  # above the first there is nothing; Shift+Tab goes round
+    if isinstance(begun, BarButton):
+        for _ in screen.focus_chain:
+            step()
+            here = screen.focused
+            if not isinstance(here, BarButton) or here not in _row_of(begun):
+                break
+    else:
+        step()
+    here = screen.focused
+    if isinstance(here, BarButton):
+        _row_of(here)[0].focus()
+
+
+def _row_of(button: BarButton) -> list[BarButton]:
+    """The buttons beside a button, and itself, from the left."""
+    around = [] if button.parent is None else button.parent.children
+    return [one for one in around if isinstance(one, BarButton) and one.display
+            and one.region.y == button.region.y] or [button]
+
+
+def scroll_with_focus(form: Widget, by: int) -> None:
+    """Scroll a page down, or up; the focus goes along, and at an end to the last line there."""
+    before = form.scroll_y
+    form.scroll_relative(y=by * form.size.height, animate=False, immediate=True)
+    # Where lines will be: they are laid out anew only after this.
+    moved = round(form.scroll_y - before)
+    seen = [line for line in form.screen.focus_chain if form in line.ancestors
+            and form.region.contains_region(line.region.translate((0, -moved)))]
+    if seen:
+        form.screen.set_focus(seen[0 if (by > 0) == bool(moved) else -1], scroll_visible=False)
