@@ -162,6 +162,18 @@ def test_what_cannot_be_is_told_in_a_sentence(
     assert words in run(*arguments).refused()
 
 
+def test_an_attempt_lies_where_the_screen_puts_it(run: Command) -> None:
+    made = ("practice", NAME, "--by", "Cy", "--answer", "1=24 ga")
+    attempts = run.home / "attempts"
+    attempts.parent.mkdir(exist_ok=True)
+    attempts.write_text("in the way", "utf-8")
+    ran = run(*made)
+    assert (ran.code, "attempts could not be made: " in ran.err) == (2, True), ran.err
+    attempts.unlink()
+    assert run(*made).code == 0
+    assert load_attempt(next(attempts.glob("*.attempt.json"))).name == "Cy"
+
+
 def test_an_attempt_is_read_whatever_its_file_is_called(run: Command, tmp_path: Path) -> None:
     folder = tmp_path / "class"
     folder.mkdir()

@@ -16,7 +16,6 @@ from coilwright.job.job import Job
 from coilwright.job.practice import to_work_on
 from coilwright.plan import plan
 from coilwright.plan.practice.solve import Solved, solve
-from coilwright.sheets.practice import option_letter
 from coilwright.store import Store
 from coilwright.store.practice import hand_in, load_attempt, practices, shipped_practices
 from coilwright.store.shipped import demo_jobs
@@ -285,7 +284,7 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         app.screen.query_one("VerticalScroll").scroll_end(animate=False)
         await settle(pilot)
         assert why in screen_text(app)
-        right = {f"{option_letter(solved.practice.decisions[0], option.key)}. {option.words}"
+        right = {f"{solved.practice.decisions[0].letter(option.key)}. {option.words}"
                  for option in solved.practice.decisions[0].options
                  if option.key in solved.solutions[0].right}
         ticked = app.screen.slides[first].ticked

@@ -215,7 +215,7 @@ def _parser() -> _Parser:
     one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
                      help="handout, key (for the trainer), or words")
     _add_details(one, "with --print key: with why, hints, what mistakes cost, and all workings")
-    one.add_argument("--answer", dest="answers", metavar="DECISION=TEXT", action="append",
+    one.add_argument("--answer", dest="answers", metavar="NUMBER=TEXT", action="append",
                      help="hand in an attempt with these answers, picks parted by commas")
     one.add_argument("--hand-in", dest="job", metavar="JOB",
                      help="hand in the attempt of a job that was practiced on")

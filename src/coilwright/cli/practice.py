@@ -51,7 +51,7 @@ def practice(given: argparse.Namespace) -> int:
         return _answered(solved, given)
     if given.by and given.file is not None:
         raise Problem("nothing is answered, so there is no attempt to save: give each answer with "
-                      "--answer DECISION=TEXT, or leave --to away and begin in the wizard.")
+                      "--answer NUMBER=TEXT, or leave --to away and begin in the wizard.")
     if not at_terminal():
         return _print(_paper("handout", solved), given)
     from coilwright.job.practice import to_work_on
@@ -161,7 +161,7 @@ def _begun(solved: Solved, by: str) -> Attempt:
 
 
 def _answered(solved: Solved, given: argparse.Namespace) -> int:
-    """An attempt made of `--answer DECISION=TEXT`, and handed in at once."""
+    """An attempt made of `--answer NUMBER=TEXT`, and handed in at once."""
     attempt = _begun(solved, given.by)
     for text in given.answers:
         key, equals, value = text.partition("=")
@@ -185,7 +185,6 @@ def _decision(practice: Practice, name: str) -> Decision | None:
 
 def _response(number: int, solution: Solution, text: str) -> Response:
     from coilwright.job.attempt import Response
-    from coilwright.sheets.practice import option_letter
 
     decision = solution.decision
     if solution.figure is not None:
@@ -193,7 +192,7 @@ def _response(number: int, solution: Solution, text: str) -> Response:
     # On the handout an option is told by its words, its letter, or its place.
     called: dict[str, str] = {}
     for place, one in enumerate(decision.options, 1):
-        for name in (str(place), option_letter(decision, one.key), one.key, one.words):
+        for name in (str(place), decision.letter(one.key), one.key, one.words):
             called.setdefault(_plain(name), one.key)
     picks: list[str] = []
     parts = [part for part in text.split(",") if part.strip()]
@@ -206,7 +205,7 @@ def _response(number: int, solution: Solution, text: str) -> Response:
                 del parts[:many]
                 break
         else:
-            known = "; ".join(f"{option_letter(decision, one.key)} {one.words}"
+            known = "; ".join(f"{decision.letter(one.key)} {one.words}"
                               for one in decision.options)
             raise Problem(f"“{parts[0].strip()[:60]}” is no option of question "
                           f"{number}; there are: {known.rstrip('.')}.")
@@ -250,12 +249,10 @@ def _write(attempt: Attempt, place: str | None, solved: Solved | None) -> int:
     """Write an attempt; where its practice job is at hand, tell how much of it is decided."""
     from coilwright.plan.practice.review import decided_words
     from coilwright.store import home
-    from coilwright.store.practice import attempts_folder, hand_in
+    from coilwright.store.practice import hand_in, make_attempts_folder
 
-    folder = Path(place).expanduser() if place else attempts_folder(home())
-    if not place:
-        folder.mkdir(parents=True, exist_ok=True)
-    path = hand_in(attempt, folder)
+    path = hand_in(
+        attempt, Path(place).expanduser() if place else make_attempts_folder(home()))
     told = f"; {decided_words(solved, attempt)}" if solved is not None else ""
     print(f"Handed in as {path}{told}", file=sys.stderr)
     return 0

@@ -9,6 +9,7 @@ from __future__ import annotations
 import contextlib
 import dataclasses
 import re
+import string
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -140,6 +141,11 @@ class Decision:
     def option(self, key: str) -> Option | None:
         """The option of a key, if there is one."""
         return next((option for option in self.options if option.key == key), None)
+
+    def letter(self, key: str) -> str:
+        """The letter that an option has on the handout. Raises ValueError for a key of none."""
+        place = [option.key for option in self.options].index(key)
+        return string.ascii_letters[place] if place < len(string.ascii_letters) else str(place + 1)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import string
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from coilwright.drawing.plane import plane_lines
@@ -123,17 +122,11 @@ def _drawing(words: str, plane: PlanePlan, system: System) -> Block:
 def _to_decide(number: int, decision: Decision) -> Block:
     return Kept(stacked(
         heading(3, f"{number}. {decision.ask}"),
-        ticks(f"{option_letter(decision, option.key)}. {option.words}"
+        ticks(f"{decision.letter(option.key)}. {option.words}"
               for option in decision.options) if decision.options
         else paragraph(line("Answer: ", room(_WRITE))),
         paragraph(line("Why: ", room(_LINE))) if decision.reason else (),
     ))
-
-
-def option_letter(decision: Decision, key: str) -> str:
-    """The letter that an option has on the handout."""
-    place = [option.key for option in decision.options].index(key)
-    return string.ascii_letters[place] if place < len(string.ascii_letters) else str(place + 1)
 
 
 # -- for the trainer -----------------------------------------------------------------------
@@ -169,7 +162,7 @@ def _right(number: int, solution: Solution) -> Block:
 def _lettered(decision: Decision, key: str) -> str:
     """An option as it stands on the handout."""
     words = option_words(decision, key)
-    return f"{option_letter(decision, key)}. {words}" if decision.option(key) else words
+    return f"{decision.letter(key)}. {words}" if decision.option(key) else words
 
 
 def _details(solved: Solved, figures: Sequence[Figure]) -> Iterator[Block]:

@@ -87,6 +87,16 @@ def attempts_folder(home: Path) -> Path:
     return Path(shared) if shared else home / "attempts"
 
 
+def make_attempts_folder(home: Path) -> Path:
+    """The folder of attempts, made where it is not there yet. Raises StoreError."""
+    folder = attempts_folder(home)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise StoreError(f"{folder} could not be made: {reason(error)}.") from None
+    return folder
+
+
 def practices_folder(home: Path) -> Path:
     """Where the trainer's own practice jobs lie in a data folder."""
     return home / "practice"

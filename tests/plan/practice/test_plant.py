@@ -21,7 +21,7 @@ from coilwright.plan.practice.plant import mistakes_in, plant
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.solve import solve, to_put_right
 from coilwright.sheets import FORMS, KINDS, render, render_as
-from coilwright.sheets.practice import handout, option_letter
+from coilwright.sheets.practice import handout
 from coilwright.store import to_text
 from coilwright.store.files import StoreError
 from coilwright.store.practice import load_practice, seal
@@ -111,7 +111,7 @@ def test_nothing_that_a_learner_sees_tells_what_was_put_in(key: str, tmp_path: P
         assert one.notes not in flat or not one.notes
     paper = render_as(handout(solved), "text", 400)
     for option in decision.options:
-        assert f"- ☐ {option_letter(decision, option.key)}. {option.words}" in paper
+        assert f"- ☐ {decision.letter(option.key)}. {option.words}" in paper
         assert option.if_wrong.why not in paper
         assert not any(hint in paper for hint in option.hints)
         assert bool(option.hints) == (option.key in right)  # in the sealed key alone

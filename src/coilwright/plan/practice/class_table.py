@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import string
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -30,8 +29,6 @@ class Cell(StrEnum):
         return self not in (Cell.RIGHT, Cell.NONE)
 
 
-_LETTERS = (*string.ascii_letters, *map(str, range(53, 99)))
-"""The letters of options, as on the handout."""
 SIGNS = "✓ right or found, – missed or not answered, ! false alarm, < too small, > too large"
 """What the signs mean."""
 _OF_SLIP = {
@@ -62,13 +59,13 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
             continue
         marks = [review.marks[place] for review in reviews]
         shown = [
-            (at, option) for at, option in enumerate(decision.options)
+            option for option in decision.options
             if any(_cell(mark, review, option.key) is not Cell.NONE
                    for mark, review in zip(marks, reviews, strict=True))
         ]
         # The letters of the handout, where all have the same one.
-        made += [Column(f"{name}{_LETTERS[at]}", decision, option.words, option.key)
-                 for at, option in shown]
+        made += [Column(f"{name}{decision.letter(option.key)}", decision, option.words, option.key)
+                 for option in shown]
     return tuple(made)
 
 
@@ -176,7 +173,7 @@ def common_mistakes(reviews: Iterable[Review]) -> tuple[Common, ...]:
 
 
 def _number(place: int, decision: Decision, mistake: Mistake) -> str:
-    words = [option.words for option in decision.options]
-    if decision.judged.picks_one or mistake.of not in words:
+    option = next((one for one in decision.options if one.words == mistake.of), None)
+    if decision.judged.picks_one or option is None:
         return str(place + 1)
-    return f"{place + 1}{_LETTERS[words.index(mistake.of)]}"
+    return f"{place + 1}{decision.letter(option.key)}"

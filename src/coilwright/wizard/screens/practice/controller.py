@@ -12,7 +12,12 @@ from coilwright.job.practice import changes_made, to_work_on
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import StoreError
-from coilwright.store.practice import attempts_folder, hand_in, practices
+from coilwright.store.practice import (
+    attempts_folder,
+    hand_in,
+    make_attempts_folder,
+    practices,
+)
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.practice.brief import BriefScreen
@@ -90,7 +95,7 @@ class PracticeController:
         folder = Path(place.strip()).expanduser()
         try:
             if folder == self._folder():
-                folder.mkdir(parents=True, exist_ok=True)
+                make_attempts_folder(session.store.folder)
             path = hand_in(done, folder)
         except (StoreError, OSError) as error:
             self._context.say(f"Not handed in: {error}", severity="error", timeout=15)

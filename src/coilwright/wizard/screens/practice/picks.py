@@ -12,7 +12,6 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.job.practice import Decision
-from coilwright.sheets.practice import option_letter
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import hang
@@ -57,7 +56,7 @@ class PicksScreen(Modal[tuple[str, ...]]):
         room = max(24, min(self.app.size.width, _WIDEST) - 8)
         return [
             Option(hang(((f" {_ON if one.key in self.picks else _OFF} "
-                          f"{option_letter(self.decision, one.key)}. "
+                          f"{self.decision.letter(one.key)}. "
                           f"{escape_controls(one.words)}", ""),), room, 6), id=one.key)
             for one in self.decision.options
         ]

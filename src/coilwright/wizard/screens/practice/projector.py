@@ -66,9 +66,9 @@ class ProjectorScreen(Modal[None]):
         slide = self.slides[self.at]
         self.query_one("#projector-title", Static).update(plain(slide.title, "bold"))
         shown = slide.ticked if self.revealed and slide.ticked else slide.shown
-        parts = [plain("\n".join(slide.drawing) if slide.drawing else self._spaced(shown))]
+        parts = [plain("\n".join(slide.drawing) if slide.drawing else self._set_lines(shown))]
         if self.revealed and slide.revealed:
-            parts.append(plain(self._spaced(slide.revealed), "bold"))
+            parts.append(plain(self._set_lines(slide.revealed), "bold"))
         if self.revealed and self.worked:
             parts.append(plain("\n".join(slide.working)))
         self.query_one("#projector-text", Static).update(Content("\n\n").join(parts))
@@ -77,7 +77,7 @@ class ProjectorScreen(Modal[None]):
         self.query_one("#projector-hint", Static).update(
             f"{self.at + 1} of {len(self.slides)}  ← →{more}{work}  Esc ends")
 
-    def _spaced(self, lines: Iterable[str]) -> str:
+    def _set_lines(self, lines: Iterable[str]) -> str:
         """Lines set for the width; what an option goes on with stands below its words."""
         return "\n".join(
             "\n".join(textwrap.wrap(escape_controls(line), self._width(),

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
-from coilwright.sheets.practice import bare_lines, drawn_once, option_letter
+from coilwright.sheets.practice import bare_lines, drawn_once
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
@@ -62,7 +62,7 @@ def _decision(title: str, solution: Solution, width: int) -> Slide:
     found = [f"{finding.what}" for key, finding in solution.because.items()
              if decision.option(key)]
     boxes = [("☑" if one.key in solution.right else "☐",
-              f"{option_letter(decision, one.key)}. {one.words}") for one in decision.options]
+              f"{decision.letter(one.key)}. {one.words}") for one in decision.options]
     answer = () if any(box == "☑" for box, _ in boxes) else (solution.text,)
     return Slide(
         title, (decision.ask, *(f"☐ {words}" for _, words in boxes)),
