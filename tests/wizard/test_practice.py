@@ -259,11 +259,11 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("down", "enter")
         await settle(pilot)
         assert "Bo: 2 of 3 right, 1 too small." in screen_text(app)
-        assert "yours" not in screen_text(app)
+        assert "result" not in screen_text(app)
         assert isinstance(app.screen, PaperScreen)
         await pilot.press("d")
         await settle(pilot)
-        assert "yours" in screen_text(app)
+        assert "result" in screen_text(app)
         # The papers of the next class, and how it goes.
         await pilot.press("escape", "escape")
         assert isinstance(app.screen, ChooseScreen)
