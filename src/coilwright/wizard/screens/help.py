@@ -36,6 +36,10 @@ LOOKS_KEY = "Ctrl+T looks; "
 _KEY_COLUMNS = (Column(8), Column(14), Column(0))
 _EVERYWHERE = frozenset({"app.focus_next", "app.focus_previous", "screen.copy_text"})
 """What is said of all screens together, or needs no saying."""
+_ELSEWHERE = (
+    "Ctrl+G goes to any answer by its name, F9 to the summary and back. Ctrl+B and Ctrl+N go a "
+    "step back and on, F10 to the list of jobs. Ctrl+P lists every command, step and answer."
+)
 _LEVELS = {
     Level.STOP: "STOP: settle this before ordering", Level.CARE: "CARE: weigh this",
     Level.NOTE: "NOTE",
@@ -164,11 +168,12 @@ class StepHelpScreen(TextModal[None]):
         )
         super().__init__(step.title, [
             ("This step", step.about),
+            ("To anywhere else", _ELSEWHERE),
             ("▲ Cautions", with_units("\n".join(cautions(step.key, draft=True)), system)),
             ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
              "! something stops the order   - not done, and the order does not wait for it"),
             ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
-             "of it too. Ctrl+P lists every command, Ctrl+Q leaves; all is saved by itself."),
+             "of it too. Ctrl+Q leaves; all is saved by itself."),
         ])
 
 
