@@ -86,13 +86,13 @@ class TextModal(Modal[Result], Generic[Result]):
         with Vertical(classes="box"):
             yield Static(plain(self.heading), classes="over-title")
             with VerticalScroll(can_focus=False):
-                width = min(self.app.size.width, 112) - 6
+                width = self.room - 2
                 for heading, text in self.parts:
                     said = hang_columns(escape_controls(text.strip()), width)
                     yield Static(Content.assemble((f"{heading}\n", "bold"), said), classes="part")
             if terms:
                 yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
-                yield TermList(*term_options(terms, min(self.app.size.width, 112) - 6),
+                yield TermList(*term_options(terms, self.room - 2),
                                compact=True, classes="terms")
             hint = "↑ ↓ read on, then to the words; Enter opens one" if terms else "↑ ↓ read on"
             yield Static(f"{hint}; {self.more_keys}Escape closes", classes="over-hint")
