@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from typing import assert_never
 
 from coilwright.job.practice import Damage
 from coilwright.plan.practice.class_table import latest, person
@@ -16,8 +17,8 @@ from coilwright.values.figure import Figure
 Cell = str | int | float
 _EACH = ("name", "practice job", "variant", "right", "to find", "hints", "minutes", "attempts",
          "handed in", "warning")
-_COSTS = {Damage.METAL: Kind.MASS, Damage.MONEY: Kind.MONEY, Damage.DAYS: Kind.COUNT}
-"""What a mistake costs that is a number, and what it is counted in."""
+_COSTS = tuple(damage for damage in Damage if damage is not Damage.DANGER)
+"""What a mistake costs that is a number."""
 
 
 def class_rows(reviews: Sequence[Review]) -> Rows:
@@ -40,9 +41,21 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
 
 def _of_question(system: System) -> tuple[str, ...]:
     """The names of a question's columns, before its number."""
-    units = {damage: worked_unit(kind, system).name for damage, kind in _COSTS.items()}
+    units = {damage: worked_unit(_counted_in(damage), system).name for damage in _COSTS}
     costs = (f"{damage} ({unit})" if unit else str(damage) for damage, unit in units.items())
     return ("answer", "key", "result", "hints", *costs, str(Damage.DANGER), "reason")
+
+
+def _counted_in(damage: Damage) -> Kind:
+    match damage:
+        case Damage.METAL:
+            return Kind.MASS
+        case Damage.MONEY:
+            return Kind.MONEY
+        case Damage.DAYS | Damage.DANGER:
+            return Kind.COUNT
+        case _:
+            assert_never(damage)
 
 
 def _row(review: Review, attempts: int, width: int, system: System) -> tuple[Cell, ...]:
