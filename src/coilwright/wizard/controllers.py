@@ -93,13 +93,12 @@ class Controllers:
 
     def like_this(self) -> Session | None:
         """A new job like this one, saved; None where it cannot be, which is said."""
-        from coilwright.job.edit import copied
         from coilwright.store import StoreError
-        from coilwright.wizard.session import Session
+        from coilwright.wizard.beginning import begun_like
 
-        store = self.context.session.store
+        session = self.context.session
         try:
-            return Session.open(store, store.create(copied(self.context.session.job)))
+            return begun_like(session.store, session.job, saved=True)
         except StoreError as error:
             self.context.say(str(error), title="Not saved", severity="error")
             return None

@@ -225,6 +225,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.refresh_all(self.focused_field())
         if self.focused is None:
             self.steps.focus_on(self.step, self._first_key)
+        self.controllers.answers.say_news()
         if self.session.plan.concealed:
             self.action_brief()
 
