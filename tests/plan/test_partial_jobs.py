@@ -99,8 +99,8 @@ def test_an_answer_that_is_needed_and_missing_is_open(pair: tuple[Job, Job]) -> 
     for key in done.open_answers:
         assert ANSWERS[key].value(partial) is None
     held = sum(reason.kind in (ReasonKind.QUESTION, ReasonKind.HEAD) for reason in done.reasons)
-    assert done.to_settle == len(done.open_answers) + len(done.guesses) + held
-    assert done.ready <= (done.to_settle == 0)
+    assert done.readiness.to_settle == len(done.open_answers) + len(done.guesses) + held
+    assert done.ready <= (done.readiness.to_settle == 0)
     assert (done.state in ("READY", "NOTHING TO BUY")) == done.ready
 
 

@@ -15,7 +15,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.drawing.bars import account_columns
-from coilwright.drawing.rounding import at_most
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
 from coilwright.plan.coils.leftovers import with_fitting
@@ -83,7 +82,7 @@ def hold(made: Plan, *, sheets: bool) -> int:
         figure for coil in run for figure in (coil.left, coil.left_short, coil.shortest)
         if figure is not None)]
     right = {one.text(system) for figure in figures for one in (figure, *figure.terms)}
-    right |= {at_most(limit(made, coil), system) for coil in made.coils
+    right |= {limit(made, coil).text(system) for coil in made.coils
               for limit in (heaviest_coil, largest_coil)}
     wrong = {text: figure.key for figure in figures
              if figure.rounding is not None and is_telling(figure)

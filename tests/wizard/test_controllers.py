@@ -206,7 +206,7 @@ class TestRanking:
     def test_on_the_summary_it_is_ranked_at_once(self, store: Store) -> None:
         seen = written(store, HIP)
         ranking = RankingController(seen.context(), lambda *_given: None)
-        assert seen.session.plan.to_settle
+        assert seen.session.plan.readiness.to_settle
         ranking.rank_soon(at_once=True)
         assert seen.threads == ["ask-first"]
 

@@ -238,6 +238,7 @@ async def test_the_rail_counts_what_is_left(app_on: AppOn) -> None:
         for width in (60, 80, 120):
             await pilot.resize_terminal(width, 24)
             await settle(pilot)
+            assert f"DRAFT, {left} to settle here" in screen_lines(app)[0]
             assert (f"? {left}" if width >= 120 else f"? ask {left}") in screen_text(app)
             if width < 100:
                 rail = screen_lines(app)[1]

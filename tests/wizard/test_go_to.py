@@ -10,8 +10,13 @@ from textual.widgets import OptionList
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.help import StepHelpScreen
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import settle
+
+
+def test_the_first_page_of_a_step_s_help_says_how_to_get_to_an_answer() -> None:
+    assert "Ctrl+G" in " ".join(text for _, text in StepHelpScreen("summary", System.US).parts[:2])
 
 
 async def test_step_in_full_and_optional_answers(app_on: Callable[..., CoilwrightApp]) -> None:

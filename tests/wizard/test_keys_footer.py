@@ -44,7 +44,11 @@ async def test_what_a_screen_of_its_own_says_comes_back(
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         before = screen_lines(app)[-2]
-        assert "Back" in before
+        assert "^g Go to" in before
+        # What has no room at the foot stands with its key on the line of steps.
+        assert "^b Back" not in before
+        assert "^b Back" in screen_lines(app)[1]
+        assert "^n Next" in screen_lines(app)[1]
         await pilot.press("f5")
         await settle(pilot)
         await pilot.press("escape")

@@ -1,4 +1,5 @@
-"""Limits and measures as papers say them, rounded as a mill reads them (`values/rounding.py`).
+"""Limits that are no figures of an order, as papers say them: rounded as a mill reads them
+(`values/rounding.py`).
 
 Figures that an order sets know how they are read: their own text is what all papers print.
 """
@@ -6,24 +7,7 @@ Figures that an order sets know how they are read: their own text is what all pa
 from __future__ import annotations
 
 from coilwright.units import Kind, System, show
-from coilwright.values.figure import Figure
-from coilwright.values.rounding import step_down, step_up
-
-
-def at_most(figure: Figure, system: System) -> str:
-    """A limit, no more than it is; a figure that an order sets, as it is read. Raises KeyError for
-    a kind that no mill rounds."""
-    if figure.rounding is not None:
-        return figure.text(system)
-    return down_to_step(figure.value, figure.kind, system)
-
-
-def at_least(figure: Figure, system: System) -> str:
-    """A measure, no less than it is; a figure that an order sets, as it is read. Raises KeyError
-    for a kind that no mill rounds."""
-    if figure.rounding is not None:
-        return figure.text(system)
-    return show(step_up(figure.value, figure.kind, system), figure.kind, system)
+from coilwright.values.rounding import step_down
 
 
 def down_to_step(value: float, kind: Kind, system: System) -> str:

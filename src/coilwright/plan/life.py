@@ -30,10 +30,10 @@ _HEAD = tuple(field.name for field in dataclasses.fields(Order)
 """What stands at the head of an order and is the same on every revision of it."""
 
 
-def state_words(job: Job, readiness: Readiness) -> str:
+def state_words(job: Job, readiness: Readiness, here: int | None = None) -> str:
     """The state of a job in a few words: ready or not while it is not sent, else how far it is.
 
-    What was practiced on is no order, however far it is.
+    What was practiced on is no order, however far it is. here: see `Readiness.state`.
     """
     life = job.life
     if job.practice is not None and job.practice.handed_in is not None:
@@ -41,12 +41,12 @@ def state_words(job: Job, readiness: Readiness) -> str:
     day = show_date(life.since) if life.since else ""
     match life.state:
         case OrderState.DRAFT:
-            return readiness.state
+            return readiness.state(here)
         case OrderState.OUT:
             # Where there is little room the end is cut; whether it is ready is to be read.
             to = _awarded_to(job)
             said = f"AWARDED to {to}" if to else f"OUT FOR QUOTES {day}{_quoted(job)}"
-            return f"{readiness.state}, {said}"
+            return f"{readiness.state(here)}, {said}"
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from coilwright.calc import coil as calc
 from coilwright.calc.roof.shapes import summed_length
@@ -51,26 +51,43 @@ def heaviest_package(plan: Plan | View) -> float | None:
 
 
 def largest_allowed(plan: Plan | View) -> Figure | None:
-    """The largest outside diameter the rack or the decoiler takes [in]; None while not known."""
+    """The largest outside diameter the rack or the decoiler takes [in]; None while not known.
+
+    What the order says is `largest_coil`: no more than this, to a step that a mill reads.
+    """
     on = plan.job.coils.coil_on
     rack = on is None or on.is_rack
     return plan.figures.get(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER)
 
 
 def heaviest_coil(plan: Plan | View, coil: CoilPlan) -> Figure:
-    """What a coil of the order may weigh at most: its over side, or what carries it if less."""
+    """Max weight of a coil on the order: its over side, or what carries it if less.
+
+    Read as the order says it, on every screen and paper: a coil is held to what its supplier read.
+    """
     over_side, limit = (
         plan.figures[row_key("coil", coil.number, "heaviest")],
         heaviest_allowed(plan),
     )
     if limit is None or over_side.value <= limit.value:
         return over_side
-    return limit
+    return _as_ordered(limit)
 
 
 def largest_coil(plan: Plan | View, coil: CoilPlan) -> Figure:
-    """What a coil of the order may measure outside at most: what takes it, or its over side."""
-    return largest_allowed(plan) or plan.figures[row_key("coil", coil.number, "largest")]
+    """Max OD of a coil on the order: what takes it, else its over side. Read as max weight is."""
+    return largest_of_all(plan) or plan.figures[row_key("coil", coil.number, "largest")]
+
+
+def largest_of_all(plan: Plan | View) -> Figure | None:
+    """Max OD of all coils on the order; None where each has its own, by its over side."""
+    limit = largest_allowed(plan)
+    return None if limit is None else _as_ordered(limit)
+
+
+def _as_ordered(limit: Figure) -> Figure:
+    """A plate's limit as the order sets it: no more than it is, to a step that a mill reads."""
+    return replace(limit, rounding=Rounding.DOWN)
 
 
 def coils_together(plan: Plan) -> tuple[Figure, Figure]:
@@ -127,13 +144,14 @@ def too_thick_from(plan: Plan | View) -> Thickest | None:
 
 
 def _thickest(plan: Plan | View, coil: CoilPlan) -> Iterator[Thickest]:
-    figures = plan.figures
+    """By the limits as the supplier reads them, who winds and weighs to no others."""
+    figures, system = plan.figures, plan.job.units
     thickness, shortest = figures[MetalKey.THICKNESS].value, figures[
-        row_key("coil", coil.number, "shortest")].value
+        row_key("coil", coil.number, "shortest")].as_read(system)
     light = calc.coil_mass(figures[Key.STRIP_MASS_PER_LENGTH].value, shortest)
-    most = heaviest_coil(plan, coil).value
+    most = heaviest_coil(plan, coil).as_read(system)
     yield Thickest(calc.thickest_by_mass(thickness, most, light), by_weight=True)
-    wound = calc.wound_length(largest_coil(plan, coil).value,
+    wound = calc.wound_length(largest_coil(plan, coil).as_read(system),
                               figures[CoilsKey.INSIDE_DIAMETER].value, figures[Key.COIL_WRAP].value)
     yield Thickest(calc.thickest_by_diameter(thickness, wound, shortest), by_weight=False)
 

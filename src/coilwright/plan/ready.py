@@ -121,18 +121,25 @@ class Readiness:
     @property
     def held_by(self) -> str:
         """What holds the order, in numbers: the stops, and what there is to settle."""
+        return self._held(f"{self.to_settle} to settle" if self.to_settle else "")
+
+    def _held(self, settle: str) -> str:
         stops = self.count(ReasonKind.STOP, ReasonKind.ACCEPT)
-        settle = f"{self.to_settle} to settle" if self.to_settle else ""
         return ", ".join(part for part in (counted(stops, "stop") if stops else "", settle) if part)
 
-    @property
-    def state(self) -> str:
-        """The state in a few words, as the title line and the list of jobs show it."""
+    def state(self, here: int | None = None) -> str:
+        """The state in a few words, as the title line and the list of jobs show it.
+
+        here: how much of what there is to settle is on the step in hand, which then is all that
+        is said of it; None: all of it is said.
+        """
         if self.concealed:
             return "PRACTICE"
         if self.ready:
             return "NOTHING TO BUY" if self.nothing_to_buy else "READY"
-        return f"DRAFT, {self.held_by}" if self.held_by else "DRAFT"
+        part = f"{here} to settle here" if here else ""
+        held = self.held_by if here is None else self._held(part)
+        return f"DRAFT, {held}" if held else "DRAFT"
 
 
 _TO_SETTLE = (

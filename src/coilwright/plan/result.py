@@ -390,11 +390,10 @@ class Plan:
         return called_for(self.job, {*self.open_answers, *self.guesses})
 
     @property
-    def to_settle(self) -> int:
-        """How many answers and questions are still open or guessed."""
-        return self.readiness.to_settle
-
-    @property
     def state(self) -> str:
         """The state in a few words, as the title line and the list of jobs show it."""
         return state_words(self.job, self.readiness)
+
+    def state_at(self, here: int) -> str:
+        """The state as a step says it that has so much to settle: that, and not the sum."""
+        return state_words(self.job, self.readiness, here)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.drawing.rounding import at_most
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
@@ -202,7 +201,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     rows: list[tuple[Inline, ...]] = [
         (f"Coil {coil.number}", figure_text(coil.mass, system),
          figure_text(heaviest(coil), system), across(coil.outside_diameter),
-         marked(coil.outside_diameter.mark, at_most(largest_coil(plan, coil), system)),
+         marked(coil.outside_diameter.mark, largest_coil(plan, coil).text(system)),
          room(14))
         for coil in coils[:_MOST_COILS]
     ]
@@ -259,7 +258,7 @@ def _capped(plan: Plan) -> str:
                 key=lambda figure: figure.value, default=None)
     if least is None:
         return ""
-    return f" The order's max weight is {at_most(least, plan.job.units)}: refuse what is over."
+    return f" The order's max weight is {least.text(plan.job.units)}: refuse what is over."
 
 
 def _loads(plan: Plan, cautioned: list[str]) -> tuple[Block, ...]:

@@ -9,7 +9,6 @@ from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
 from coilwright.drawing.plane_facts import runs
-from coilwright.drawing.rounding import at_most
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
@@ -133,7 +132,7 @@ def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
         heaviest, largest = heaviest_coil(plan, coil), largest_coil(plan, coil)
         row = (
             coil.length.text(system), coil.mass.text(system), least.text(system),
-            at_most(heaviest, system), at_most(largest, system),
+            heaviest.text(system), largest.text(system),
         )
         alike.setdefault(row, []).append(coil.number)
     return [(runs(numbers), f"{len(numbers):,}", *row) for row, numbers in alike.items()]
@@ -201,9 +200,10 @@ def _passes(plan: Plan) -> tuple[Block, ...]:
 def order_rows(plan: Plan) -> Rows:
     """All that is ordered, for a spreadsheet: a row for each coil, and each line of trim metal.
 
-    Sizes are numbers in the units their column names, not rounded.
+    Sizes are numbers in the units their column names, as the page says them.
     """
-    us = plan.job.units is System.US
+    system = plan.job.units
+    us = system is System.US
     length, mass = ("in", "lb") if us else ("mm", "kg")
     per_inch, per_pound = (1.0, 1.0) if us else (25.4, 0.45359237)
     header = ("count", "what", f"width ({length})", f"thickness ({length})",
@@ -215,14 +215,15 @@ def order_rows(plan: Plan) -> Rows:
         rows.append((
             1, f"coil {coil.number}", plan.figures[Key.STRIP_WIDTH].value * per_inch,
             f"{plan.figures[MetalKey.THICKNESS].value * per_inch:.4f}",
-            coil.length.value * per_inch, coil.mass.value * per_pound, least.value * per_inch,
-            heaviest_coil(plan, coil).value * per_pound,
-            largest_coil(plan, coil).value * per_inch,
+            coil.length.as_read(system) * per_inch, coil.mass.as_read(system) * per_pound,
+            least.as_read(system) * per_inch,
+            heaviest_coil(plan, coil).as_read(system) * per_pound,
+            largest_coil(plan, coil).as_read(system) * per_inch,
         ))
     rows += [
         (int(bought.count.value), bought.what.value, bought.width.value * per_inch,
-         f"{bought.thickness.value * per_inch:.4f}", bought.length.value * per_inch,
-         bought.each.value * per_pound, "", "", "")
+         f"{bought.thickness.value * per_inch:.4f}", bought.length.as_read(system) * per_inch,
+         bought.each.as_read(system) * per_pound, "", "", "")
         for bought in plan.buy if bought.what is not BuyWhat.COIL
     ]
     return Rows(header, tuple(rows))

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from coilwright.calc.metal import is_coated
-from coilwright.drawing.rounding import at_most
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
@@ -298,15 +297,11 @@ def _written(plan: Plan, coil: CoilPlan, report: ArrivalReport) -> Iterator[tupl
 
 
 _ABOVE = "as above"
-_AS_ORDERED = ("mass", "outside")
-"""Sizes whose greatest is rounded as on the order, so that both papers say the same."""
 
 
 def _limits(plan: Plan, size: Compared) -> Text:
     system = plan.job.units
     least, most = figure_text(size.least, system), figure_text(size.most, system)
-    if size.key in _AS_ORDERED and size.most is not None:
-        most = marked(size.most.mark, at_most(size.most, system))
     if least and most:
         return line(least, " to ", most)
     return line(least, " or more") if least else line(most, " or less") if most else ()

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import assert_never
 
-from coilwright.drawing.rounding import at_most
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.job import JobKey
 from coilwright.job.names import who
@@ -132,7 +131,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
         row = (
             coil.length.text(system), f"about {coil.mass.text(system)}", least.text(system),
-            at_most(heaviest_coil(plan, coil), system), at_most(largest_coil(plan, coil), system),
+            heaviest_coil(plan, coil).text(system), largest_coil(plan, coil).text(system),
         )
         counts[row] = counts.get(row, 0) + 1
     if not counts:

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import runs
-from coilwright.drawing.rounding import at_most
 from coilwright.drawing.svg import plane_svg, width_to_read
 from coilwright.drawing.svg_parts import ACROSS
 from coilwright.job.answers.machine import MachineKey
@@ -65,7 +64,6 @@ from coilwright.sheets.parts import (
 )
 from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, in_thousands, show
-from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 from coilwright.words.counting import noun
 
@@ -249,7 +247,7 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
                    " as ordered, ", figure_text(coil.shortest, system),
                    " at the shortest it may come")
         yield line("It weighs ", figure_text(coil.mass, system),
-                   " as ordered, ", _marked(heaviest, at_most(heaviest, system)),
+                   " as ordered, ", figure_text(heaviest, system),
                    " at most by the order" if held else " at the heaviest it may come",
                    ", skid not counted")
     else:
@@ -295,11 +293,6 @@ def _held_back(plan: Plan, coil: CoilOnHand) -> Iterator[str]:
     elif coil.length is not None:
         yield ("; as it was measured, with nothing held back for how it was: check what is left on "
                "it before the last panels are cut")
-
-
-def _marked(figure: Figure, text: str) -> Text:
-    """A figure as it is rounded for paper, with its mark."""
-    return marked(figure.mark, text)
 
 
 def _end(plan: Plan, coil: RunCoil) -> Block:

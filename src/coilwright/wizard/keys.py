@@ -43,6 +43,7 @@ WIZARD_KEYS: list[Binding] = [
     Binding("f9", "summary", "Summary", tooltip="Ready or not, and why", id="step.summary"),
     Binding("f9", "where_i_was", "Go back", id="summary.back",
             tooltip="Back to the answer from which the summary was opened"),
+    Binding("ctrl+g", "go_to", "Go to", tooltip="Go to any answer by its name", id="answer.go"),
     Binding("ctrl+p", "app.command_palette", "All", tooltip="Every command, step and answer",
             id="wizard.all"),
     Binding("f5", "questions", "Questions", tooltip="Whom to ask what; write down the replies",
@@ -54,8 +55,6 @@ WIZARD_KEYS: list[Binding] = [
     Binding("ctrl+z", "undo", "Undo", tooltip="Take the last change back", id="job.undo",
             show=False),
     Binding("ctrl+y", "redo", "Redo", tooltip="Make the undone change again", id="job.redo",
-            show=False),
-    Binding("ctrl+g", "go_to", "Go to", tooltip="Go to an answer by its name", id="answer.go",
             show=False),
     Binding("ctrl+l", "lighter_coils", "Lighter coils", id="coils.lighter", show=False,
             tooltip="Order no coil heavier than what lifts it takes"),
@@ -81,7 +80,7 @@ WIZARD_KEYS: list[Binding] = [
             show=False),
 ]
 
-IDLE = {True: ("do_not_know", "summary"), False: ("on_summary", "page_end")}
+IDLE = {True: ("do_not_know", "summary", "next"), False: ("on_summary", "page_end")}
 """Keys that do nothing on the summary, and those that do nothing elsewhere."""
 
 START_KEYS: list[Binding] = [

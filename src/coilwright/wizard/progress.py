@@ -84,8 +84,19 @@ def left_on(plan: Plan, step: str) -> int:
     everything = step == "summary"
     if step_mark(plan, step) is Mark.STOP:
         return sum(1 for f in plan.stops if everything or f.step == step)
-    if everything:
-        return plan.to_settle
+    return plan.readiness.to_settle if everything else _to_settle_on(plan, step)
+
+
+def state_on(plan: Plan, step: str) -> str:
+    """The state as the title line of a step says it.
+
+    A step says what there is to settle on it, and the summary the sum: to somebody who has just
+    begun, all that is open in ten steps says nothing of the one in hand.
+    """
+    return plan.state if step == "summary" else plan.state_at(_to_settle_on(plan, step))
+
+
+def _to_settle_on(plan: Plan, step: str) -> int:
     return sum(step_of(key) == step for key in (*plan.open_answers, *plan.guesses))
 
 

@@ -25,6 +25,8 @@ def test_open_questions_that_hold_make_a_draft_and_are_counted() -> None:
     assert not done.ready
     assert open_words(done.readiness) == f"{len(held)} questions hold the order"
     assert done.state == f"DRAFT, {len(held)} to settle"
+    # A step says what is to be settled there; the sum stands on the summary.
+    assert (done.state_at(0), done.state_at(2)) == ("DRAFT", "DRAFT, 2 to settle here")
     text = render("summary", done, "md")
     assert f"Before it can be sent ({len(held)})" in text
     assert "READY" not in text

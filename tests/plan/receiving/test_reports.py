@@ -496,12 +496,45 @@ class TestWhatCarriesIt:
 
 
 def test_a_coil_as_ordered_is_not_too_heavy_with_nothing_allowed_over() -> None:
-    """Its tag says whole pounds, and so may say one half more than what was ordered."""
+    """Its tag says whole pounds, and so may say one half more than what the order says."""
     job = set_answers(small_gable(), {"coils.tolerance_over": 0.0})
-    ordered = plan(job).coils[0].mass.value
-    tags = {weight: "mass" in keys(report(job, mass=weight, weighed=None))
-            for weight in (float(math.ceil(ordered - 0.5)), ordered + 0.4, ordered + 3)}
-    assert list(tags.values()) == [False, False, True]
+    for system in System:
+        job = dataclasses.replace(job, units=system)
+        ordered = plan(job).coils[0].mass.as_read(system)
+        tags = {weight: "mass" in keys(report(job, mass=weight, weighed=None))
+                for weight in (ordered, ordered + 0.4, ordered + 3)}
+        assert list(tags.values()) == [False, False, True]
+
+
+@pytest.mark.parametrize(("system", "plate", "most", "text"), [
+    (System.US, 32.05, 32.0, "32 in"),
+    # 32 in is 812.8 mm, and an order of whole 5 mm says 810 mm: worked out by hand.
+    (System.METRIC, 32.0, 810 / 25.4, "810 mm"),
+])
+def test_a_coil_is_held_to_the_limits_that_its_supplier_read(
+    system: System, plate: float, most: float, text: str
+) -> None:
+    """Max OD and max weight are rounded down where the order sets them."""
+    job = dataclasses.replace(
+        set_answers(small_gable(), {"machine.rack_diameter": plate,
+                                    "machine.arbor_load": 2460.7}), units=system)
+    sizes = {size.key: size for size in report(job).sizes}
+    assert sizes["outside"].most is not None
+    assert sizes["outside"].most.text(system) == text
+    for outside, level in ((most, ""), (plate, "care"), (plate + 0.1, "stop")):
+        found = report(job, outside=outside)
+        assert keys(found) & {"outside"} == ({"outside"} if level else set())
+        assert not level or "outside" in keys(found, level)
+    said = next(f for f in report(job, outside=plate).findings if f.key.endswith("outside"))
+    assert f"the order says {text} at most" in said.what
+    assert "none so large" in said.why
+    # An arbor of 2,460.7 lb: the order says 2,460 lb, or 1116 kg where that is 1116.15 kg.
+    pounds, read = (2460.0, "2,460 lb") if system is System.US else (1116 / 0.45359237, "1116 kg")
+    assert sizes["mass"].most is not None
+    assert sizes["mass"].most.text(system) == read
+    assert "mass" not in keys(report(job, weighed=pounds, mass=None))
+    over = report(job, weighed=pounds + (0.6 if system is System.US else 1.2), mass=None)
+    assert keys(over) & {"mass", "over_arbor_load"}
 
 
 def test_where_no_measure_is_sure_of_the_length_it_says_so() -> None:

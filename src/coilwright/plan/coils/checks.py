@@ -15,9 +15,8 @@ from coilwright.job.coils import Storage
 from coilwright.job.edit import head_value
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import (
-    heaviest_allowed,
     heaviest_coil,
-    largest_allowed,
+    largest_coil,
     thickest_allowed,
     too_thick_from,
 )
@@ -26,7 +25,6 @@ from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, lift_key, row_key
-from coilwright.values.rounding import step_down
 from coilwright.words.counting import capitalized
 
 
@@ -76,8 +74,7 @@ def _held(view: View, coil: CoilPlan) -> str:
     most = heaviest_coil(view, coil)
     if most.key == row_key("coil", coil.number, "heaviest"):
         return ""
-    limit = step_down(most.value, Kind.MASS, view.job.units)
-    return f" by the tolerance, and max weight on the order {view.say(limit, Kind.MASS)}"
+    return f" by the tolerance, and max weight on the order {most.text(view.job.units)}"
 
 
 def _head_says(view: View) -> str:
@@ -104,18 +101,18 @@ def _at_most(view: View) -> Iterator[Finding]:
         if most is None or (key == "site" and _from_the_gear(view, most)):
             continue
         over = [
-            (coil.number, figure)
+            (coil, figure)
             for coil in view.coils
             if (figure := view.figures.get(f"coil.{coil.number}.{part}")) is not None
             and figure.value > most * (1 + 1e-9)
         ]
         if over:
-            number, figure = max(over, key=lambda pair: pair[1].value)
+            coil, figure = max(over, key=lambda pair: pair[1].value)
             yield care(
                 f"coils.at_most_{key}",
-                f"By the supplier's tolerance coil {number} may come at "
+                f"By the supplier's tolerance coil {coil.number} may come at "
                 f"{figure.text(view.job.units)}; {holder} {view.say(most, kind)}"
-                f"{_on_the_order(view, kind, most)}.",
+                f"{_on_the_order(view, coil, kind, most)}.",
                 "A coil inside the limit when ordered can arrive over it.",
                 "The order says that max weight and max OD hold as shipped, and asks for a call "
                 "where thick metal would reach them before the least length.",
@@ -125,12 +122,15 @@ def _at_most(view: View) -> Iterator[Finding]:
             )
 
 
-def _on_the_order(view: View, kind: Kind, most: float) -> str:
-    """What the order calls a limit that a coil is held to as shipped, where it is that one."""
-    held = heaviest_allowed(view) if kind is Kind.MASS else largest_allowed(view)
-    if held is None or held.value != most:
+def _on_the_order(view: View, coil: CoilPlan, kind: Kind, most: float) -> str:
+    """What the order calls a limit that a coil is held to as shipped, where it is that one; and
+    what it says, where it must say less."""
+    held = (heaviest_coil if kind is Kind.MASS else largest_coil)(view, coil)
+    if held.value != most:
         return ""
-    return f", which is max {'weight' if kind is Kind.MASS else 'OD'} on the order"
+    name, said = f"max {'weight' if kind is Kind.MASS else 'OD'}", held.text(view.job.units)
+    return f", which is {name} on the order" if said == view.say(most, kind) else (
+        f"; the order says {name} {said}")
 
 
 def _from_the_gear(view: View, most: float) -> bool:
@@ -146,7 +146,7 @@ def _packing(view: View) -> Iterator[Finding]:
         return
     coil = max(view.coils, key=lambda one: heaviest_coil(view, one).value)
     heaviest = heaviest_coil(view, coil)
-    most = heaviest.value
+    most = heaviest.as_read(view.job.units)
     if lift - most >= _SKID_AND_PACKING:
         return
     yield care(

@@ -351,7 +351,12 @@ class Inspection:
 
 def over(figure: Figure, limit: Figure | None, rounded: float = 0.0) -> bool:
     """Whether it is more than a limit that is known, by more than it may be rounded."""
-    return limit is not None and figure.value > limit.value * (1 + _SLACK) + rounded
+    return limit is not None and is_more(figure, limit.value, rounded)
+
+
+def is_more(figure: Figure, limit: float, rounded: float = 0.0) -> bool:
+    """Whether it is more than a limit as that is read, by more than it may be rounded."""
+    return figure.value > limit * (1 + _SLACK) + rounded
 
 
 def under(figure: Figure, limit: Figure | None, rounded: float = 0.0) -> bool:

@@ -7,13 +7,14 @@ from collections.abc import Callable, Iterator
 from coilwright.calc import agreed, lifting, sources
 from coilwright.calc.coil import INSIDE_ROUNDED
 from coilwright.calc.receiving import measures as calc
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.haul.lifting import gear_limit
-from coilwright.plan.order_limits import heaviest_coil, largest_allowed
-from coilwright.plan.receiving.report import TAGGED, Compared, Inspection, over, under
+from coilwright.plan.order_limits import heaviest_coil, largest_coil, largest_of_all
+from coilwright.plan.receiving.report import TAGGED, Compared, Inspection, is_more, over, under
 from coilwright.plan.receiving.thickness import thickness_compared
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -135,7 +136,8 @@ def _outside(case: Inspection) -> Iterator[Compared]:
     on = case.gear.job.coils.coil_on
     rack = on is None or on.is_rack
     largest = case.plate(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER)
-    agreed_most = largest_allowed(case.plan)
+    agreed_most = largest_of_all(case.plan) if case.coil is None else largest_coil(
+        case.plan, case.coil)
     ordered = case.coil.outside_diameter if case.coil else None
     inside = case.arrival.inside
     level = None
@@ -157,19 +159,30 @@ def _outside(case: Inspection) -> Iterator[Compared]:
                 "A coil larger than its place rubs, jams, or cannot be set down safely.",
                 "Do not lift it on to the machine. Have it wound down to two, or give it back.",
                 largest.source, largest.key)
-        elif over(found, agreed_most):
-            assert agreed_most is not None
+        elif agreed_most is not None and is_more(found, agreed_most.as_read(case.system)):
             level = case.find(
                 Level.CARE, "outside",
                 f"It is {text} outside; the order says {agreed_most.text(case.system)} at most.",
-                "What takes it now is larger than it was when the coil was ordered.",
+                _why_larger(agreed_most, largest),
                 "Hold it to the plate of its place before it is lifted.",
-                agreed_most.source, agreed_most.key)
+                agreed_most.source, agreed_most.key if agreed_most.key in ANSWERS else (
+                    _side(case, light=False)))
     most = min((one for one in (largest, agreed_most) if one is not None),
-               key=lambda one: one.value, default=None)
+               key=lambda one: one.as_read(case.system), default=None)
     yield Compared("outside", "Outside diameter", ordered, found, None, most, level)
 
 
+def _why_larger(agreed: Figure, largest: Figure | None) -> str:
+    """What it means that a coil is over the order's max OD, though its place takes it."""
+    if largest is None:
+        return "The supplier was to ship none so large, and what its place takes is not known."
+    if agreed.key == largest.key and agreed.value < largest.value * (1 - _LIKE):
+        return "What takes it now is larger than it was when the coil was ordered."
+    return "Its place takes it, and yet the supplier was to ship none so large."
+
+
+_LIKE = 1e-9
+"""As a share: numbers this near are one."""
 _HALF = {System.US: 0.5, System.METRIC: 0.5 / 0.45359237}
 """Half of what weights are read to [lb]: a coil exactly as ordered is not too heavy for being read
 to the next whole pound or kilogram."""
@@ -187,12 +200,12 @@ def _mass(case: Inspection) -> Iterator[Compared]:
                      calc.lightest_arrival, ordered, tolerance)
         assert case.coil is not None
         if case.known(row_key("coil", case.coil.number, "heaviest")) is not None:
-            most = case.known(heaviest_coil(case.plan, case.coil).key)
+            most = heaviest_coil(case.plan, case.coil)
     found = weighed or tag
     if found is not None:
         level = _too_heavy(case, max((m for m in (weighed, tag) if m), key=lambda m: m.value))
         text = found.text(case.system)
-        heavy = most is not None and found.value > most.value + _HALF[case.system]
+        heavy = most is not None and is_more(found, most.as_read(case.system), _HALF[case.system])
         if level is None and ordered is not None and (under(found, least) or heavy):
             light = under(found, least)
             end = least if light else most

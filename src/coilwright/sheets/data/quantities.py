@@ -21,8 +21,14 @@ def quantity(value: float, kind: Kind, system: System) -> Json:
 
 
 def figure_data(figure: Figure, system: System) -> Json:
-    """A figure's quantity, and whether it rests on a guess."""
-    return {**quantity(figure.value, figure.kind, system), "standing": figure.standing.value}
+    """A figure's quantity, and whether it rests on a guess.
+
+    value: as it was worked out, so that equations come out. What an order sets reads as the order
+    says it, in text and, as a number, in as_ordered.
+    """
+    read = {} if figure.rounding is None else {"as_ordered": figure.as_read(system)}
+    return {**quantity(figure.value, figure.kind, system), "text": figure.text(system), **read,
+            "standing": figure.standing.value}
 
 
 def or_null(figure: Figure | None, system: System) -> Json | None:

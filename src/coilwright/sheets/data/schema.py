@@ -22,8 +22,9 @@ _YES_NO: Json = {"type": "boolean"}
 _STANDING: Json = {"enum": [s.value for s in Standing]}
 
 
-def _object(required: Json, **more: Any) -> Json:
-    return {"type": "object", "required": list(required), "properties": required, **more}
+def _object(required: Json, perhaps: Json | None = None, **more: Any) -> Json:
+    return {"type": "object", "required": list(required),
+            "properties": {**required, **(perhaps or {})}, **more}
 
 
 def _list(items: Json) -> Json:
@@ -42,6 +43,8 @@ _CUTS: Json = _list(_object({
 }))
 _ANSWER: Json = _object({"answer": _TEXT, "label": _TEXT})
 
+_AS_ORDERED: Json = {"as_ordered": {"type": "number"}}
+
 _DEFINITIONS: Json = {
     "quantity": _object(
         {"value": {"type": "number"}, "unit": _TEXT, "text": _TEXT},
@@ -49,7 +52,10 @@ _DEFINITIONS: Json = {
     ),
     "standing_quantity": _object(
         {"value": {"type": "number"}, "unit": _TEXT, "text": _TEXT, "standing": _STANDING},
-        description="A quantity, and whether it rests on a guess.",
+        _AS_ORDERED,
+        description="A quantity, and whether it rests on a guess. value: as it was worked out. "
+                    "as_ordered, where an order sets it: what the order says, in the same unit, "
+                    "as text has it.",
     ),
     "corners": _object(
         {"unit": _TEXT, "corners": _list(_list({"type": "number"}))},
@@ -61,7 +67,7 @@ _DEFINITIONS: Json = {
         "terms": {"type": "object", "additionalProperties": _TEXT,
                   "description": "The equation's symbols, each with the key of its figure."},
         "source": _TEXT, "note": _TEXT,
-    }),
+    }, _AS_ORDERED),
     "plane": _object({
         "key": _TEXT, "name": _TEXT, "alike": _WHOLE, "area": _STANDING_QUANTITY,
         "pitch": _or_null(_QUANTITY), "outline": _CORNERS, "openings": _list(_CORNERS),

@@ -163,7 +163,7 @@ class EntryScreen(OpensPicks, Modal[None]):
         for name, words in self.entry.buttons():
             self.query_one(f"#entry-{name}", Button).label = Content(words)
         if self._says_more:
-            width = max(40, min(self.app.size.width, 112) - 4)
+            width = max(40, self.room)
             about = Content("\n").join(map(_weighed, self.entry.about(width)))
             self.query_one("#entry-about", Static).update(about)
         self.show_help()

@@ -70,7 +70,7 @@ class ListScreen(Modal[bool]):
 
     @property
     def _width(self) -> int:
-        return max(40, min(self.app.size.width, 112) - 5)
+        return max(40, self.room - 1)
 
     def fill(self, mark: Hashable = None) -> None:
         """Show the list, the line of a key marked."""

@@ -84,8 +84,9 @@ class ClosedOnce(_AnyScreen):
                 raise
 
 
-_BOX, _STRIPS = 112, 24
-"""Cells of the widest box, and beside it, both sides together, of too little to be seen."""
+_BOX, _STRIPS, _FRAME = 112, 24, 4
+"""Cells of the widest box; beside it, both sides together, of too little to be seen; of its edge
+and the space beside that."""
 
 
 class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
@@ -102,6 +103,12 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
     def say(self) -> Say:
         """Shows a notice, its text as it is."""
         return say_on(self)
+
+    @property
+    def room(self) -> int:
+        """Cells of a line in the box, a scrollbar included."""
+        width = self.app.size.width
+        return (width if width < _BOX + _STRIPS else _BOX) - _FRAME
 
     @on(events.Mount)
     @on(events.Resize)

@@ -27,8 +27,6 @@ from coilwright.wizard.widgets.columns import cells, fit, hang, left, pad
 from coilwright.wizard.widgets.rows import PagedList
 
 _MOST_TERMS = 200
-_WIDEST_BOX = 112
-"""Cells, as the style sheet has it."""
 _WIDEST_VALUE = 30
 """Cells for the values, that the names beside them stand in one column."""
 
@@ -74,7 +72,7 @@ class FiguresScreen(Modal[str]):
 
     def _show(self, text: str) -> None:
         system = self.plan.job.units
-        name = max(24, min(self.app.size.width, 112) - 36)
+        name = max(24, self.room - 32)
         rows = self.query_one(OptionList)
         rows.set_options(
             Option(Content.assemble(
@@ -216,7 +214,7 @@ class WorkingScreen(Modal[str]):
         said = ((f"{opens} {left(symbol, 4)}", "bold"), (f" {term.mark or ' '} {value}  ", ""),
                 (escape_controls(term.label), ""), (f"  {stands}" if stands else "", "dim"))
         # Inside the box and its edges, and beside the bar of a long list.
-        room = min(self.app.size.width, _WIDEST_BOX) - 7
+        room = self.room - 3
         return Option(hang(said, room, 11 + cells(value)), id=str(index))
 
     @on(OptionList.OptionSelected)

@@ -110,7 +110,7 @@ class TermsScreen(Modal[None]):
         with Vertical(classes="box"):
             yield Static(plain(self._title), classes="over-title")
             if self.terms:
-                yield PagedList(*term_options(self.terms, min(self.app.size.width, 112) - 6),
+                yield PagedList(*term_options(self.terms, self.room - 2),
                                  compact=True)
             else:
                 yield Static("There is no word of the trade in it.", classes="part")
@@ -172,7 +172,7 @@ class GlossaryScreen(Modal[None]):
     def _show(self, text: str) -> None:
         found = self._found(text)
         rows = self.query_one(OptionList)
-        rows.set_options(term_options(found, min(self.app.size.width, 112) - 6))
+        rows.set_options(term_options(found, self.room - 2))
         if found:
             rows.highlighted = 0
         else:

@@ -36,6 +36,10 @@ LOOKS_KEY = "Ctrl+T looks; "
 _KEY_COLUMNS = (Column(8), Column(14), Column(0))
 _EVERYWHERE = frozenset({"app.focus_next", "app.focus_previous", "screen.copy_text"})
 """What is said of all screens together, or needs no saying."""
+_ELSEWHERE = (
+    "Ctrl+G goes to any answer by its name, F9 to the summary and back. Ctrl+B and Ctrl+N go a "
+    "step back and on, F10 to the list of jobs. Ctrl+P lists every command, step and answer."
+)
 _LEVELS = {
     Level.STOP: "STOP: settle this before ordering", Level.CARE: "CARE: weigh this",
     Level.NOTE: "NOTE",
@@ -82,13 +86,13 @@ class TextModal(Modal[Result], Generic[Result]):
         with Vertical(classes="box"):
             yield Static(plain(self.heading), classes="over-title")
             with VerticalScroll(can_focus=False):
-                width = min(self.app.size.width, 112) - 6
+                width = self.room - 2
                 for heading, text in self.parts:
                     said = hang_columns(escape_controls(text.strip()), width)
                     yield Static(Content.assemble((f"{heading}\n", "bold"), said), classes="part")
             if terms:
                 yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
-                yield TermList(*term_options(terms, min(self.app.size.width, 112) - 6),
+                yield TermList(*term_options(terms, self.room - 2),
                                compact=True, classes="terms")
             hint = "↑ ↓ read on, then to the words; Enter opens one" if terms else "↑ ↓ read on"
             yield Static(f"{hint}; {self.more_keys}Escape closes", classes="over-hint")
@@ -164,11 +168,12 @@ class StepHelpScreen(TextModal[None]):
         )
         super().__init__(step.title, [
             ("This step", step.about),
+            ("To anywhere else", _ELSEWHERE),
             ("▲ Cautions", with_units("\n".join(cautions(step.key, draft=True)), system)),
             ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
              "! something stops the order   - not done, and the order does not wait for it"),
             ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
-             "of it too. Ctrl+P lists every command, Ctrl+Q leaves; all is saved by itself."),
+             "of it too. Ctrl+Q leaves; all is saved by itself."),
         ])
 
 

@@ -29,6 +29,8 @@ _ONE_WORD = 1.0
 """Letters typed within this many seconds of each other are one word."""
 
 
+_BEFORE_VALUE = 54
+"""Cells of an answer's name, step and standing, before its value; two for what scrolls."""
 _PICTURE = 14
 """Cells of a picture beside a pick."""
 
@@ -163,9 +165,10 @@ class GoToScreen(Modal[str]):
     def _row(self, answer: Answer) -> Content:
         job = self.job
         text = job.typed.get(answer.key) or answer.shown(answer.value(job), job.units)
+        room = self.room - _BEFORE_VALUE
         return Content.assemble(
             f"{pad(answer.label, 27)} ", (pad(self.titles[answer.step], 13), "dim"),
-            f" {pad(answer.standing_word(job), 8)} ", (fit(escape_controls(text), 22), "dim"),
+            f" {pad(answer.standing_word(job), 8)} ", (fit(escape_controls(text), room), "dim"),
         )
 
     def action_cursor(self, by: int) -> None:

@@ -35,7 +35,7 @@ _HOLD, _ALSO = "HOLD", "ANSWER"
 """Marks of questions: each HOLD is counted in the title line; an ANSWER is counted there as an
 open answer or a guess."""
 _TAIL = 20
-"""The most room for the reply so far, at the end of a row."""
+"""Room for the reply so far at the end of a row, at the most; a third of a row that is longer."""
 _LEAST = 12
 """The least room for what an answer moves."""
 _INDENT = 10
@@ -117,7 +117,7 @@ class QuestionsScreen(Modal[str]):
             rows.set_again(options, at if at in ids else ids[0] if ids else "")
 
     def _options(self, asked: tuple[Question, ...]) -> list[Option]:
-        width = max(30, min(self.app.size.width, 112) - 6)
+        width = max(30, self.room - 2)
         made: list[Option] = []
         firsts = self._firsts()
         if firsts:
@@ -285,7 +285,7 @@ def _row(question: Question, holds: str, width: int, system: System) -> Content:
     if question.status is Status.WAIVED:
         said = f"waived: {question.waived}"
     said = escape_controls(" ".join(said.split()))
-    tail_width = min(_TAIL, cells(said) + 1) if said else 0
+    tail_width = min(max(_TAIL, width // 3), cells(said) + 1) if said else 0
     room = width - tail_width
     lines = hang(((f" {_SIGNS[question.status]} {pad(holds, len(_ALSO))} ", "bold"),
                   (with_units(question.words.ask, system), "")), room, _INDENT).split("\n")

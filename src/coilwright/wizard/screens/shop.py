@@ -100,7 +100,7 @@ class ShopScreen(Modal[None]):
         )
         listed = self.query_one(MarkedList)
         at = listed.highlighted or 0
-        room = max(20, min(self.app.size.width, 112) - 28)
+        room = max(20, self.room - 24)
         listed.set_options(
             Option(Content.assemble((f" {pad(title, 20)} ", "bold"),
                                     pad(escape_controls(said), room)), id=key)

@@ -24,6 +24,7 @@ from coilwright.wizard.keys import IDLE, SUMMARY_KEYS, WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.places import remember, sheets_folder
+from coilwright.wizard.progress import state_on
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.screens.saving import LOOK_EVERY
@@ -84,7 +85,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
             context, focus=self._focus, show_ranking=self._show_ranking,
             is_current=lambda: self.is_current,
             sheets_folder=lambda: sheets_folder(self, session.store.sheets_folder),
-            show_trouble=lambda: self._show_title(self.session.plan.state),
+            show_trouble=lambda: self._show_title(state_on(self.session.plan, self.step)),
             block=self._pane.block,
         )
 
@@ -212,7 +213,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self._show_help()
         plan = self.session.plan
         self._steps_rail.show(plan, self.step, self.railed)
-        self._show_title(plan.state)
+        self._show_title(state_on(plan, self.step))
         self._results.show(self.form.view, plan, self.wide, self._caution())
         self._draw()
         self.controllers.ranking.rank_soon(at_once=self.step == "summary")

@@ -13,8 +13,9 @@ from coilwright.wizard.widgets.columns import cells
 
 __all__ = ["KeysFooter"]
 
-_GO_FIRST = ("back", "next", "summary", "working", "undelete", "like")
-"""What stands on the line of steps too, or in the help, in the order in which it goes."""
+_GO_FIRST = (("back", "next"), ("working",), ("summary",), ("go_to",), ("undelete",), ("like",))
+"""What stands on the line of steps too, or in the help, in the order in which it goes; what goes
+together, as one without the other would look like all there is."""
 
 
 class KeysFooter(Footer):
@@ -40,12 +41,11 @@ class KeysFooter(Footer):
         """Show the keys that there is room for. keys: as the screen library makes them."""
         room = self.app.size.width - sum(
             cells(f" {key.key_display} {key.description}") for key in keys)
-        hidden = set()
-        for action in _GO_FIRST:
-            for key in keys:
-                if key.action == action and room < 0:
-                    hidden.add(action)
-                    room += cells(f" {key.key_display} {key.description}")
+        hidden: set[str] = set()
+        for together in _GO_FIRST:
+            going = [key for key in keys if key.action in together] if room < 0 else []
+            hidden.update(key.action for key in going)
+            room += sum(cells(f" {key.key_display} {key.description}") for key in going)
         for key in keys:
             key.display = key.action not in hidden
 

@@ -30,9 +30,11 @@ _MARK = 5
 """Cells of a step's mark in the column, with a space before it."""
 _HERE = "bold $foreground on $primary 30%"
 """The step that is shown, beside its sign."""
-_BACK, _NEXT = " ‹ Back ", " Next › "
-_BACK_SIGN, _NEXT_SIGN = " ‹ ", " › "
+_ENDS = ((" ‹ ^b Back ", " ^n Next › "), (" ‹ Back ", " Next › "), (" ‹ ", " › "))
+"""What stands around the steps, the fullest first. With their keys the foot need not name them."""
 _SHORTEST = 3
+_SHORTENED = 2
+"""How far the steps are shortened for the keys of Back and Next: the title line says all of it."""
 _LEAST_NAME, _GOOD_NAME = 8, 24
 """Cells of a job's name that are always there, and those that come before a long state's end."""
 
@@ -103,18 +105,18 @@ class Rail(Widget):
         for short in range(_SHORTEST + 1):
             steps = self._steps(short)
             room = self.size.width - sum(cells(p.text) for p in steps)
-            if room >= len(_BACK_SIGN) + len(_NEXT_SIGN):
+            fits = [pair for pair in _ENDS if room >= cells("".join(pair))]
+            if fits and (fits[0] is _ENDS[0] or short >= _SHORTENED):
                 break
-        named = room >= len(_BACK) + len(_NEXT)
-        back = _press(_BACK if named else _BACK_SIGN, "back")
-        onward = _press(_NEXT if named else _NEXT_SIGN, "next")
-        gap = _Piece(Content(" " * max(0, room - cells(back.text) - cells(onward.text))))
-        return [back, *steps, gap, onward]
+        back, onward = (fits or _ENDS[-1:])[0]
+        gap = _Piece(Content(" " * max(0, room - cells(back) - cells(onward))))
+        return [_press(back, "back"), *steps, gap, _press(onward, "next")]
 
     def _column(self) -> list[_Piece]:
         signs = (_Piece(Content.styled(f"  {m.sign} {m.word}", "$secondary")) for m in Mark)
         space = _Piece(Content(""))
-        return [*self._steps(0), space, _press(f" {_BACK}", "back"), _press(f" {_NEXT}", "next"),
+        back, onward = _ENDS[0]
+        return [*self._steps(0), space, _press(f" {back}", "back"), _press(f" {onward}", "next"),
                 space, *signs]
 
     def _steps(self, short: int) -> list[_Piece]:

@@ -92,14 +92,14 @@ class BriefScreen(Modal[tuple[str, str]]):
         story = paragraph(self.solved.practice.story)
         sheet = Sheet("What it is about", (story, *brief_papers(self.solved)))
         self.query_one(".paper-text", Static).update(
-            plain(sheet_text(sheet, self.app.size.width)))
+            plain(sheet_text(sheet, self.room)))
         self.show()
 
     def show(self) -> None:
         """Show the decisions as they are now."""
         rows = self.query_one(OptionList)
         at = rows.highlighted or 0
-        width = max(40, min(self.app.size.width, 112) - 8)
+        width = max(40, self.room - 4)
         rows.set_options([
             Option(self._row(number, one, width), id=one.key)
             for number, one in enumerate(self.solved.practice.decisions, 1)

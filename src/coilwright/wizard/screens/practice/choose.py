@@ -90,7 +90,7 @@ class ChooseScreen(Modal[Session]):
             self.say(text, severity="warning", timeout=10)
 
     def _options(self) -> list[Option]:
-        room = max(40, min(self.app.size.width, 112) - 6)
+        room = max(40, self.room - 2)
         made = [_heading("Practice jobs: what each teaches")]
         made += [
             Option(hang((

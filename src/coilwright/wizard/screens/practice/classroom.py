@@ -49,7 +49,7 @@ class ClassScreen(Modal[None]):
                 yield Static("", classes="paper-text")
             yield Static("Everyone's own", classes="heading")
             counted = {id(one) for one in latest(self.reviews)}
-            width = max(40, min(self.app.size.width, 112) - 8)
+            width = max(40, self.room - 4)
             yield MarkedList(*(
                 Option(hang([(escape_controls(text), "") for text in (
                     *_row(one), "" if id(one) in counted else " (earlier)")], width, 3),
@@ -68,7 +68,7 @@ class ClassScreen(Modal[None]):
         self.call_after_refresh(self._set_text)
 
     def _set_text(self) -> None:
-        text = sheet_text(class_sheet(self.reviews, self._details), self.app.size.width)
+        text = sheet_text(class_sheet(self.reviews, self._details), self.room)
         self.query_one(".paper-text", Static).update(plain(text))
 
     def action_details(self) -> None:

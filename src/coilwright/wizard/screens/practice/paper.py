@@ -15,12 +15,12 @@ from coilwright.sheets.practice_review import review_sheet
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
 
-_LEAST, _WIDEST = 40, 112
+_LEAST = 40
 
 
-def sheet_text(sheet: Sheet, width: int) -> str:
-    """A sheet as text for a box on a screen so wide."""
-    return render_as(sheet, "text", max(_LEAST, min(width, _WIDEST) - 8))
+def sheet_text(sheet: Sheet, room: int) -> str:
+    """A sheet as text for a box with so many cells in a line."""
+    return render_as(sheet, "text", max(_LEAST, room - 4))
 
 
 class PaperScreen(Modal[None]):
@@ -55,7 +55,7 @@ class PaperScreen(Modal[None]):
 
     def _set_text(self) -> None:
         sheet = self._details if self._whole and self._details is not None else self._sheet
-        text = sheet_text(sheet, self.app.size.width)
+        text = sheet_text(sheet, self.room)
         self.query_one(".paper-text", Static).update(plain(text))
 
     def action_details(self) -> None:
@@ -65,7 +65,7 @@ class PaperScreen(Modal[None]):
         self._whole = not self._whole
         self._set_text()
         # The details follow what is short: it is told from there on.
-        above = len(sheet_text(self._sheet, self.app.size.width).splitlines())
+        above = len(sheet_text(self._sheet, self.room).splitlines())
         self.call_after_refresh(self.query_one(VerticalScroll).scroll_to,
                                 y=above if self._whole else 0, animate=False)
 

@@ -235,7 +235,7 @@ class WidthsScreen(Modal[bool]):
     def _fill(self, coverage: float | None) -> None:
         """Show the rows as they are sorted, a width marked."""
         system = self.session.job.units
-        width = max(40, min(self.app.size.width, 112) - 5)
+        width = max(40, self.room - 1)
         self.columns = columns_for(self.found, system, width)
         if self.by not in self.columns:
             self.by = None

@@ -134,7 +134,7 @@ class LifeScreen(Modal[str]):
 
     def _changes(self) -> Content:
         """How far it is, step by step, and what is not as it was sent."""
-        plan, width = self._plan, max(40, min(self.app.size.width, 112) - 8)
+        plan, width = self._plan, max(40, self.room - 4)
         parts = [hang((("State  ", "bold"), (plan.state, "")), width, 7)]
 
         def rows(head: str, said: Sequence[tuple[str, str]]) -> None:
