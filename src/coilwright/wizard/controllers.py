@@ -54,6 +54,12 @@ class Controllers:
         self._sheets_folder = sheets_folder
         self._block = block
 
+    def shown_first(self) -> None:
+        """What is said once the job is shown: how it began, and the brief of practice."""
+        self.answers.say_news()
+        if self.context.session.plan.concealed:
+            self.practice.open()
+
     def help(self) -> None:
         """All there is to say about what has the focus; on the summary, a finding whole."""
         if not (self._focus().step == "summary" and self.summary.help(self._focus().row)):
