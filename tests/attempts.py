@@ -27,7 +27,7 @@ def right_attempt(solved: Solved, name: str = "P. Demo") -> Attempt:
 def right_response(solution: Solution) -> Response:
     """The key's answer to one decision."""
     if solution.figure is not None:
-        return Response(text=solution.figure.text())
+        return Response(text=solution.text)
     return Response(picks=tuple(k for k in solution.right if solution.decision.option(k)))
 
 
@@ -38,7 +38,8 @@ def mistakes(solution: Solution) -> Iterator[tuple[Mistake, Response]]:
         figure = solution.figure
         step = 1.0 if figure.kind is Kind.COUNT else figure.value / 2
         for slip, value in ((Slip.LESS, figure.value - step), (Slip.MORE, figure.value + step)):
-            yield Mistake(key, slip), Response(text=show(value, figure.kind))
+            yield Mistake(key, slip), Response(
+                text=show(value, figure.kind, solution.units))
         yield Mistake(key, Slip.BLANK), Response(text="  ")
         yield Mistake(key, Slip.UNREADABLE), Response(text="about enough")
         return
@@ -54,5 +55,6 @@ def mistakes(solution: Solution) -> Iterator[tuple[Mistake, Response]]:
                        dataclasses.replace(right, picks=left))
         else:
             picks = () if solution.decision.judged.picks_one else right.picks
-            yield (Mistake(key, Slip.FALSE_ALARM, option.words),
+            one = solution.decision.judged.picks_one
+            yield (Mistake(key, Slip.WRONG_PICK if one else Slip.FALSE_ALARM, option.words),
                    dataclasses.replace(right, picks=(*picks, option.key)))

@@ -403,8 +403,10 @@ class Opened:
         self.calls: list[tuple[Path, Path | None, str | None]] = []
 
     def __call__(
-        self, store_home: Path, open_path: Path | None = None, at: str | None = None
+        self, store_home: Path, open_path: Path | None = None, at: str | None = None,
+        news: str = "",
     ) -> int:
+        del news
         self.calls.append((store_home, open_path, at))
         return 0
 

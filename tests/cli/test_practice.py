@@ -61,14 +61,28 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     common = text.split("Commonest mistakes")[1]
     rows = [line.split() for line in common.splitlines() if " of 5" in line]
     assert [row[0] for row in rows] == ["1", "2", "3"]
+    again = run("practice", NAME, "--seed", "1", "--by", " bo ", "--to", str(folder),
+                *answers(solve(shipped_practices()[NAME], 1)))
+    assert again.code == 0, again.err
     read = list(csv.DictReader(io.StringIO(run("review", str(folder), "--as", "csv").out)))
-    assert {(row["name"], row["question"]) for row in read if row["right"] == "no"} == {
+    # A row a person, of whom the last attempt counts.
+    assert sorted(row["name"].strip().casefold() for row in read) == ["al", "bo", "cy", "di", "ed"]
+    assert {row["name"].strip(): row["attempts"] for row in read}["bo"] == "2"
+    assert {(row["name"], number) for row in read for number in "123"
+            if row[f"result {number}"] != "right"} == {
         (name, {"strip": "1", "panels": "2", "weight": "3"}[key])
-        for name, instead in wrong.items() for key in instead
+        for name, instead in wrong.items() for key in instead if name != "Bo"
     }
+    for row in read:
+        for name, text in row.items():
+            if name.partition(" (")[0].rstrip(" 123") in (
+                    "variant", "right", "to find", "hints", "minutes", "attempts", "metal",
+                    "money", "days"):
+                assert not text or float(text) >= 0, (name, text)
+    assert float({row["name"]: row["metal (lb) 1"] for row in read}["Cy"]) > 1
     page = run("review", str(folder), "--as", "html").out
     assert page.startswith("<!DOCTYPE html>")
-    assert run("review", str(folder), "--each").out.count("Review: ") == 5
+    assert run("review", str(folder), "--each").out.count("Review: ") == 6
 
 
 @pytest.mark.slow
@@ -179,7 +193,7 @@ def test_an_attempt_is_read_whatever_its_file_is_called(run: Command, tmp_path: 
     folder.mkdir()
     ran = run("practice", NAME, "--by", "Ann", "--answer", "strip=24 ga", "--answer", "panels=12",
               "--to", str(folder / "ann.json"))
-    assert "1 of 3 are decided. 1 cannot be read." in ran.err
+    assert "1 of 3 questions answered. 1 answer cannot be read." in ran.err
     (folder / "list.json").write_text("{}", "utf-8")
     ran = run("review", str(folder))
     assert "Ann" in ran.out

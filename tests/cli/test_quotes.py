@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import give
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
@@ -19,6 +20,7 @@ from coilwright.store import Store
 from coilwright.store.reader import to_text
 from coilwright.store.shipped import demo_stock, machines
 from coilwright.store.stock import save_stock
+from coilwright.values.standing import Standing
 from tests.cli.commands import Command
 from tests.plan.quotes.five import FIVE, barn, quote
 
@@ -108,9 +110,13 @@ def test_lists_as_json(run: Command) -> None:
 def test_a_new_job_like_another_keeps_its_measures_and_none_of_its_quotes(run: Command) -> None:
     like = Store(run.home).create(JOB)
     made = run("new", "Second barn", "--like", str(like))
-    assert (made.code, made.err) == (0, "")
+    assert made.code == 0
+    # What is of the other building is said, and the file alone goes to a pipe.
+    assert "guesses now, for they are of that job (Client; Site" in made.err
+    assert made.err.count("\n") == 1
     job = Store(run.home).load(Path(made.out.strip()))
     assert job.title == "Second barn"
+    assert ANSWERS["job.designer"].standing(job) is Standing.GUESS
     assert job.roof == JOB.roof
     assert job.machine == JOB.machine
     assert job.quotes.received == ()

@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, Form, UnreadableAnswer
+from coilwright.job.copies import copied
 from coilwright.job.edit import (
     clear,
     confirm,
-    copied,
     do_not_know,
     give,
     give_text,

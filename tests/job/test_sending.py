@@ -7,7 +7,8 @@ import datetime
 
 import pytest
 
-from coilwright.job.edit import copied, give
+from coilwright.job.copies import copied
+from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.life import Life, OrderState, Sent
 from coilwright.job.sending import (

@@ -13,7 +13,8 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
 from coilwright.job.confirmations import carry_confirmations
-from coilwright.job.edit import accept, confirm, copied, do_not_know, give, give_text, withdraw
+from coilwright.job.copies import copied
+from coilwright.job.edit import accept, confirm, do_not_know, give, give_text, withdraw
 from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.job.metal import Finish, MetalName, ThicknessIs, Touching

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -44,7 +45,12 @@ def test_every_paper_sets_in_every_form(one: Practice) -> None:
     for solution in solved.solutions:
         wrong = wrong.respond(solution.decision.key, next(iter(mistakes(solution)))[1])
     made = review(solved, wrong)
-    for sheet in (handout(solved), key_sheet(solved), review_sheet(made), class_sheet([made])):
+    details = review_sheet(made, details=True)
+    said = " ".join(render_as(details, "text", 1_000).split())
+    # Where an equation is one symbol alone, it would tell nobody anything.
+    assert not re.search(r"[;:] [A-Za-z]1[.;,]", said)
+    for sheet in (handout(solved), key_sheet(solved), review_sheet(made), class_sheet([made]),
+                  details):
         for form in FORMS:
             text = render_as(sheet, form)
             assert one.title in text or "&" in text
@@ -131,7 +137,8 @@ def test_a_review_says_what_it_costs_and_how_that_was_worked_out() -> None:
     text = render_as(review_sheet(made, details=True), "text", 200)
     assert mistake.slip.capitalize() in text
     assert told in text
-    assert "M·(max(a, b) − min(a, b)) / b" in text
+    assert "M·(max(a, b) − min(a, b)) / b, with M = " in text
+    assert "c + u, with c = Coverage width 16 in, u = Take-up 4 5/8 in" in " ".join(text.split())
 
 
 def test_the_words_fit_one_page() -> None:

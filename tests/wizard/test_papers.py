@@ -7,7 +7,7 @@ from pathlib import Path
 
 from textual.widgets import Input
 
-from coilwright.job.edit import copied
+from coilwright.job.copies import copied
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.shop import Supplier

@@ -21,6 +21,7 @@ from coilwright.store.practice import hand_in, load_attempt, practices, shipped_
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
+from coilwright.wizard.job_list import Row
 from coilwright.wizard.screens.lines import LinesScreen
 from coilwright.wizard.screens.practice.brief import BriefScreen
 from coilwright.wizard.screens.practice.choose import ChooseScreen
@@ -30,8 +31,9 @@ from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.slides import job_slides, practice_slides
+from coilwright.wizard.screens.start_rows import job_rows
 from coilwright.wizard.screens.wizard import WizardScreen
-from tests.attempts import right_attempt
+from tests.attempts import WHEN, right_attempt
 from tests.wizard.pilot import SteadyPilot, driven
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, wizard
 
@@ -128,6 +130,22 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         await pilot.press("ctrl+r")
         await settle(pilot)
         assert isinstance(app.screen, PaperScreen)
+
+
+def test_attempts_of_a_class_at_one_job_differ_in_the_list_of_jobs(tmp_path: Path) -> None:
+    store, (solved, _) = Store(tmp_path), begun("weight-or-diameter", 3)
+    names = ("Gil", "Noor Castellanos-Whitfield")
+    for name in names:
+        attempt = dataclasses.replace(right_attempt(solved, name), handed_in=None)
+        store.create(to_work_on(solved.practice, attempt))
+        store.create(to_work_on(solved.practice, attempt.hand_in(WHEN)))
+    for width in (80, 120):
+        rows = job_rows([Row(entry, True) for entry in store.jobs()], {}, width)
+        texts = [str(row.prompt) for row in rows]
+        assert len(set(texts)) == len(names) * 2, texts
+        for name in names:
+            said = [text for text in texts if f"by {name[:10]}" in text]
+            assert ["handed in" in text for text in sorted(said)] == [False, True], texts
 
 
 def wizard_under(app: CoilwrightApp) -> WizardScreen:
@@ -241,11 +259,11 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("down", "enter")
         await settle(pilot)
         assert "Bo: 2 of 3 right, 1 too small." in screen_text(app)
-        assert "yours" not in screen_text(app)
+        assert "result" not in screen_text(app)
         assert isinstance(app.screen, PaperScreen)
         await pilot.press("d")
         await settle(pilot)
-        assert "yours" in screen_text(app)
+        assert "result" in screen_text(app)
         # The papers of the next class, and how it goes.
         await pilot.press("escape", "escape")
         assert isinstance(app.screen, ChooseScreen)

@@ -10,7 +10,7 @@ import pytest
 from textual.widgets import Input, OptionList
 
 from coilwright.job.answers.job import JobKey
-from coilwright.job.edit import give
+from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.plan import plan
@@ -270,6 +270,18 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         job = job_of(app)
         assert job.title.endswith("(copy)")
         assert job.roof == barn().roof
+        assert "guesses now, for they are of that job" in app.notices[0].message
+        guesses = step_guesses(job, "roof")
+        assert {"roof.planes.0"} <= {*guesses}
+        await wizard(app).go("roof")
+        wizard(app).action_confirm_step()
+        assert not step_guesses(job_of(app), "roof")
+        assert app.notices[0].message.startswith(f"{len(guesses)} guesses made sure")
+        wizard(app).action_undo()
+        assert step_guesses(job_of(app), "roof") == guesses
+        await wizard(app).go("summary")
+        wizard(app).action_confirm_step()
+        assert "is a guess" in app.notices[0].message
         assert wizard(app).session.path is None or wizard(app).session.path != made.path
     app = CoilwrightApp(store)
     async with driven(app, size=(80, 24)) as pilot:

@@ -55,11 +55,11 @@ def _need_terminal(instead: str) -> None:
                       f"{instead}.")
 
 
-def open_wizard(folder: Path, path: Path | None, at: str | None) -> int:
-    """Open the wizard on a job, or on the list of jobs; its exit code."""
+def open_wizard(folder: Path, path: Path | None, at: str | None, news: str = "") -> int:
+    """Open the wizard on a job, or on the list of jobs; its exit code. news: is said there."""
     from coilwright.wizard import run
 
-    return int(run(folder, open_path=path, at=at))
+    return int(run(folder, open_path=path, at=at, news=news))
 
 
 def summary(given: argparse.Namespace) -> int:
@@ -226,17 +226,22 @@ def new(given: argparse.Namespace) -> int:
     """Save a new job, empty or like another; at a terminal open it, else print its file."""
     from coilwright.cli.finding import find_job
     from coilwright.job.answers.job import JobKey
-    from coilwright.job.edit import copied, give_text, new_job
+    from coilwright.job.copies import copied, copy_words
+    from coilwright.job.edit import give_text, new_job
     from coilwright.store import Store, home
 
-    job = new_job() if given.like is None else copied(find_job(given.like).job)
+    old = None if given.like is None else find_job(given.like).job
+    job = new_job() if old is None else copied(old)
+    news = "" if old is None else copy_words(old, job)
     if given.title is not None:
         job, error = give_text(job, JobKey.NAME, given.title)
         if error:
             raise Problem(error)
     path = Store(home()).create(job)
     if at_terminal():
-        return open_wizard(home(), path, None)
+        return open_wizard(home(), path, None, news)
+    if news:
+        print(one_line(news), file=sys.stderr)
     print(path)
     return 0
 

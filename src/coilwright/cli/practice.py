@@ -330,7 +330,8 @@ def review(given: argparse.Namespace) -> int:
     if not reviews:
         raise Problem("there is no attempt to review.")
     from coilwright.sheets import render_as
-    from coilwright.sheets.practice_review import class_rows, class_sheet, review_sheet
+    from coilwright.sheets.practice_review import class_sheet, review_sheet
+    from coilwright.sheets.practice_rows import class_rows
     from coilwright.sheets.render.csv import to_csv
 
     form = given.form or _form_of(given.file)

@@ -8,21 +8,16 @@ from collections.abc import Callable, Mapping
 from contextlib import suppress
 from typing import TypeVar
 
-from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
+from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value, answers_of
 from coilwright.job.answers.coils import CoilsKey
-from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.answers.metal import MetalKey, said_with
+from coilwright.job.answers.metal import said_with
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.found_cuts import FoundCuts
-from coilwright.job.haul import LiftGear
 from coilwright.job.job import Acceptance, Job
-from coilwright.job.life import Life
-from coilwright.job.quotes import TYPED as QUOTED
-from coilwright.job.quotes import OwnAnswer, QuoteSection
-from coilwright.job.receiving import TYPED as ARRIVED
+from coilwright.job.quotes import OwnAnswer
 from coilwright.units import System, show
 from coilwright.values.standing import Standing
 from coilwright.words import words
@@ -196,6 +191,29 @@ def confirm(job: Job, key: str) -> Job:
     return _with(job, job, key, Standing.SURE, job.typed.get(key))
 
 
+_ROW = re.compile(r"[a-z_.\d]+\.\d+")
+"""The key of a row's standing; that of an answer ends in a word, or in what its value is of."""
+
+
+def step_guesses(job: Job, step: str) -> tuple[str, ...]:
+    """What is a guess on a step: its answers, then its rows, by key."""
+    rows = [key for key, mark in job.standing.items()
+            if mark is Standing.GUESS and key.startswith(f"{step}.") and _ROW.fullmatch(key)
+            and not any(text.startswith(f"{key}.") for text in job.typed)]
+    return (*(one.key for one in answers_of(step)
+              if one.asked(job) and one.standing(job) is Standing.GUESS), *rows)
+
+
+def confirm_step(job: Job, step: str) -> Job:
+    """The job with all that is a guess on a step made sure; a row that cannot be read is not."""
+    guesses = step_guesses(job, step)
+    for key in guesses:
+        if key in ANSWERS:
+            job = confirm(job, key)
+    return dataclasses.replace(
+        job, standing={k: v for k, v in job.standing.items() if k in ANSWERS or k not in guesses})
+
+
 def accept(job: Job, finding: str, of: str, by: str, reason: str) -> Job:
     """The job with a finding taken on knowingly, by name and with a reason.
 
@@ -219,30 +237,6 @@ def withdraw(job: Job, finding: str) -> Job:
     return dataclasses.replace(
         job, accepted={k: v for k, v in job.accepted.items() if k != finding}
     )
-
-
-_NOT_COPIED = (
-    JobKey.NEEDED_BY, CoilsKey.ORDER_DATE, MetalKey.COLOR_CONFIRMED, CoilsKey.SITE_LIFT,
-    HaulKey.TONGUE_WEIGHT, HaulKey.RACK_MASS,
-)
-"""Days, sign-offs, site lift and weighings belong to the job they were made for."""
-_LEFT_BEHIND = ("haul.site_", ARRIVED, QUOTED)
-"""What the keys begin with of marks and texts that stay with the other job."""
-_OTHERS = (CoilsKey.LEAD_TIME, CoilsKey.PRICE, JobKey.CLIENT, JobKey.SITE)
-"""What the supplier said for the other order, for whom and where it was; here it is a guess."""
-
-
-def kept_apart(job: Job) -> Job:
-    """The job as it goes on beside the one whose file another window wrote.
-
-    It is called a copy, and its order has no number: that belongs to one order.
-    """
-    new = dataclasses.replace(job, order=dataclasses.replace(job.order, number=""))
-    return _called_copy(new)
-
-
-def _called_copy(job: Job) -> Job:
-    return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
 
 
 def guessed_anew(before: Job, now: Job) -> list[str]:
@@ -290,34 +284,6 @@ def as_asked(job: Job) -> Job:
         except UnreadableAnswer:  # a file that was edited by hand
             continue
     return job
-
-
-def copied(job: Job) -> Job:
-    """A new job that begins as a copy of this one.
-
-    Measures of the machine and the rig come along. What was confirmed, replied, accepted or
-    weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
-    its quotes and requests, the number and supplier of its order, where that went and what
-    arrived for it. What its supplier said of days and price is a guess, and so are its client and
-    site.
-    """
-    marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
-    texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
-    new = dataclasses.replace(
-        job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
-        on_hand_planes={}, requests=(), order=dataclasses.replace(
-            job.order, number="", revision="", date=None, supplier="", attention="", terms="",
-            ship_to="", hours="", unloading=""), about="",
-        found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
-        confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
-        quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
-    )
-    for key in _NOT_COPIED:
-        new = clear(new, key)
-    for key in _OTHERS:
-        if (value := ANSWERS[key].value(new)) is not None:
-            new = give(new, key, value, Standing.GUESS)
-    return _called_copy(new)
 
 
 def keep_found(job: Job, found: FoundCuts) -> Job:

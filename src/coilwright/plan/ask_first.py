@@ -40,12 +40,12 @@ class Effect:
     """What one unknown does to the order over its usual range.
 
     tried: the range in words. words: what moves, both ends. stops: findings to stop for that
-    come, or go with every coil on hand still used. mass: how far the ordered weight moves [lb];
-    None where it cannot be computed. now: the answer as it stands. ends: least and greatest
-    ordered weight [lb]. stop: which value would stop the order and why, or which stop it can
-    clear, and for how much more metal. would_stop: it is the first of the two. blocks: nothing can
-    be ordered without it. final: metal that has come cannot be made otherwise. unread: that what is
-    typed there cannot be read.
+    come, or go with every coil on hand still used. mass: how far the ordered weight moves
+    [lb], before it is rounded; None where it cannot be computed. now: the answer as it stands.
+    ends: least and greatest ordered weight, as an order says them [lb]. stop: which value would
+    stop the order and why, or which stop it can clear, and for how much more metal. would_stop: it
+    is the first of the two. blocks: nothing can be ordered without it. final: metal that has come
+    cannot be made otherwise. unread: that what is typed there cannot be read.
     """
 
     key: str
@@ -107,15 +107,16 @@ def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
         for value in _range(job, answer)
     ]
     stops = len({f.key for _, p in plans for f in (*_come(base, p), *_cleared(base, p))})
-    masses = [m.value for _, p in plans if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
-    moved = max(masses) - min(masses) if len(masses) > 1 else None
+    weights = [m for _, p in plans if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
+    exact, read = [m.value for m in weights], [m.as_read(job.units) for m in weights]
+    moved = max(exact) - min(exact) if len(exact) > 1 else None
     said = _words(job, base, answer, plans, moved)
     would_stop = any(_come(base, p) for _, p in plans)
     return Effect(
         answer.key, answer.label, answer.standing(job), words(answer.key).who,
         _tried(job, answer), said, stops, moved,
         now="" if own is None else answer.shown(own, job.units),
-        ends=(min(masses), max(masses)) if len(masses) > 1 else None,
+        ends=(min(read), max(read)) if len(read) > 1 else None,
         stop=_stop(job, base, answer, plans), would_stop=would_stop,
         blocks=own is None and _is_blocking(base, answer), final=answer.key in _FINAL,
         unread=_unread(job, answer),
@@ -168,7 +169,8 @@ def _stop(job: Job, base: Plan, answer: Answer, plans: list[tuple[Value, Plan]])
 def _dearer(base: Plan, tried: Plan, system: System) -> str:
     """How much more metal is bought with a value, in words; empty where it is not more."""
     was, new = (p.figures.get(Key.COIL_MASS_ORDERED) for p in (base, tried))
-    more = new.value - was.value if was is not None and new is not None else 0.0
+    more = (new.as_read(system) - was.as_read(system)
+            if was is not None and new is not None else 0.0)
     if was is None or more <= _STIR * was.value:
         return ""
     return f", for {show(more, Kind.MASS, system)} more to buy"

@@ -12,6 +12,7 @@ from itertools import zip_longest
 from typing import Any, assert_never
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.attempt import Attempt
 from coilwright.job.fields import Quantity
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
@@ -36,8 +37,8 @@ def state_words(job: Job, readiness: Readiness, here: int | None = None) -> str:
     What was practiced on is no order, however far it is. here: see `Readiness.state`.
     """
     life = job.life
-    if job.practice is not None and job.practice.handed_in is not None:
-        return "PRACTICE, handed in"
+    if job.practice is not None:
+        return _practice_words(job.practice)
     day = show_date(life.since) if life.since else ""
     match life.state:
         case OrderState.DRAFT:
@@ -63,6 +64,18 @@ def state_words(job: Job, readiness: Readiness, here: int | None = None) -> str:
             return f"RUN {day}"
         case _:
             assert_never(life.state)
+
+
+def _practice_words(attempt: Attempt) -> str:
+    """Whose attempt it is: a class has many at one practice job, all with one title.
+
+    The number of the variant comes last, for the end is cut where there is little room; 0 is what
+    is begun where nobody asked for another.
+    """
+    handed_in = ", handed in" if attempt.handed_in is not None else ""
+    by = f" by {attempt.name}" if attempt.name else ""
+    variant = f", variant {attempt.seed}" if attempt.seed else ""
+    return f"PRACTICE{handed_in}{by}{variant}"
 
 
 def _awarded_to(job: Job) -> str:

@@ -29,7 +29,7 @@ from coilwright.sheets.blocks import (
     strong,
     ticks,
 )
-from coilwright.sheets.parts import workings
+from coilwright.sheets.practice_workings import workings_in_words
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.words.glossary import glossary
@@ -171,7 +171,7 @@ def _details(solved: Solved, figures: Sequence[Figure]) -> Iterator[Block]:
         *(_solution(number, one) for number, one in enumerate(solved.solutions, 1)),
         heading(2, "To end with"), paragraph(practice.lesson),
         heading(2, "Notes") if practice.notes else (), paragraph(practice.notes),
-        *workings(figures, practice.key.units, ("panels.", "plane.")),
+        *workings_in_words(figures, practice.key.units),
     )
 
 

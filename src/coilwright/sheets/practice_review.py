@@ -29,7 +29,6 @@ from coilwright.sheets.blocks import (
     Block,
     Inline,
     Kept,
-    Rows,
     Sheet,
     Text,
     bullets,
@@ -41,8 +40,9 @@ from coilwright.sheets.blocks import (
     strong,
     table,
 )
-from coilwright.sheets.parts import workings
 from coilwright.sheets.practice import in_one
+from coilwright.sheets.practice_workings import workings_in_words
+from coilwright.units import System
 from coilwright.words.counting import counted
 
 _NO_PROOF = ("A checksum tells a slip or a plain edit; it proves nothing, for whoever runs this "
@@ -69,7 +69,8 @@ def review_sheet(review: Review, details: bool = False) -> Sheet:
                   f"{_hints(review)}, {counted(attempt.minutes, 'minute')}."),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
         else (),
-        bullets(_line(one, len(review.marks) > 1) for one in review_lines(review)),
+        bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
+                for one in review_lines(review)),
         paragraph(practice.lesson),
         *(_details(review) if details else ()),
     ))
@@ -85,69 +86,70 @@ def _hints(review: Review) -> str:
 
 def _tally(review: Review) -> str:
     """How many are right, and of how many; what went wrong by its kind."""
-    kinds = Counter(str(mistake.slip) for mistake in review.mistakes)
-    wrong = [f"{count} {kind}{'s' if kind == Slip.FALSE_ALARM and count > 1 else ''}"
-             for kind, count in kinds.items()]
-    anew = (f"{len(review.broken)} broken anew",) if review.broken else ()
-    return ", ".join((f"{review.found} of {review.to_find} right", *wrong, *anew))
+    kinds = Counter(mistake.slip for mistake in review.mistakes)
+    wrong = [counted(count, kind) if kind in (Slip.FALSE_ALARM, Slip.WRONG_PICK)
+             else f"{count} {kind}" for kind, count in kinds.items()]
+    made = (counted(len(review.broken), "new mistake"),) if review.broken else ()
+    return ", ".join((f"{review.found} of {review.to_find} right", *wrong, *made))
 
 
-def _line(one: Line, numbered: bool) -> Text:
+def _line(one: Line, numbered: bool, system: System) -> Text:
     """One thing on a line: how it went, what it is, what it would have cost."""
     result = f"{one.result[:1].upper()}{one.result[1:]}: "
-    cost = _cost(one.costs)
     return line(
         result if one.result in _GOOD else strong(result),
         f"{one.number}. " if numbered and one.number else "",
         one.what, "" if one.what[-1] in ".?!" else ".",
-        *((" It would have cost ", strong(cost), ".") if cost else ()),
-        strong(" Somebody can be hurt.") if Damage.DANGER in {c.damage for c in one.costs} else "",
+        *(line(" ", cost) if (cost := _cost_words(one.costs, system)) else ()),
         f" {one.why}" if one.why else "")
 
 
-def _cost(losses: Iterable[Loss]) -> str:
-    """What it costs, in numbers where there are some; danger is no cost, and is said by itself."""
-    counted_in = [loss for loss in losses if loss.damage is not Damage.DANGER]
-    numbered = any(loss.figure is not None for loss in counted_in)
-    return ", ".join(dict.fromkeys(
-        loss_text(loss) for loss in counted_in if loss.figure is not None or not numbered))
+def _cost_words(losses: Iterable[Loss], system: System) -> Text:
+    """What it would have cost, in numbers where there are some; danger is said by itself."""
+    losses = tuple(losses)
+    costs = [loss for loss in losses if loss.damage is not Damage.DANGER]
+    numbered = any(loss.figure is not None for loss in costs)
+    said = ", ".join(dict.fromkeys(loss_text(loss, system) for loss in costs
+                                   if loss.figure is not None or not numbered))
+    hurt = len(costs) < len(losses)
+    return line(
+        *(("It would have cost ", strong(said), ".") if said else ()),
+        strong(f"{' ' if said else ''}Somebody can be hurt.") if hurt else "")
 
 
 def _details(review: Review) -> Iterator[Block]:
+    system = review.solved.key.job.units
     figures = [loss.figure for mark in review.marks for loss in mark.losses if loss.figure]
     figures += [one for mark in review.marks if not mark.right for one in mark.solution.working]
     yield from stacked(
-        *(_mark(number, mark) for number, mark in enumerate(review.marks, 1)),
-        *workings(figures, review.solved.practice.key.units, ("panels.", "plane.")),
+        *(_mark(number, mark, system) for number, mark in enumerate(review.marks, 1)),
+        *workings_in_words(figures, system),
     )
 
 
-def _mark(number: int, mark: Mark) -> Block:
+def _mark(number: int, mark: Mark, system: System) -> Block:
     one = mark.decision.judged.is_typed or mark.decision.judged.picks_one
     return Kept(stacked(
         heading(2, f"{number}. {mark.decision.ask}"),
-        table(("yours", "the key's", "so"), [(
-            mark.yours or "nothing", mark.solution.text, "right" if mark.right else "not right",
+        table(("answer", "key", "result"), [(
+            mark.yours or "none", mark.solution.text,
+            "right" if mark.right else str(mark.mistakes[0].slip),
         )]) if one else (),
-        bullets(_mistake_lines(mark) if one else _picked_lines(mark)),
+        bullets(_cost_lines(mark, system) if one else _picked_lines(mark)),
         bullets(mark.solution.notes),
         paragraph(mark.decision.why),
         paragraph(f"{counted(mark.hints, 'hint')} taken.") if mark.hints else (),
-        paragraph("Your reason: ", emphasis(mark.reason)) if mark.reason else (),
+        paragraph("Reason given: ", emphasis(mark.reason)) if mark.reason else (),
     ))
 
 
-def _mistake_lines(mark: Mark) -> Iterator[Text]:
-    """What was found, missed and a false alarm, and what it would have cost."""
-    if mark.found and mark.solution.figure is None:
-        yield line(strong("Found: "), "; ".join(found.rstrip(".") for found in mark.found))
-    for mistake in mark.mistakes:
-        yield line(strong(f"{mistake.text[:1].upper()}{mistake.text[1:]}"))
-    by_why: dict[str, list[str]] = {}
+def _cost_lines(mark: Mark, system: System) -> Iterator[Text]:
+    """What a mistake would have cost, and why."""
+    by_why: dict[str, list[Loss]] = {}
     for loss in mark.losses:
-        by_why.setdefault(loss.why, []).append(loss_text(loss))
-    for why, costs in by_why.items():
-        yield line("It costs ", strong(", ".join(dict.fromkeys(costs))), f". {why}")
+        by_why.setdefault(loss.why, []).append(loss)
+    for why, losses in by_why.items():
+        yield line(*_cost_words(losses, system), f" {why}")
 
 
 def _picked_lines(mark: Mark) -> Iterator[Text]:
@@ -159,11 +161,11 @@ def _picked_lines(mark: Mark) -> Iterator[Text]:
                    option.if_wrong.why if option is not None else "")
 
 
-def loss_text(loss: Loss) -> str:
+def loss_text(loss: Loss, system: System) -> str:
     """What a mistake costs, in words: `428 lb of metal`, or `money` where nobody can say."""
     if loss.figure is None:
         return str(loss.damage)
-    shown = loss.figure.text()
+    shown = loss.figure.text(system)
     match loss.damage:
         case Damage.METAL:
             return f"{shown} of metal"
@@ -215,7 +217,8 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
     return stacked(
         paragraph(strong("Most missed: "), _most_missed(sums)),
         *_tables(reviews, sums),
-        paragraph(f"{SIGNS}."),
+        paragraph(f"{SIGNS}.", " new: mistakes made in the job that it did not have."
+                  if any(one.broken for one in reviews) else ""),
         paragraph("Of each person the attempt handed in last is counted; the others are marked "
                   "(earlier) above.") if earlier else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
@@ -250,7 +253,8 @@ def _tables(reviews: Sequence[Review], sums: ClassTable) -> Iterator[Block]:
 
 def _ends(reviews: Sequence[Review]) -> tuple[str, ...]:
     """What is said of each person beside the signs."""
-    return ("right", *(("anew",) if any(one.broken for one in reviews) else ()), "hints", "min",
+    return ("right", *(("new",) if any(one.broken for one in reviews) else ()), "hints",
+            "minutes",
             *(("variant",) if reviews[0].solved.practice.varies else ()))
 
 
@@ -260,8 +264,8 @@ def _person(
     attempt = review.attempt
     signs = [cell(review, one) for one in columns]
     said = {
-        "right": f"{review.found} of {review.to_find}", "anew": str(len(review.broken)),
-        "hints": str(attempt.hints), "min": str(attempt.minutes),
+        "right": f"{review.found} of {review.to_find}", "new": str(len(review.broken)),
+        "hints": str(attempt.hints), "minutes": str(attempt.minutes),
         "variant": str(review.solved.seed),
     }
     return [
@@ -281,28 +285,3 @@ def _commonest(reviews: Sequence[Review], count: int) -> Iterator[Block]:
              ", ".join(one.names)) for one in common
         ], right=(2,)) if common else paragraph("None: everybody is right in everything."),
     )
-
-
-def class_rows(reviews: Sequence[Review]) -> Rows:
-    """One row for each attempt and decision, for a spreadsheet."""
-    counting = {id(one) for one in latest(reviews)}
-    return Rows(
-        ("name", "practice", "variant", "question", "yours", "key", "right", "mistakes", "cost",
-         "hints", "minutes", "reason", "file", "handed in", "counted"),
-        tuple(
-            (review.attempt.name, review.solved.practice.name, review.solved.seed,
-             number, mark.yours, mark.solution.text, "yes" if mark.right else "no",
-             "; ".join(mistake.text for mistake in mark.mistakes),
-             "; ".join(_loss_cell(loss) for loss in mark.losses), mark.hints,
-             review.attempt.minutes, mark.reason, doubts(review.attempt),
-             review.attempt.handed_in.isoformat(" ") if review.attempt.handed_in else "",
-             "yes" if id(review) in counting else "no, there is a later one")
-            for review in reviews for number, mark in enumerate(review.marks, 1)
-        ),
-    )
-
-
-def _loss_cell(loss: Loss) -> str:
-    """What it costs, in a cell that stands by itself; a cost without a number says so."""
-    uncounted = loss.figure is None and loss.damage is not Damage.DANGER
-    return f"{loss_text(loss)} (how much is not known)" if uncounted else loss_text(loss)

@@ -13,7 +13,8 @@ from coilwright.plan.practice.solve import Solved
 from coilwright.sheets import KINDS, render_as, sheet_files
 from coilwright.sheets.file_names import file_stem, sent_stem
 from coilwright.sheets.practice import combined_sheet, handout, keys_sheet
-from coilwright.sheets.practice_review import class_rows, class_sheet, reviews_sheet
+from coilwright.sheets.practice_review import class_sheet, reviews_sheet
+from coilwright.sheets.practice_rows import class_rows
 from coilwright.sheets.render.csv import to_csv
 from coilwright.sheets.revision import is_as_sent
 from coilwright.store import StoreError, write_whole

@@ -206,6 +206,11 @@ class Formula(Generic[P]):
             f"{stems[i % len(stems)]}{i // len(stems) + 1}" for i in range(rest)
         )
 
+    @property
+    def takes_many(self) -> bool:
+        """Whether all its terms are alike, as of a sum or a least: their symbols say nothing."""
+        return self._many and len(self._symbols) == 1 and "," not in self._symbols[0]
+
     def written(self, count: int) -> str:
         """The equation in symbols, for `count` terms."""
         if not self._many:

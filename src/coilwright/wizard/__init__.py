@@ -14,11 +14,13 @@ that is slower than that.
 """
 
 
-def run(store_home: Path, open_path: Path | None = None, at: str | None = None) -> int:
+def run(
+    store_home: Path, open_path: Path | None = None, at: str | None = None, news: str = ""
+) -> int:
     """Open the wizard and return an exit code: 0, or 2 for a job or step that cannot be opened.
 
     open_path: a job to open, in the data folder or anywhere else. at: a step by its key, title
-    or number, or an answer by its key.
+    or number, or an answer by its key. news: what is to be said once the job is shown.
     """
     os.environ.setdefault("ESCDELAY", _ESCAPE_WAIT)
     # What starting makes stays to the end: looking through it for waste only takes time. The
@@ -27,6 +29,6 @@ def run(store_home: Path, open_path: Path | None = None, at: str | None = None) 
     try:
         from coilwright.wizard.app import run_app
 
-        return run_app(store_home, open_path, at)
+        return run_app(store_home, open_path, at, news)
     finally:
         gc.enable()

@@ -14,6 +14,7 @@ from coilwright.job import edit
 from coilwright.job.answers import ANSWERS, Answer
 from coilwright.job.job import Job
 from coilwright.job.names import label, standing
+from coilwright.job.steps import STEPS, step_number
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
@@ -22,6 +23,7 @@ from coilwright.wizard.context import Context, say_redone, say_undone
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.progress import lack_sentence
 from coilwright.words import words
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from coilwright.plan.ask_first import Effect
@@ -100,6 +102,12 @@ class AnswerController:
         self._context.open(StepHelpScreen(self._focus().step,
                                          self._context.session.job.units))
 
+    def say_news(self) -> None:
+        """Say how the job began, once."""
+        if news := self._context.session.news:
+            self._context.session.news = ""
+            self._context.say(escape_controls(news))
+
     # -- standing --------------------------------------------------------------------------
 
     def do_not_know(self) -> None:
@@ -137,6 +145,22 @@ class AnswerController:
             self._say_standing(answer, stood)
         elif answer.value(context.session.job) is None:
             context.say("There is nothing to confirm yet.", title=answer.label)
+
+    def confirm_step(self) -> None:
+        """Make all that is a guess on the step sure, in one change."""
+        context, step = self._context, self._focus().step
+        session, title = context.session, STEPS[step_number(step) - 1].title
+        found = edit.step_guesses(session.job, step)
+        if not found:
+            context.say("Nothing that is shown on this step is a guess.", title=title)
+            return
+        names = "; ".join(label(session.job, key) for key in found)
+        session.seal()
+        session.change(edit.confirm_step(session.job, step), f"{title}: all confirmed")
+        session.seal()
+        context.changed()
+        context.say(f"{counted(len(found), 'guess')} made sure, Ctrl+Z takes that back: "
+                    f"{escape_controls(names)}.", title=title)
 
     def _say_standing(self, answer: Answer, stood: Standing) -> None:
         """Say that a key turned what somebody gave, or turned it back. stood: how it did before."""

@@ -26,7 +26,6 @@ from coilwright.job.steps import STEPS
 from coilwright.store import SUFFIX, Store, StoreError, slug
 from coilwright.wizard.context import Severity
 from coilwright.wizard.key_order import KeyOrder
-from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.notices import Notice, notice_seconds
 from coilwright.wizard.places import recall
 from coilwright.wizard.screens.base import SizedScreen
@@ -184,11 +183,9 @@ class CoilwrightApp(KeyOrder):
         else:
             self.push_screen(self._start(left))
         if event.then is not None:
+            event.then.news += (" That job is in the list of jobs (F10), as you left it." if left
+                                else " That job was not changed, so nothing of it is saved.")
             self.push_screen(self._wizard(event.then, STEPS[0].key, JobKey.NAME))
-            old = escape_controls(event.screen.session.job.title)
-            self.notify(f"This is the new job; “{old}” "
-                        + ("is in the list of jobs (F10), as you left it." if left else
-                           "was not changed, so there is nothing of it to save."), timeout=10)
 
     def on_start_screen_open_job(self, event: StartScreen.OpenJob) -> None:
         """Work on a job, over the list of jobs."""
@@ -370,14 +367,16 @@ def parse_place(at: str | None) -> tuple[str, str | None]:
     raise ValueError(f"There is no step “{at[:40]}”; the steps are {names}.")
 
 
-def run_app(store_home: Path, open_path: Path | None, at: str | None) -> int:
-    """Run the wizard; the exit code."""
+def run_app(store_home: Path, open_path: Path | None, at: str | None, news: str = "") -> int:
+    """Run the wizard; the exit code. news: what is to be said once the job is shown."""
     store = Store(store_home)
     try:
         step, key = parse_place(at)
         if at is None and open_path is not None:
             step, key = recall(store.folder, open_path)
         session = Session.open(store, open_path) if open_path is not None else None
+        if session is not None:
+            session.news = news
     except (StoreError, ValueError) as error:
         print(error, file=sys.stderr)
         return 2

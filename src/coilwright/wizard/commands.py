@@ -80,6 +80,8 @@ class WizardCommands(Provider):
                screen.action_questions)
         yield "Figures", "Every figure, and how it was worked out (F6)", screen.action_figures
         yield "Glossary", "The words of the trade (F7)", screen.action_glossary
+        yield ("Step: confirm all", "All that is a guess on this step is sure, rows too",
+               screen.action_confirm_step)
         yield "Go to an answer", "By its name (Ctrl+G)", screen.action_go_to
         yield "Undo", "Take the last change back (Ctrl+Z)", screen.action_undo
         yield "Redo", "Make the undone change again (Ctrl+Y)", screen.action_redo

@@ -54,6 +54,12 @@ class Controllers:
         self._sheets_folder = sheets_folder
         self._block = block
 
+    def shown_first(self) -> None:
+        """What is said once the job is shown: how it began, and the brief of practice."""
+        self.answers.say_news()
+        if self.context.session.plan.concealed:
+            self.practice.open()
+
     def help(self) -> None:
         """All there is to say about what has the focus; on the summary, a finding whole."""
         if not (self._focus().step == "summary" and self.summary.help(self._focus().row)):
@@ -93,13 +99,12 @@ class Controllers:
 
     def like_this(self) -> Session | None:
         """A new job like this one, saved; None where it cannot be, which is said."""
-        from coilwright.job.edit import copied
         from coilwright.store import StoreError
-        from coilwright.wizard.session import Session
+        from coilwright.wizard.beginning import begun_like
 
-        store = self.context.session.store
+        session = self.context.session
         try:
-            return Session.open(store, store.create(copied(self.context.session.job)))
+            return begun_like(session.store, session.job, saved=True)
         except StoreError as error:
             self.context.say(str(error), title="Not saved", severity="error")
             return None

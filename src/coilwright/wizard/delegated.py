@@ -52,6 +52,7 @@ class Delegated:
 
     action_words = _delegate(lambda to: to.help())
     action_confirm = _delegate(lambda to: to.confirm())
+    action_confirm_step = _delegate(lambda to: to.answers.confirm_step())
     action_working = _delegate(lambda to: to.working())
     action_step_words = _delegate(lambda to: to.answers.step_help())
     action_do_not_know = _delegate(lambda to: to.answers.do_not_know())

@@ -12,6 +12,7 @@ from coilwright.job import edit
 from coilwright.job.answers import ANSWERS
 from coilwright.job.attempt import Attempt
 from coilwright.job.confirmations import carry_confirmations, carry_from_start, lapsed
+from coilwright.job.copies import kept_apart
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.store import Stamp, Store, StoreError
@@ -70,6 +71,8 @@ class Session:
         self._stamp: Stamp | None = store.stamp(path) if path else None
         self._unstated = False
         """Whether the file does not say how far the job is: there was no time to plan it."""
+        self.news = ""
+        """What is to be said once, when the job is shown first: how it began."""
         self._naming = False
         """Whether the file is new, and its name still typed: it is named again as it grows."""
         self._undo: list[Change] = []
@@ -388,7 +391,7 @@ class Session:
         for `save`.
         """
         self.seal()
-        self.change(edit.kept_apart(self.job), "kept as a copy")
+        self.change(kept_apart(self.job), "kept as a copy")
         self.seal()
         job, state = self.job, self._state(at_once)
         self.path, self._stamp = self.store.create_stamped(job, state)

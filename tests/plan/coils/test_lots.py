@@ -6,7 +6,7 @@ import dataclasses
 
 import pytest
 
-from coilwright.job.edit import copied
+from coilwright.job.copies import copied
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.job.stock import CoilOnHand

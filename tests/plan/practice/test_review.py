@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 
 import pytest
 
@@ -12,7 +13,7 @@ from coilwright.job.places import place_text, put_place
 from coilwright.job.practice import Damage, Practice, changes_made, to_work_on
 from coilwright.plan import plan
 from coilwright.plan.practice.class_table import class_table, common_mistakes, latest
-from coilwright.plan.practice.propose import propose
+from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.review import (
     Review,
     Slip,
@@ -24,6 +25,7 @@ from coilwright.sheets import render_as
 from coilwright.sheets.practice_review import class_sheet, review_sheet
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.values.keys import Key
 from tests.attempts import WHEN, mistakes, right_attempt
 from tests.rules import for_each
@@ -188,7 +190,27 @@ def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
     assert f"It would have cost {mass.text()} of metal" in text
 
 
-def test_what_was_changed_in_the_job_is_put_right_or_broken_anew() -> None:
+def test_a_metric_job_is_asked_answered_and_reviewed_in_metric_units() -> None:
+    job = dataclasses.replace(demo_jobs()["heron-lane-barn"], units=System.METRIC)
+    solved = solve(propose(plan(job), "barn", "The barn", "A barn, invented."), 0)
+    assert not faults(solved.practice)
+    right = right_attempt(solved)
+    assert review(solved, right).right == len(solved.solutions)
+    strip = solved.solution("strip")
+    assert strip.figure is not None
+    assert strip.text == f"{strip.figure.value * 25.4:g} mm"
+    bare = right.respond("strip", Response(text=strip.text.removesuffix(" mm")))
+    assert review(solved, bare).right == len(solved.solutions)
+    for solution in solved.solutions:
+        for mistake, response in mistakes(solution):
+            made = review(solved, right.respond(solution.decision.key, response))
+            assert made.mistakes == (mistake,)
+            said = render_as(review_sheet(made, details=True), "text", 200)
+            said = re.sub(r"ASTM.*?\(published\)", "", said)  # as the source has it
+            assert not re.search(r"\d (lb|in|ft|sq ft|lb/ft)\b", said), said
+
+
+def test_what_was_changed_in_the_job_is_put_right_or_newly_made() -> None:
     one = propose(plan(demo_jobs()["heron-lane-barn"]), "barn", "Found", "A barn.", mistakes=2,
                   subjects=("machine",))
     solved = solve(one, 0)
@@ -210,10 +232,10 @@ def test_what_was_changed_in_the_job_is_put_right_or_broken_anew() -> None:
     assert [finding.key for finding in made.put_right] == ["machine.strip"]
     assert [finding.key for finding in made.broken] == ["metal.gauge_differs"]
     text = render_as(review_sheet(made), "text", 200)
-    assert f"- Broken anew: {made.broken[0].what}" in text
+    assert f"- New mistake: {made.broken[0].what}" in text
     assert f"- Put right: {made.put_right[0].what}" in text
-    assert "1 broken anew" in text
-    assert "anew" in render_as(class_sheet([made]), "text", 80)
+    assert "1 new mistake" in text
+    assert "new: mistakes made in the job" in render_as(class_sheet([made]), "text", 80)
     # What comes in a file is not trusted: what cannot be read there is left out.
     odd = dataclasses.replace(attempt, changes={"metal.gauge": "\x1b many", "no.such": "1"})
     assert review(solved, odd).broken == ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 import re
 
@@ -17,6 +18,7 @@ from coilwright.job.metal import CoatingName
 from coilwright.plan import Plan, plan
 from coilwright.plan.ask_first import Effect, ask_first
 from coilwright.store import shipped
+from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from tests.cases import guess, set_answers, small_gable
@@ -226,12 +228,28 @@ def test_what_nothing_can_be_ordered_without_comes_first() -> None:
 def test_the_ends_are_the_weights_the_order_would_have() -> None:
     job = do_not_know(small_gable(), "panel.take_up")
     effect = next(e for e in ask_first(job) if e.key == "panel.take_up")
-    masses = sorted(
-        plan(give_text(job, "panel.take_up", text)[0]).figures["coil.mass_ordered"].value
+    weights = [
+        plan(give_text(job, "panel.take_up", text)[0]).figures["coil.mass_ordered"]
         for text in ("4 in", "6 in")
-    )
-    assert effect.ends == pytest.approx(tuple(masses))
-    assert effect.mass == pytest.approx(masses[1] - masses[0])
+    ]
+    assert effect.ends == pytest.approx(tuple(one.as_read() for one in weights))
+    assert effect.mass == pytest.approx(weights[1].value - weights[0].value)
+
+
+@pytest.mark.parametrize("system", System)
+def test_the_ends_read_as_the_words_of_the_list_do(system: System) -> None:
+    """The chart over the list says both ends of its scale: by the order's rounding, as the list."""
+    job = dataclasses.replace(shipped.demo_jobs()["quarry-house-hip"], units=system)
+    said = 0
+    for effect in ask_first(job):
+        found = re.search(r"order ([\d,.]+(?: \w+)?) to ([\d,.]+ \w+)", effect.words)
+        if found is None:
+            continue
+        assert effect.ends is not None
+        low, high = (show(end, Kind.MASS, system) for end in effect.ends)
+        assert (found[1].split()[0], found[2]) == (low.split()[0], high)
+        said += 1
+    assert said > 5
 
 
 def test_what_cannot_be_changed_once_the_coil_has_come_is_settled_before_the_rest() -> None:

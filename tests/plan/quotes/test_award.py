@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
-from coilwright.job.edit import clear, copied, do_not_know, give
+from coilwright.job.copies import copied
+from coilwright.job.edit import clear, do_not_know, give
 from coilwright.job.job import Asked, Job
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer

@@ -10,7 +10,7 @@ from coilwright.job.answers.metal import METAL
 from coilwright.job.answers.panel import PANEL
 from coilwright.job.answers.quotes import QUOTES
 from coilwright.job.answers.roof import ROOF
-from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
+from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value
 from coilwright.job.answers.trim import TRIM
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
@@ -19,8 +19,8 @@ _EVERY = (*JOB, *ROOF, *METAL, *PANEL, *MACHINE, *TRIM, *COILS, *HAUL, *QUOTES)
 ANSWERS: dict[str, Answer] = {
     answer.key: answer for step in STEPS for answer in _EVERY if answer.step == step.key
 }
-__all__ = ["ANSWERS", "Answer", "Form", "UnreadableAnswer", "Value", "answers_of", "asked",
-           "step_of"]
+__all__ = ["ANSWERS", "Answer", "Form", "InCopy", "UnreadableAnswer", "Value", "answers_of",
+           "asked", "step_of"]
 
 
 def answers_of(step: str) -> tuple[Answer, ...]:

@@ -6,7 +6,7 @@ import math
 import re
 from dataclasses import dataclass
 
-from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value, always
+from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Attitude, CoilOn, Slitting, Storage
 from coilwright.job.job import Job
@@ -134,7 +134,7 @@ COILS: tuple[Answer, ...] = (
     Answer(CoilsKey.SUPPLIER_HEAVIEST, "Supplier's heaviest", Form.QUANTITY, Kind.MASS,
            _POUNDS, needed=False, low=50, high=60_000),
     Answer(CoilsKey.SITE_LIFT, "Site can lift", Form.QUANTITY, Kind.MASS, _POUNDS,
-           needed=False, low=50, high=60_000),
+           needed=False, low=50, high=60_000, in_copy=InCopy.DROPPED),
     Answer(CoilsKey.MINIMUM_ORDER, "Supplier's minimum", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, zero=True, high=120_000),
     Answer(CoilsKey.EYE, "Coils come", Form.CHOICE, choices=tuple(Attitude), needed=False,
@@ -144,13 +144,15 @@ COILS: tuple[Answer, ...] = (
     Answer(CoilsKey.KEEP_LENGTH, "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
            ("ft", "m"), needed=False, moves=False, zero=True, high=12_000),
     Answer(CoilsKey.PRICE, "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
-           ("USD/lb", "USD/kg"), needed=False, moves=False, zero=True, high=1000),
+           ("USD/lb", "USD/kg"), needed=False, moves=False, zero=True, high=1000,
+           in_copy=InCopy.GUESS),
     Answer(CoilsKey.CARRY, "One person carries", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, moves=False, low=5, high=200, examples=("50 lb", "23 kg")),
     *SLITTING,
     Days(CoilsKey.LEAD_TIME, "Lead time, days", Form.COUNT, Kind.COUNT, needed=False, moves=False,
-         zero=True, high=730),
-    Answer(CoilsKey.ORDER_DATE, "Order date", Form.DATE, needed=False, moves=False),
+         zero=True, high=730, in_copy=InCopy.GUESS),
+    Answer(CoilsKey.ORDER_DATE, "Order date", Form.DATE, needed=False, moves=False,
+           in_copy=InCopy.DROPPED),
     Answer(CoilsKey.STORAGE, "Coil storage", Form.CHOICE, choices=tuple(Storage), needed=False,
            moves=False),
 )

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.answers.spec import ORDER, Answer, Form, always
+from coilwright.job.answers.spec import ORDER, Answer, Form, InCopy, always
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import (
     CargoOn,
@@ -140,10 +140,10 @@ def _eye_matters(job: Job) -> bool:
 
 def _mass(
     key: AnswerKey, label: str, asked: Callable[[Job], bool] | None = None, *, zero: bool = False,
-    high: float = 120_000, rests_on: tuple[str, ...] = (),
+    high: float = 120_000, rests_on: tuple[str, ...] = (), in_copy: InCopy = InCopy.KEPT,
 ) -> Answer:
-    return Answer(key, label, Form.QUANTITY, Kind.MASS, _POUNDS, needed=False,
-                  zero=zero, high=high, rests_on=rests_on, **_when(asked))
+    return Answer(key, label, Form.QUANTITY, Kind.MASS, _POUNDS, needed=False, zero=zero,
+                  high=high, rests_on=rests_on, in_copy=in_copy, **_when(asked))
 
 
 def _distance(key: AnswerKey, label: str, asked: Callable[[Job], bool] | None = None) -> Answer:
@@ -194,6 +194,8 @@ def _lift(place: LiftPlace, name: LiftPart, label: str, form: Form, kind: Kind |
 
         return wanted
 
+    if place == "site":
+        more["in_copy"] = InCopy.DROPPED  # another site has other gear
     if name != "by":
         more["asked"] = on(when)
     if row is not None:
@@ -291,20 +293,20 @@ def _gear(place: LiftPlace) -> tuple[Answer, ...]:
 HAUL: tuple[Answer, ...] = (
     _count(HaulKey.RACK_COILS, "Coils riding on the rack", 9),
     _mass(HaulKey.RACK_MASS, "Coils' weight on the rack", zero=True,
-          rests_on=(HaulKey.RACK_COILS, ORDER)),
+          rests_on=(HaulKey.RACK_COILS, ORDER), in_copy=InCopy.DROPPED),
     _mass(HaulKey.GEAR, "Gear aboard", zero=True),
     _mass(HaulKey.TRAILER_GVWR, "Trailer: max weight, GVWR"),
     _count(HaulKey.AXLES, "Trailer axles", 9, least=1),
     _mass(HaulKey.AXLE_RATING, "Rating of one axle"),
-    _mass(HaulKey.TRAILER_WEIGHED, "Loaded trailer, weighed"),
-    _mass(HaulKey.AXLES_WEIGHED, "Load on axles, weighed"),
+    _mass(HaulKey.TRAILER_WEIGHED, "Loaded trailer, weighed", in_copy=InCopy.DROPPED),
+    _mass(HaulKey.AXLES_WEIGHED, "Load on axles, weighed", in_copy=InCopy.DROPPED),
     _pick(HaulKey.HITCH, "Hitch", tuple(HitchKind)),
     _mass(HaulKey.HITCH_RATING, "Hitch: max trailer", _towed),
     _mass(HaulKey.TONGUE_WEIGHT_RATING, "Hitch: max tongue weight", _towed),
     _mass(HaulKey.TONGUE_WEIGHT, "Tongue or pin, weighed", _towed, zero=True, rests_on=(
         HaulKey.RACK_COILS, HaulKey.RACK_MASS, HaulKey.GEAR, HaulKey.GEAR_AT, HaulKey.CARGO_COILS,
         HaulKey.CARGO_ON, HaulKey.CARGO_AT, MachineKey.WEIGHT, ORDER,
-    )),
+    ), in_copy=InCopy.DROPPED),
     _mass(HaulKey.TOW_WEIGHT, "Vehicle: loaded weight", _towed),
     _mass(HaulKey.TOW_GVWR, "Vehicle: max weight, GVWR", _towed),
     _mass(HaulKey.TOW_PULL, "Vehicle: max trailer", _towed),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
-from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.answers.spec import Answer, Form, InCopy
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.units import Kind, System
@@ -46,19 +46,26 @@ JOB: tuple[Answer, ...] = (
     Answer(JobKey.UNITS, "Units", Form.CHOICE, choices=tuple(System), needed=False,
            moves=False,
            getter=_units, setter=_set_units),
-    Answer(JobKey.CLIENT, "Client", Form.TEXT, needed=False, moves=False),
-    Answer(JobKey.SITE, "Site", Form.TEXT, needed=False, moves=False),
-    Answer(JobKey.BUILDING_USE, "Building use", Form.TEXT, needed=False, moves=False),
-    Answer(JobKey.NEEDED_BY, "Needed by", Form.DATE, needed=False, moves=False),
-    Answer(JobKey.ENGINEERED, "Tested assembly specified", Form.CHOICE, choices=_YES_NO),
-    Answer(JobKey.DESIGNER, "Designer or engineer", Form.TEXT, needed=False, moves=False),
+    Answer(JobKey.CLIENT, "Client", Form.TEXT, needed=False, moves=False, in_copy=InCopy.GUESS),
+    Answer(JobKey.SITE, "Site", Form.TEXT, needed=False, moves=False, in_copy=InCopy.GUESS),
+    Answer(JobKey.BUILDING_USE, "Building use", Form.TEXT, needed=False, moves=False,
+           in_copy=InCopy.GUESS),
+    Answer(JobKey.NEEDED_BY, "Needed by", Form.DATE, needed=False, moves=False,
+           in_copy=InCopy.DROPPED),
+    Answer(JobKey.ENGINEERED, "Tested assembly specified", Form.CHOICE, choices=_YES_NO,
+           in_copy=InCopy.GUESS),
+    Answer(JobKey.DESIGNER, "Designer or engineer", Form.TEXT, needed=False, moves=False,
+           in_copy=InCopy.GUESS),
     Answer(JobKey.TRIM_IN_HOUSE, "Trim made in-house", Form.CHOICE, choices=_YES_NO,
            needed=False, moves=False),
-    Answer(JobKey.SALT_WATER, "Near salt water", Form.CHOICE, choices=_YES_NO, moves=False),
+    Answer(JobKey.SALT_WATER, "Near salt water", Form.CHOICE, choices=_YES_NO, moves=False,
+           in_copy=InCopy.GUESS),
     Answer(JobKey.COLDEST, "Coldest metal", Form.QUANTITY, Kind.TEMPERATURE, ("°F", "°C"),
-           needed=False, moves=False, zero=True, negative=True, low=-100, high=200),
+           needed=False, moves=False, zero=True, negative=True, low=-100, high=200,
+           in_copy=InCopy.GUESS),
     Answer(JobKey.HOTTEST, "Hottest metal", Form.QUANTITY, Kind.TEMPERATURE, ("°F", "°C"),
-           needed=False, moves=False, zero=True, negative=True, low=-50, high=250),
+           needed=False, moves=False, zero=True, negative=True, low=-50, high=250,
+           in_copy=InCopy.GUESS),
     Answer(JobKey.LONGEST_HANDLED, "Longest panel handled", Form.QUANTITY, Kind.LENGTH,
-           ("ft", "m"), needed=False, moves=False, low=12, high=12_000),
+           ("ft", "m"), needed=False, moves=False, low=12, high=12_000, in_copy=InCopy.GUESS),
 )

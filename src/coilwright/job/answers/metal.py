@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from coilwright.calc.metal import METALS, is_coated
-from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value, always
+from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import (
@@ -222,7 +222,7 @@ METAL: tuple[Answer, ...] = (
            moves=False, asked=_painted),
     Answer(MetalKey.COLOR_CONFIRMED, "Color signed off", Form.CHOICE,
            choices=tuple(YesNo), moves=False, asked=_painted,
-           rests_on=(MetalKey.COLOR, MetalKey.FINISH)),
+           rests_on=(MetalKey.COLOR, MetalKey.FINISH), in_copy=InCopy.DROPPED),
     Answer(MetalKey.CUSTOM_COLOR, "Custom color", Form.CHOICE, choices=tuple(YesNo),
            needed=False, moves=False, asked=_painted),
     Answer(MetalKey.PAINTED_SIDE, "Painted side", Form.CHOICE, choices=tuple(PaintedSide),
@@ -230,5 +230,5 @@ METAL: tuple[Answer, ...] = (
     Answer(MetalKey.FILM, "Protective film", Form.CHOICE, choices=tuple(YesNo), needed=False,
            moves=False, asked=_painted),
     Answer(MetalKey.TOUCHING, "Touches or drains from", Form.CHOICE, choices=tuple(Touching),
-           moves=False),
+           moves=False, in_copy=InCopy.GUESS),
 )

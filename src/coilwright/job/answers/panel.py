@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.answers.metal import MetalKey
-from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.answers.spec import Answer, Form, InCopy
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import MetalName
@@ -73,29 +73,31 @@ PANEL: tuple[Answer, ...] = (
     Answer(PanelKey.PAN, "Pan", Form.CHOICE, choices=tuple(Pan), needed=False, moves=False),
     Answer(PanelKey.START, "Panel start", Form.CHOICE, choices=tuple(PanelStart)),
     Answer(PanelKey.OFFSET, "First seam from left", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           zero=True, high=60, asked=_offset_typed),
+           zero=True, high=60, asked=_offset_typed, in_copy=InCopy.GUESS),
     Answer(PanelKey.NARROWEST_END, "Narrowest end panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, zero=True, high=60),
     Answer(PanelKey.END_ALLOWANCE, "End allowance", Form.QUANTITY, Kind.WIDTH, _INCHES,
            zero=True, high=48),
     Answer(PanelKey.ROUNDING, "Round lengths up to", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=1 / 64, high=24),
-    Answer(PanelKey.DECK, "Deck under clips", Form.CHOICE, choices=tuple(Deck), needed=False),
+    Answer(PanelKey.DECK, "Deck under clips", Form.CHOICE, choices=tuple(Deck), needed=False,
+           in_copy=InCopy.GUESS),
     Answer(PanelKey.CLIP_TRAVEL, "Clip travel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, zero=True, high=6, examples=("1/2 in", "13 mm")),
     Answer(PanelKey.CLIP_SPACING, "Clip spacing planned", Form.QUANTITY, Kind.LENGTH,
-           _INCHES, needed=False, low=1, high=120, examples=_SPACED),
-    Answer(PanelKey.REPORT, "Test report", Form.TEXT, asked=_engineered),
+           _INCHES, needed=False, low=1, high=120, examples=_SPACED, in_copy=InCopy.GUESS),
+    Answer(PanelKey.REPORT, "Test report", Form.TEXT, asked=_engineered, in_copy=InCopy.GUESS),
     Answer(PanelKey.REPORT_WIDEST, "Report: widest panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           low=4, high=60, asked=_engineered),
+           low=4, high=60, asked=_engineered, in_copy=InCopy.GUESS),
     Answer(PanelKey.REPORT_THINNEST, "Report: thinnest", Form.QUANTITY, Kind.THICKNESS,
-           _INCHES, low=0.005, high=0.25, asked=_engineered),
+           _INCHES, low=0.005, high=0.25, asked=_engineered, in_copy=InCopy.GUESS),
     Answer(PanelKey.REPORT_METAL, "Report: metal", Form.CHOICE, choices=tuple(MetalName),
-           asked=_engineered),
+           asked=_engineered, in_copy=InCopy.GUESS),
     Answer(PanelKey.REPORT_DECK, "Report: fixed to", Form.CHOICE, choices=tuple(Deck),
-           needed=False, asked=_engineered),
+           needed=False, asked=_engineered, in_copy=InCopy.GUESS),
     Answer(PanelKey.REPORT_CLIP_SPACING, "Report: clip spacing", Form.QUANTITY, Kind.LENGTH,
-           _INCHES, needed=False, low=1, high=120, asked=_engineered, examples=_SPACED),
+           _INCHES, needed=False, low=1, high=120, asked=_engineered, examples=_SPACED,
+           in_copy=InCopy.GUESS),
     _allowance("clip", "Clips: allowance"),
     Answer(PanelKey.CLIP_FASTENERS, "Fasteners to a clip", Form.COUNT, Kind.COUNT, needed=False,
            moves=False, low=1, high=20),

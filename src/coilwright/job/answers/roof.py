@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from coilwright.job.answers.spec import Answer, Form, always
+from coilwright.job.answers.spec import Answer, Form, InCopy, always
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Openings
 from coilwright.units import Kind
@@ -91,39 +91,42 @@ def _has_openings(job: Job) -> bool:
 
 
 ROOF: tuple[Answer, ...] = (
-    Answer(RoofKey.BUILDING, "Building shape", Form.CHOICE, choices=tuple(Building)),
+    Answer(RoofKey.BUILDING, "Building shape", Form.CHOICE, choices=tuple(Building),
+           in_copy=InCopy.GUESS),
     Answer(RoofKey.LENGTH, "Plan length", Form.QUANTITY, Kind.LENGTH, _FEET, asked=_shaped,
-           low=12, high=120_000),
+           low=12, high=120_000, in_copy=InCopy.GUESS),
     Answer(RoofKey.WIDTH, "Plan width", Form.QUANTITY, Kind.LENGTH, _FEET, asked=_shaped,
-           low=12, high=12_000),
+           low=12, high=12_000, in_copy=InCopy.GUESS),
     Answer(RoofKey.EAVE_OVERHANG, "Eave overhang", Form.QUANTITY, Kind.LENGTH, ("in", "mm"),
            zero=True, asked=_shaped, high=240,
-           examples=("18 in", "450 mm")),
+           examples=("18 in", "450 mm"), in_copy=InCopy.GUESS),
     Answer(RoofKey.RAKE_OVERHANG, "Rake overhang", Form.QUANTITY, Kind.LENGTH, ("in", "mm"),
            zero=True, asked=_has_rakes, high=240,
-           examples=("6 in", "150 mm")),
+           examples=("6 in", "150 mm"), in_copy=InCopy.GUESS),
     Answer(RoofKey.PITCH, "Pitch", Form.QUANTITY, Kind.PITCH, asked=_shaped, zero=True,
-           high=STEEPEST, stood_in=_pitch_measured),
+           high=STEEPEST, stood_in=_pitch_measured, in_copy=InCopy.GUESS),
     Answer(RoofKey.PITCH_RISE, "… or rise", Form.QUANTITY, Kind.LENGTH, _FEET, needed=False,
-           zero=True, high=12_000, asked=_no_pitch, offered=_shaped),
+           zero=True, high=12_000, asked=_no_pitch, offered=_shaped, in_copy=InCopy.GUESS),
     Answer(RoofKey.PITCH_RUN, "… over level run", Form.QUANTITY, Kind.LENGTH, _FEET,
-           needed=False, low=1, high=12_000, asked=_no_pitch, offered=_shaped),
+           needed=False, low=1, high=12_000, asked=_no_pitch, offered=_shaped,
+           in_copy=InCopy.GUESS),
     Answer(RoofKey.PITCH_SLOPE, "… or slope length", Form.QUANTITY, Kind.LENGTH, _FEET,
-           needed=False, low=1, high=120_000, asked=_no_rise, offered=_shaped),
+           needed=False, low=1, high=120_000, asked=_no_rise, offered=_shaped,
+           in_copy=InCopy.GUESS),
     Answer(RoofKey.PORCH_DEPTH, "Porch depth", Form.QUANTITY, Kind.LENGTH, _FEET,
-           asked=_has_porch, low=12, high=1200),
+           asked=_has_porch, low=12, high=1200, in_copy=InCopy.GUESS),
     Answer(RoofKey.PORCH_PITCH, "Porch pitch", Form.QUANTITY, Kind.PITCH, asked=_has_porch,
-           zero=True, high=STEEPEST),
+           zero=True, high=STEEPEST, in_copy=InCopy.GUESS),
     Answer(RoofKey.WING_PROJECTION, "Wing stands out", Form.QUANTITY, Kind.LENGTH, _FEET,
-           asked=_has_wing, low=12, high=12_000),
+           asked=_has_wing, low=12, high=12_000, in_copy=InCopy.GUESS),
     Answer(RoofKey.WING_WIDTH, "Wing width", Form.QUANTITY, Kind.LENGTH, _FEET,
-           asked=_has_wing, low=12, high=12_000),
+           asked=_has_wing, low=12, high=12_000, in_copy=InCopy.GUESS),
     Answer(RoofKey.WING_LEFT, "Wing from left end", Form.QUANTITY, Kind.LENGTH, _FEET,
-           asked=_crosses, zero=True, high=120_000),
+           asked=_crosses, zero=True, high=120_000, in_copy=InCopy.GUESS),
     Answer(RoofKey.LOWER_RUN, "Lower slope's run", Form.QUANTITY, Kind.LENGTH, _FEET,
-           asked=_breaks, low=6, high=6_000),
+           asked=_breaks, low=6, high=6_000, in_copy=InCopy.GUESS),
     Answer(RoofKey.LOWER_PITCH, "Lower slope's pitch", Form.QUANTITY, Kind.PITCH,
-           asked=_breaks, zero=True, high=STEEPEST),
+           asked=_breaks, zero=True, high=STEEPEST, in_copy=InCopy.GUESS),
     Answer(RoofKey.OPENINGS, "At openings, panels", Form.CHOICE, choices=tuple(Openings),
            asked=_has_openings, offered=always),
 )

@@ -60,6 +60,17 @@ class Form(StrEnum):
     DATE = "date"
 
 
+class InCopy(StrEnum):
+    """What becomes of an answer in a job that begins as a copy of another."""
+
+    KEPT = "kept"
+    """It is of things that go from job to job, or of how one orders."""
+    GUESS = "a guess"
+    """It is of the other job's building or its site, or was said for its order."""
+    DROPPED = "left behind"
+    """A day, a sign-off or a weighing: worth nothing elsewhere."""
+
+
 class UnreadableAnswer(ValueError):
     """What was typed cannot be taken; the message is one sentence for the user."""
 
@@ -145,7 +156,7 @@ class Answer:
     asked_on: the step that asks it, where its section has another's name. holds_for: which of
     several the value is of, such as one metal of all that a machine forms; each of them has its
     own standing. examples: a text that it reads, US and metric, where a usual size of its kind
-    would be none of its own.
+    would be none of its own. in_copy: what becomes of it in a copy of the job.
     """
 
     key: str
@@ -171,6 +182,7 @@ class Answer:
     asked_on: str = ""
     holds_for: Callable[[Job], str] | None = None
     examples: tuple[str, str] | None = None
+    in_copy: InCopy = InCopy.KEPT
 
     def example(self, system: System) -> str:
         """A text that its box reads, as sentences give it. Raises KeyError without a kind."""

@@ -29,11 +29,13 @@ class Cell(StrEnum):
         return self not in (Cell.RIGHT, Cell.NONE)
 
 
-SIGNS = "✓ right or found, – missed or not answered, ! false alarm, < too small, > too large"
+SIGNS = ("✓ right or found, – missed or not answered, ! false alarm or wrong pick, < too small, "
+         "> too large")
 """What the signs mean."""
 _OF_SLIP = {
     Slip.LESS: Cell.LESS, Slip.MORE: Cell.MORE, Slip.FALSE_ALARM: Cell.FALSE_ALARM,
-    Slip.MISSED: Cell.MISSED, Slip.BLANK: Cell.MISSED, Slip.UNREADABLE: Cell.MISSED,
+    Slip.WRONG_PICK: Cell.FALSE_ALARM, Slip.MISSED: Cell.MISSED, Slip.BLANK: Cell.MISSED,
+    Slip.UNREADABLE: Cell.MISSED,
 }
 
 
@@ -126,13 +128,19 @@ def latest(reviews: Iterable[Review]) -> tuple[Review, ...]:
     """
     found: dict[object, Review] = {}
     for number, one in enumerate(reviews):
-        name = " ".join(one.attempt.name.casefold().split())
-        key = (one.solved.practice.name, name or number)
+        key = person(number, one)
         before = found.get(key)
         if before is None or _when(one.attempt) >= _when(before.attempt):
             found.pop(key, None)
             found[key] = one
     return tuple(found.values())
+
+
+def person(number: int, review: Review) -> tuple[str, str | int]:
+    """What tells one person at one practice job from another; number: of the attempt, for those
+    who gave no name."""
+    name = " ".join(review.attempt.name.casefold().split())
+    return review.solved.practice.name, name or number
 
 
 def _when(attempt: Attempt) -> datetime.datetime:

@@ -28,7 +28,7 @@ from coilwright.plan.practice.plant import Planted, mistakes_in, plant
 from coilwright.plan.practice.review import tolerance
 from coilwright.plan.practice.solve import FIRST, Solved, solve, to_put_right
 from coilwright.plan.result import Plan, PlanePlan
-from coilwright.units import Kind, show
+from coilwright.units import Kind, System, show
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 
@@ -95,13 +95,15 @@ _PROPOSED = (
      ("Where: on the papers of the machine and of the coils.",
       "What: find how long one coil may be, and hold the length of all panels to it.",
       "Why: an arbor, a rack and a forklift each carry so much; each panel comes from one coil.")),
-    (Key.COIL_MASS_ORDERED, "weight", "How many pounds do you order in all?", "2 %",
+    (Key.COIL_MASS_ORDERED, "weight", "What does all that you order weigh?", "2 %",
      "The order is the panels, spare, thread-up and tail, and what the supplier may ship short.",
      ("Where: on the papers of the roof, the metal, the machine and the coils.",
       "What: the panels end to end, the spare, thread-up and tail of each coil, by the weight of "
       "the strip; and the tolerance, under.",
       "Why: a coil that comes as short as it may must still cover the roof.")),
 )
+_METRIC = {"1/32 in": "1 mm"}
+"""How far off a size may be, as whoever measures in millimeters says it."""
 _LIMIT_HINTS = (
     "Where: on the papers of the machine and of the coils.",
     "What: work out how long a coil each limit allows; the least of them governs.",
@@ -144,12 +146,13 @@ def propose(
 
 def _to_enter(made: Plan, name: str, title: str, story: str) -> Practice:
     """A practice job of a job that is ready: what its papers say is entered, and decided on."""
+    metric = made.job.units is System.METRIC
     less = Outcome(damage=(Damage.METAL, Damage.MONEY, Damage.DAYS),
                    why="What is short has to be ordered again.")
     more = Outcome(damage=(Damage.METAL, Damage.MONEY), why="What is over is paid for.")
     decisions = [
-        Decision(key=key, ask=ask, judged=Judged.FIGURE, of=figure, tolerance=allowed, less=less,
-                 more=more, why=why, hints=hints)
+        Decision(key=key, ask=ask, judged=Judged.FIGURE, of=figure, less=less, more=more, why=why,
+                 tolerance=_METRIC.get(allowed, allowed) if metric else allowed, hints=hints)
         for figure, key, ask, allowed, why, hints in _PROPOSED if figure in made.figures
     ]
     if made.governing is not None:

@@ -23,12 +23,13 @@ from coilwright.job.practice import (
 )
 from coilwright.plan.plan import plan
 from coilwright.plan.practice.solve import Solution, Solved, listed, option_words, to_put_right
-from coilwright.units import Kind, UnreadableQuantity, read
+from coilwright.units import Kind, System, UnreadableQuantity, read
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
+from coilwright.words.counting import counted
 
 _SLACK = 1e-9
 _THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}(?!\d))")
@@ -39,6 +40,7 @@ class Slip(StrEnum):
 
     MISSED = "missed"
     FALSE_ALARM = "false alarm"
+    WRONG_PICK = "wrong pick"
     LESS = "too small"
     MORE = "too large"
     BLANK = "not answered"
@@ -197,12 +199,14 @@ def _mark(solved: Solved, solution: Solution, response: Response) -> Mark:
     return _picked(solved, solution, response)
 
 
-def read_number(text: str, figure: Figure) -> float:
-    """What was typed for a figure; a comma before three digits parts thousands, as on our sheets.
+def read_number(text: str, figure: Figure, system: System = System.US) -> float:
+    """What was typed for a figure, a bare number in the job's units.
 
-    Raises UnreadableQuantity.
+    In US units a comma before three digits parts thousands, as on our sheets; in metric ones it
+    may mark decimals, and is read as anywhere else. Raises UnreadableQuantity.
     """
-    return read(_THOUSANDS.sub("", text), figure.kind)
+    return read(_THOUSANDS.sub("", text) if system is System.US else text, figure.kind,
+                system=system)
 
 
 def _typed(solved: Solved, solution: Solution, right: Figure, response: Response) -> Mark:
@@ -210,14 +214,14 @@ def _typed(solved: Solved, solution: Solution, right: Figure, response: Response
 
     def made(slip: Slip | None, losses: Iterable[Loss] = ()) -> Mark:
         mistakes = () if slip is None else (Mistake(decision.key, slip),)
-        found = (right.text(),) if slip is None else ()
+        found = (solution.text,) if slip is None else ()
         costs = () if slip is None else (tuple(losses),)
         return Mark(solution, text, found, mistakes, costs, response.hints, response.why)
 
     if not text:
         return made(Slip.BLANK)
     try:
-        mine = read_number(text, right)
+        mine = read_number(text, right, solution.units)
     except (UnreadableQuantity, ValueError):
         return made(Slip.UNREADABLE)
     accepted = [right, *(solved.key.figures[key] for key in decision.accept
@@ -237,7 +241,7 @@ def number_error(text: str, solution: Solution) -> str:
     if solution.figure is None or not text.strip():
         return ""
     try:
-        read_number(text, solution.figure)
+        read_number(text, solution.figure, solution.units)
     except ValueError as error:
         return str(error)
     return ""
@@ -252,8 +256,8 @@ def decided_words(solved: Solved, attempt: Attempt) -> str:
             unread += 1
         elif response.is_given:
             decided += 1
-    told = f"{decided} of {len(solved.solutions)} are decided."
-    return f"{told} {unread} cannot be read." if unread else told
+    told = f"{decided} of {counted(len(solved.solutions), 'question')} answered."
+    return f"{told} {counted(unread, 'answer')} cannot be read." if unread else told
 
 
 def _allowed(decision: Decision, right: Figure) -> float:
@@ -320,6 +324,7 @@ def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
     if decision.judged.picks_one:
         # One wrong pick is one mistake, not also a right one that was missed.
         missed = []
+    picked_wrong = Slip.WRONG_PICK if decision.judged.picks_one else Slip.FALSE_ALARM
 
     def cost(*keys: str) -> tuple[Loss, ...]:
         options = (decision.option(key) for key in keys)
@@ -331,7 +336,7 @@ def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
     else:
         mistakes = [
             (Mistake(decision.key, slip, option_words(decision, key)), cost(key))
-            for slip, keys in ((Slip.MISSED, missed), (Slip.FALSE_ALARM, false)) for key in keys
+            for slip, keys in ((Slip.MISSED, missed), (picked_wrong, false)) for key in keys
         ]
     return Mark(
         solution, listed(decision, picks), tuple(option_words(decision, key) for key in found),
@@ -366,9 +371,10 @@ def review_lines(made: Review) -> tuple[Line, ...]:
         typed, ask = mark.solution.figure is not None, mark.decision.ask
         for mistake, costs in zip(mark.mistakes, mark.costs, strict=True):
             what = mistake.of
-            if not what:
-                yours = f"{mark.yours or 'nothing'}; " if typed else ""
-                what = f"{ask} {yours}the key says {mark.solution.text}"
+            if mistake.slip is Slip.BLANK:
+                what = f"{ask} The key says {mark.solution.text}"
+            elif typed or mistake.slip is Slip.WRONG_PICK:
+                what = f"{ask} {mark.yours}; the key says {mark.solution.text}"
             option = next((o for o in mark.decision.options if o.words == mistake.of), None)
             why = option.if_wrong.why if option is not None and not costs else ""
             wrong.append(Line(number, mistake.slip, what, costs, why))
@@ -376,6 +382,6 @@ def review_lines(made: Review) -> tuple[Line, ...]:
                   for found in mark.found]
         if not mark.mistakes and not mark.found:
             right.append(Line(number, "right", f"{ask} {mark.solution.text}"))
-    wrong += [Line(0, "broken anew", finding.what) for finding in made.broken]
+    wrong += [Line(0, "new mistake", finding.what) for finding in made.broken]
     right += [Line(0, "put right", finding.what) for finding in made.put_right]
     return (*wrong, *right)

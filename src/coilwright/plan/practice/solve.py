@@ -6,6 +6,7 @@ first and loads are taken from the plan of the key, or of the job as it is hande
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import assert_never
@@ -27,7 +28,7 @@ from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import QuoteReport
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.values.source import ARITHMETIC
@@ -44,7 +45,8 @@ class Solution:
     """What the key says to one decision.
 
     figure: of a number. right: the keys of the options that are. because: by the key of an
-    option, what the plan says of it. notes: what else the plan says, line by line.
+    option, what the plan says of it. notes: what else the plan says, line by line. units: of the
+    job, in which a number is said and read.
     """
 
     decision: Decision
@@ -53,12 +55,13 @@ class Solution:
     because: dict[str, Finding] = field(default_factory=dict)
     working: tuple[Figure, ...] = ()
     notes: tuple[str, ...] = ()
+    units: System = System.US
 
     @property
     def text(self) -> str:
         """It in words."""
         if self.figure is not None:
-            return self.figure.text()
+            return self.figure.text(self.units)
         return listed(self.decision, self.right) or "none of them"
 
 
@@ -94,7 +97,8 @@ def solve(practice: Practice, seed: int) -> Solved:
 
     made = fill_texts(made, put)
     return Solved(made, seed, key, over, tuple(
-        _solve(decision, key, over) for decision in made.decisions
+        dataclasses.replace(_solve(decision, key, over), units=made.key.units)
+        for decision in made.decisions
     ))
 
 

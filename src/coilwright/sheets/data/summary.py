@@ -110,7 +110,8 @@ def summary_data(plan: Plan) -> Json:
             {
                 "answer": e.key, "label": e.label, "standing": e.standing.value, "who": e.who,
                 "tried": e.tried, "moves": e.words, "stops": e.stops,
-                "mass": None if e.mass is None else quantity(e.mass, Kind.MASS, system),
+                "mass": None if e.ends is None else quantity(e.ends[1] - e.ends[0], Kind.MASS,
+                                                             system),
             }
             for e in ask_first(job, plan)
         ],

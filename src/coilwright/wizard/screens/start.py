@@ -31,7 +31,6 @@ if TYPE_CHECKING:
 
     from textual.screen import Screen
 
-    from coilwright.job.job import Job
     from coilwright.wizard.session import Session
 
 _READING = "jobs"
@@ -245,14 +244,13 @@ class StartScreen(SizedScreen):
     def open_demo(self, key: str) -> None:
         """Open a copy of a demo job; it is saved with the first change."""
         from coilwright.store.shipped import demo_jobs
+        from coilwright.wizard.beginning import begun
+        self._begin(lambda: begun(self.store, demo_jobs()[key]))
 
-        self._begin(lambda: demo_jobs()[key])
-
-    def _begin(self, job: Callable[[], Job]) -> None:
-        """Open what a new job begins as; it is saved with the first change."""
-        from coilwright.wizard.session import Session
+    def _begin(self, make: Callable[[], Session]) -> None:
+        """Open a job that begins."""
         try:
-            self.post_message(self.OpenJob(Session(self.store, job())))
+            self.post_message(self.OpenJob(make()))
         except StoreError as error:
             self.say(str(error), title="Not opened", severity="error")
 
@@ -261,6 +259,7 @@ class StartScreen(SizedScreen):
         from coilwright.job.edit import new_job
         from coilwright.job.from_shop import start
         from coilwright.store.shop import load_shop
+        from coilwright.wizard.beginning import begun
 
         job = new_job()
         try:
@@ -271,18 +270,18 @@ class StartScreen(SizedScreen):
             job = job if shop.is_empty else start(job, shop)
         if trouble:
             self.say(trouble, title="My shop", severity="error", timeout=15)
-        self._begin(lambda: job)
+        self._begin(lambda: begun(self.store, job))
 
     def action_like(self) -> None:
         """Begin a new job like the marked one; what belongs to the other order stays there."""
-        from coilwright.job.edit import copied
         from coilwright.store.shipped import demo_jobs
+        from coilwright.wizard.beginning import begun_like
 
         kind, key = self._marked_row()
         if (entry := self._marked()) is not None:
-            self._begin(lambda: copied(self.store.load(entry.path)))
+            self._begin(lambda: begun_like(self.store, self.store.load(entry.path)))
         elif kind == "demo":
-            self._begin(lambda: copied(demo_jobs()[key]))
+            self._begin(lambda: begun_like(self.store, demo_jobs()[key]))
         else:
             self.say("Mark a job first.")
 

@@ -226,8 +226,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.refresh_all(self.focused_field())
         if self.focused is None:
             self.steps.focus_on(self.step, self._first_key)
-        if self.session.plan.concealed:
-            self.action_brief()
+        self.controllers.shown_first()
 
     def _show_title(self, state: str) -> None:
         self._title_line.show(

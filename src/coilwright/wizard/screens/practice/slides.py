@@ -12,6 +12,7 @@ from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
 from coilwright.sheets.practice import bare_lines, drawn_once
+from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
@@ -67,7 +68,7 @@ def _decision(title: str, solution: Solution, width: int) -> Slide:
     return Slide(
         title, (decision.ask, *(f"☐ {words}" for _, words in boxes)),
         (*answer, *found, *solution.notes, decision.why),
-        tuple(_workings(solution.working, width)),
+        tuple(_workings(solution.working, solution.units, width)),
         (decision.ask, *(f"{box} {words}" for box, words in boxes)) if boxes else (),
     )
 
@@ -79,13 +80,13 @@ def job_slides(plan: Plan, width: int = 70) -> tuple[Slide, ...]:
         Slide(plan.job.title, (plan.job.about or plan.state,), (plan.state,)),
         *(Slide(figure.label, ("What is it?",),
                 (f"{figure.mark} {figure.text(plan.job.units)}".strip(),),
-                tuple(_workings((figure,), width))) for figure in figures),
+                tuple(_workings((figure,), plan.job.units, width))) for figure in figures),
         *(Slide(_LEVELS[finding.level], (finding.what,), (finding.why, finding.do))
           for finding in plan.findings),
     )
 
 
-def _workings(figures: Iterable[Figure], width: int) -> Iterator[str]:
+def _workings(figures: Iterable[Figure], system: System, width: int) -> Iterator[str]:
     for figure in figures:
-        yield from lines(figure, width=width)
+        yield from lines(figure, system, width)
         yield ""

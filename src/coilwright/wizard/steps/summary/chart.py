@@ -75,7 +75,7 @@ class Chart:
         if self._scale is not None and effect.ends and self._moves(effect):
             parts.append(f" {pad(_now(effect), self._value)}  ")
             ordered = self._plan.figures.get(Key.COIL_MASS_ORDERED)
-            now = None if ordered is None else ordered.value
+            now = None if ordered is None else ordered.as_read(self._plan.job.units)
             parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
         else:
             known = Key.COIL_MASS_ORDERED in self._plan.figures

@@ -1,0 +1,140 @@
+"""Jobs that begin as a copy of another: what comes along, what is a guess, what stays behind.
+
+Of an answer, `Answer.in_copy` says it.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+
+from coilwright.job.answers import ANSWERS, InCopy
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.edit import clear, give
+from coilwright.job.job import Job
+from coilwright.job.life import Life
+from coilwright.job.quotes import TYPED as QUOTED
+from coilwright.job.quotes import QuoteSection
+from coilwright.job.receiving import TYPED as ARRIVED
+from coilwright.job.steps import STEPS
+from coilwright.values.standing import Standing
+from coilwright.words.counting import counted
+
+_LEFT_BEHIND = (ARRIVED, QUOTED)
+"""What the keys begin with of marks and texts that stay with the other job."""
+
+
+def kept_apart(job: Job) -> Job:
+    """The job as it goes on beside the one whose file another window wrote.
+
+    It is called a copy, and its order has no number: that belongs to one order.
+    """
+    new = dataclasses.replace(job, order=dataclasses.replace(job.order, number=""))
+    return _called_copy(new)
+
+
+def _called_copy(job: Job) -> Job:
+    return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
+
+
+def copied(job: Job) -> Job:
+    """A new job that begins as a copy of this one.
+
+    Measures of the machine and the rig come along. What was confirmed, replied, accepted or
+    weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
+    its quotes and requests, the number and supplier of its order, where that went and what
+    arrived for it. What is of its building and its site, and what its supplier said of days and
+    price, stands there as a guess, and so do its planes and openings and what trim was measured
+    by length.
+    """
+    marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
+    texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
+    new = dataclasses.replace(
+        job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
+        on_hand_planes={}, requests=(), order=dataclasses.replace(
+            job.order, number="", revision="", date=None, supplier="", attention="", terms="",
+            ship_to="", hours="", unloading=""), about="", found_cuts=None,
+        confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
+        quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
+    )
+    for key, answer in ANSWERS.items():
+        if answer.in_copy is InCopy.DROPPED:
+            new = clear(new, key)
+    guesses = {answer.mark(new): Standing.GUESS for answer in ANSWERS.values()
+               if answer.in_copy is InCopy.GUESS and answer.standing(new) is Standing.SURE}
+    guesses |= {key: Standing.GUESS for key in _measured_rows(new)
+                if new.standing.get(key, Standing.SURE) is Standing.SURE}
+    new = dataclasses.replace(new, standing={**new.standing, **guesses})
+    return _called_copy(new)
+
+
+def _measured_rows(job: Job) -> Iterator[str]:
+    """The keys of the rows that were measured on the building."""
+    for index, plane in enumerate(job.roof.planes):
+        yield f"roof.planes.{index}"
+        yield from (f"roof.planes.{index}.openings.{n}" for n in range(len(plane.openings)))
+    yield from (f"roof.building_openings.{n}" for n in range(len(job.roof.building_openings)))
+    yield from (f"trim.pieces.{index}" for index, piece in enumerate(job.trim.pieces)
+                if piece.length is not None)
+
+
+# -- in words ------------------------------------------------------------------------------
+
+
+def copy_words(old: Job, new: Job) -> str:
+    """What became of another job in one that began as its copy: what is a guess, the rest."""
+    guesses, kept = [*_guessed(new)], [one.title for one in STEPS if _came_along(new, one.key)]
+    said = [f"Like “{old.title}”"]
+    if guesses:
+        said.append(f"{counted(len(guesses), 'guess')} now, for they are of that job "
+                    f"({'; '.join(guesses)})")
+    if kept:
+        said.append(f"as it stood came what else there was on {', '.join(kept)}")
+    if left := [*_left_behind(old)]:
+        said.append(f"left behind ({'; '.join(left)})")
+    return f"{': '.join((said[0], ', '.join(said[1:]) or 'there was nothing'))}."
+
+
+def _guessed(job: Job) -> Iterator[str]:
+    for answer in ANSWERS.values():
+        if answer.in_copy is InCopy.GUESS and answer.standing(job) is Standing.GUESS:
+            yield answer.label
+    roof = job.roof
+    openings = len(roof.building_openings) + sum(len(plane.openings) for plane in roof.planes)
+    lengths = sum(piece.length is not None for piece in job.trim.pieces)
+    for count, one in ((len(roof.planes), "plane"), (openings, "opening"),
+                       (lengths, "piece of trim with its length")):
+        if count:
+            yield counted(count, one)
+
+
+def _came_along(job: Job, step: str) -> bool:
+    """Whether anything of a step stands in the copy as it stood."""
+    return any(answer.step == step and answer.in_copy is InCopy.KEPT
+               and key not in (JobKey.NAME, JobKey.UNITS) and answer.value(job) is not None
+               for key, answer in ANSWERS.items())
+
+
+def _left_behind(job: Job) -> Iterator[str]:
+    """What there was of the other job that a copy of it lacks."""
+    gear = False
+    for answer in ANSWERS.values():
+        if answer.in_copy is not InCopy.DROPPED or answer.value(job) is None:
+            continue
+        if answer.key.startswith("haul.site_"):
+            gear = True
+        else:
+            yield answer.label
+    order = job.order
+    where = order.ship_to or order.hours or order.unloading
+    for there, what in (
+        (gear, "the gear at its site"), (job.questions, "replies"),
+        (job.accepted, "what was taken on"), (job.on_hand, "coils on hand"),
+        (job.quotes.received or job.requests, "quotes and requests"),
+        (order.number or order.supplier or order.terms, "number, supplier and terms of its order"),
+        (where, "where its coils went"), (job.life.steps, "the life of its order"),
+        (job.arrived, "what arrived"),
+    ):
+        if there:
+            yield what

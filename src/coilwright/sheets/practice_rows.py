@@ -1,0 +1,87 @@
+"""A class for a spreadsheet: a row a person, and what each answered beside each other."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import assert_never
+
+from coilwright.job.practice import Damage
+from coilwright.plan.practice.class_table import latest, person
+from coilwright.plan.practice.review import Mark, Review, doubts
+from coilwright.sheets.blocks import Rows
+from coilwright.units import Kind, System
+from coilwright.units.worked import worked_unit
+from coilwright.values.figure import Figure
+
+Cell = str | int | float
+_EACH = ("name", "practice job", "variant", "right", "to find", "hints", "minutes", "attempts",
+         "handed in", "warning")
+_COSTS = tuple(damage for damage in Damage if damage is not Damage.DANGER)
+"""What a mistake costs that is a number."""
+
+
+def class_rows(reviews: Sequence[Review]) -> Rows:
+    """One row for each person and practice job: the attempt handed in last, and of how many.
+
+    Each question has the same columns, numbered as on the handout. A column of numbers holds
+    numbers alone, and nothing where there is none; metal is in the unit that its name says.
+    """
+    systems = {one.solved.key.job.units for one in reviews}
+    system = systems.pop() if len(systems) == 1 else System.US
+    counted = latest(reviews)
+    attempts = Counter(person(number, one) for number, one in enumerate(reviews))
+    of_each = {id(one): attempts[person(number, one)] for number, one in enumerate(reviews)}
+    most = max((len(one.marks) for one in counted), default=0)
+    header = tuple(f"{name} {number}" for number in range(1, most + 1)
+                   for name in _of_question(system))
+    return Rows((*_EACH, *header), tuple(
+        _row(one, of_each[id(one)], len(header), system) for one in counted))
+
+
+def _of_question(system: System) -> tuple[str, ...]:
+    """The names of a question's columns, before its number."""
+    units = {damage: worked_unit(_counted_in(damage), system).name for damage in _COSTS}
+    costs = (f"{damage} ({unit})" if unit else str(damage) for damage, unit in units.items())
+    return ("answer", "key", "result", "hints", *costs, str(Damage.DANGER), "reason")
+
+
+def _counted_in(damage: Damage) -> Kind:
+    match damage:
+        case Damage.METAL:
+            return Kind.MASS
+        case Damage.MONEY:
+            return Kind.MONEY
+        case Damage.DAYS | Damage.DANGER:
+            return Kind.COUNT
+        case _:
+            assert_never(damage)
+
+
+def _row(review: Review, attempts: int, width: int, system: System) -> tuple[Cell, ...]:
+    attempt, when = review.attempt, review.attempt.handed_in
+    questions = [cell for mark in review.marks for cell in _question(mark, system)]
+    return (
+        attempt.name, review.solved.practice.title, review.solved.seed, review.found,
+        review.to_find, attempt.hints, attempt.minutes, attempts,
+        f"{when:%Y-%m-%d %H:%M}" if when is not None else "", doubts(attempt),
+        *questions, *("" for _ in range(width - len(questions))),
+    )
+
+
+def _question(mark: Mark, system: System) -> tuple[Cell, ...]:
+    result = "; ".join(mistake.text for mistake in mark.mistakes) or "right"
+    hurt = any(loss.damage is Damage.DANGER for loss in mark.losses)
+    return (mark.yours, mark.solution.text, result, mark.hints,
+            *(_cost(mark, damage, system) for damage in _COSTS), "yes" if hurt else "",
+            mark.reason)
+
+
+def _cost(mark: Mark, damage: Damage, system: System) -> Cell:
+    """The most that one of its mistakes would have cost: two of one order do not cost it twice."""
+    figures: list[Figure] = [loss.figure for loss in mark.losses
+                             if loss.damage is damage and loss.figure is not None]
+    if not figures:
+        return ""
+    most = max(figures, key=lambda one: one.value)
+    return round(worked_unit(most.kind, system).number(most.value), 2)

@@ -1,0 +1,82 @@
+"""How the numbers of a practice job come about, in words: each term by its name.
+
+A learner who has them wrong reads this; symbols alone tell only those who know already.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from coilwright.plan.working import plain_words
+from coilwright.sheets.blocks import Annex, Block, Text, bullets, line, strong
+from coilwright.units import System
+from coilwright.values.figure import Figure
+from coilwright.values.source import ARITHMETIC, Grade
+
+_NAMED_TERMS = 6
+"""Terms named; of more, their number is given, and none of them is opened."""
+_NOT_OPENED = ("panels.", "plane.")
+"""Begin the keys of figures whose terms are not opened; there may be hundreds."""
+
+
+def workings_in_words(figures: Iterable[Figure], system: System) -> tuple[Block, ...]:
+    """How figures and all they rest on come about, each once, in words. Empty for none."""
+    items = [_in_words(one, system) for one in _opened(figures, system)]
+    return (Annex(line("How these numbers were made"), (bullets(items),)),) if items else ()
+
+
+def _through(figure: Figure, system: System) -> Figure:
+    """What a figure is of that is the sum of one, or the least of one: that one, read alike."""
+    while figure.formula is not None and figure.formula.takes_many and len(figure.terms) == 1:
+        (term,) = figure.terms
+        if term.text(system) != figure.text(system):
+            break
+        figure = term
+    return figure
+
+
+def _opened(figures: Iterable[Figure], system: System) -> Iterator[Figure]:
+    """Those that have something to tell: of an answer its name and value tell all."""
+    seen: set[tuple[str, float]] = set()
+    waiting = list(figures)[::-1]
+    while waiting:
+        figure = _through(waiting.pop(), system)
+        # By its value too: of each mistake there is one that says what it costs.
+        if (figure.key, figure.value) in seen:
+            continue
+        seen.add((figure.key, figure.value))
+        if figure.formula is not None or _is_looked_up(figure):
+            yield figure
+        if not figure.key.startswith(_NOT_OPENED) and len(figure.terms) <= _NAMED_TERMS:
+            waiting.extend(reversed(figure.terms))
+
+
+def _is_looked_up(figure: Figure) -> bool:
+    """Whether it has a source that is worth a line: no answer, and not read off the drawing."""
+    return bool(figure.note) or figure.source.grade not in (Grade.ANSWER, Grade.LAYOUT)
+
+
+def _in_words(figure: Figure, system: System) -> Text:
+    """One figure: its name and value, what it is, what it is of, and the source."""
+    said = [plain_words(figure), _equation(figure, system), figure.note]
+    source = "" if figure.source == ARITHMETIC else str(figure.source)
+    text = "; ".join(part for part in said if part) or source
+    more = f". Source: {source}" if source and text != source else ""
+    return line(strong(f"{figure.label} {figure.text(system)}"), f": {text}{more}.")
+
+
+def _equation(figure: Figure, system: System) -> str:
+    """What is put in, each by its name; with the symbols of the equation where they mean more
+    than that things are alike."""
+    formula = figure.formula
+    if formula is None:
+        return ""
+    terms = [_through(one, system) for one in figure.terms]
+    if len(terms) > _NAMED_TERMS:
+        return f"of {len(terms)} numbers"
+    named = [f"{one.label} {one.text(system)}" for one in terms]
+    if formula.takes_many:
+        return f"of {', '.join(named)}"
+    put_in = ", ".join(f"{symbol} = {name}"
+                       for symbol, name in zip(figure.symbols, named, strict=True))
+    return f"{figure.equation}, with {put_in}" if put_in else figure.equation

@@ -1,0 +1,26 @@
+"""Sessions on jobs that begin: new ones, and one like another."""
+
+from __future__ import annotations
+
+from coilwright.job.copies import copied, copy_words
+from coilwright.job.job import Job
+from coilwright.store import Store
+from coilwright.wizard.session import Session
+
+_HOW = "F4 makes one guess sure, “Step: confirm all” of Ctrl+P all of a step."
+
+
+def begun(store: Store, job: Job) -> Session:
+    """A session on a job that is saved with the first change."""
+    return Session(store, job)
+
+
+def begun_like(store: Store, old: Job, *, saved: bool = False) -> Session:
+    """A session on a job like another, which says what came along. Raises StoreError.
+
+    saved: at once, and not only with the first change.
+    """
+    new = copied(old)
+    session = Session.open(store, store.create(new)) if saved else begun(store, new)
+    session.news = f"{copy_words(old, new)} {_HOW}"
+    return session

@@ -1,0 +1,124 @@
+"""A job like another: each answer comes along, is a guess or stays behind as it says itself."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.answers import ANSWERS, InCopy
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.haul import HaulKey
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.answers.roof import RoofKey
+from coilwright.job.choices import YesNo
+from coilwright.job.copies import copied, copy_words
+from coilwright.job.edit import confirm_step, do_not_know, give, give_text, step_guesses
+from coilwright.job.job import Job
+from coilwright.job.roof import Opening, Plane
+from coilwright.job.rows.planes import PLANES
+from coilwright.job.trim import TrimPiece
+from coilwright.store.shipped import demo_jobs
+from coilwright.values.standing import Standing
+
+OF_THE_BUILDING = (
+    JobKey.CLIENT, JobKey.SITE, JobKey.BUILDING_USE, JobKey.ENGINEERED, JobKey.DESIGNER,
+    JobKey.SALT_WATER, JobKey.COLDEST, JobKey.HOTTEST, JobKey.LONGEST_HANDLED, MetalKey.TOUCHING,
+    RoofKey.PITCH, RoofKey.LENGTH, PanelKey.DECK, PanelKey.CLIP_SPACING, PanelKey.REPORT,
+    PanelKey.REPORT_WIDEST, PanelKey.REPORT_THINNEST, PanelKey.REPORT_METAL, PanelKey.REPORT_DECK,
+    PanelKey.REPORT_CLIP_SPACING,
+)
+OF_THE_DAY = (
+    JobKey.NEEDED_BY, CoilsKey.ORDER_DATE, CoilsKey.SITE_LIFT, MetalKey.COLOR_CONFIRMED,
+    HaulKey.TRAILER_WEIGHED, HaulKey.AXLES_WEIGHED, HaulKey.TONGUE_WEIGHT, HaulKey.RACK_MASS,
+)
+OF_THINGS = (PanelKey.TAKE_UP, MetalKey.METAL, MetalKey.COLOR, HaulKey.TRAILER_GVWR,
+             CoilsKey.SPARE, JobKey.TRIM_IN_HOUSE)
+A_RUN = TrimPiece(name="Fascia", length=480.0, flat_width=8.0)
+ON_EDGES = TrimPiece(name="Eave", kind=EdgeKind.EAVE, flat_width=6.0)
+
+
+def test_what_is_of_the_building_is_a_guess_and_what_is_of_the_day_is_gone() -> None:
+    of = {what: {key for key, answer in ANSWERS.items() if answer.in_copy is what}
+          for what in InCopy}
+    assert {*OF_THE_BUILDING} <= of[InCopy.GUESS]
+    assert {*OF_THE_DAY} <= of[InCopy.DROPPED]
+    assert {*OF_THINGS} <= of[InCopy.KEPT]
+    # The machine is a thing: nothing of it changes with the job it is run for.
+    assert all(key in of[InCopy.KEPT] for key in ANSWERS if key.startswith("machine."))
+
+
+@pytest.mark.parametrize("name", [*demo_jobs()])
+def test_each_answer_of_a_copy_is_as_it_says(name: str) -> None:
+    job = demo_jobs()[name]
+    new = copied(job)
+    for key, answer in ANSWERS.items():
+        if key == JobKey.NAME or key.startswith("quotes."):
+            continue
+        value = answer.value(job)
+        match answer.in_copy:
+            case InCopy.KEPT:
+                assert answer.value(new) == value, key
+                assert answer.standing(new) is answer.standing(job), key
+            case InCopy.GUESS:
+                assert answer.value(new) == value, key
+                assert answer.standing(new) is (Standing.ASK if value is None else Standing.GUESS)
+            case InCopy.DROPPED:
+                assert answer.value(new) is None, key
+
+
+def measured() -> Job:
+    """A job with rows that were measured, and a piece of trim that goes on whatever eave."""
+    window = Opening(left=60.0, up=60.0, width=24.0, height=36.0)
+    planes = (Plane(name="Front", eave=480.0, slope_length=216.0, pitch=6.0, openings=(window,)),
+              Plane(name="Back", eave=480.0, slope_length=216.0, pitch=6.0))
+    job = PLANES.add(Job(), *planes)
+    return dataclasses.replace(job, trim=dataclasses.replace(job.trim, pieces=(A_RUN, ON_EDGES)))
+
+
+def test_rows_that_were_measured_are_guesses_until_their_step_is_confirmed() -> None:
+    job = measured()
+    new = copied(job)
+    assert new.roof.planes == job.roof.planes
+    rows = ("roof.planes.0", "roof.planes.0.openings.0", "roof.planes.1")
+    assert new.standing == dict.fromkeys(
+        (*rows, "trim.pieces.0"), Standing.GUESS)
+    assert step_guesses(new, "roof") == rows
+    sure = confirm_step(new, "roof")
+    assert {*sure.standing} == {"trim.pieces.0"}
+    assert confirm_step(sure, "trim").standing == {}
+    assert confirm_step(Job(), "roof") == Job()
+
+
+def test_confirming_a_step_leaves_other_steps_and_rows_that_cannot_be_read() -> None:
+    job = give(give(measured(), RoofKey.PITCH, 6.0), JobKey.SALT_WATER, YesNo.NO)
+    new = copied(job)
+    new = dataclasses.replace(new, typed={"roof.planes.1.eave": "forty"})
+    new = do_not_know(new, CoilsKey.SPARE)
+    sure = confirm_step(new, "roof")
+    assert "roof.planes.0" not in sure.standing
+    assert sure.standing["roof.planes.1"] is Standing.GUESS
+    assert ANSWERS[JobKey.SALT_WATER].standing(sure) is Standing.GUESS
+    assert ANSWERS[CoilsKey.SPARE].standing(sure) is Standing.GUESS
+
+
+def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
+    job = give(give(measured(), JobKey.NAME, "Old barn"), MetalKey.COLOR, "slate")
+    job = give(give(job, JobKey.DESIGNER, "A. Demo"), MetalKey.COLOR_CONFIRMED, YesNo.YES)
+    job = give(job, HaulKey.SITE_SLING_LENGTH, 120.0)
+    job = dataclasses.replace(job, order=dataclasses.replace(job.order, number="7"))
+    assert copy_words(job, copied(job)) == (
+        "Like “Old barn”: 4 guesses now, for they are of that job (Designer or engineer; 2 planes; "
+        "1 opening; 1 piece of trim with its length), as it stood came what else there was on "
+        "Metal, left behind (Color signed off; the gear at its site; number, supplier and terms "
+        "of its order).")
+    assert copy_words(Job(), copied(Job())) == "Like “Unnamed job”: there was nothing."
+
+
+def test_what_could_not_be_read_stays_as_it_was_typed() -> None:
+    job, error = give_text(Job(), RoofKey.LENGTH, "forty or so")
+    assert error
+    assert copied(job).typed == {RoofKey.LENGTH: "forty or so"}
