@@ -207,7 +207,12 @@ async def test_metric_shows_and_keeps_sizes(app_on: Callable[..., CoilwrightApp]
     app = app_on(job_of(READY), "job", "job.units")
     async with driven(app, size=(80, 24)) as pilot:
         before = wizard(app).session.job
-        await pilot.press("m")
+        await pilot.press("x", "q")
+        await settle(pilot)
+        assert wizard(app).session.job is before
+        assert [one.message for one in app._notifications] == [
+            "“x” picks nothing at Units: u or m does, and ← →."], "once, not at each letter"
+        await pilot.press("left", "m")
         await settle(pilot)
         await pilot.press("ctrl+n", "ctrl+n", "ctrl+n")
         await settle(pilot)
