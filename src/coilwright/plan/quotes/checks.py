@@ -15,8 +15,9 @@ from coilwright.values.finding import Finding
 
 
 def trim_lines(buy: Iterable[BuyLine]) -> tuple[BuyLine, ...]:
-    """What is bought for trim beside the panels' coils."""
-    return tuple(one for one in buy if one.what is not BuyWhat.COIL)
+    """What is bought for trim beside the panels' coils: no strand of their passes, whose metal is
+    the master's and paid with it."""
+    return tuple(one for one in buy if one.what is not BuyWhat.COIL and not one.in_pass)
 
 
 def with_trim(job: Job) -> bool:
