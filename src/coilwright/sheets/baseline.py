@@ -28,7 +28,7 @@ def baseline(plan: Plan) -> Plan:
     made = dataclasses.replace(
         sent.job, job=dataclasses.replace(sent.job.job, name=job.job.name), life=job.life,
         requests=job.requests, quotes=job.quotes, arrived=job.arrived, typed=job.typed,
-        practice=job.practice)
+        practice=job.practice, put_in_stock=job.put_in_stock)
     return dataclasses.replace(sent, job=made, current=plan)
 
 
