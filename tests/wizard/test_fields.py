@@ -43,6 +43,8 @@ async def test_unreadable_text_stays_says_why_and_survives_reopening(
         screen = wizard(app)
         assert "strip.width" not in screen.session.plan.figures
         assert not screen.session.plan.ready
+        assert "five-ish" in screen_text(app)
+        assert "unclear" not in screen_text(app), "nobody has said yet that this is all of it"
         await pilot.press("enter")
         await settle(pilot)
         field = screen.focused_field()
@@ -51,6 +53,12 @@ async def test_unreadable_text_stays_says_why_and_survives_reopening(
         assert "five-ish" in screen_text(app)
         assert "unclear" in screen_text(app)
         assert "has no number in it" in screen_text(app)
+        for text, unclear in (("4 5/8", False), ("five-ish", True)):
+            screen.session.type_text(field.key, text)
+            screen.form.take(field)
+            if unclear:
+                await pilot.press("enter")
+            assert field.has_class("-unclear") == unclear, "before there is a plan of it"
         await pilot.press("ctrl+n")
         await settle(pilot)
         assert screen.step == "trim"
@@ -199,7 +207,12 @@ async def test_metric_shows_and_keeps_sizes(app_on: Callable[..., CoilwrightApp]
     app = app_on(job_of(READY), "job", "job.units")
     async with driven(app, size=(80, 24)) as pilot:
         before = wizard(app).session.job
-        await pilot.press("m")
+        await pilot.press("x", "q")
+        await settle(pilot)
+        assert wizard(app).session.job is before
+        assert [one.message for one in app._notifications] == [
+            "“x” picks nothing at Units: u or m does, and ← →."], "once, not at each letter"
+        await pilot.press("left", "m")
         await settle(pilot)
         await pilot.press("ctrl+n", "ctrl+n", "ctrl+n")
         await settle(pilot)

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from textual.widgets import Input
 
 import coilwright.plan
 from coilwright.job.edit import give
@@ -302,13 +303,13 @@ def _proof(screen: Any) -> str:
 class TestAfterTheRun:
     def test_twice_changes_nothing_more(self) -> None:
         done, stock = plan(barn(stock=True)), demo_stock()
-        once, stays = put_back(done, stock, {})
+        once, stays, _ = put_back(done, stock, {})
         assert once == after_run(done, stock, {})
         assert not stays
-        again, stays = put_back(done, once, {})
+        again, stays, _ = put_back(done, once, {})
         assert again == once
         assert set(stays) == {coil.tag for coil in done.from_stock}
-        measured, stays = put_back(done, once, {done.from_stock[0].key: 60.0})
+        measured, stays, _ = put_back(done, once, {done.from_stock[0].key: 60.0})
         found = measured.find(done.from_stock[0].tag)
         assert found is not None
         assert found.length == 60.0
@@ -350,6 +351,31 @@ class TestAfterTheRun:
         held_to = baseline_words(changed)
         assert held_to in RunDone(book_of(store), baseline(changed), held_to).about(100)
 
+    def test_run_once_more_takes_the_place_of_what_is_there(self, store: Store) -> None:
+        done, book = plan(small_gable()), book_of(store)
+        kept: list[dict[str, str]] = []
+
+        def again(text: str) -> list[tuple[str, float | None]]:
+            known = dataclasses.replace(done.job, put_in_stock=kept[-1] if kept else {})
+            run = RunDone(book, dataclasses.replace(done, job=known), "", kept.append)
+            run.texts[run.asked[-1].answer.key] = text
+            run.do("put_back")
+            return [(coil.tag, coil.length) for coil in book.stock.coils]
+
+        tag = f"{done.job.title} 1"
+        book.change(Stock(coils=(coil(tag, 5),)), "another job's, of the same name")
+        other = (tag, 60.0)
+        assert again("37 ft") == [other, (f"{tag}-2", 444.0)]
+        moved = book.stock.coils[-1]
+        book.change(book.stock.swap(moved.tag, dataclasses.replace(moved, where="bay 2")), "moved")
+        assert again("30 ft") == [other, (f"{tag}-2", 360.0)]
+        assert book.stock.coils[-1].where == "bay 2"
+        assert again("0") == [other]
+        assert again("12 ft") == [other, (f"{tag}-2", 144.0)]
+        # Whoever took it out of stock meanwhile: then it is put in anew.
+        book.change(book.stock.take(f"{tag}-2"), "sold")
+        assert again("12 ft") == [other, (f"{tag}-2", 144.0)]
+
     async def test_one_move_with_a_measured_length_and_undo(
         self, app_on: Make, store: Store
     ) -> None:
@@ -383,9 +409,37 @@ class TestAfterTheRun:
             await pilot.press("ctrl+s")
             await settle(pilot)
             assert load_stock(store.folder)[0] == stock, "not twice"
+            await type_text(pilot, "36")
+            await pilot.press("ctrl+s")
+            await settle(pilot)
+            lengths = [coil.length for coil in load_stock(store.folder)[0].coils
+                       if coil.tag.startswith("Heron Lane barn")]
+            assert lengths == [432], "in the place of what went to stock before"
+            await pilot.press("ctrl+z")
             await pilot.press("ctrl+z")
             await settle(pilot)
             assert load_stock(store.folder)[0] == demo_stock()
+            await type_text(pilot, "37")
+            await pilot.press("ctrl+s", "escape")
+            await settle(pilot)
+            assert wizard(app).session.job.put_in_stock == {"coil.1": "Heron Lane barn 1"}
+            session = wizard(app).session
+            session.type_text("job.client", "B. Demo")
+            session.undo()
+            assert session.job.put_in_stock, "undo of an answer empties no shelf"
+            # Opened again, as after a step back: what is there stands in the box.
+            await pilot.click("#run-done")
+            await settle(pilot)
+            again = app.screen
+            assert isinstance(again, EntryScreen)
+            box = again.entries[-1].box
+            assert isinstance(box, Input)
+            assert box.value == "37 ft"
+            assert "In stock from this run: Heron Lane barn 1" in screen_text(app)
+            stood = load_stock(store.folder)[0]
+            await pilot.press("ctrl+s", "escape")
+            await settle(pilot)
+            assert load_stock(store.folder)[0] == stood
 
 
 async def test_the_run_sheet_is_saved_in_all_its_forms(app_on: Make, store: Store) -> None:

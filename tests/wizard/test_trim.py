@@ -26,6 +26,7 @@ from tests.wizard.wizard_driving import (
     READY,
     give_row,
     job_of,
+    screen_lines,
     screen_text,
     settle,
     type_text,
@@ -284,17 +285,36 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
 
 
 async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
-    job = trimmed(TrimPiece(name="Eave", flat_width=6, length=400.0),
-                  TrimPiece(name="Cap", flat_width=12, length=400.0))
-    app = app_on(edit_trim.with_standing(job, 1, Standing.GUESS), "summary")
+    """The list is as high as its pieces, so that only the form scrolls: always to a whole row."""
+    pieces = [TrimPiece(name=f"Piece {n}", flat_width=6, length=400.0) for n in range(1, 17)]
+    job = trimmed(*pieces[:9], TrimPiece(name="Cap", flat_width=12, length=400.0), *pieces[9:])
+    app = app_on(edit_trim.with_standing(job, 9, Standing.GUESS), "summary")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         assert "Trim “Cap”" in screen_text(app)
-        await wizard(app).go_to_key("trim.pieces.1")
+        await wizard(app).go_to_key("trim.pieces.9")
         await settle(pilot)
-        rows = wizard(app).query_one(RowsBlock).list
+        rows, form = wizard(app).query_one(RowsBlock).list, wizard(app).form
         assert app.focused is rows
-        assert rows.highlighted == 1
+        assert rows.highlighted == 9
+        assert rows.max_scroll_y == 0
+        assert rows.size.height > form.size.height
+        marked = []
+        for key, where in (("", "~10 Cap"), ("down", "11 Piece 10"), ("pagedown", ""),
+                           ("end", "17 Piece 16"), ("pageup", ""), ("shift+tab", ""),
+                           ("tab", ""), ("home", " 1 Piece 1 ")):
+            await pilot.press(*([key] if key else []))
+            await settle(pilot)
+            marked.append(rows.highlighted)
+            lines = screen_lines(app)
+            (row, ends), = [(line, lines[at + 1]) for at, line in enumerate(lines)
+                            if line.startswith("▸")]
+            if key != "shift+tab":
+                assert where in row
+                assert "in flat" in ends, "the whole row is in sight"
+        assert any(line.startswith(" Pieces") for line in lines), "with what stands above the rows"
+        page = form.size.height // 2  # two lines a piece
+        assert marked == [9, 10, 10 + page, 16, 16 - page, 16 - page, 16 - page, 0]
 
 
 async def test_bends_in_the_form_show_flat_width_plain_and_developed(app_on: Make) -> None:

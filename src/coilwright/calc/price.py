@@ -10,6 +10,7 @@ BY_AREA = Source("cost ÷ area", Grade.GEOMETRY)
 UNIT_OF_ROOF = Source("what a square or a square meter is", Grade.GEOMETRY)
 ADDED_UP = Source("all lines added up, each rounded to the cent", Grade.GEOMETRY)
 STRIP_AREA = Source("length × width", Grade.GEOMETRY)
+WITH_DROP = Source("the drop goes with the strands, as long as they are", Grade.GEOMETRY)
 BY_COUNT = Source("count × price", Grade.GEOMETRY)
 BY_UNIT = Source("units shipped × price of one", Grade.GEOMETRY)
 OF_AMOUNT = Source("a share of an amount", Grade.GEOMETRY)
@@ -152,6 +153,36 @@ def cost_by_weight(cost: float, mass: float, unit: float) -> float:
     2.0
     """
     return cost * unit / mass
+
+
+@formula(Kind.MASS, WITH_DROP, "W M C")
+def paid_mass(shipped: float, master: float, coils: float) -> float:
+    """The weight of master that coils take which are slit from it in passes: W·M/C [lb].
+
+    shipped: weight of the coils that ship; master, coils: of the passes as planned and of their
+    coils, [lb] all.
+
+    Terms: shipped [lb], master [lb], coils [lb].
+
+    >>> paid_mass(shipped=2200.0, master=2400.0, coils=2000.0)
+    2640.0
+    """
+    return shipped * master / coils
+
+
+@formula(Kind.AREA, WITH_DROP, "A M C")
+def paid_area(shipped: float, master: float, coils: float) -> float:
+    """The area of master that coils take which are slit from it in passes: A·M/C [in²].
+
+    shipped: area of the coils that ship [in²]; master, coils: weight of the passes as planned and
+    of their coils [lb].
+
+    Terms: shipped [in²], master [lb], coils [lb].
+
+    >>> paid_area(shipped=250000.0, master=2400.0, coils=2000.0)
+    300000.0
+    """
+    return shipped * master / coils
 
 
 @formula(Kind.AREA, STRIP_AREA, "L w")

@@ -56,7 +56,7 @@ def copied(job: Job) -> Job:
             job.order, number="", revision="", date=None, supplier="", attention="", terms="",
             ship_to="", hours="", unloading=""), about="", found_cuts=None,
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
-        quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
+        quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(), put_in_stock={},
     )
     for key, answer in ANSWERS.items():
         if answer.in_copy is InCopy.DROPPED:

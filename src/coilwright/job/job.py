@@ -97,8 +97,9 @@ class Job:
     suppliers were asked for a quote. arrived: the coils of the order as they came. confirmed: by
     answer key, what a confirmation was given for (`job.confirmations`). by_quote: by answer key,
     whose quote it is from; before_quote: what stood there until then. accepted: by finding key,
-    what somebody takes on knowingly. practice: whose attempt at which practice job it is; until
-    that is handed in, its plan keeps back what is to be found.
+    what somebody takes on knowingly. put_in_stock: by the key of a new coil (`coil.1`), the tag
+    under which what was left of it after the run went to stock. practice: whose attempt at which
+    practice job it is; until that is handed in, its plan keeps back what is to be found.
     """
 
     __pydantic_config__ = STRICT
@@ -129,6 +130,7 @@ class Job:
     by_quote: dict[str, str] = field(default_factory=dict)
     before_quote: dict[str, OwnAnswer] = field(default_factory=dict)
     accepted: dict[str, Acceptance] = field(default_factory=dict)
+    put_in_stock: dict[str, str] = field(default_factory=dict)
     practice: Attempt | None = None
     about: str = ""
 

@@ -6,6 +6,7 @@ All of it is of the job's one metal and finish. Metal for trim may be of another
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from coilwright.calc import buy as calc
 from coilwright.calc import metal as metals
@@ -106,7 +107,8 @@ def _strands(
         count = ledger.drawn(part_of(at, "count"), "Coils for trim", float(len(same)), Kind.COUNT,
                              worst(tuple(same)), "strands of one length beside the panels' coils",
                              SHARED_OUT)
-        yield _line(ledger, at, BuyWhat.TRIM_COIL, count, nests[0], length)
+        line = _line(ledger, at, BuyWhat.TRIM_COIL, count, nests[0], length)
+        yield None if line is None else replace(line, in_pass=True)
 
 
 def _sheets(ledger: Ledger, key: str, nests: list[TrimNest]) -> BuyLine | None:

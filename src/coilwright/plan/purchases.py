@@ -21,7 +21,8 @@ class BuyLine:
     """One line of all that is bought: so many alike, each so wide, thick and long.
 
     each: weight of one; mass: of all. trim: trim is cut from it. same_lot: of the panels'
-    thickness, so that it can come from their lot.
+    thickness, so that it can come from their lot. in_pass: a strand of a pass of the order, whose
+    metal is counted in the master's weight.
     """
 
     key: str
@@ -34,3 +35,4 @@ class BuyLine:
     mass: Figure
     trim: bool
     same_lot: bool
+    in_pass: bool = False

@@ -71,7 +71,8 @@ def order_words(plan: Plan) -> str:
     thick = plan.job.metal.thickness
     sheet = "" if thick is None else f" × {show(thick, Kind.THICKNESS, system)}"
     count = len(plan.coils)
-    return f"{count} {'coil' if count == 1 else 'coils'}, {wide}{sheet}, {long}, {heavy}"
+    drop = " of master, drop included" if plan.ordered_slit is not None else ""
+    return f"{count} {'coil' if count == 1 else 'coils'}, {wide}{sheet}, {long}, {heavy}{drop}"
 
 
 def _footing(plan: Plan, found: Comparison) -> Block:
@@ -206,6 +207,9 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
         yield "Would ship", (
             f"{count} {'coil' if count == 1 else 'coils'}, "
             f"{shipped.length.text(system)}, {shipped.mass.text(system)}")
+        if made.bought > 1:
+            yield "Metal paid for, with the drop", show(
+                float(made.paid_for().mass), Kind.MASS, system)
         if made.trim is not None:
             yield "Metal for trim", (
                 f"{counted(made.trim.coils, 'piece')}, "

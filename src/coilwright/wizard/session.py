@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS
-from coilwright.job.attempt import Attempt
 from coilwright.job.confirmations import carry_confirmations, carry_from_start, lapsed
 from coilwright.job.copies import kept_apart
 from coilwright.job.job import Job
@@ -178,9 +177,9 @@ class Session:
         self._set_job(job)
         return True
 
-    def take_attempt(self, attempt: Attempt) -> None:
-        """Take what was decided in practice. It is no step of undo: hints stay counted."""
-        self._set_job(replace(self.job, practice=attempt))
+    def take_beside(self, job: Job) -> None:
+        """Take a job with what is no step of undo: decided in practice, or put in stock."""
+        self._set_job(job)
 
     def choose_plane(self, number: int) -> None:
         """Draw a plane that somebody chose: an opening that is added next may lie in it."""
@@ -281,7 +280,8 @@ class Session:
         self.seal()
         last = take.pop()
         give.append(Change(self.job, last.label, last.group))
-        self._set_job(replace(last.before, practice=self.job.practice))
+        self._set_job(replace(last.before, practice=self.job.practice,
+                              put_in_stock=self.job.put_in_stock))
         return last.label
 
     # -- the file --------------------------------------------------------------------------

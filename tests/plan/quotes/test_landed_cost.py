@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+import dataclasses
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal, localcontext
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.choices import YesNo
-from coilwright.job.quotes import Quote
+from coilwright.job.coils import Slitting
+from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.rates import Rate
+from coilwright.job.trim import TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
-from coilwright.plan.quotes.report import Group
+from coilwright.plan.quotes.report import Comparison, Group
+from coilwright.units import System
 from tests.draws import draws
-from tests.plan.quotes.five import barn
+from tests.plan.coils.slit_jobs import CAP, DRIP, RAKE, slit_job
+from tests.plan.quotes.five import all_in, barn
 
 PLAN = plan(barn())
 MASS, LENGTH = (Decimal(repr(PLAN.figures[key].value))
@@ -111,6 +117,93 @@ def test_as_by_hand(quote: Quote) -> None:
     assert report.cost.figure.value == float(by_hand(quote))
     low, high = report.cost.moved
     assert low <= report.landed <= high
+
+
+SHEET = Decimal("0.2833") * Decimal("0.0236")
+"""A square inch of the metal [lb]."""
+PASS = (Decimal(64 * 217) / 2 * Decimal("1.03") + 120) / Decimal("0.9")
+"""64 panels of 217 in from two strands side by side, 3 % spare, 120 in lost, 10 % under [in]."""
+MASTER, STRANDS = PASS * 43 * SHEET, PASS * 42 * SHEET
+"""A 43 in master slit in one pass of two strands of 21 in: an inch is drop [lb]."""
+
+
+def in_passes(*quotes: Quote, trim: tuple[TrimPiece, ...] = ()) -> Comparison:
+    """The gable's coils in one pass of a 43 in master, with quotes."""
+    job = slit_job(43.0, trim=trim, coils__price=1.4, coils__slitting=Slitting.PASSES)
+    return compare(plan(dataclasses.replace(job, quotes=QuoteSection(received=quotes))))
+
+
+def test_in_passes_the_drop_is_paid_for_worked_by_hand() -> None:
+    """All that goes by the weight or area of the metal goes by the master's: the drop is bought."""
+    # 8,080.3556 in × 43 in × 0.00668588 lb/sq in; two strands of 21 in are 2,269.0201 lb
+    assert round(PASS, 4) == Decimal("8080.3556")
+    assert (round(MASTER, 4), round(STRANDS, 4)) == (Decimal("2323.0444"), Decimal("2269.0201"))
+    found = in_passes(
+        all_in("A", "1.40/lb", slitting="0.04/lb", skid="25/coil", freight="10/cwt"),
+        all_in("B", "148/square"), all_in("C", "2.90/ft", width=21.0)).quotes
+    amounts = [{line.name: line.amount for line in one.cost.lines} for one in found
+               if one.cost is not None]
+    # 2,323.0444 × $1.40, × $0.04; two coils; 22.690201 cwt of strands × $10
+    assert amounts[0] == {"Metal": Decimal("3252.26"), "Slitting": Decimal("92.92"),
+                          "Skids": Decimal("50.00"), "Freight": Decimal("226.90")}
+    # 8,080.3556 × 43 / 14,400 = 24.1288 squares; by length the strands, 2 × 673.363 ft
+    assert amounts[1:] == [{"Metal": Decimal("3571.07")}, {"Metal": Decimal("3905.51")}]
+    # As the summary says that the order costs.
+    cost = plan(slit_job(43.0, coils__price=1.4, coils__slitting=Slitting.PASSES))
+    assert round(cost.figures["coil.cost"].value, 2) == 3252.26
+
+
+@settings(max_examples=draws(20))
+@given(METAL_RATES, st.none() | st.integers(0, 9000).map(float))
+def test_in_passes_as_by_hand(price: Rate, minimum: float | None) -> None:
+    """In decimals of 60 digits; a least order grows drop and strands alike."""
+    (found,) = in_passes(Quote(supplier="A", price=price, width=21.0, minimum=minimum,
+                               all_in=YesNo.YES, lead_time=7)).quotes
+    with localcontext() as context:
+        context.prec = 60
+        mass = max(MASTER, Decimal(minimum or 0))
+        strands, area = mass * 42 / 43 / 21 / SHEET, mass / SHEET
+        coils = 0 if found.shipment is None else len(found.shipment.lengths)
+        of_it = {
+            "ft": strands / 12, "m": strands * METER, "sq ft": area / 144, "square": area / 14400,
+            "m²": area * METER * METER, "coil": Decimal(coils),
+        }.get(price.per)
+        assert found.landed == (price.amount * (
+            units(price.per, mass, 0) if of_it is None else of_it)).quantize(CENT, ROUND_HALF_UP)
+    assert found.cost is not None
+    for line in found.cost.lines:
+        assert line.figure is not None
+        if line.figure.formula is not None:
+            again = line.figure.formula(*[one.value for one in line.figure.terms])
+            assert abs(again - line.figure.value) <= 0.00501, line.name
+
+
+def test_a_strand_for_trim_is_paid_for_once_with_its_master() -> None:
+    found = in_passes(all_in("A", "1.40/lb", freight="10/cwt"), trim=(DRIP, RAKE, CAP))
+    assert found.trim == "1 strand for trim in the passes: the master's metal, paid for with it."
+    (one,) = found.quotes
+    assert one.missing == ()
+    assert one.shipment is not None
+    made = one.shipment.plan
+    assert one.cost is not None
+    master, (strand,) = made.ordered_slit, [b for b in made.buy if b.in_pass]
+    assert master is not None
+    assert [line.amount for line in one.cost.lines] == [
+        (Decimal(repr(master.mass.value)) * Decimal("1.40")).quantize(CENT, ROUND_HALF_UP),
+        # Strands for panels and for trim ride; the drop does not.
+        ((sum(Decimal(repr(c.mass.value)) for c in made.coils) + Decimal(repr(strand.mass.value)))
+         / 10).quantize(CENT, ROUND_HALF_UP)]
+
+
+@pytest.mark.parametrize("system", System)
+def test_by_the_pound_it_lands_at_what_the_summary_says_the_coils_cost(system: System) -> None:
+    """In either system of units, to the cent: the weight is not rounded before it is priced."""
+    job = barn(all_in("A", "1.78/lb"))
+    job = dataclasses.replace(job, units=system,
+                              coils=dataclasses.replace(job.coils, price=1.78))
+    made = plan(job)
+    assert compare(made).quotes[0].landed == Decimal("4005.53")
+    assert made.figures["coil.cost"].text(system).replace(",", "") == "$4005.53"
 
 
 @settings(max_examples=draws(8))

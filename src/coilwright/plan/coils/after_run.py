@@ -21,7 +21,7 @@ _LOOSE = 1e-6
 
 def after_run(
     plan: Plan, stock: Stock, measured: Mapping[str, float] | None = None,
-    came: Mapping[int, Arrival] | None = None,
+    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
 ) -> Stock:
     """The stock once a plan's coils have been run: what is left of each put back.
 
@@ -30,8 +30,17 @@ def after_run(
     or wider. measured: lengths left [in] by coil key (`on_hand.1`, `coil.1`) as somebody measured
     them, which count instead; a new coil goes to stock only so. came: the coil that was run, by the
     number of the ordered one, where several came for it; without it their lot is not known. A coil
-    the stock does not know stays out of it.
+    the stock does not know stays out of it. put: the tags under which new coils' leftovers went to
+    stock before, by coil key (`Job.put_in_stock`): each takes the place of its own.
     """
+    return run_through(plan, stock, measured, came, put)[0]
+
+
+def run_through(
+    plan: Plan, stock: Stock, measured: Mapping[str, float] | None = None,
+    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
+) -> tuple[Stock, dict[str, str]]:
+    """The stock after the run (`after_run`), and which tags new coils' leftovers have in it."""
     told = dict(measured or {})
     run_as = dict(came or {})
     for index in dict.fromkeys(c.index for c in plan.from_stock):
@@ -39,13 +48,23 @@ def after_run(
         if stock.find(coil.tag) is not None:
             used = [c for c in plan.from_stock if c.index == index]
             stock = _after_one(plan, stock, coil, used, told)
+    tags = {key: tag for key, tag in (put or {}).items() if stock.find(tag) is not None}
     for one in plan.coils:
-        left = told.get(row_key("coil", one.number), 0.0)
-        if left > _LOOSE:
-            arrival = run_as.get(one.number) or single_arrival(arrivals_of(plan, one.number))
-            tag = stock.free_tag(leftover_tag(plan, one.number, arrival))
-            stock = stock.put(_new_leftover(plan, arrival, tag, left))
-    return stock
+        key = row_key("coil", one.number)
+        if (left := told.get(key)) is None:
+            continue
+        before = stock.find(tags.pop(key, ""))
+        others = stock if before is None else stock.take(before.tag)
+        if left <= _LOOSE:
+            stock = others
+            continue
+        arrival = run_as.get(one.number) or single_arrival(arrivals_of(plan, one.number))
+        tags[key] = others.free_tag(leftover_tag(plan, one.number, arrival))
+        coil = _new_leftover(plan, arrival, tags[key], left)
+        # Where it stands somebody may have written down since.
+        stock = stock.put(coil) if before is None else stock.swap(
+            before.tag, dataclasses.replace(coil, where=before.where))
+    return stock, tags
 
 
 def arrivals_of(plan: Plan, number: int) -> tuple[Arrival, ...]:
@@ -65,6 +84,7 @@ def leftovers(plan: Plan, stock: Stock) -> tuple[CoilOnHand, ...]:
     for coil in plan.coils:
         tags += [leftover_tag(plan, coil.number, one)
                  for one in (*arrivals_of(plan, coil.number), None)]
+    tags += plan.job.put_in_stock.values()
     there = (stock.find(tag) for tag in dict.fromkeys(tags))
     return tuple(coil for coil in there if coil is not None)
 

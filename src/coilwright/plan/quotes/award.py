@@ -132,9 +132,10 @@ def _price(report: QuoteReport) -> float | None:
     if report.shipment is None or report.quote.currency != USUAL_CURRENCY:
         return None
     metal = metal_cost(report.quote, report.shipment)
-    if not metal or not report.shipment.mass:
+    paid = report.shipment.paid_for().mass
+    if not metal or not paid:
         return None
-    return float(Fraction(round(metal / report.shipment.mass * 10**6), 10**6))
+    return float(Fraction(round(metal / paid * 10**6), 10**6))
 
 
 def _coverage(job: Job, quote: Quote) -> float | None:

@@ -27,7 +27,7 @@ from coilwright.plan.quotes.shipment import (
 from coilwright.plan.result import Plan
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.keys import Key
-from coilwright.words.counting import counted
+from coilwright.words.counting import capitalized, counted
 
 if TYPE_CHECKING:
     from datetime import date
@@ -71,14 +71,18 @@ def _as_asked(made: Plan) -> Plan:
 def _trim(plan: Plan) -> str:
     """What is said of metal for trim beside the coils."""
     count = sum(int(one.count.value) for one in trim_lines(plan.buy))
+    strands = sum(int(one.count.value) for one in plan.buy if one.in_pass)
+    of_master = (f"{capitalized(counted(strands, 'strand'))} for trim in the passes: the master's "
+                 "metal, paid for with it." if strands else "")
     if not count:
         # A line that waits for an answer is none yet.
         waits = any(one.made_from is not TrimFrom.PANEL_COIL for one in plan.nests)
-        return "Metal for trim is not in it: how much is not known yet." if waits else ""
+        return of_master or (
+            "Metal for trim is not in it: how much is not known yet." if waits else "")
     pieces = counted(count, "piece")
-    if with_trim(plan.job):
-        return f"The order takes metal for trim beside the coils, {pieces}: it is in what lands."
-    return f"Metal for trim, {pieces}, is bought elsewhere and left out."
+    said = f"The order takes metal for trim beside the coils, {pieces}: it is in what lands." if (
+        with_trim(plan.job)) else f"Metal for trim, {pieces}, is bought elsewhere and left out."
+    return f"{of_master} {said}".lstrip()
 
 
 def comparison_currency(job: Job) -> Currency:
@@ -124,7 +128,8 @@ def _report(
         except CannotShip as error:
             faults.append(str(error))
     if made is not None:
-        faults += asked.absurd_price(quote, metal_cost(quote, made), made.mass, job.units)
+        faults += asked.absurd_price(quote, metal_cost(quote, made), made.paid_for().mass,
+                                     job.units)
         cost = None if faults else landed_cost(quote, made)
     arrives = _arrives(quote, day)
     needed = job.job.needed_by
@@ -176,7 +181,7 @@ def _worth_and_cash(
         return {}
     worth = Fraction(0)
     if made.length:
-        worth = metal_cost(quote, made) * made.worth_keeping / made.length
+        worth = metal_cost(quote, made) * made.worth_keeping / made.length / made.bought
     return {
         "worth": calc.to_cents(worth),
         "cash": _cash(quote, cost.landed),

@@ -17,6 +17,7 @@ from coilwright.plan.quotes.figures import (
     landed_figure,
     line_figure,
     made_up_figure,
+    paid_quantities,
     together,
     trim_quantities,
 )
@@ -26,10 +27,10 @@ from coilwright.units import System, in_thousands
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.figure import Figure
 
-_FUEL = "Fuel surcharge"
+_FUEL, _SKIDS = "Fuel surcharge", "Skids"
 _WORK = (
     ("slitting", "Slitting"), ("set_up", "Set-up"), ("custom_color", "Custom color"),
-    ("film", "Film"), ("skid", "Skids"),
+    ("film", "Film"), ("skid", _SKIDS),
 )
 
 
@@ -37,15 +38,12 @@ def landed_cost(quote: Quote, made: Shipment) -> Cost | None:
     """All lines of a quote for what would ship; None without a price."""
     if quote.price is None:
         return None
-    shipped, trim = made.shipped(quote.distance), made.trim
-    lines = (*_with_figures(quote, made, _lines(
-        quote, shipped, trim, Fraction(1), system=made.plan.job.units)),)
+    lines = (*_with_figures(quote, made, _lines(quote, made, system=made.plan.job.units)),)
     low, high = (
-        _sum(_lines(quote, shipped, trim, Fraction(100 + percent, 100)))
+        _sum(_lines(quote, made, times=Fraction(100 + percent, 100)))
         for percent in (-MARGIN, MARGIN)
     )
-    more = 1 + made.over_side
-    most = _sum(_lines(quote, made.shipped(quote.distance, more), trim, Fraction(1), shipped))
+    most = _sum(_lines(quote, made, more=1 + made.over_side))
     landed = _sum(lines)
     figure = landed_figure([one.figure for one in lines if one.figure is not None], landed,
                            quote.currency)
@@ -56,15 +54,18 @@ def _with_figures(
     quote: Quote, made: Shipment, lines: Iterator[CostLine]
 ) -> Iterator[CostLine]:
     """The lines, each with its figure."""
-    coils = coil_quantities(made.plan, made.lengths)
+    shipped = coil_quantities(made.plan, made.lengths)
+    paid = paid_quantities(made.plan, shipped)
     trim = trim_quantities(made.plan, made.trim_lines) if made.trim_lines else None
-    freight, found = together(coils, trim), dict[Part, Figure]()
+    carried = trim_quantities(made.plan, made.carried) if made.carried else None
+    freight, found = together(shipped, carried), dict[Part, Figure]()
     for one in lines:
         if one.rate is None:
             figure = made_up_figure(one.name, one.amount, quote.currency)
         else:
             by = trim if one.part is Part.TRIM and trim is not None else (
-                freight if one.part is Part.FREIGHT or one.name == _FUEL else coils)
+                freight if one.part is Part.FREIGHT or one.name == _FUEL else (
+                    shipped if one.name == _SKIDS else paid))
             of = found.get(Part.FREIGHT if one.name == _FUEL else Part.METAL)
             figure = line_figure(one.name, one.rate, one.amount, by, quote.currency,
                                  distance=quote.distance, of=of or _nothing(quote.currency))
@@ -81,7 +82,7 @@ def metal_cost(quote: Quote, made: Shipment) -> Fraction:
     """What the metal alone comes to, before anything is rounded."""
     if quote.price is None:
         return Fraction(0)
-    units = calc.units_shipped(basis_named(quote.price.per), made.shipped())
+    units = calc.units_shipped(basis_named(quote.price.per), made.paid_for())
     return Fraction(quote.price.amount) * (units or 0)
 
 
@@ -90,18 +91,18 @@ def _sum(lines: Iterator[CostLine] | tuple[CostLine, ...]) -> Decimal:
 
 
 def _lines(
-    quote: Quote, shipped: Shipped, trim: Shipped | None, times: Fraction,
-    ordered: Shipped | None = None, system: System = System.US,
+    quote: Quote, made: Shipment, times: Fraction = Fraction(1), more: Fraction = Fraction(1),
+    system: System = System.US,
 ) -> Iterator[CostLine]:
-    """The lines. times: the price of the metal. ordered: what a theoretical weight goes by.
+    """The lines. times: the price of the metal. more: times what is ordered, as it comes.
 
-    trim: what is bought for trim beside the coils; None where that is left out.
+    A theoretical weight stays as ordered. Slitting, paint and film are done to the whole master
+    before it is slit (common practice, no source); only skids and freight go by what ships.
     """
-    currency = quote.currency
+    currency, trim = quote.currency, made.trim
     assert quote.price is not None
-    by = shipped
-    if ordered is not None and quote.billed_by is BilledBy.THEORETICAL:
-        by = ordered
+    paid, shipped = (of_it(quote.distance, more) for of_it in (made.paid_for, made.shipped))
+    by = made.paid_for(quote.distance) if quote.billed_by is BilledBy.THEORETICAL else paid
     charge = partial(_line, system=system)
     metal = charge(Part.METAL, "Metal", quote.price, by, currency, times)
     lines = [metal]
@@ -110,7 +111,8 @@ def _lines(
     for name, label in _WORK:
         rate: Rate | None = getattr(quote, name)
         if rate is not None and rate.amount:
-            lines.append(charge(Part.WORK, label, rate, shipped, currency))
+            lines.append(charge(Part.WORK, label, rate, shipped if label == _SKIDS else paid,
+                                currency))
     surcharge = quote.metal_surcharge
     if surcharge is not None and surcharge.amount:
         lines.append(charge(Part.SURCHARGE, "Metal surcharge", surcharge, by, currency,
@@ -123,8 +125,7 @@ def _lines(
                               (quote.minimum_charge - billed).quantize(calc.CENT)))
     yield from lines
     freight = Decimal("0.00")
-    if trim is not None:
-        shipped = dataclasses.replace(shipped, mass=shipped.mass + trim.mass)
+    shipped = dataclasses.replace(shipped, mass=shipped.mass + made.mass_together - made.mass)
     if _counts(quote.freight, shipped):
         assert quote.freight is not None
         line = charge(Part.FREIGHT, "Freight", quote.freight, shipped, currency)

@@ -81,6 +81,22 @@ def coil_quantities(made: Plan, lengths: Sequence[Fraction]) -> Quantities:
     return Quantities(heavy, long, area, figures[Key.ROOF_AREA], count)
 
 
+def paid_quantities(made: Plan, shipped: Quantities) -> Quantities:
+    """What the price of the metal goes by: what ships, or the master where that is in passes."""
+    slit = made.ordered_slit
+    if slit is None or not made.coils:
+        return shipped
+    _, coils = coils_together(made)
+    if abs(coils.value - shipped.mass.value) <= _CLOSE * coils.value:
+        mass = slit.mass
+    else:
+        mass = compute("quote.paid_mass", "Weight paid for, drop included", price.paid_mass,
+                       shipped.mass, slit.mass, coils)
+    area = compute("quote.paid_area", "Area paid for, drop included", price.paid_area,
+                   shipped.area, slit.mass, coils)
+    return dataclasses.replace(shipped, mass=mass, area=area)
+
+
 def trim_quantities(made: Plan, lines: Sequence[BuyLine]) -> Quantities:
     """Of the flat sheets and coils for trim; all of one line after the other."""
     length = sum(one.count.value * one.length.value for one in lines)

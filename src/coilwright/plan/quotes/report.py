@@ -176,9 +176,9 @@ class QuoteReport:
         coils = coil_quantities(made.plan, made.lengths)
         panels = Figure("quote.panels", "Panels the coils are for", float(made.usable),
                         Kind.LENGTH, SHARED_OUT, coils.length.standing)
-        trim = trim_quantities(made.plan, made.trim_lines) if made.trim_lines else None
+        carried = trim_quantities(made.plan, made.carried) if made.carried else None
         wholes = {Share.ROOF: coils.roof, Share.PANEL: panels,
-                  Share.WEIGHT: together(coils, trim).mass}
+                  Share.WEIGHT: together(coils, carried).mass}
         return (cost.figure, *(
             share_figure(cost.figure, amount, f"Lands at, {share.words(system)}", wholes[share],
                          BASES[share.basis(system)], currency)

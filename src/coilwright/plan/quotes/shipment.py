@@ -2,6 +2,15 @@
 
 The plan gives the coils that cover the job at this supplier's under side. Each goes up to a size
 offered or a step of length; the order goes up to a step of weight and to the least they sell.
+
+Lengths and weights are as they are worked out, not as the order rounds them to be read: so a quote
+lands at the same in both systems of units, and a price by the pound at what the summary says the
+coils cost. That is half a pound a coil from what the order says, less than any scale shows; each
+line says by how much it multiplies, so that a reader finds its cents.
+
+Where the order is in passes of a master the buyer pays for all of the master, as the order says:
+metal, slitting and what is done before slitting go by its weight or area, freight and skids by the
+strands that ship.
 """
 
 from __future__ import annotations
@@ -55,7 +64,9 @@ class Shipment:
     the part of it that is long enough for another job [in]. over_side: how far over the ordered
     weight it may come. too_long: the longest coil that the machine or site takes [in], where a
     coil is longer than it. trim_lines: what is bought for trim beside the coils, and compared with
-    them.
+    them. strands: for trim, of the passes the coils are slit in. bought: the weight that is paid
+    for, times that of the coils; more than 1 in passes, whose drop and strands for trim are paid
+    for with the coils.
     """
 
     plan: Plan
@@ -68,6 +79,8 @@ class Shipment:
     over_side: Fraction
     too_long: float | None
     trim_lines: tuple[BuyLine, ...] = ()
+    strands: tuple[BuyLine, ...] = ()
+    bought: Fraction = Fraction(1)
 
     @property
     def length(self) -> Fraction:
@@ -94,9 +107,14 @@ class Shipment:
         return Shipped(mass, length, area, self.roof, int(count))
 
     @property
+    def carried(self) -> tuple[BuyLine, ...]:
+        """The metal for trim that ships with the coils and is paid for with them or beside them."""
+        return (*self.trim_lines, *self.strands)
+
+    @property
     def mass_together(self) -> Fraction:
         """Weight of the coils, and of the metal for trim that is compared with them [lb]."""
-        return self.mass + (Fraction(0) if self.trim is None else self.trim.mass)
+        return self.mass + sum((exact(one.mass.value) for one in self.carried), Fraction(0))
 
     @property
     def over(self) -> Fraction:
@@ -113,6 +131,16 @@ class Shipment:
         width = exact(self.plan.figures[Key.STRIP_WIDTH].value)
         return Shipped(self.mass * more, self.length * more, self.length * width * more,
                        self.roof, len(self.lengths), distance)
+
+    def paid_for(self, distance: int | None = None, more: Fraction = Fraction(1)) -> Shipped:
+        """What the price of the metal is held to: in passes all of the master, drop included.
+
+        A price by length goes by the strands, whose length is the order's. more: times what is
+        ordered.
+        """
+        of_it = self.shipped(distance, more)
+        return dataclasses.replace(of_it, mass=of_it.mass * self.bought,
+                                   area=of_it.area * self.bought)
 
 
 def quoted_job(job: Job, quote: Quote) -> Job:
@@ -174,8 +202,19 @@ def shipment(job: Job, quote: Quote) -> Shipment:
     done, lengths = best
     if quote.length_increment:
         lengths = [stepped_up(length, exact(quote.length_increment)) for length in lengths]
-    lengths = _made_up(quote, lengths, heavy, most, sizes)
-    return _made(done, lengths, heavy, most)
+    bought = _bought(done, heavy)
+    lengths = _made_up(quote, lengths, heavy * bought, most, sizes)
+    return _made(done, lengths, heavy, most, bought)
+
+
+def _bought(made: Plan, heavy: Fraction) -> Fraction:
+    """The weight that is paid for, times that of the coils: what their passes take of the master.
+
+    The drop grows with the coils: every strand is as long as its pass.
+    """
+    slit = made.ordered_slit
+    coils = sum((exact(coil.length.value) for coil in made.coils), Fraction(0)) * heavy
+    return Fraction(1) if slit is None or not coils else exact(slit.mass.value) / coils
 
 
 def _no_coils(made: Plan) -> str:
@@ -258,7 +297,9 @@ def _in_whole_coils(
         more -= size
 
 
-def _made(done: Plan, lengths: list[Fraction], heavy: Fraction, most: Fraction) -> Shipment:
+def _made(
+    done: Plan, lengths: list[Fraction], heavy: Fraction, most: Fraction, bought: Fraction
+) -> Shipment:
     figures, job = done.figures, done.job
     keep = exact(WORTH_KEEPING if job.coils.keep_length is None else job.coils.keep_length)
     lost = exact(figures[MachineKey.THREAD_UP].value) + exact(figures[MachineKey.TAIL].value)
@@ -278,4 +319,5 @@ def _made(done: Plan, lengths: list[Fraction], heavy: Fraction, most: Fraction) 
         over_side=exact(over),
         too_long=float(most) if any(one > most + _LOOSE for one in lengths) else None,
         trim_lines=trim_lines(done.buy) if with_trim(job) else (),
+        strands=tuple(one for one in done.buy if one.in_pass), bought=bought,
     )

@@ -105,6 +105,7 @@ def _ships(made: Shipment, system: System) -> Json:
         "coils": [length(one) for one in made.lengths],
         "length": length(made.length),
         "mass": quantity(float(made.mass), Kind.MASS, system),
+        "paid_mass": quantity(float(made.paid_for().mass), Kind.MASS, system),
         "beyond_need": quantity(float(made.over), Kind.MASS, system),
         "leftover": length(made.leftover),
         "metal_for_trim": None if made.trim is None else quantity(

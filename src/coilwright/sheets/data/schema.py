@@ -101,7 +101,7 @@ _DEFINITIONS["quote"] = _object({
     "lines": _list(_object({"name": _TEXT, "how": _TEXT, "amount": _MONEY})),
     "ships": _or_null(_object({
         "coils": _list(_QUANTITY), "length": _QUANTITY, "mass": _QUANTITY,
-        "beyond_need": _QUANTITY, "leftover": _QUANTITY,
+        "paid_mass": _QUANTITY, "beyond_need": _QUANTITY, "leftover": _QUANTITY,
     })),
     "leftover_worth": _MONEY, "before_delivery": _MONEY, "arrives": _or_null(_TEXT),
     "days_to_spare": _or_null({"type": "integer"}), "holds_until": _or_null(_TEXT),

@@ -213,8 +213,7 @@ class RowsBlock(Block):
                     form.nothing_found if lost else form.instead(self.rows))
         with self.prevent(OptionList.OptionHighlighted):
             listed.highlighted = min(at, max(0, len(self.shown) - 1))
-        high = sum(str(option.prompt).count("\n") + 1 for option in listed.options)
-        listed.styles.height = min(form.tallest, max(1, high))
+        listed.take_height(form.tallest)
         if form.columns is not None:
             heads = self.query_one(".columns", Text)
             heads.display = bool(self.shown)

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan
     from coilwright.plan.coils.leftovers import StockOffer
 
+_TALLEST = 8
 _SHOWN = 6
 _AROUND = 6
 """Cells around the words of two buttons that stand side by side."""
@@ -214,6 +215,7 @@ class StockBlock(Block):
             ))
             for row in found
         )
+        rows.take_height(_TALLEST)
         if found:
             rows.highlighted = min(marked or 0, len(found) - 1)
 

@@ -58,7 +58,7 @@ class EndsBlock(Block):
             self._shown = (lines, width)
             with self.prevent(OptionList.OptionHighlighted):
                 rows.set_options(Option(Content(escape_controls(line))) for line in lines)
-            rows.styles.height = min(_TALLEST, max(1, len(lines)))
+            rows.take_height(_TALLEST)
         if session.chosen_plane in self._numbers:
             with self.prevent(OptionList.OptionHighlighted):
                 rows.highlighted = self._numbers.index(session.chosen_plane)

@@ -5,7 +5,7 @@ No screens here.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -13,7 +13,7 @@ from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
-from coilwright.plan.coils.after_run import after_run, arrivals_of, leftover_tag, single_arrival
+from coilwright.plan.coils.after_run import arrivals_of, leftover_tag, run_through, single_arrival
 from coilwright.plan.coils.run import RunCoil, left_of, run_of
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport
@@ -36,14 +36,16 @@ _SHOWN = 6
 
 def put_back(
     plan: Plan, stock: Stock, measured: Mapping[str, float],
-    came: Mapping[int, Arrival] | None = None,
-) -> tuple[Stock, tuple[str, ...]]:
-    """The stock after the run, and the tags of coils that stay as they are.
+    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
+) -> tuple[Stock, tuple[str, ...], dict[str, str]]:
+    """The stock after the run, the tags of coils that stay as they are, and those of new coils'
+    leftovers by coil key.
 
-    measured: lengths left [in] by coil key. A coil that is not in stock as this job took it was
-    put back before, or used by another job: without a measured length it stays as it is.
+    put: those that went to stock before. measured: lengths left [in] by coil key. A coil that is
+    not in stock as this job took it was put back before, or used by another job: without a measured
+    length it stays as it is.
     """
-    after = after_run(plan, stock, measured, came)
+    after, tags = run_through(plan, stock, measured, came, put)
     stays = []
     for used in plan.from_stock:
         taken = plan.job.on_hand[used.index]
@@ -53,17 +55,18 @@ def put_back(
         if after.find(taken.tag) != there:
             after = after.put(there)
         stays.append(taken.tag)
-    return after, tuple(dict.fromkeys(stays))
+    return after, tuple(dict.fromkeys(stays)), tags
 
 
 def twice_lines(
     plan: Plan, stock: Stock, measured: Mapping[str, float],
-    came: Mapping[int, Arrival] | None = None,
+    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
 ) -> list[str]:
-    """A word on new coils whose leftover seems to be in stock already."""
+    """A word on new coils whose leftover seems to be in stock already, and not from this job."""
+    ours = {key for key, tag in (put or {}).items() if stock.find(tag) is not None}
     tags = [leftover_tag(plan, coil.number, (came or {}).get(coil.number) or single_arrival(
                 arrivals_of(plan, coil.number))) for coil in plan.coils
-            if measured.get(f"coil.{coil.number}", 0.0)]
+            if measured.get(f"coil.{coil.number}", 0.0) and f"coil.{coil.number}" not in ours]
     there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
     return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
 
@@ -156,11 +159,18 @@ class RunDone:
     view = _VIEW
     done = ("put_back", "Put what is left back to stock")
 
-    def __init__(self, book: StockBook, plan: Plan, held_to: str = "") -> None:
+    def __init__(
+        self, book: StockBook, plan: Plan, held_to: str = "",
+        keep: Callable[[dict[str, str]], None] = lambda _tags: None,
+    ) -> None:
         self.book = book
         self.plan = plan
         self.held_to = held_to
         """What the lengths on paper are reckoned by, in a line."""
+        self._keep = keep
+        """Keeps with the job which tags its leftovers have in stock."""
+        self.put = plan.job.put_in_stock
+        """Those tags, by coil key: what is put back again takes their place."""
         self.coils = run_of(plan, receive(plan)).coils
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}
@@ -173,8 +183,17 @@ class RunDone:
             self._lengths[coil.key] = _asked(coil, plan)
             self.asked.append(self._lengths[coil.key])
         self.texts: dict[str, str] = {}
+        for key, asked in self._lengths.items():
+            # Its length stands in the box where what is left of a new coil is in stock already.
+            self.texts[asked.answer.key] = self._in_stock(key)
         self.said = ""
         """What was put back, until something is typed or taken back."""
+
+    def _in_stock(self, key: str) -> str:
+        """The length that is in stock of a new coil's leftover, as its box shows it."""
+        there = self.book.stock.find(self.put.get(key, ""))
+        shown = self._lengths[key].answer.shown
+        return "" if there is None else shown(there.length, self.plan.job.units)
 
     def job(self) -> Job:
         """A job that holds the texts."""
@@ -212,7 +231,8 @@ class RunDone:
         found, clear = {}, True
         for coil in self.coils:
             asked = self._lengths[coil.key]
-            if text := self.texts.get(asked.answer.key, ""):
+            text = self.texts.get(asked.answer.key, "")
+            if text and text != self._in_stock(coil.key):  # which may be rounded
                 try:
                     value = asked.answer.read(text, self.plan.job.units)
                 except UnreadableAnswer:
@@ -255,12 +275,17 @@ class RunDone:
         if self.said:
             return [self.said]
         came = self.came()
-        after, stays = put_back(self.plan, self.book.stock, self.measured(), came)
+        after, stays, _tags = put_back(
+            self.plan, self.book.stock, self.measured(), came, self.put)
         lines = (change_lines(self.book.stock, after, self.plan.job.units)
                  or ["The stock would not change."])
         if len(lines) > _SHOWN:
             lines[_SHOWN - 1:] = [f"and {len(lines) - _SHOWN + 1} more"]
-        lines += twice_lines(self.plan, self.book.stock, self.measured(), came)
+        lines += twice_lines(self.plan, self.book.stock, self.measured(), came, self.put)
+        if ours := [escape_controls(self.put[coil.key]) for coil in self.coils
+                    if self._in_stock(coil.key)]:
+            lines.append(f"In stock from this run: {', '.join(ours)}. Another length takes the "
+                         "place of that; 0 takes it out.")
         lines += [f"{_named(one)}. {_paper_words(coil, one, self.plan)}"
                   for coil in self.coils
                   if (one := self._picked().get(coil.order_number or 0)) is not None]
@@ -286,7 +311,7 @@ class RunDone:
         if unsaid := self._unsaid():
             return Outcome(say=f"Say first which of the coils that came was run: {unsaid}.")
         before = self.book.stock
-        after, _stays = put_back(self.plan, before, measured, self.came())
+        after, _stays, tags = put_back(self.plan, before, measured, self.came(), self.put)
         lines = change_lines(before, after, self.plan.job.units)
         if not lines:
             return Outcome(say="Nothing to put back: the stock is so already.")
@@ -294,6 +319,8 @@ class RunDone:
             self.book.change(after, f"run of {self.plan.job.title}")
         except StoreError as error:
             return Outcome(failed=str(error))
+        self.put = tags
+        self._keep(tags)
         self.said = f"Put back: {'; '.join(lines)}. Ctrl+Z takes it back."
         return Outcome(changed=True)
 

@@ -16,6 +16,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from coilwright.wizard.context import Say, Severity
+from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import press_key_at
 
 SMALLEST = (60, 18)
@@ -153,6 +154,14 @@ class SizedScreen(ClosedOnce, Screen[Any]):
     def say(self) -> Say:
         """Shows a notice, its text as it is."""
         return say_on(self)
+
+    def set_focus(self, widget: Widget | None, scroll_visible: bool = True,
+                  from_app_focus: bool = False) -> None:
+        """Focus a widget. A list that may be higher than its form says what of it is to be seen."""
+        itself = isinstance(widget, Rows) and scroll_visible
+        super().set_focus(widget, scroll_visible and not itself, from_app_focus)
+        if itself and widget is not None:
+            widget.call_after_refresh(widget.scroll_visible)
 
     def moved_on(self) -> None:
         """What was said before goes: somebody went on to another answer or step."""

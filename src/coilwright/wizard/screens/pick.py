@@ -239,8 +239,7 @@ class OpensPicks(ClosedOnce):
         self.notify(event.words, markup=False)
 
     def on_choice_box_lettered(self, event: ChoiceBox.Lettered) -> None:
-        """A letter changes nothing on a closed list, nor does the key of a list of rows below it;
-        that is said."""
+        """A letter picks nothing, nor does the key of a list of rows below it; that is said."""
         from coilwright.wizard.lists.block import RowsBlock
 
         event.stop()

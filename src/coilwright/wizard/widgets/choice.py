@@ -52,7 +52,7 @@ class ChoiceBox(Widget, can_focus=True):
             self.box = box
 
     class Lettered(Message):
-        """A letter was typed on a closed list: perhaps it is the key of a list of rows."""
+        """A letter was typed that picks nothing: perhaps it is the key of a list of rows."""
 
         def __init__(self, box: ChoiceBox, letter: str) -> None:
             super().__init__()
@@ -186,8 +186,8 @@ class ChoiceBox(Widget, can_focus=True):
     def on_key(self, event: events.Key) -> None:
         """A letter picks the next choice that begins with it, where one sees what it picks.
 
-        On a closed list it changes nothing, which is told: it was most likely meant for another
-        answer.
+        One that picks nothing, and any on a closed list, was most likely meant for another answer:
+        that it changed nothing is told.
         """
         letter = event.character or ""
         if not letter.strip() or not letter.isprintable():
@@ -199,7 +199,7 @@ class ChoiceBox(Widget, can_focus=True):
         starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())]
         if not self._fits() or not starts or len(self._strays) >= _A_WORD:
             event.stop()
-            if not self._strays and not self._fits():
+            if not self._strays:
                 self.post_message(self.Lettered(self, letter))
             self._strays += letter
             return
@@ -221,5 +221,9 @@ class ChoiceBox(Widget, can_focus=True):
 
 
 def _nothing(typed: str, box: ChoiceBox) -> str:
+    if not box.is_list:
+        *most, last = dict.fromkeys(choice[0].casefold() for choice in box.choices)
+        letters = f"{', '.join(most)} or {last}" if most else last
+        return f"“{escape_controls(typed)}” picks nothing at {box.title}: {letters} does, and ← →."
     return (f"“{escape_controls(typed)}” changed nothing: {box.title} is a list. "
             "Enter opens it, ↓ goes on.")

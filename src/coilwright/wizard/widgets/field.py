@@ -86,8 +86,7 @@ class Field(Widget):
         self._unasked = unasked
         self.idle = False
         """Whether it is not asked now: its row stands where it stood, dim, and takes nothing."""
-        self._new = False
-        self._since = ""
+        self._new, self._since = False, ""
         self.with_standing = standing
         self.label_width = label_width
         self.unit_width = _UNIT_WIDTH if _has_unit(answer) else 0
@@ -110,8 +109,7 @@ class Field(Widget):
         self._quiet = self._unknown = False
         self._example = ""
         """What an empty box says is wanted."""
-        self._word = ""
-        self._unit = ""
+        self._word = self._unit = ""
 
     @property
     def key(self) -> str:
@@ -331,7 +329,9 @@ class Field(Widget):
         if unclear != self.has_class("-unclear"):
             self.set_class(unclear, "-unclear")
             self.refresh()
-        word = self.standing_word(job) if self.with_standing else ""
+        # What is half typed is no text yet that cannot be read: 4 and 45 of 450 may be too few.
+        begun = typing and typed is not None and not self.complains
+        word = "" if begun or not self.with_standing else self.standing_word(job)
         unit = self._bare_unit(job) if self._wants_unit() else ""
         if (word, unit) != (self._word, self._unit):
             self._word, self._unit = word, unit

@@ -144,6 +144,9 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Something was typed or picked in a field, and the job is as it is now."""
         self.rows.take(self.session.job, field.answer)
         self._place_rows()
+        if field.complains:
+            # At once, and not with the plan: what is read now is no longer called unclear.
+            field.show(self.session.job, typing=True)
 
     def on_descendant_focus(self, event: events.DescendantFocus) -> None:
         """What a pick brought is new no more once the cursor has left the pick."""

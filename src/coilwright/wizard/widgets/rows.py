@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from rich.segment import Segment
 from textual import events
+from textual.containers import ScrollableContainer
+from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import OptionList
@@ -151,11 +154,88 @@ class MarkedList(PagedList):
         return True
 
 
+_GROWS = 40
+"""Lines up to which a list among fields is as high as its rows, so that only the form scrolls."""
+
+
 class Rows(MarkedList):
-    """A list among fields: up at the first row and down at the last go on."""
+    """A list among fields: up at the first row and down at the last go on.
+
+    It may be higher than the form, which then scrolls along with its mark.
+    """
 
     passed = False
     """Whether it was left by an arrow that went on: what was marked on the way was only passed."""
+
+    def take_height(self, tallest: int) -> None:
+        """Be as high as all rows; where these are very many, as whole rows in so many lines."""
+        heights = [str(option.prompt).count("\n") + 1 for option in self.options]
+        whole = sum(heights)
+        if whole > _GROWS:
+            whole = max(heights) * max(1, tallest // max(heights))
+        if self.styles.height is None or self.styles.height.value != max(1, whole):
+            self.styles.height = max(1, whole)
+            if self.has_focus:
+                self.call_after_refresh(self.scroll_visible)
+
+    def scroll_to_highlight(self, top: bool = False) -> None:
+        """Have the marked row in sight, in the list and in the form around it."""
+        super().scroll_to_highlight(top)
+        if self.has_focus:
+            self.scroll_visible()
+
+    def scroll_visible(self, *given: Any, **named: Any) -> None:
+        """Have the form show the list; where that is too high, its marked row, and with the first
+        row what stands above it."""
+        holder: Widget = self
+        at = 0
+        while isinstance(around := holder.parent, Widget):
+            at += holder.virtual_region.y
+            if isinstance(around, ScrollableContainer):
+                around.scroll_to_region(self._to_be_seen(
+                    holder.virtual_region.y, at, around.size.height), animate=False)
+                return
+            holder = around
+        super().scroll_visible(*given, **named)
+
+    def _turn_page(self, by: int) -> bool:
+        """Mark the row a page of the form up or down, where the list is higher than that; whether
+        it is."""
+        form = next((around for around in self.ancestors
+                     if isinstance(around, ScrollableContainer)), None)
+        if form is None or self.size.height <= form.size.height or self.highlighted is None:
+            return False
+        line = self._index_to_line.get(self.highlighted, 0) + by * form.size.height
+        rows = [at for at, option in enumerate(self.options) if not option.disabled]
+        passed = [at for at in rows[::-by] if (self._index_to_line.get(at, 0) - line) * by >= 0]
+        self.highlighted = passed[-1] if passed else rows[::by][-1]
+        return True
+
+    def action_page_up(self) -> None:
+        """Mark the row a page above."""
+        if not self._turn_page(-1):
+            super().action_page_up()
+
+    def action_page_down(self) -> None:
+        """Mark the row a page below."""
+        if not self._turn_page(1):
+            super().action_page_down()
+
+    def _to_be_seen(self, above: int, at: int, room: int) -> Region:
+        """The lines of a form that are to be in sight.
+
+        above: its line on which begins what the list stands in. at: that on which the list does.
+        room: how many lines it shows.
+        """
+        marked, scrolled = self.highlighted or 0, self.scroll_offset.y
+        first = at - scrolled + self._index_to_line.get(marked, 0)
+        end = at - scrolled + self._index_to_line.get(marked + 1, self.virtual_size.height)
+        last = at + self.size.height
+        if last - above <= room:
+            return Region(0, above, 1, last - above)
+        if end - above <= room and all(option.disabled for option in self.options[:marked]):
+            return Region(0, above, 1, end - above)
+        return Region(0, first, 1, end - first)
 
     def on_focus(self) -> None:
         """Nothing was passed yet."""

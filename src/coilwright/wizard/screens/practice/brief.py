@@ -129,7 +129,8 @@ class BriefScreen(Modal[tuple[str, str]]):
         return None if option is None else self.solved.practice.decision(option.id or "")
 
     def _respond(self, decision: Decision, response: Response) -> None:
-        self.session.take_attempt(self.attempt.respond(decision.key, response))
+        self.session.take_beside(dataclasses.replace(
+            self.session.job, practice=self.attempt.respond(decision.key, response)))
         self.show()
 
     @on(OptionList.OptionSelected)

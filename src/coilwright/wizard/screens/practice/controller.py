@@ -100,7 +100,7 @@ class PracticeController:
         except (StoreError, OSError) as error:
             self._context.say(f"Not handed in: {error}", severity="error", timeout=15)
             return
-        session.take_attempt(done)
+        session.take_beside(dataclasses.replace(session.job, practice=done))
         self._context.changed()
         self._context.say(f"Handed in as {escape_controls(str(path))}", timeout=10)
         if solved is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
@@ -105,7 +106,8 @@ class StockController:
             return ""
         there = [f"{coil.tag}, {length_text(coil, session.job.units)}"
                  for coil in leftovers(baseline(session.plan), book.stock)]
-        return f"In stock, and it stays there: {'; '.join(there)}. " if there else ""
+        return (f"In stock, and it stays there: {'; '.join(there)}. Marked run again, it is "
+                "measured again and not put in once more. ") if there else ""
 
     def run_done(self) -> None:
         """What is left of the coils goes back to stock."""
@@ -118,4 +120,11 @@ class StockController:
         if not plan.coils and not plan.from_stock:
             self._context.say("There is nothing to run yet: the plan has no coils.")
         elif (book := self._book("Coils on hand", 12)) is not None:
-            self._context.open(entry_screen(RunDone(book, plan, baseline_words(now))))
+            self._context.open(entry_screen(
+                RunDone(book, plan, baseline_words(now), self._keep_put)))
+
+    def _keep_put(self, tags: dict[str, str]) -> None:
+        """Keep with the job what of it went to stock: put back again, it is not one more."""
+        session = self._context.session
+        session.take_beside(dataclasses.replace(session.job, put_in_stock=tags))
+        self._context.changed()
