@@ -190,9 +190,10 @@ class BriefScreen(Modal[tuple[str, str]]):
         if response != old:
             self._respond(decision, response)
         told, before = hints_told(solution, response), hints_told(solution, old)
-        parts = [(f"Hint {number}", hint) for number, hint in enumerate(told, 1)]
+        # The new one stands first: it is what was asked for, wherever the screen ends.
+        parts = [(f"Hint {number}", hint) for number, hint in enumerate(told, 1)][::-1]
         if len(told) == len(before):
-            parts.append(("And now", NO_MORE if has_hints(solution) else NO_HINT))
+            parts.insert(0, ("And now", NO_MORE if has_hints(solution) else NO_HINT))
         self.app.push_screen(TextModal(
             f"Hints: {response.hints} counted" if response.hints else "Hints", parts))
 
