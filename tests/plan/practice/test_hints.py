@@ -81,7 +81,7 @@ def test_what_is_proposed_has_hints_and_a_review_counts_them() -> None:
             attempt = attempt.respond(
                 key, take_hint(solved.solution(key), attempt.response(key)))
     text = render_as(review_sheet(review(solved, attempt)), "text", 200)
-    assert "3 hints taken (2 for 1, 1 for 4)" in text
+    assert "3 hints taken (2 for question 1, 1 for question 4)" in text
 
 
 def test_hints_on_one_thing_are_kept_with_the_attempt() -> None:

@@ -210,8 +210,8 @@ class BriefScreen(Modal[tuple[str, str]]):
 
         self.app.push_screen(LinesScreen(
             "Hand in",
-            f"{told} Once it is handed in nothing can be "
-            "changed, and what was kept back shows.",
+            f"{told} Enter below the folder hands it in; then nothing can be changed, and what "
+            "was kept back shows.",
             (Line("Name", self.attempt.name, "who you are"),
              Line("Folder", str(self.folder), "where it is written; Enter here hands it in")),
         ), given)
