@@ -21,6 +21,7 @@ from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.sending import send
 from coilwright.units import System
+from tests.cases import set_answers
 from tests.plan.quotes.five import barn
 from tests.plan.receiving.arrivals import arrival, with_arrived
 
@@ -123,6 +124,35 @@ def test_the_run_reckons_with_what_was_sent() -> None:
         return [(coil.key, coil.length.value, coil.used.value) for coil in run_of(made).coils]
 
     assert lengths(baseline(plan(changed))) == lengths(plan(job)) != lengths(plan(changed))
+
+
+def test_the_run_sheet_says_which_roof_it_cuts_and_what_does_not_fit_the_coils_sent() -> None:
+    """25 more panels' worth of eave: 76 panels of 217 in, 72 and 48 in are 16,612 in; the coil that
+    was sent is 16,027.4 in long."""
+    job = sent()
+    as_sent = flat(render("run", plan(job), "text"))
+    assert "Changed since" not in as_sent
+    text = flat(render("run", plan(longer(job)), "text", 400))
+    assert ("the lists below cut the roof as it is now, from the coils of revision A. Coil 1 is "
+            "48 ft 8 5/8 in short of its list.") in text
+    assert "A new coil: 1,335 ft 8 in as ordered, 1,202 ft 1 in at the shortest" in text
+    assert "It weighs 2,250 lb as ordered" in text
+    assert "It is 48 ft 8 5/8 in short of this list" in text
+    narrow = flat(render("run", plan(give(job, "panel.coverage", 12.0)), "text", 400))
+    assert ("The coils were ordered 21 in wide and the lists take 17 in: do not run them; coil 2 "
+            "was not ordered: nothing comes for its list.") in narrow
+    assert narrow.count("NOT ORDERED") == 1
+    one_coil = give(sent_in_two(), "machine.arbor_load", 3000.0)
+    fewer = flat(render("run", plan(one_coil), "text", 400))
+    assert "coil 2 of the order: in no list." in fewer
+    fits = flat(render("run", plan(give(job, "coils.spare", 0.02)), "text", 400))
+    assert "Each list fits its coil, where that comes as long as it was ordered." in fits
+
+
+def sent_in_two() -> Job:
+    """The barn's order sent in two coils, for an arbor that carries less."""
+    job = set_answers(barn(), {"machine.arbor_load": 1800.0, "haul.tongue_weight": 1450.0})
+    return send(job, DAY)
 
 
 def test_before_anything_is_sent_the_present_plan_is_meant() -> None:

@@ -193,7 +193,7 @@ def test_no_coil_is_ordered_heavier_than_the_most_it_may_weigh(mass: float) -> N
     for over in (0.0, 0.0002, 0.02):
         share = Figure("over", "Over", over, Kind.PERCENT, MASS, Standing.SURE)
         heaviest = compute("coil.1.heaviest", "Heaviest", heaviest_arrival, weight(mass), share,
-                           rounding=Rounding.DOWN)
+                           rounding=Rounding.MOST)
         each, most = (int(figure.text().removesuffix(" lb").replace(",", ""))
                       for figure in (weight(mass), heaviest))
         assert each <= most <= mass * (1 + over) + 0.5

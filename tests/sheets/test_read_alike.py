@@ -27,7 +27,7 @@ from coilwright.sheets.quotes import order_words, quote_facts
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
-from coilwright.values.rounding import step_down, step_near, step_up
+from coilwright.values.rounding import Rounding, step_down, step_near, step_up
 from coilwright.wizard.lists.coil_blocks import coil_rows
 from coilwright.wizard.steps.summary.buying import to_buy
 from tests.draws import draws
@@ -81,6 +81,11 @@ def hold(made: Plan, *, sheets: bool) -> int:
     figures = [*made.figures.values(), *(
         figure for coil in run for figure in (coil.left, coil.left_short, coil.shortest)
         if figure is not None)]
+    for figure in figures:
+        if figure.rounding in (Rounding.UP, Rounding.DOWN, Rounding.NEAREST, Rounding.MOST):
+            # No rounding takes a figure further from its value than a step.
+            off = abs(figure.as_read(system) - figure.value)
+            assert off <= step_up(1e-3, figure.kind, system) * (1 + 1e-6), figure.key
     right = {one.text(system) for figure in figures for one in (figure, *figure.terms)}
     right |= {limit(made, coil).text(system) for coil in made.coils
               for limit in (heaviest_coil, largest_coil)}

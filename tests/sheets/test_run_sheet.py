@@ -66,6 +66,17 @@ def test_the_barn_by_hand() -> None:
     assert first.batches[0].people == 2
 
 
+def test_what_is_left_on_a_coil_by_hand() -> None:
+    """1,335 ft 7.4 in less 64 panels of 217 in, 72 in and 48 in: 2,019.4 in, and a tenth less of
+    the coil, 14,424.6 in, leaves 416.6 in; both are read down to the inch."""
+    (coil,) = run_of(plan(small_gable())).coils
+    assert coil.left.text() == "168 ft 3 in"
+    assert coil.left_short is not None
+    assert coil.left_short.text() == "34 ft 8 in"
+    assert "a tail of 4 ft, 168 ft 3 in is left over where no spare was used. If it came at its " \
+        "shortest, 34 ft 8 in." in render("run", plan(small_gable()), "text", 400)
+
+
 @given(jobs_with_coils())
 @settings(max_examples=draws(30), deadline=None)
 def test_every_batch_once_and_lengths_that_add_up(job: Job) -> None:

@@ -39,7 +39,8 @@ def _not_opened(plan: Plan) -> tuple[str, ...]:
 
 
 def _run(plan: Plan) -> Iterator[Figure]:
-    coils = run_of(plan, receive(baseline(plan))).coils
+    sent = baseline(plan)
+    coils = run_of(plan, receive(sent), sent).coils
     batches = [batch for coil in coils for batch in coil.batches]
     if batches:
         yield max((batch.mass for batch in batches), key=lambda figure: figure.value)

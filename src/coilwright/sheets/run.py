@@ -11,7 +11,6 @@ from coilwright.drawing.svg import plane_svg, width_to_read
 from coilwright.drawing.svg_parts import ACROSS
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.receiving import coil_name
-from coilwright.job.sending import changed_since_sent
 from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan.coils.run import Run, RunBatch, RunCoil, RunPieces, RunRow, run_of
 from coilwright.plan.order_limits import heaviest_coil
@@ -62,6 +61,7 @@ from coilwright.sheets.parts import (
     order_facts,
     site_text,
 )
+from coilwright.sheets.run_since_sent import since_sent
 from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key, row_key
@@ -73,9 +73,10 @@ _DRAWN = (76, 20)
 
 def run_sheet(plan: Plan) -> Sheet:
     """The run, coil by coil."""
-    run = run_of(plan, receive(baseline(plan)))
+    sent = baseline(plan)
+    run = run_of(plan, receive(sent), sent)
     return Sheet(f"Run sheet: {plan.job.title}", stacked(
-        _state(plan, run),
+        _state(plan, run, since_sent(plan, sent, run)),
         facts("run", _head(plan)),
         _totals(plan, run),
         heading(2, "Before the first panel"),
@@ -83,20 +84,14 @@ def run_sheet(plan: Plan) -> Sheet:
         bullets(map(caution_line, run_cautions())),
         carrying(plan, run),
         how_to_read(plan, run),
-        *(block for coil in run.coils for block in _coil(plan, coil)),
+        *(block for coil in run.coils for block in _coil(plan, sent, coil)),
         _drawings(plan, run),
         trim_blanks(plan),
         Signature(("Run by", "Checked by"), ("name", "signature", "date")) if run.coils else (),
     ), compact=True)
 
 
-def _state(plan: Plan, run: Run) -> tuple[Block, ...]:
-    last = plan.job.life.latest
-    changed: Text = ()
-    if last is not None and changed_since_sent(plan.job):
-        changed = line(strong(f" Changed since revision {last.revision} was sent:"),
-                       " the lists below are of the changed job, and the coils that come are those "
-                       f"of revision {last.revision}.")
+def _state(plan: Plan, run: Run, changed: Text) -> tuple[Block, ...]:
     if plan.ready:
         came = any(coil.came for coil in run.coils)
         settled = (" Coils that came stand here as they came; the others as ordered." if came
@@ -137,11 +132,11 @@ def _totals(plan: Plan, run: Run) -> Block:
 # ---------------------------------------------------------------- one coil
 
 
-def _coil(plan: Plan, coil: RunCoil) -> tuple[Block, ...]:
+def _coil(plan: Plan, sent: Plan, coil: RunCoil) -> tuple[Block, ...]:
     painted = ", color, painted side" if plan.job.metal.may_be_painted else ""
     return stacked(Kept(stacked(
         heading(2, f"Load {coil.number}: {coil.title}"),
-        paragraph(joined(_facts(plan, coil), ". "), "."),
+        paragraph(joined(_facts(plan, sent, coil), ". "), "."),
         Ticks(tuple(Tick(line(text)) for text in (
             f"tag read: metal, thickness, width{painted}", "chocked until loaded",
             "first panel of this coil measured",
@@ -228,7 +223,7 @@ def _lean(piece: RunPieces) -> str:
     return angled[0][1] if angled else ""
 
 
-def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
+def _facts(plan: Plan, sent: Plan, coil: RunCoil) -> Iterator[Inline]:
     system = plan.job.units
     own = coil.on_hand
     for one in coil.came:
@@ -240,9 +235,12 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
     elif own is None:
         assert coil.shortest is not None
         # As on the order, and weights as on the haul card: all papers say the same.
-        ordered = next(one for one in plan.coils if one.length.key == coil.length.key)
-        heaviest = heaviest_coil(plan, ordered)
+        by = sent if coil.is_sent else plan
+        ordered = next(one for one in by.coils if one.number == coil.order_number)
+        heaviest = heaviest_coil(by, ordered)
         held = heaviest.key != row_key("coil", ordered.number, "heaviest")
+        if not coil.is_sent:
+            yield strong("NOT ORDERED: it stands here as it would be ordered now")
         yield line("A new coil: ", figure_text(coil.length, system),
                    " as ordered, ", figure_text(coil.shortest, system),
                    " at the shortest it may come")
@@ -358,7 +356,7 @@ def run_rows(plan: Plan) -> Rows:
 
     Sizes are numbers in the units their column names; the last columns are left to fill in.
     """
-    us = plan.job.units is System.US
+    us, sent = plan.job.units is System.US, baseline(plan)
     length, mass = ("in", "lb") if us else ("mm", "kg")
     header = (
         "order", "coil", "on hand", "lot", "plane", "panels", f"length ({length})",
@@ -376,6 +374,6 @@ def run_rows(plan: Plan) -> Rows:
             row.so_far * per_inch, row.left * per_inch,
             batch.people, "" if coil.minutes is None else coil.minutes.value, "", "", "",
         )
-        for coil in run_of(plan, receive(baseline(plan))).coils
+        for coil in run_of(plan, receive(sent), sent).coils
         for batch in coil.batches for row in batch.rows
     ))

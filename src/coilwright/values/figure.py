@@ -61,11 +61,7 @@ class Figure:
         return show(self.as_read(system), self.kind, system)
 
     def as_read(self, system: System = System.US) -> float:
-        """The value as it is read: rounded, where an order sets it, once and for all papers.
-
-        What is at most allowed is no less than the rounded figure it is the most of, which is put
-        in first: a coil of 900.6 lb, read as 901, may weigh 901 where nothing is allowed over.
-        """
+        """The value as it is read: rounded, where an order sets it, once and for all papers."""
         match self.rounding:
             case None:
                 return self.value
@@ -74,9 +70,10 @@ class Figure:
             case Rounding.NEAREST:
                 return step_near(self.value, self.kind, system)
             case Rounding.DOWN:
-                down = step_down(self.value, self.kind, system)
-                first = self.terms[:1]
-                return max(down, *(one.as_read(system) for one in first if one.rounding), down)
+                return step_down(self.value, self.kind, system)
+            case Rounding.MOST:
+                return max(step_down(self.value, self.kind, system),
+                           self.terms[0].as_read(system))
             case Rounding.SUM:
                 return sum(term.as_read(system) for term in self.terms)
             case Rounding.PRODUCT:

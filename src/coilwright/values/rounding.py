@@ -26,7 +26,10 @@ class Rounding(Enum):
     UP = "up to the next"
     """No less than it is: what is at least wanted."""
     DOWN = "down to the last whole"
-    """No more than it is: what is at most allowed."""
+    """No more than it is: what is left, or a limit."""
+    MOST = "down, no lower than what it is the most of, to the last whole"
+    """What may come at most of a figure that is rounded itself, which is put in first: a coil of
+    900.6 lb, read as 901, may weigh 901 where nothing is allowed over."""
     NEAREST = "to the nearest"
     SUM = "as its parts add up, each to"
     """What a reader finds who adds up its parts; so with the next two."""

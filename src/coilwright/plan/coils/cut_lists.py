@@ -102,7 +102,7 @@ def enter_coil(
                          coil.outside_diameter, need.inside, length,
                          ledger.figures[Key.COIL_WRAP], rounding=Rounding.NEAREST)
     ledger.put(part_of(key, "heaviest"), f"{name}: heaviest it may come",
-               coil.heaviest_arrival, mass, need.over, rounding=Rounding.DOWN)
+               coil.heaviest_arrival, mass, need.over, rounding=Rounding.MOST)
     ledger.put(part_of(key, "shortest"), f"{name}: shortest it may come",
                coil.shortest_arrival, length, need.under, rounding=Rounding.UP)
     long = ledger.put(part_of(key, "longest"), f"{name}: longest it may come",

@@ -83,10 +83,11 @@ class RunCoil:
     key: as in the plan's figures (`coil.1`, `on_hand.2`). on_hand: the coil on hand it is, or a
     strip of; None for a new one. came: what arrived for a new coil. counted: how the length of the
     one that came was measured; None while none did, or several. length: a new coil's as it came,
-    else as ordered; the least of one on hand. used: what is run off it, no spare used. shortest:
-    what a new coil may come at, by the supplier's tolerance, or may be as it was measured. left:
-    past the last panel and the tail, no spare used. left_short: the same of one that short; both
-    are None for one on hand. minutes: None while the speed is not known.
+    else as ordered; the least of one on hand. is_sent: false of a new coil that the order as it was
+    sent does not have, where another was sent: nothing of it comes. used: what is run off it, no
+    spare used. shortest: what a new coil may come at, by the supplier's tolerance, or may be as it
+    was measured. left: past the last panel and the tail, no spare used. left_short: the same of one
+    that short; both are None for one on hand. minutes: None while the speed is not known.
     """
 
     number: int
@@ -103,6 +104,7 @@ class RunCoil:
     minutes: Figure | None
     came: tuple[ArrivalReport, ...] = ()
     counted: Way | None = None
+    is_sent: bool = True
 
     @property
     def title(self) -> str:
@@ -140,10 +142,14 @@ class Run:
     minutes: Figure | None
 
 
-def run_of(plan: Plan, came: Sequence[ArrivalReport] = ()) -> Run:
+def run_of(
+    plan: Plan, came: Sequence[ArrivalReport] = (), sent: Plan | None = None
+) -> Run:
     """The run of a plan: coils on hand first, then new ones, each as the plan cuts it.
 
-    came: the coils of the order that arrived; what was refused or sent back is none of them.
+    came: the coils of the order that arrived; what was refused or sent back is none of them. sent:
+    of the order as it was sent, whose coils come, whatever was changed since; of none where it is
+    the plan itself.
     """
     ledger = Ledger(plan.job)
     carry = ledger.given(CoilsKey.CARRY)
@@ -156,7 +162,7 @@ def run_of(plan: Plan, came: Sequence[ArrivalReport] = ()) -> Run:
     all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *new)
     waiting = _waiting(plan)
     coils = tuple(
-        _coil(plan, ledger, number, one, (carry, speed), waiting, came)
+        _coil(plan, sent or plan, ledger, number, one, (carry, speed), waiting, came)
         for number, one in enumerate(all_coils, 1)
     )
     minutes = None
@@ -225,11 +231,13 @@ def _pieces(panels: list[_OnePanel]) -> tuple[RunPieces, ...]:
 
 
 def _coil(
-    plan: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan,
+    plan: Plan, sent: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan,
     given: tuple[Figure, Figure | None], waiting: Waiting, arrived: Sequence[ArrivalReport],
 ) -> RunCoil:
     carry, speed = given
-    length, came = coil.length, tuple[ArrivalReport, ...]()
+    ordered = next((one for one in sent.coils if isinstance(coil, CoilPlan)
+                    and one.number == coil.number), coil)
+    length, came = ordered.length, tuple[ArrivalReport, ...]()
     counted: Way | None = None
     thread, tail = require(ledger.answer(MachineKey.THREAD_UP), ledger.answer(MachineKey.TAIL))
     if isinstance(coil, StockCoil):
@@ -237,23 +245,24 @@ def _coil(
         mass = coil.heaviest
     else:
         key, name, own = row_key("coil", coil.number), f"Coil {coil.number}", None
-        mass = coil.mass
+        assert isinstance(ordered, CoilPlan)
+        mass = ordered.mass
         came = tuple(one for one in arrived if one.coil is not None
                      and one.coil.number == coil.number and not one.arrival.is_gone)
         if len(came) == 1:
             counted, mass = came[0].counted, came[0].weight or mass
-        length = coil.length if counted is None else counted.best
+        length = ordered.length if counted is None else counted.best
     none = Figure(Key.RUN_NO_SPARE, "No spare used", 0.0, Kind.PERCENT, PRACTICE, Standing.SURE)
     used = compute(part_of(key, "run"), f"{name}: run off it, no spare used", on_hand.taken_off,
                    coil.panels_length, none, thread, tail)
     left = compute(part_of(key, "run_left"), f"{name}: leftover, no spare used", on_hand.left_on,
                    length, used, rounding=Rounding.DOWN)
     shortest = left_short = None
+    is_sent = sent is plan or ordered is not coil or own is not None
     if own is None:
-        (tolerance,) = require(ledger.answer(CoilsKey.TOLERANCE))
-        shortest = counted.least if counted is not None else compute(
-            part_of(key, "shortest"), f"{name}: shortest it may come", wound.shortest_arrival,
-            coil.length, tolerance, rounding=Rounding.UP)
+        by = sent if is_sent else plan
+        shortest = counted.least if counted is not None else by.figures[
+            part_of(key, "shortest")]
         left_short = compute(part_of(key, "run_left_short"), f"{name}: leftover if it came short",
                              on_hand.left_on, shortest, used, rounding=Rounding.DOWN)
     minutes = None
@@ -270,7 +279,7 @@ def _coil(
                      2 if cut.length > run.LONG_PANEL else 1)
         batches.append(RunBatch(cut, rows, so_far, length.value - so_far, weight, people))
     return RunCoil(number, key, name, own, length, mass, tuple(batches), used, left,
-                   shortest, left_short, minutes, came, counted)
+                   shortest, left_short, minutes, came, counted, is_sent)
 
 
 def left_of(coil: RunCoil, came: ArrivalReport | None) -> Figure | None:
