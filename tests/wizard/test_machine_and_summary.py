@@ -317,7 +317,7 @@ async def test_sheets_are_saved_where_it_says(
         await pilot.press("ctrl+g", "f12")
         await settle(pilot)
         assert isinstance(app.screen, NoticesScreen)
-        assert "To print one" in screen_text(app)
+        assert "spreadsheet" in screen_text(app)
 
 
 async def test_a_folder_that_cannot_be_used_is_said(
