@@ -33,7 +33,7 @@ _RUNS = 25
 _RUNS_LARGE = 9
 _TYPED, _BEFORE, _AFTER = "1", "3 %", "13 %"
 _OPEN = (
-    "import sys; from pathlib import Path; from coilwright.wizard.app import run_app; "
+    "import sys; from pathlib import Path; from coilwright.wizard.lifetime import run_app; "
     "run_app(Path(sys.argv[1]), Path(sys.argv[2]), 'coils.spare')"
 )
 _HOME, _BACKSPACE = "\x1b[H", "\x7f"

@@ -18,7 +18,7 @@ SHOWN = [
     (Kind.LENGTH, 510, "42 ft 6 in", "12.954 m"),
     (Kind.LENGTH, 504, "42 ft", "12.802 m"),
     (Kind.LENGTH, 6.5, "6 1/2 in", "0.165 m"),
-    (Kind.LENGTH, 0, "0 in", "0 mm"),
+    (Kind.LENGTH, 0, "0 in", "0 m"),
     (Kind.LENGTH, 0.03, "0 in", "1 mm"),
     (Kind.LENGTH, 0.03125, "1/16 in", "1 mm"),
     (Kind.LENGTH, 0.62, "5/8 in", "16 mm"),
@@ -33,7 +33,7 @@ SHOWN = [
     (Kind.LENGTH, -6.5, "-6 1/2 in", "-0.165 m"),
     (Kind.LENGTH, -510.5, "-42 ft 6 1/2 in", "-12.967 m"),
     (Kind.LENGTH, -0.001, "0 in", "0 mm"),
-    (Kind.LENGTH, -0.0, "0 in", "0 mm"),
+    (Kind.LENGTH, -0.0, "0 in", "0 m"),
     # width
     (Kind.WIDTH, 21, "21 in", "533.4 mm"),
     (Kind.WIDTH, 5.25, "5 1/4 in", "133.4 mm"),

@@ -330,7 +330,10 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
         assert not any(toast.region.overlaps(other.region) for other in others)
         assert screen_lines(app)[-1].rstrip().endswith("… F12 reads on")
         assert "f10 Jobs" in screen_lines(app)[-2]
-        await pilot.press("down")
+        await pilot.click("Toast")
+        await settle(pilot)
+        assert "The newest first" in screen_text(app), "a click on it is as the key it names"
+        await pilot.press("escape", "down")
         await settle(pilot)
         assert "sure now" not in screen_text(app), "it was said of the answer before"
         assert "f10 Jobs" in screen_lines(app)[-2]

@@ -7,7 +7,8 @@ from collections.abc import Callable
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard import run
-from coilwright.wizard.app import CoilwrightApp, parse_place
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lifetime import parse_place
 from coilwright.wizard.screens.start import StartScreen
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard

@@ -159,6 +159,8 @@ def _scaled(size: Fraction, kind: Kind, us: bool) -> tuple[str, str]:
         scales = _COATINGS
     scale = scales[0 if us else 1]
     if kind is Kind.LENGTH and not us and abs(size) < SMALL_BELOW:
+        if not size:
+            return "0", "m"  # none of something that is as long as others
         scale = _SMALL_LENGTH
     if kind is Kind.TEMPERATURE and not us:
         size -= FREEZING

@@ -27,7 +27,7 @@ def run(
     # app turns this on again once its first screen is painted.
     gc.disable()
     try:
-        from coilwright.wizard.app import run_app
+        from coilwright.wizard.lifetime import run_app
 
         return run_app(store_home, open_path, at, news)
     finally:

@@ -5,28 +5,26 @@ from __future__ import annotations
 import asyncio
 import gc
 import signal
-import sys
 import time
 from collections import deque
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from textual import events
 from textual.binding import Binding
 from textual.driver import Driver
 from textual.notifications import Notification
 from textual.screen import Screen
 from textual.theme import Theme
 
-from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.answers.job import JobKey
 from coilwright.job.steps import STEPS
 from coilwright.store import SUFFIX, Store, StoreError, slug
 from coilwright.wizard.context import Severity
 from coilwright.wizard.key_order import KeyOrder
-from coilwright.wizard.notices import Notice, notice_seconds
+from coilwright.wizard.notices import Notice, named_key, notice_seconds
 from coilwright.wizard.places import recall
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.session import Session
@@ -36,6 +34,7 @@ from coilwright.wizard.settings import (
     remembered_theme,
 )
 from coilwright.wizard.themes import CONTRAST, DARK, LIGHT, THEMES
+from coilwright.wizard.widgets.text import press_key
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
@@ -231,6 +230,12 @@ class CoilwrightApp(KeyOrder):
         super().notify(line, severity=severity, markup=False,
                        timeout=max(timeout or 0.0, notice_seconds(notice.line)))
 
+    def on_click(self, event: events.Click) -> None:
+        """A click on a notice is as the key that it names."""
+        if self.notices and event.widget is not None and (
+                event.widget.css_identifier.startswith("Toast")):
+            press_key(self, named_key(self.notices[0].in_row(self.size.width - _AROUND_NOTICE)))
+
     def moved_on(self) -> None:
         """Somebody went on to something else: what was said of what was there before goes.
 
@@ -335,61 +340,3 @@ def _rescued(session: Session) -> str:
 
 _LAST_KEYS = 0.5
 """Seconds that the keys before a signal are given to come to the job."""
-_ENDS = ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT")
-"""Signals that end a program; not every system has all."""
-
-
-@contextmanager
-def _ending_signals(handler: Callable[[int, object], None]) -> Iterator[None]:
-    before = {}
-    for name in _ENDS:
-        number = getattr(signal, name, None)
-        if number is not None:
-            before[number] = signal.signal(number, handler)
-    try:
-        yield
-    finally:
-        for number, was in before.items():
-            signal.signal(number, was)
-
-
-def parse_place(at: str | None) -> tuple[str, str | None]:
-    """The step, and the answer on it, that some words mean. Raises ValueError with a sentence."""
-    if at is None:
-        return STEPS[0].key, None
-    wanted = at.strip().casefold()
-    for number, step in enumerate(STEPS, 1):
-        if wanted in (step.key, step.title.casefold(), str(number)):
-            return step.key, None
-    if wanted in ANSWERS:
-        return step_of(wanted), wanted
-    names = ", ".join(step.key for step in STEPS)
-    raise ValueError(f"There is no step “{at[:40]}”; the steps are {names}.")
-
-
-def run_app(store_home: Path, open_path: Path | None, at: str | None, news: str = "") -> int:
-    """Run the wizard; the exit code. news: what is to be said once the job is shown."""
-    store = Store(store_home)
-    try:
-        step, key = parse_place(at)
-        if at is None and open_path is not None:
-            step, key = recall(store.folder, open_path)
-        session = Session.open(store, open_path) if open_path is not None else None
-        if session is not None:
-            session.news = news
-    except (StoreError, ValueError) as error:
-        print(error, file=sys.stderr)
-        return 2
-    store.sweep()
-    app = CoilwrightApp(store, session, step, key)
-    with _ending_signals(app.end_by):
-        try:
-            code = app.run()
-        finally:
-            app.rescue()
-    from coilwright.drawing.safe_text import one_line
-
-    with suppress(OSError):  # the terminal may be gone
-        for line in app.rescued:
-            print(one_line(line), file=sys.stderr)
-    return code if code is not None else (app.return_code or 0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from coilwright.wizard.context import Severity
@@ -9,6 +10,7 @@ from coilwright.wizard.widgets.columns import cells, fit
 
 _SIGNS = {"information": "", "warning": "! ", "error": "× "}
 _REST = " … F12 reads on"
+_NAMED = re.compile(r"\b(?:Ctrl\+[A-Z]|F\d{1,2})\b")
 _LEAST_SECONDS = 3.0
 _CELLS_A_SECOND = 18
 """How fast a line is read, common practice, no source."""
@@ -38,6 +40,16 @@ class Notice:
         if cells(line) <= width:
             return line
         return f"{fit(line, width - cells(_REST)).rpartition(' ')[0]}{_REST}"
+
+
+def named_key(row: str) -> str:
+    """The key that a row of a notice names, as the screen library calls it; empty where it names
+    none. Of several it is the last: what has more to say than the row holds ends with F12.
+
+    >>> named_key("Ridge cap is deleted; Ctrl+Z brings it back."), named_key("It is saved.")
+    ('ctrl+z', '')
+    """
+    return next((found.casefold() for found in reversed(_NAMED.findall(row))), "")
 
 
 def notice_seconds(line: str) -> float:

@@ -23,7 +23,8 @@ _CAUTIONS = "_cautions.toml"
 class Words:
     """What the wizard says about one answer.
 
-    help: one line under the field. why: why it is asked and what goes wrong otherwise.
+    help: one line under the field; help_in_metric: another where the trade there has other names.
+    why: why it is asked and what goes wrong otherwise.
     who: who knows (client, designer, building department, machine maker, supplier, you).
     ask: the question to put to them. usual: a usual value as it would be typed; usual_in_metric:
     the round number that is usual there, where it is another; low and high or others: the usual
@@ -38,6 +39,7 @@ class Words:
     why: str
     who: str
     ask: str = ""
+    help_in_metric: str = ""
     usual: str | None = None
     usual_in_metric: str | None = None
     low: str | None = None
@@ -52,6 +54,8 @@ class Words:
 
     def help_in(self, system: System) -> str:
         """The help in the reader's units; what is usual there as the round number it is."""
+        if system is System.METRIC and self.help_in_metric:
+            return self.help_in_metric
         text = self.help
         if system is System.METRIC and self.usual and self.usual_in_metric:
             text = text.replace(self.usual, self.usual_in_metric)

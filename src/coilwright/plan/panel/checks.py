@@ -15,7 +15,7 @@ from coilwright.job.metal import MetalSection, Shade, ThicknessBasis
 from coilwright.job.panel import Deck, Pan, Seam
 from coilwright.plan.roof.checks import check_ends
 from coilwright.plan.view import View, care, note, stop
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 
@@ -24,9 +24,9 @@ LONG_PANEL = 360.0
 HOT = 150.0
 """Roof surface [°F] that metal in the sun reaches (`sources.ROOF_HEAT`)."""
 DARK_HOT = 180.0
+"""Hottest metal [°F] for a dark color: a range of 200 °F from -20 °F (`sources.DARK_HEAT`)."""
 _ROUND = 0.5
 """°F that a figure put in whole degrees Celsius may be below: 82 °C is 179.6 °F."""
-"""Hottest metal [°F] for a dark color: a range of 200 °F from -20 °F (`sources.DARK_HEAT`)."""
 
 
 def check_panel(view: View) -> Iterator[Finding]:
@@ -80,13 +80,20 @@ def _movement(view: View) -> Iterator[Finding]:
         )
 
 
+def _about(view: View, temperature: float) -> str:
+    """A temperature [°F] of the trade in whole degrees of the reader's."""
+    if view.job.units is System.METRIC:
+        temperature = 32.0 + 1.8 * round((temperature - 32.0) / 1.8)
+    return view.say(temperature, Kind.TEMPERATURE)
+
+
 def _heat(view: View) -> Iterator[Finding]:
     """A dark color at less than is often taken for it; none where the clips allow for that too."""
     hottest, coldest = view.job.job.hottest, view.job.job.coldest
     if view.job.metal.shade is not Shade.DARK or hottest is None or hottest >= DARK_HOT - _ROUND:
         return
     movement, travel = view.value(Key.PANEL_MOVEMENT), view.job.panel.clip_travel
-    taken, moves = view.say(DARK_HOT, Kind.TEMPERATURE), ""
+    taken, moves = _about(view, DARK_HOT), ""
     if movement is not None and coldest is not None:
         # Movement goes with the range of temperatures alone.
         further = movement * (DARK_HOT - coldest) / (hottest - coldest)
@@ -98,7 +105,7 @@ def _heat(view: View) -> Iterator[Finding]:
         "job.dark_heat",
         f"The color is dark, and the hottest metal is put at "
         f"{view.say(hottest, Kind.TEMPERATURE)}; {taken} is often taken{moves}.",
-        f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, and dark "
+        f"Metal in the sun is known to reach {_about(view, HOT)}, and dark "
         f"metal to go beyond it: {taken} is a figure often taken. One too low makes the "
         "movement too small, and clips that allow less tear or let the panel buckle.",
         f"Put in {taken} as the hottest metal, or ask the designer for that in this color; "

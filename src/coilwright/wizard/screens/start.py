@@ -17,7 +17,6 @@ from textual.worker import get_current_worker
 
 from coilwright.store import Entry, Store, StoreError
 from coilwright.store.claims import ClaimsByJob, claims_by_job
-from coilwright.units import System
 from coilwright.wizard.job_list import JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
@@ -376,7 +375,8 @@ class StartScreen(SizedScreen):
         """Look at the example machines."""
         from coilwright.wizard.screens.machines import MachinesScreen, shipped_machines
 
-        self._push(lambda: MachinesScreen(shipped_machines(), System.US, pick=False))
+        self._push(lambda: MachinesScreen(
+            shipped_machines(), self.store.usual_units(), pick=False))
 
 
 _OTHER: dict[str, tuple[str, Callable[[StartScreen], object]]] = {

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from typing import Any
 
 from textual import events
+from textual.app import App
 from textual.content import Content
 from textual.visual import VisualType
 from textual.widgets import Static
@@ -141,11 +143,16 @@ def _key_named(word: str) -> str:
 
 def press_key_at(line: Static, at: int) -> None:
     """As if the key were pressed that a line names at a place, cells from where it begins."""
-    if key := key_at(str(line.content), at):
+    press_key(line.app, key_at(str(line.content), at))
+
+
+def press_key(app: App[Any], key: str) -> None:
+    """As if a key were pressed; nothing where it is empty."""
+    if key:
         event = events.Key(key, None)
         # As from the terminal: a key that a widget sends does not come up beyond that widget.
-        event.set_sender(line.app)
-        line.app.post_message(event)
+        event.set_sender(app)
+        app.post_message(event)
 
 
 class KeysLine(Text):
