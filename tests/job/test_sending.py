@@ -21,6 +21,7 @@ from coilwright.job.sending import (
     state_before,
     stepped,
     stepped_back,
+    still_out,
     to_send,
 )
 from coilwright.plan import plan
@@ -76,6 +77,21 @@ def test_a_step_back_is_recorded_and_what_was_sent_stays() -> None:
     assert len(back.life.steps) == 3
     assert back.life.sent == ordered().life.sent
     assert stepped_back(back, later(5)).life.state is OrderState.DRAFT
+
+
+def test_what_the_supplier_has_stands_until_a_step_back_and_once_sent_again() -> None:
+    assert still_out(barn()) is None
+    job = ordered()
+    assert still_out(job) is None
+    run = stepped(stepped(job, OrderState.DELIVERED, later(24)), OrderState.RUN, later(30))
+    assert still_out(stepped_back(run, later(31))) is None
+    back = stepped_back(job, later(4))
+    assert still_out(back) is job.life.latest
+    assert still_out(stepped_back(back, later(5))) is job.life.latest
+    # Nobody is told by running it from stock.
+    assert still_out(stepped(back, OrderState.RUN, later(6), from_stock=True)) is job.life.latest
+    again = as_sent(to_send(back, later(7)), "the text", "the page", "the job")
+    assert still_out(again) is None
 
 
 def test_a_step_back_leaves_the_day_of_the_state_and_what_was_typed() -> None:

@@ -15,14 +15,16 @@ from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, do_not_know, give
 from coilwright.job.job import Job
 from coilwright.job.life import MOST_PAGE, OrderState, pack
-from coilwright.job.sending import CannotStep, stepped, to_send
+from coilwright.job.sending import CannotStep, stepped, stepped_back, to_send
 from coilwright.plan import plan
 from coilwright.plan.life import answer_changes
 from coilwright.sheets import render
+from coilwright.sheets.changes import changes_sheet
 from coilwright.sheets.file_names import file_stem
+from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import job_sent
 from coilwright.sheets.saving import save_sent
-from coilwright.sheets.sending import changes_since, coil_changes, send
+from coilwright.sheets.sending import changes_since, coil_changes, last_changed, send
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model, to_text
 from coilwright.units import System
@@ -65,6 +67,57 @@ def test_an_order_that_nobody_can_refer_to_or_that_goes_to_nobody_is_not_sent(
     with pytest.raises(CannotStep, match=f"^The order has {lacks} at the head of the order, on "
                        r"the Suppliers step\. Nothing was sent\.$"):
         send(bare, DAY)
+
+
+def flat(text: str) -> str:
+    """A text with its lines run together."""
+    return " ".join(text.split())
+
+
+def test_an_order_that_went_a_step_back_claims_no_revision_and_says_whom_to_tell() -> None:
+    job = send(barn(), DAY)
+    (one,) = job.life.sent
+    assert file_stem(job, "order").endswith("-a")
+    assert not [f for f in plan(job).findings if f.key == "order.still_out"]
+    back = stepped_back(job, LATER, "they cannot ship")
+    made = plan(back)
+    assert made.ready
+    assert made.state == "READY, revision A does not stand: tell the supplier"
+    (said,) = [f for f in made.findings if f.key == "order.still_out"]
+    assert said.what == (f"Nothing stands as sent, and {one.supplier} still has revision A of "
+                         "Mar 4, 2027.")
+    order = flat(render("order", made, "text"))
+    assert "revision B" in order
+    assert "Nothing on it changed since revision A." in order
+    assert "Mar 4, 2027" not in order
+    assert file_stem(back, "order").endswith("-draft")
+    assert "revision A, which does not stand any more" in flat(render("run", made, "text"))
+    changes = flat(to_plain(changes_sheet(made), 80))
+    assert f"Nothing stands as sent: {one.supplier} still has revision A of Mar 4, 2027." in changes
+    assert "back to not sent" in changes
+    out = plan(stepped(back, OrderState.OUT, LATER))
+    assert out.state.startswith("READY, revision A does not stand: tell the supplier, OUT FOR")
+    again = plan(send(back, LATER))
+    assert again.state == "ORDERED Mar 8, 2027, revision B"
+    assert not [f for f in again.findings if f.key == "order.still_out"]
+    assert "does not stand" not in render("run", again, "text")
+
+
+def test_what_a_revision_changed_of_the_one_before_is_said_after_it_was_sent() -> None:
+    job = send(barn(), DAY)
+    assert last_changed(plan(job)) is None
+    again = send(give(job, "metal.back_coat", "white"), LATER)
+    text = flat(to_plain(changes_sheet(plan(again)), 80))
+    assert (text.index("Since revision B, sent Mar 8, 2027") < text.index("Nothing changed.")
+            < text.index("What revision B changed"))
+    made = last_changed(plan(again))
+    assert made is not None
+    assert [(one.label, one.now) for one in made.for_supplier] == [("Back coat", "white")]
+    assert "What revision B changed of revision A, sent Mar 4, 2027" in text
+    # Whatever has changed since stands apart from it.
+    third = plan(give(again, "metal.back_coat", "gray"))
+    text = flat(to_plain(changes_sheet(third), 80))
+    assert text.index("white") < text.index("gray") < text.index("What revision B changed")
 
 
 PAGE = render("order", plan(to_send(barn(), DAY)), "html")

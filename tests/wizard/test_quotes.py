@@ -220,6 +220,20 @@ async def test_an_order_from_request_to_run_and_back(
         assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
         assert "wash coat, light gray (invented) → white" in " ".join(
             job_of(app).life.sent[1].sheet.split())
+        wizard(app).action_order_life()
+        await settle(pilot)
+        assert "What revision B changed of revision A" in screen_text(app)
+        await pilot.press("b")
+        await settle(pilot)
+        assert "has revision B: tell them" in screen_text(app)
+        await pilot.press("enter", "enter")
+        await settle(pilot)
+        assert "still has revision B" in app.notices[0].message
+        wizard(app).action_order_life()
+        await settle(pilot)
+        assert "Nothing stands as sent" in screen_text(app)
+        await pilot.press("escape")
+        wizard(app).session.undo()
         await step(app, pilot, "2027-04-02")
         assert job_of(app).life.state is OrderState.DELIVERED
         assert job_of(app).life.steps[-1].note == "1 coil awaited"

@@ -201,6 +201,31 @@ def awaits_revision(job: Job) -> bool:
     return job.life.state is OrderState.ORDERED and changed_since_sent(job)
 
 
+def still_out(job: Job) -> Sent | None:
+    """What a supplier has in hand that does not stand: the order was sent, and went a step back.
+
+    None while what was sent last stands, or nothing was sent. All that is run from stock after
+    such a step makes it stand no more than before.
+    """
+    stands = True
+    for step in job.life.steps:
+        if step.state is OrderState.ORDERED:
+            stands = True
+        elif step.back and step.state in (OrderState.DRAFT, OrderState.OUT):
+            stands = False
+    return None if stands else job.life.latest
+
+
+def still_out_words(job: Job) -> str:
+    """Who has which revision that does not stand, and what to do, in sentences; empty for none."""
+    one = still_out(job)
+    if one is None:
+        return ""
+    return (f"Nothing stands as sent: {one.supplier or 'the supplier'} still has revision "
+            f"{one.revision} of {show_date(one.date)}. Tell them that it does not stand, if nobody "
+            "has.")
+
+
 def request_to(
     job: Job, supplier: Supplier, number: str, date: datetime.date | None = None
 ) -> Request:

@@ -18,7 +18,13 @@ from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.names import label
 from coilwright.job.order import Order
-from coilwright.job.sending import awaited, awaits_revision, changed_since_sent, next_revision
+from coilwright.job.sending import (
+    awaited,
+    awaits_revision,
+    changed_since_sent,
+    next_revision,
+    still_out,
+)
 from coilwright.plan.ready import Readiness
 from coilwright.units import Kind, System, show, show_date
 from coilwright.values.figure import Figure
@@ -40,14 +46,16 @@ def state_words(job: Job, readiness: Readiness, here: int | None = None) -> str:
     if job.practice is not None:
         return _practice_words(job.practice)
     day = show_date(life.since) if life.since else ""
+    gone = still_out(job)
+    back = "" if gone is None else f", revision {gone.revision} does not stand: tell the supplier"
     match life.state:
         case OrderState.DRAFT:
-            return readiness.state(here)
+            return f"{readiness.state(here)}{back}"
         case OrderState.OUT:
             # Where there is little room the end is cut; whether it is ready is to be read.
             to = _awarded_to(job)
             said = f"AWARDED to {to}" if to else f"OUT FOR QUOTES {day}{_quoted(job)}"
-            return f"{readiness.state(here)}, {said}"
+            return f"{readiness.state(here)}{back}, {said}"
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"

@@ -9,7 +9,7 @@ from __future__ import annotations
 import dataclasses
 
 from coilwright.job.life import Sent
-from coilwright.job.sending import changed_since_sent
+from coilwright.job.sending import changed_since_sent, still_out
 from coilwright.plan.result import Plan
 from coilwright.sheets.revision import plan_sent
 from coilwright.store.files import StoreError
@@ -41,7 +41,8 @@ def baseline_words(plan: Plan) -> str:
         return (f"Revision {last.revision} as it was sent is not on file: held to the order as it "
                 "is now.")
     since = ("; changes since are not with the supplier" if changed_since_sent(plan.job) else "")
-    return f"Held to revision {last.revision}, sent {show_date(last.date)}{since}."
+    gone = ", which does not stand any more" if still_out(plan.job) else ""
+    return f"Held to revision {last.revision}, sent {show_date(last.date)}{gone}{since}."
 
 
 def is_on_file(plan: Plan) -> bool:

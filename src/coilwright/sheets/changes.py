@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+from coilwright.job.sending import still_out_words
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, Sheet, heading, paragraph, stacked, strong, table
-from coilwright.sheets.sending import BEHIND, NOT_THEIRS, changes_since
+from coilwright.sheets.sending import (
+    BEHIND,
+    NOT_THEIRS,
+    Changes,
+    changes_since,
+    last_changed,
+    last_changed_words,
+)
 from coilwright.store.files import StoreError
 from coilwright.units import show_date
 
@@ -14,6 +22,7 @@ def changes_sheet(plan: Plan) -> Sheet:
     """How far the order is, step by step; what was sent; what is not as it was sent."""
     return Sheet(f"Changes: {plan.job.title}", stacked(
         paragraph(strong(plan.state)),
+        paragraph(gone) if (gone := still_out_words(plan.job)) else (),
         _steps(plan),
         _since(plan),
     ))
@@ -30,7 +39,7 @@ def _steps(plan: Plan) -> tuple[Block, ...]:
 
 def _since(plan: Plan) -> tuple[Block, ...]:
     try:
-        found = changes_since(plan)
+        found, made = changes_since(plan), last_changed(plan)
     except StoreError as error:
         return (paragraph(str(error)),)
     if found is None:
@@ -38,18 +47,34 @@ def _since(plan: Plan) -> tuple[Block, ...]:
     against = found.against
     title = f"Since revision {against.revision}, sent {show_date(against.date)}"
     if found.is_empty:
-        return (heading(2, title), paragraph("Nothing changed."))
+        return stacked(heading(2, title), paragraph("Nothing changed."), _by_last(plan, made))
     return stacked(
         heading(2, title),
         _table("for the supplier", found.for_supplier),
         () if found.for_supplier else paragraph(NOT_THEIRS),
         heading(2, BEHIND) if found.behind else (),
         _table("answer", found.own_answers), _table("figure", found.figures),
+        _by_last(plan, made),
     )
 
 
-def _table(what: str, changes: tuple[Change, ...]) -> tuple[Block, ...]:
+def _by_last(plan: Plan, made: Changes | None) -> tuple[Block, ...]:
+    """What the revision that was sent last told the supplier otherwise than the one before."""
+    last = plan.job.life.latest
+    if made is None or last is None:
+        return ()
+    before = made.against.revision
+    return stacked(
+        heading(2, last_changed_words(made.against, last)),
+        _table("for the supplier", made.for_supplier, before, last.revision),
+        () if made.for_supplier else paragraph(NOT_THEIRS),
+    )
+
+
+def _table(
+    what: str, changes: tuple[Change, ...], was: str = "as sent", new: str = "now"
+) -> tuple[Block, ...]:
     if not changes:
         return ()
-    return (table((what, "as sent", "now"),
+    return (table((what, was, new),
                   [(one.label, one.before, one.now) for one in changes]),)

@@ -16,6 +16,7 @@ from coilwright.drawing.plane_facts import (
 )
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
+from coilwright.job.sending import still_out
 from coilwright.plan.result import (
     LoadLine,
     Plan,
@@ -63,7 +64,8 @@ def order_facts(plan: Plan) -> Iterator[tuple[str, str]]:
     order = plan.job.order
     if order.number:
         revision = f", revision {order.revision}" if order.revision else ""
-        yield "Order", f"{order.number}{revision}"
+        gone = ", which does not stand any more" if revision and still_out(plan.job) else ""
+        yield "Order", f"{order.number}{revision}{gone}"
     if order.supplier:
         yield "Supplier", ", ".join(filter(None, (order.supplier, order.attention)))
 

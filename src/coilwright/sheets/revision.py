@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
-from coilwright.job.sending import changed_since_sent, next_revision
+from coilwright.job.sending import changed_since_sent, next_revision, still_out
 from coilwright.plan import plan as make_plan
 from coilwright.plan.life import pair_changed
 from coilwright.plan.result import Plan
@@ -41,9 +41,12 @@ def plan_sent(sent: Sent, units: System, *, practicing: bool = False) -> Plan:
 
 
 def is_as_sent(job: Job) -> bool:
-    """Whether the order as it would be printed is the one that was sent last, in its units too."""
+    """Whether the order as it would be printed is the one that was sent last, in its units too.
+
+    One that went a step back since is not: nothing stands as sent.
+    """
     last = job.life.latest
-    if last is None or changed_since_sent(job):
+    if last is None or still_out(job) or changed_since_sent(job):
         return False
     try:
         return job_sent(last).units is job.units
@@ -52,9 +55,11 @@ def is_as_sent(job: Job) -> bool:
 
 
 def next_headed(plan: Plan) -> Plan:
-    """The plan with the next revision at its order's head, where it changed since it was sent."""
+    """The plan with the next revision at its order's head, where what was sent is not it: it has
+    changed since, or went a step back."""
     job, last = plan.job, plan.job.life.latest
-    if last is None or job.order.revision != last.revision or not changed_since_sent(job):
+    if last is None or job.order.revision != last.revision or not (
+            still_out(job) or changed_since_sent(job)):
         return plan
     order = dataclasses.replace(job.order, revision=next_revision(job.life), date=None)
     return dataclasses.replace(plan, job=dataclasses.replace(job, order=order))

@@ -115,19 +115,36 @@ BEHIND = "Behind it, on our side"
 NOT_THEIRS = "The order tells the supplier what it told."
 
 
+def last_changed_words(before: Sent, last: Sent) -> str:
+    """Between which two revisions something changed, as a heading."""
+    return (f"What revision {last.revision} changed of revision {before.revision}, sent "
+            f"{show_date(before.date)}")
+
+
 def changes_since(now: Plan) -> Changes | None:
     """What changed since the order was sent last; None where it never was. Raises StoreError."""
     last = now.job.life.latest
-    if last is None:
+    return None if last is None else _changes(last, now)
+
+
+def last_changed(now: Plan) -> Changes | None:
+    """What the revision that was sent last changed of the one before it; None where it is the
+    first. Raises StoreError."""
+    if len(now.job.life.sent) < 2:
         return None
-    before = job_sent(last)
-    old = plan_sent(last, now.job.units, practicing=now.job.practicing)
+    before, last = now.job.life.sent[-2:]
+    return _changes(before, plan_sent(last, now.job.units, practicing=now.job.practicing))
+
+
+def _changes(against: Sent, now: Plan) -> Changes:
+    before = job_sent(against)
+    old = plan_sent(against, now.job.units, practicing=now.job.practicing)
     lines = tuple(
         Change(f"line.{place}", label[:1].upper() + label[1:], cell_words(was), cell_words(new))
         for place, (label, was, new) in enumerate(changed_lines(
             order_sheet(old).blocks, order_sheet(now).blocks, coils=False), 1))
     return Changes(
-        last, tuple(coil_changes(ordered_lines(old), ordered_lines(now))), lines,
+        against, tuple(coil_changes(ordered_lines(old), ordered_lines(now))), lines,
         answer_changes(before, now.job), figure_changes(
             old.figures, now.figures, now.job.units))
 

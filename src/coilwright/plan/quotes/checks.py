@@ -8,8 +8,10 @@ from coilwright.calc import sources
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
+from coilwright.job.sending import next_revision, still_out
 from coilwright.plan.purchases import BuyLine, BuyWhat
 from coilwright.plan.view import View, care
+from coilwright.units import show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Finding
 
@@ -55,6 +57,21 @@ def missing_from(job: Job, quote: Quote, buy: Iterable[BuyLine]) -> Iterator[str
         yield "lead time"
     if quote.report is None and job.job.engineered is YesNo.YES:
         yield "test report"
+
+
+def check_sent(view: View) -> Iterator[Finding]:
+    """What a supplier has in hand that does not stand."""
+    if (one := still_out(view.job)) is not None:
+        who = " ".join(one.supplier.split()) or "the supplier"
+        yield care(
+            "order.still_out",
+            f"Nothing stands as sent, and {who} still has revision {one.revision} of "
+            f"{show_date(one.date)}.",
+            "Whoever is not told makes and ships what the paper says, and charges it.",
+            f"Tell them that revision {one.revision} does not stand, if nobody has; what is sent "
+            f"next is revision {next_revision(view.job.life)}.",
+            sources.TRADE, step="quotes",
+        )
 
 
 def check_award(view: View) -> Iterator[Finding]:

@@ -25,6 +25,8 @@ from coilwright.job.sending import (
     state_before,
     stepped,
     stepped_back,
+    still_out,
+    still_out_words,
 )
 from coilwright.plan.life import Change
 from coilwright.plan.receiving.receive import awaited, receive
@@ -32,7 +34,15 @@ from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.saving import save_sent
-from coilwright.sheets.sending import BEHIND, NOT_THEIRS, changes_since, check_sendable, send
+from coilwright.sheets.sending import (
+    BEHIND,
+    NOT_THEIRS,
+    changes_since,
+    check_sendable,
+    last_changed,
+    last_changed_words,
+    send,
+)
 from coilwright.store import StoreError
 from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
 from coilwright.wizard.context import Context
@@ -77,9 +87,9 @@ class LifeScreen(Modal[str]):
         self._unread = ""
         """Why what changed cannot be said."""
         try:
-            self._found = changes_since(plan)
+            self._found, self._by_last = changes_since(plan), last_changed(plan)
         except StoreError as error:
-            self._found, self._unread = None, str(error)
+            self._found, self._by_last, self._unread = None, None, str(error)
 
     def compose(self) -> ComposeResult:
         """The steps and the changes, and what can be done."""
@@ -136,6 +146,8 @@ class LifeScreen(Modal[str]):
         """How far it is, step by step, and what is not as it was sent."""
         plan, width = self._plan, max(40, self.room - 4)
         parts = [hang((("State  ", "bold"), (plan.state, "")), width, 7)]
+        if gone := still_out_words(plan.job):
+            parts.append(Content.styled(escape_controls(gone), "bold"))
 
         def rows(head: str, said: Sequence[tuple[str, str]]) -> None:
             name_room = min(_LONGEST_NAME, max(len(name) for name, _ in said))
@@ -167,6 +179,13 @@ class LifeScreen(Modal[str]):
                 parts.append(plain(f"{BEHIND}: {found.behind}. m shows them"))
             elif found.behind:
                 rows(BEHIND, _said((*found.own_answers, *found.figures)))
+        last, made = plan.job.life.latest, self._by_last
+        if made is not None and last is not None:
+            head = last_changed_words(made.against, last)
+            if made.for_supplier:
+                rows(head, _said(made.for_supplier, "then"))
+            else:
+                parts.append(plain(f"{head}: {NOT_THEIRS}"))
         return Content("\n\n").join(parts)
 
     def action_want(self, what: str) -> None:
@@ -174,9 +193,9 @@ class LifeScreen(Modal[str]):
         self.dismiss(what)
 
 
-def _said(changes: Iterable[Change]) -> list[tuple[str, str]]:
-    """Each change with what it was, and what it is now."""
-    return [(one.label, f"{one.before}, now {one.now}") for one in changes]
+def _said(changes: Iterable[Change], then: str = "now") -> list[tuple[str, str]]:
+    """Each change with what it was, and what it is now, or was then."""
+    return [(one.label, f"{one.before}, {then} {one.now}") for one in changes]
 
 
 def _words(job: Job, state: OrderState) -> str:
@@ -283,7 +302,11 @@ class LifeController:
         except CannotStep as error:
             self._context.say(escape_controls(str(error)), severity="warning", timeout=12)
             return
+        last = job.life.latest
         about = self._in_stock() if job.life.state is OrderState.RUN else ""
+        if job.life.state is OrderState.ORDERED and last is not None:
+            about = (f"{escape_controls(last.supplier) or 'The supplier'} has revision "
+                     f"{last.revision}: tell them, and write down who was told. ")
         self._ask_day(f"A step back: from {job.life.state} to {before}", about, _today(), "",
                       self._step_back)
 
@@ -330,6 +353,8 @@ class LifeController:
     def _step_back(self, day: datetime.date, note: str) -> None:
         job = stepped_back(self._context.session.job, day, note)
         self._record(job, f"A step back on {show_date(day)}")
+        if still_out(job) is not None:
+            self._context.say(escape_controls(still_out_words(job)), severity="warning")
 
     def _record(self, job: Job, label: str) -> None:
         context = self._context
