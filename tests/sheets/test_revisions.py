@@ -322,7 +322,7 @@ def test_the_drafts_of_an_order_go_once_it_is_sent_and_nothing_else_does(tmp_pat
     assert len(gone) == 2 * len(saved)
     assert {*tmp_path.iterdir()} == {*saved, *drafts, tmp_path / "order-d-1041-draft-mine.html"} - {
         *gone}
-    assert "the draft's files of the order, now sent, are gone" in saved_words(
+    assert "The order is sent, so its draft's files are gone." in saved_words(
         saved, tmp_path, sent, gone)
     assert remove_drafts(sent, tmp_path) == ()
 

@@ -13,7 +13,7 @@ from textual.widgets import Input, OptionList
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.job import Job
-from coilwright.job.practice import to_work_on
+from coilwright.job.practice import Practice, to_work_on
 from coilwright.plan import plan
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import Store
@@ -30,10 +30,11 @@ from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
-from coilwright.wizard.screens.practice.slides import job_slides, practice_slides
+from coilwright.wizard.screens.practice.slides import job_slides, pages, practice_slides
 from coilwright.wizard.screens.start_rows import job_rows
 from coilwright.wizard.screens.wizard import WizardScreen
 from tests.attempts import WHEN, right_attempt
+from tests.rules import for_each
 from tests.wizard.pilot import SteadyPilot, driven
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, wizard
 
@@ -277,6 +278,30 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         assert text.count('class="page"') == 2
 
 
+@pytest.mark.slow
+@for_each(shipped_practices().values())
+def test_every_page_of_the_projector_fits_the_screen(one: Practice) -> None:
+    for seed in range(1, 6):
+        solved = solve(one, seed)
+        for width, height in ((78, 32), (66, 16), (46, 9)):  # of 120 × 40, 80 × 24, 60 × 17
+            for slide in practice_slides(solved, width, height):
+                for revealed, worked in ((False, False), (True, False), (True, True)):
+                    made = pages(slide, width, height, revealed=revealed, worked=worked)
+                    for page in made:
+                        lines = "\n\n".join("\n".join(part.lines) for part in page).split("\n")
+                        assert len(lines) <= height, (seed, slide.title, lines)
+                        assert max(map(len, lines)) <= width, (seed, slide.title, lines)
+                    told = " ".join(" ".join(part.lines) for page in made for part in page)
+                    wanted = [*(slide.drawing or slide.shown if not revealed else slide.ticked),
+                              *(slide.revealed if revealed else ()),
+                              *(slide.working if worked else ())]
+                    flat = "".join(told.split())
+                    assert all("".join(text.split()) in flat for text in wanted), slide.title
+                    # A question stands on one page, and on a large screen its answer with it.
+                    if not worked and not (revealed and height < 32) and height > 9:
+                        assert len(made) == 1, (seed, slide.title)
+
+
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_projector_shows_one_thing_and_reveals_it(
     app_on: Make, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
@@ -293,6 +318,7 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         with monkeypatch.context() as narrow:
             narrow.setattr(type(app), "size", Size(1, 1))
             app.screen.show()  # as it may be before the last size of a terminal is known
+        assert app.screen.query_one("VerticalScroll").max_scroll_y == 0  # type: ignore[attr-defined]
         await pilot.press(*["right"] * first)
         answer = solved.solutions[0].text[:30]
         why = solved.solutions[0].decision.why[:24]
@@ -310,8 +336,8 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         await pilot.press("right")
         assert not app.screen.revealed
         await pilot.press("r", "w")
-        app.screen.query_one("VerticalScroll").scroll_end(animate=False)
         await settle(pilot)
+        assert app.screen.query_one("VerticalScroll").max_scroll_y == 0  # type: ignore[attr-defined]
         assert answer not in screen_text(app)
         notes = solved.practice.notes
         for slide in app.screen.slides:

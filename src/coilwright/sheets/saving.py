@@ -79,7 +79,7 @@ def save_sent(sent: Sent, job: Job, folder: Path) -> tuple[Path, ...]:
 def saved_words(
     saved: tuple[Path, ...], folder: Path, job: Job, gone: tuple[Path, ...] = ()
 ) -> str:
-    """What was saved, short enough to leave the screen readable: which sheets, how many files.
+    """Where sheets were saved, first; how many files, what to do with them, and which sheets.
 
     gone: the draft's files that were taken away.
     """
@@ -87,12 +87,20 @@ def saved_words(
     suppliers = ["", *(one.supplier for one in job.requests)]
     kinds = [kind for kind in KINDS
              if not stems.isdisjoint(file_stem(job, kind, to) for to in suppliers)]
-    forms = ", ".join(dict.fromkeys(path.suffix.lstrip(".") for path in saved))
     draft = "" if "order" not in kinds or is_as_sent(job) else (
-        "; the order's files say draft until it is sent")
+        " The order's files say draft until it is sent.")
     if gone:
-        draft = "; the draft's files of the order, now sent, are gone"
-    return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}{draft}"
+        draft = " The order is sent, so its draft's files are gone."
+    return (f"Sheets saved in {_from_home(folder)}: {len(saved)} files. To print one, open the one "
+            "that ends in .html; .txt goes into an e-mail, .csv into a spreadsheet. "
+            f"Saved are: {', '.join(kinds)}.{draft}")
+
+
+def _from_home(folder: Path) -> str:
+    """A folder as it is found from the reader's own, where it lies in that: shorter to read."""
+    if not folder.is_relative_to(home := Path.home()):
+        return str(folder)
+    return f"~/{folder.relative_to(home).as_posix()}"
 
 
 def save_class_papers(variants: Sequence[Solved], folder: Path) -> tuple[Path, ...]:

@@ -26,7 +26,9 @@ from coilwright.store import to_text
 from coilwright.store.files import StoreError
 from coilwright.store.practice import load_practice, seal
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.values.digest import digest
+from tests.planted import mistake_faults
 from tests.rules import for_each
 
 COUNT = 4
@@ -139,12 +141,19 @@ def test_the_subjects_that_are_wanted_are_those_that_are_mistaken() -> None:
     assert plant(made, 2, "x") == plant(made, 2, "x")
 
 
-def test_a_mistaken_number_is_given_as_finely_as_the_right_one() -> None:
-    for made in mistakes_in(plan(demo_jobs()["heron-lane-barn"]), "any"):
-        assert made.says != made.was
-        assert len(made.says) <= len(made.was) + 4 or made.answer.choices
-        value = made.answer.read(made.says)
-        assert made.answer.shown(value) == made.says
+@pytest.mark.slow
+@for_each([(key, units) for key in demo_jobs() for units in System])
+def test_every_mistake_is_wrong_by_the_checks_and_by_more_than_its_last_digit(
+    key: str, units: System
+) -> None:
+    base = plan(without_names(dataclasses.replace(demo_jobs()[key], units=units), "Found"))
+    for one in mistakes_in(base, "any", hidden=False):
+        job = put_place(base.job, one.answer.key, one.says)
+        assert list(mistake_faults(base, job, one)) == []
+        # It is given as finely as the right one.
+        assert one.says != one.was
+        assert len(one.says) <= len(one.was) + 4 or one.answer.choices
+        assert one.answer.shown(one.answer.value(job), units) == one.says
 
 
 # -- whose job it is -----------------------------------------------------------------------

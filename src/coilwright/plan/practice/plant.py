@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from coilwright.calc.gauges import GAUGES
 from coilwright.job.answers import Answer, Form, UnreadableAnswer, asked
+from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.places import put_place
 from coilwright.job.steps import MISTAKEN_IN
@@ -26,6 +27,8 @@ MOST_MISTAKES = 9
 """How many mistakes are put into one job: more would hide each other."""
 _FACTORS = (0.85, 1.2, 0.7, 1.4)
 """How far off a mistaken number is, nearest first. Common practice, no source."""
+_PLAINLY = 0.1
+"""So much nearer to what stood there a mistake must still be one. Common practice, no source."""
 _STEPS = (12.0, 6.0, 1.0, 1 / 2, 1 / 4, 1 / 8, 1 / 16, 1 / 32)
 """How finely a size is given [in]; a mistaken one is given as finely."""
 _NUMBER = re.compile(r"([\d,]+)(?:\.(\d+))?(.*)", re.DOTALL)
@@ -79,7 +82,24 @@ def _made(base: Plan, answer: Answer, says: str, hidden: bool) -> Finding | None
     if hidden and _shows(made, base):
         return None
     stops = _new_stops(made, base)
-    return stops[0] if len(stops) == 1 and not stops[0].accept else None
+    if len(stops) != 1 or stops[0].accept or not _is_plainly_wrong(base, answer, job, stops[0]):
+        return None
+    return stops[0]
+
+
+def _is_plainly_wrong(base: Plan, answer: Answer, job: Job, stop: Finding) -> bool:
+    """Whether it still stops the order a little nearer to what stood there.
+
+    Else it may be wrong by the last digit alone, where nobody who reads the papers can see it:
+    0.813 mm is not less than 0.813 mm.
+    """
+    was, says = answer.value(base.job), answer.value(job)
+    if answer.form is not Form.QUANTITY:
+        return True
+    assert isinstance(was, int | float)
+    assert isinstance(says, int | float)
+    near = give(job, answer.key, says + (was - says) * _PLAINLY)
+    return any(finding.key == stop.key for finding in plan(near).stops)
 
 
 def _shows(made: Plan, base: Plan) -> bool:
@@ -234,7 +254,7 @@ def _near(value: float) -> list[float]:
     """Thicknesses that are sold, nearest first [in]."""
     sold = {row.galvanized_least for gauge, row in GAUGES.items() if gauge % 2 == 0} | _SOLD_BARE
     others = [one for one in sold if abs(one - value) > 0.002]
-    return sorted(others, key=lambda one: abs(one - value))[:4]
+    return sorted(others, key=lambda one: abs(one - value))[:6]
 
 
 _SOLD_BARE = {0.024, 0.027, 0.032, 0.040, 0.050}

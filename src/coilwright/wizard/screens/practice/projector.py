@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from textual import events
 from textual.app import ComposeResult
@@ -12,17 +12,20 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.screens.practice.slides import Slide
+from coilwright.wizard.screens.practice.slides import Part, Slide, pages
 
 _WIDEST, _MARGIN = 78, 7
+_AROUND = 7
+"""Lines that are not the slide's: above and below, after the title, and the keys."""
 
 
 class ProjectorScreen(Modal[None]):
-    """Steps through slides; what is revealed hides again with the next one.
+    """Steps through slides, page by page where one does not fit; what is revealed hides again with
+    the next one.
 
-    make: the slides, for lines so wide.
+    make: the slides, for lines so wide and pages of so many.
     """
 
     BINDINGS = [
@@ -38,11 +41,11 @@ class ProjectorScreen(Modal[None]):
     ]
     AUTO_FOCUS = ""
 
-    def __init__(self, make: Callable[[int], tuple[Slide, ...]]) -> None:
+    def __init__(self, make: Callable[[int, int], tuple[Slide, ...]]) -> None:
         super().__init__()
         self._make = make
         self.slides: tuple[Slide, ...] = ()
-        self.at = 0
+        self.at = self.page = 0
         self.revealed = self.worked = False
 
     def compose(self) -> ComposeResult:
@@ -54,57 +57,69 @@ class ProjectorScreen(Modal[None]):
             yield Static("", id="projector-hint")
 
     def on_resize(self, _event: events.Resize) -> None:
-        """Set the slides for the width there is."""
-        self.slides = self._make(self._width())
+        """Set the slides for the room there is."""
+        self.slides = self._make(self._width(), self._height(1))
         self.call_after_refresh(self.show)
 
     def _width(self) -> int:
         return max(1, min(_WIDEST, self.app.size.width - 2 * _MARGIN))
 
-    def show(self) -> None:
-        """Show the slide as it is now."""
-        slide = self.slides[self.at]
-        self.query_one("#projector-title", Static).update(plain(slide.title, "bold"))
-        shown = slide.ticked if self.revealed and slide.ticked else slide.shown
-        parts = [plain("\n".join(slide.drawing) if slide.drawing else self._set_lines(shown))]
-        if self.revealed and slide.revealed:
-            parts.append(plain(self._set_lines(slide.revealed), "bold"))
-        if self.revealed and self.worked:
-            parts.append(plain("\n".join(slide.working)))
-        self.query_one("#projector-text", Static).update(Content("\n\n").join(parts))
-        more = "  Enter reveals" if slide.revealed and not self.revealed else ""
-        work = "  w working" if self.revealed and slide.working and not self.worked else ""
-        self.query_one("#projector-hint", Static).update(
-            f"{self.at + 1} of {len(self.slides)}  ← →{more}{work}  Esc ends")
+    def _height(self, title: int) -> int:
+        """Lines of a page, below a title of so many."""
+        return max(1, self.app.size.height - _AROUND - title)
 
-    def _set_lines(self, lines: Iterable[str]) -> str:
-        """Lines set for the width; what an option goes on with stands below its words."""
-        return "\n".join(
-            "\n".join(textwrap.wrap(escape_controls(line), self._width(),
-                                    subsequent_indent=" " * 5 if line[:1] in "☐☑" else "")
-                      or [""])
-            for line in lines
-        )
+    @property
+    def pages(self) -> tuple[tuple[Part, ...], ...]:
+        """The pages of the slide as it is now."""
+        slide = self.slides[self.at]
+        title = len(textwrap.wrap(slide.title, self._width())) or 1
+        return pages(slide, self._width(), self._height(title), revealed=self.revealed,
+                     worked=self.worked)
+
+    def show(self) -> None:
+        """Show the page of the slide as it is now."""
+        slide, made = self.slides[self.at], self.pages
+        self.page = min(self.page, len(made) - 1)
+        self.query_one("#projector-title", Static).update(plain(slide.title, "bold"))
+        self.query_one("#projector-text", Static).update(Content("\n\n").join(
+            plain("\n".join(part.lines), "bold" if part.bold else "")
+            for part in made[self.page]))
+        page = f", page {self.page + 1} of {len(made)}" if len(made) > 1 else ""
+        more = " · Enter reveals" if slide.revealed and not self.revealed else ""
+        work = " · w working" if self.revealed and slide.working and not self.worked else ""
+        self.query_one("#projector-hint", Static).update(
+            f"{self.at + 1} of {len(self.slides)}{page} · ← →{more}{work} · Esc ends")
 
     def action_step(self, by: int) -> None:
-        """To another slide, its answer hidden."""
+        """To another page, or another slide, its answer hidden."""
+        if 0 <= self.page + by < len(self.pages):
+            self.page += by
+            self.show()
+            return
         to = self.at + by
         if 0 <= to < len(self.slides):
             self.at, self.revealed, self.worked = to, False, False
+            self.page = 0 if by > 0 else len(self.pages) - 1
             self.show()
             self.query_one(VerticalScroll).scroll_home(animate=False)
 
     def action_reveal(self) -> None:
         """Show the answer, or hide it again."""
         self.revealed = not self.revealed
+        # What is ticked shows at once; an answer that has a page of its own is turned to.
+        answers = (at for at, page in enumerate(self.pages) if any(part.bold for part in page))
+        self.page = 0 if self.slides[self.at].ticked else next(answers, 0)
         self.show()
 
     def action_working(self) -> None:
         """Show the working of what is revealed, or hide it."""
         if self.revealed:
+            before = len(self.pages)
             self.worked = not self.worked
+            # Where it does not fit below the answer, it begins the page after.
+            self.page = before if self.worked and len(self.pages) > before else before - 1
             self.show()
 
     def action_scroll(self, lines: int) -> None:
-        """Scroll a slide that is long."""
+        """Scroll a page that is longer than the screen, as where a terminal is very low."""
         self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)

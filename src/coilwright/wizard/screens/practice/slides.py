@@ -5,9 +5,11 @@ The trainer's notes are on the key sheet alone; nothing here takes them along.
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from coilwright.drawing.safe_text import escape_controls
 from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
@@ -18,7 +20,9 @@ from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 
 _HIGH = 22
-"""Lines a drawing may take."""
+"""Lines a drawing takes at most."""
+_WITH_BOX = 5
+"""Cells of an option's box and letter."""
 _FIGURES = (
     Key.ROOF_AREA, Key.PANELS_COUNT, Key.STRIP_WIDTH, Key.COIL_LONGEST, Key.COIL_COUNT,
     Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED,
@@ -40,14 +44,85 @@ class Slide:
     drawing: tuple[str, ...] = ()
 
 
-def practice_slides(solved: Solved, width: int = 70) -> tuple[Slide, ...]:
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Lines that stand together on a page; bold: they answer what was asked."""
+
+    lines: tuple[str, ...]
+    bold: bool = False
+
+
+def pages(
+    slide: Slide, width: int, height: int, *, revealed: bool = False, worked: bool = False
+) -> tuple[tuple[Part, ...], ...]:
+    """A slide as it is shown now, on as many pages as it takes: a class reads what it sees at
+    once, and nobody scrolls while it reads. One page at least; each of lines so wide, so many.
+    """
+    shown = slide.ticked if revealed and slide.ticked else slide.shown
+    parts = [([list(slide.drawing)] if slide.drawing else
+              [_set(text, width) for text in shown], False)]
+    if revealed and slide.revealed:
+        parts.append(([_set(text, width) for text in slide.revealed], True))
+    if revealed and worked:
+        parts.append((_parted(slide.working, width), False))
+    made: list[list[Part]] = [[]]
+    used = 0
+    for items, bold in parts:
+        high = sum(map(len, items))
+        if used and used + 1 + high > height:
+            made.append([])  # the answer, or the working, begins a page rather than be torn
+            used = 0
+        begun = False
+        for item in items:
+            for piece in _in_pieces(item, height):
+                apart = bool(used) and not begun
+                begun = True
+                if used and used + apart + len(piece) > height:
+                    made.append([])
+                    used, apart = 0, False
+                if made[-1] and not apart:
+                    made[-1][-1] = Part((*made[-1][-1].lines, *piece), bold)
+                else:
+                    made[-1].append(Part(tuple(piece), bold))
+                used += apart + len(piece)
+    return tuple(tuple(page) for page in made)
+
+
+def _set(text: str, width: int) -> list[str]:
+    """A text set for a width; what an option goes on with stands below its words."""
+    return textwrap.wrap(escape_controls(text), width, subsequent_indent=(
+        " " * _WITH_BOX if text[:1] in "☐☑" and width > _WITH_BOX else "")) or [""]
+
+
+def _parted(working: Iterable[str], width: int) -> list[list[str]]:
+    """Workings, each with the empty line after it; they are set for the width but for names."""
+    made: list[list[str]] = [[]]
+    for text in working:
+        made[-1] += _set(text, width) if len(text) > width else [text]
+        if not text:
+            made.append([])
+    while made and not any(made[-1]):
+        made.pop()
+    return made
+
+
+def _in_pieces(item: list[str], height: int) -> Iterator[list[str]]:
+    """An item, in pieces where it is higher than a page."""
+    if len(item) <= height:
+        yield item
+        return
+    for at in range(0, len(item), height):
+        yield item[at:at + height]
+
+
+def practice_slides(solved: Solved, width: int = 70, height: int = _HIGH) -> tuple[Slide, ...]:
     """A practice job: story, roof, paper by paper, decision by decision, and what it teaches."""
     practice, count = solved.practice, len(solved.solutions)
     drawn = drawn_once(solved.key.planes) if practice.drawing else ()
     return (
         Slide(practice.title, (practice.story,)),
         *(Slide(f"The roof: {words}", (),
-                drawing=tuple(bare_lines(plane, width, _HIGH, practice.key.units)))
+                drawing=tuple(bare_lines(plane, width, min(_HIGH, height), practice.key.units)))
           for words, plane in drawn),
         *(Slide(paper.title, (*(f"{label}:  {text}" for label, text in paper.lines),
                               *((paper.text,) if paper.text else ())))
@@ -73,7 +148,7 @@ def _decision(title: str, solution: Solution, width: int) -> Slide:
     )
 
 
-def job_slides(plan: Plan, width: int = 70) -> tuple[Slide, ...]:
+def job_slides(plan: Plan, width: int = 70, _height: int = _HIGH) -> tuple[Slide, ...]:
     """Any job: its main figures and its findings, one by one."""
     figures = [plan.figures[key] for key in _FIGURES if key in plan.figures]
     return (

@@ -203,5 +203,4 @@ class SummaryController:
         except StoreError as error:
             self._context.say(str(error), title="Not saved", severity="error", timeout=15)
             return
-        self._context.say(saved_words(saved, folder, plan.job, gone), title="Sheets saved",
-                          timeout=10)
+        self._context.say(saved_words(saved, folder, plan.job, gone), timeout=10)
