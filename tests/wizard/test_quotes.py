@@ -161,7 +161,19 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         assert job.coils.lead_time == 29
         assert "2 ✓ Birch" in screen_text(app)
         assert plan(job).figures["coil.cost"].text() == "$4,005.53"
-        await pilot.press("ctrl+z")
+        # Deleted, it would leave the order with nobody's price, days and name.
+        await pilot.press("d")
+        await settle(pilot)
+        assert job_of(app) == job
+        assert "w takes that back" in app.notices[0].message
+        # A copy is one more quote, not a second order; it may go.
+        await pilot.press("c")
+        await settle(pilot)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert [one.awarded for one in job_of(app).quotes.received].count(True) == 1
+        assert len(job_of(app).quotes.received) == 6
+        await pilot.press("ctrl+z", "ctrl+z")
         await settle(pilot)
         assert not any(one.awarded for one in job_of(app).quotes.received)
         assert job_of(app).coils.lead_time == 21

@@ -21,6 +21,7 @@ from coilwright.job.quotes import OwnAnswer
 from coilwright.units import System, show
 from coilwright.values.standing import Standing
 from coilwright.words import words
+from coilwright.words.in_units import with_units
 
 
 def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | None) -> Job:
@@ -128,6 +129,17 @@ def usual_value(key: str, system: System = System.US) -> Value | None:
     if system is System.US or answer.kind is None or not isinstance(value, float):
         return value
     return answer.read(show(value, answer.kind, system), system)
+
+
+def usual_range(key: str, system: System = System.US) -> tuple[str, str] | None:
+    """The ends of what is usual, as they are said there: rounded in metric; None without them."""
+    said, answer = words(key), ANSWERS[key]
+    if said.low is None or said.high is None:
+        return None
+    low, high = (
+        with_units(text, system) if system is System.METRIC and answer.read(text)
+        else answer.shown(answer.read(text), system) for text in (said.low, said.high))
+    return low, high
 
 
 def machine_value(job: Job, key: str) -> Value | None:

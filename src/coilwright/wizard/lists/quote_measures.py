@@ -23,6 +23,11 @@ from coilwright.wizard.lists.typed import NameAnswer
 _POUNDS, _FEET, _INCHES = ("lb", "kg"), ("ft", "m"), ("in", "mm")
 
 
+def _sign(system: System) -> str:
+    """The currency in boxes of prices: in metric none, as it is said in a row of its own there."""
+    return "USD" if system is System.US else ""
+
+
 class RateAnswer(Answer):
     """A price and what it is for: `1.78/lb`, `148 per square`, `385`, `12 %`."""
 
@@ -37,7 +42,7 @@ class RateAnswer(Answer):
 
     def text(self, value: Any, system: System = System.US) -> str:
         """The rate as it stands in the box."""
-        return "" if value is None else rate_text(value, system=system)
+        return "" if value is None else rate_text(value, _sign(system), system)
 
 
 class MoneyAnswer(Answer):
@@ -53,7 +58,7 @@ class MoneyAnswer(Answer):
 
     def text(self, value: Any, system: System = System.US) -> str:
         """The amount as it stands in the box."""
-        return "" if value is None else money_text(value, system=system)
+        return "" if value is None else money_text(value, _sign(system), system)
 
 
 class SizesAnswer(Answer):
@@ -165,7 +170,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
     _charge("set_up", "Set-up"),
     _rate("trim_metal", "Metal for trim", "Flat sheets and coils for trim: 310, 2.05/lb, 95 each.",
           _buys_trim),
-    _rate("metal_surcharge", "Metal surcharge", "Per lb, or a percentage of the metal."),
+    _rate("metal_surcharge", "Metal surcharge",
+          "By weight, such as 0.05/lb, or a percentage of the metal."),
     _rate("fuel", "Fuel surcharge", "An amount, per mile, or a percentage of the freight."),
     Measure(name="minimum_charge", label="Minimum charge", form=Form.TEXT, spec=MoneyAnswer,
             help="The least that is billed, freight aside."),
