@@ -73,7 +73,8 @@ def test_a_coil_weighs_the_same_on_the_run_sheet_and_the_haul_card(job: Job) -> 
             weight = r"(?:~ )?(\S+ (?:lb|kg))"
             run = weights(render("run", done, "md"), rf"It weighs {weight} as ordered, {weight} ",
                           rf"It weighs {weight} at most")
-            haul = weights(render("haul", done, "md"), rf"^\| Coil \d+ \| {weight} \| {weight} ",
+            haul = weights(render("haul", done, "md"),
+                           rf"^\| Coil \d+ of the order \| {weight} \| {weight} ",
                            rf"^\| On hand [^|]*\|  \| {weight}")
             # Where the order holds a coil to less than it could come at, each paper says which.
             if capped_coils(done):

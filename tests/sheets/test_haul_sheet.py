@@ -14,6 +14,7 @@ from coilwright.job.coils import Attitude
 from coilwright.job.edit import new_job
 from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
 from coilwright.job.job import Job
+from coilwright.job.receiving import Decision
 from coilwright.plan import LoadLine, Plan, plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
@@ -26,6 +27,7 @@ from coilwright.words.in_units import with_units
 from tests.cases import set_answers, small_gable
 from tests.plan.coils.stock import coil, with_coils
 from tests.plan.haul.made_loads import ALL, INSIDE, NOT_READ, OVER, load
+from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.sheets.pages import Page, faults
 
 CLEARING = re.compile(r"\b(safe|safely|ok|okay|approved|good to go|all clear)\b", re.IGNORECASE)
@@ -104,7 +106,13 @@ def test_what_is_not_known_has_room_to_write() -> None:
 def test_the_coils_with_ordered_and_heaviest() -> None:
     """2,250.3 lb as ordered; 10 % over that is 2,475.3 lb at the long end."""
     text = flat(render("haul", plan(small_gable()), "md"))
-    assert "| Coil 1 | 2,250 lb | 2,475 lb |" in text
+    assert "| Coil 1 of the order | 2,250 lb | 2,475 lb |" in text
+    # Once it has come it is called as on the other papers: by what stands on its tag.
+    came = render("haul", plan(with_arrived(small_gable(), arrival(tag="R-7"))), "md")
+    assert "| Coil 1 of the order, tag R-7, lot L-7 | 2,250 lb | 2,475 lb |" in came
+    sent_back = arrival(tag="R-7", decision=Decision.SENT_BACK, decided_by="Ed", reason="wet")
+    gone = render("haul", plan(with_arrived(small_gable(), sent_back)), "md")
+    assert "| Coil 1 of the order | 2,250 lb |" in gone
 
 
 @pytest.mark.parametrize("system", list(System))

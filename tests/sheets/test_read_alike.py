@@ -6,7 +6,9 @@ is said, and found nowhere; but where it is what another figure reads.
 
 from __future__ import annotations
 
+import csv
 import dataclasses
+import io
 import re
 from collections.abc import Iterator
 
@@ -16,14 +18,19 @@ from hypothesis import strategies as st
 
 from coilwright.drawing.bars import account_columns
 from coilwright.job.job import Job
+from coilwright.job.receiving import Arrival, coil_name
 from coilwright.plan import Plan, plan
 from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.coils.run import run_of
 from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.plan.quotes.compare import compare
+from coilwright.plan.receiving.receive import receive
 from coilwright.plan.working import lines
 from coilwright.sheets import KINDS, render
+from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.order import ordered_lines
 from coilwright.sheets.quotes import order_words, quote_facts
+from coilwright.sheets.receiving import receiving_rows
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
@@ -105,6 +112,77 @@ def test_demo_jobs(name: str, system: System) -> None:
     job = dataclasses.replace(demo_jobs()[name], units=system)
     assert hold(plan(job), sheets=True)
     assert hold(plan(with_fitting(job, demo_stock())), sheets=True)
+
+
+def order_says(made: Plan) -> dict[int, tuple[str, ...]]:
+    """Length, weight, min length, max weight and max OD of each coil, as the order page says."""
+    found = {}
+    for numbers, _, said in ordered_lines(made):
+        row = tuple(re.fullmatch(
+            r"(.+), (.+), min (.+), max (.+), max OD (.+)", said).groups())  # type: ignore[union-attr]
+        first, _, last = numbers.partition("–")
+        found.update(dict.fromkeys(range(int(first), int(last or first) + 1), row))
+    return found
+
+
+def over(made: Plan, system: System) -> Job:
+    """The job with each coil of its order come, by a little more than the order allows."""
+    return dataclasses.replace(made.job, arrived=tuple(Arrival(
+        tag=f"R-{coil.number}", coil=coil.number,
+        mass=heaviest_coil(made, coil).as_read(system) + 2.0,
+        outside=largest_coil(made, coil).as_read(system) + 0.01) for coil in made.coils))
+
+
+@pytest.mark.parametrize("system", System)
+@pytest.mark.parametrize("name", demo_jobs())
+def test_every_paper_says_of_a_coil_what_the_order_says(name: str, system: System) -> None:
+    """What the supplier read is what a coil is held to, lifted by and run by."""
+    made = plan(dataclasses.replace(demo_jobs()[name], units=system))
+    said = order_says(made)
+    assert [*said] == [coil.number for coil in made.coils]
+    text = {kind: render(kind, made, "text", 400).replace("~ ", "")
+            for kind in ("request", "haul", "run")}
+    blank, came = receiving_cells(made), receiving_cells(plan(over(made, system)))
+    reports = receive(plan(over(made, system)))
+    data = summary_data(made)["coils"]
+    rows = list(csv.DictReader(io.StringIO(render("order", made, "csv"))))
+    for coil, report in zip(made.coils, reports, strict=True):
+        length, mass, least, heaviest, largest = said[coil.number]
+        assert (f"length of each {length}; weight of each about {mass}; min length {least}; "
+                f"max weight {heaviest}; max OD {largest}") in text["request"]
+        assert re.search(rf"Coil {coil.number} of the order +{mass} .* {largest} ", text["haul"])
+        if coil.cuts:
+            assert (f"A new coil: {length} as ordered, {least} at the shortest it may come. It "
+                    f"weighs {mass} as ordered, {heaviest} at") in text["run"]
+        own = blank[coil_name(coil.number)]
+        assert own["Length on the tag"] == (length, f"{least} or more")
+        assert own["Weight, tag or scale"][0] == mass
+        for cells, name_of_mass in ((own, "Weight, tag or scale"), (came[report.name], "Weight")):
+            assert cells["Outside diameter"][1] == f"{largest} or less"
+            assert cells[name_of_mass][1].endswith(f" to {heaviest}")
+        over_it = " ".join(finding.what for finding in report.findings)
+        assert (f"the order says {largest} at most" in over_it
+                or f"takes {largest}" in over_it), over_it
+        assert f"{mass} was ordered, {heaviest} at" in over_it or "carries" in over_it, over_it
+        one = data[coil.number - 1]
+        assert (one["length"]["text"], one["mass"]["text"]) == (length, mass)
+        row, us = rows[coil.number - 1], system is System.US
+        inch, pound = (1.0, 1.0) if us else (1 / 25.4, 1 / 0.45359237)
+        unit, weight = ("in", "lb") if us else ("mm", "kg")
+        assert [show(float(row[f"{what} ({unit})"]) * inch, kind, system) for what, kind in (
+            ("length each", Kind.LENGTH), ("min length", Kind.LENGTH), ("max OD", Kind.WIDTH),
+        )] == [length, least, largest]
+        assert [show(float(row[f"{what} ({weight})"]) * pound, Kind.MASS, system)
+                for what in ("weight each", "max weight")] == [mass, heaviest]
+
+
+def receiving_cells(made: Plan) -> dict[str, dict[str, tuple[str, str]]]:
+    """What the receiving sheet says of each coil: by measure, what was ordered and is allowed."""
+    found: dict[str, dict[str, tuple[str, str]]] = {}
+    for name, what, ordered, allowed, _ in receiving_rows(made).rows:
+        found.setdefault(str(name), {})[str(what)] = (
+            str(ordered).replace("~ ", ""), str(allowed).replace("~ ", ""))
+    return found
 
 
 @given(jobs_with_coils(), st.sampled_from(System))

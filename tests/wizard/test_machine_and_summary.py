@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from textual.widgets import Input, OptionList
@@ -18,12 +19,15 @@ from coilwright.job.panel import Seam
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.machine import about_machine
+from coilwright.sheets.saving import saved_words
 from coilwright.store import Store
 from coilwright.store.reader import read_model, to_text
 from coilwright.store.shipped import demo_jobs, machines
 from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.notices import Notice
+from coilwright.wizard.screens.help import NoticesScreen
 from coilwright.wizard.steps.machine.machines import confirm_machine, with_machine
 from coilwright.wizard.steps.summary import SummaryBlock
 from coilwright.wizard.steps.summary.buying import to_buy
@@ -300,12 +304,20 @@ async def test_sheets_are_saved_where_it_says(
         assert "Sheets saved" in screen_text(app)
         (toast,) = app.screen.query("Toast")
         said = app.notices[0].line
-        assert f"{len(saved)} files (md, html, csv, txt) in" in said
+        assert said.startswith(f"Sheets saved in {store.sheets_folder}: {len(saved)} files. To pr")
         assert "order, questions, run" in said
+        at_home = saved_words((), Path.home() / ".local/share/coilwright/sheets", Job())
+        assert "in ~/.local/share/coilwright/sheets:" in (
+            Notice(at_home, "", "information").in_row(78)), "where, at 80 columns too"
         assert toast.size.height == 1
         order = page.read_text("utf-8")
         mass = wizard(app).session.plan.figures["coil.mass_ordered"]
         assert mass.text() in order
+        # In a dialog too F12 reads what was said in full.
+        await pilot.press("ctrl+g", "f12")
+        await settle(pilot)
+        assert isinstance(app.screen, NoticesScreen)
+        assert "spreadsheet" in screen_text(app)
 
 
 async def test_a_folder_that_cannot_be_used_is_said(

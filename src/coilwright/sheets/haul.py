@@ -7,8 +7,10 @@ from collections.abc import Iterator
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
+from coilwright.job.receiving import coil_name
 from coilwright.plan.haul.loads import lifts_without_plates, on_hand_to_haul
 from coilwright.plan.order_limits import capped_coils, heaviest_coil, largest_coil
+from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.result import CoilPlan, LoadLine, Plan
 from coilwright.sheets.blocks import (
     Banner,
@@ -46,7 +48,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Level, worst_first
 from coilwright.values.keys import LiftPlace, row_key
 from coilwright.words import cautions, words
-from coilwright.words.counting import counted
+from coilwright.words.counting import capitalized, counted
 from coilwright.words.in_units import with_units
 
 _WRITE = line(room(14))
@@ -199,7 +201,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
 
     coils = sorted(plan.coils, key=lambda coil: (-heaviest(coil).value, coil.number))
     rows: list[tuple[Inline, ...]] = [
-        (f"Coil {coil.number}", figure_text(coil.mass, system),
+        (_named(plan, coil), figure_text(coil.mass, system),
          figure_text(heaviest(coil), system), across(coil.outside_diameter),
          marked(coil.outside_diameter.mark, largest_coil(plan, coil).text(system)),
          room(14))
@@ -224,6 +226,12 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
             _capped(plan),
         ),
     )
+
+
+def _named(plan: Plan, coil: CoilPlan) -> str:
+    """What a new coil is called, with its tag and lot once it has come: so it is found."""
+    came = (plan.job.arrived[number - 1] for number in arrival_of(plan, coil))
+    return capitalized(coil_name(coil.number, *came))
 
 
 def _aboard(plan: Plan) -> str:

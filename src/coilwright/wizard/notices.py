@@ -35,11 +35,17 @@ class Notice:
 
         >>> Notice("It is kept as it was sent, page and job.", "", "information").in_row(32)
         'It is kept as … F12 reads on'
+        >>> Notice("Saved in /home/somebody/with-a-long-name/sheets.", "", "information").in_row(44)
+        'Saved in /home/somebody/with … F12 reads on'
         """
         line = " ".join(self.line.split())
         if cells(line) <= width:
             return line
-        return f"{fit(line, width - cells(_REST)).rpartition(' ')[0]}{_REST}"
+        room = width - cells(_REST)
+        cut = fit(line, room).removesuffix("…")
+        words = cut.rpartition(" ")[0]
+        # A folder's name can be most of what is said: its beginning is better than none of it.
+        return f"{words if cells(words) > room // 2 else cut}{_REST}"
 
 
 def named_key(row: str) -> str:

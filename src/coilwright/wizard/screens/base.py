@@ -98,6 +98,9 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         Binding("escape", "close", "Close", tooltip="Back to where you were", id="over.close"),
         Binding("f1", "app.keys", "Help", show=False, tooltip="The keys that work here",
                 id="over.keys"),
+        # The screen library asks no app for its keys while a dialog is open.
+        Binding("f12", "app.notices", "Notices", show=False, id="over.notices",
+                tooltip="What was said here last, to read again"),
     ]
 
     @property

@@ -11,6 +11,7 @@ from textual.widgets import Input, Static
 
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.text import key_at
 
 LONGEST = 300
@@ -45,8 +46,8 @@ class LinesScreen(Modal[tuple[str, ...]]):
             yield Static(plain(self._about), classes="part")
             for number, line in enumerate(self._lines):
                 yield Static(plain(line.name, "bold"))
-                yield Input(line.text, placeholder=line.hint, max_length=LONGEST,
-                            compact=True, id=f"line-{number}")
+                yield Box(line.text, placeholder=line.hint, max_length=LONGEST,
+                          compact=True, id=f"line-{number}")
             yield Static("Enter goes on; Escape changes nothing", classes="over-hint")
 
     def on_mount(self) -> None:

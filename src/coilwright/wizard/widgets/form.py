@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Button, ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.edit import by_quote, head_value, machine_value, usual_value
+from coilwright.job.edit import by_quote, head_value, machine_value, usual_range, usual_value
 from coilwright.job.job import Job
 from coilwright.job.names import answer_error
 from coilwright.values.finding import Finding
@@ -308,10 +308,9 @@ def usual_line(job: Job, field: Field | None, room: int) -> str:
         parts.append(f"head of the order: {answer.shown(own, job.units)}, F3 takes it")
     elif guidance.usual is not None:
         parts.append(f"usual {answer.shown(usual_value(field.key, job.units), job.units)}")
-    if guidance.low is not None and guidance.high is not None:
-        low, high = (answer.shown(answer.read(t), job.units) for t in (guidance.low, guidance.high))
-        parts.append(f"{low} to {high}" if guidance.usual is not None and own is None
-                     else f"usual {low} to {high}")
+    if (ends := usual_range(field.key, job.units)) is not None:
+        both = " to ".join(ends)
+        parts.append(both if guidance.usual is not None and own is None else f"usual {both}")
     if guidance.who != "you":
         parts.append(f"who knows: {guidance.who}")
     said = " · ".join((*parts, "F1 says why"))

@@ -391,7 +391,7 @@ class LifeController:
         context.open(LinesScreen(
             what[:1].upper() + what[1:],
             f"{about}Which day, and what belongs to it. Ctrl+Z takes it back.",
-            (Line("Day", day, date_example(context.session.job.units)),
+            (Line("Day", day, date_example()),
              Line("Note", note, "who, what, how many", empty=True)),
         ), closed)
 
