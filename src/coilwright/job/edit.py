@@ -12,8 +12,8 @@ from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Valu
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.answers.metal import said_with
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.answers.said_with import said_with
 from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Acceptance, Job
@@ -82,7 +82,7 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
 
     Text that cannot be read stays in the job beside the answer, which is then open: an old
     value must not stand in for one that was typed over it. Nothing typed takes the answer
-    away. A thickness typed as a minimum or a nominal answers that too, a tolerance its standard.
+    away. What it says of other answers is given too: see `said_with`.
     """
     answer = ANSWERS[key]
     if not text.strip():
@@ -93,8 +93,8 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
         value = answer.read(text, job.units)
     except UnreadableAnswer as error:
         return _with(job, answer.put(job, None), key, None, text), str(error)
-    if (other := said_with(key, text)) is not None:
-        job = give(job, *other)
+    for other, said in said_with(key, text, job.units):
+        job = give(job, other, said)
     # What stands in a box is not given by being shown there; a pick is only given by hand.
     if value == answer.value(job) and key not in job.typed and answer.form is not Form.CHOICE:
         return job, ""

@@ -13,11 +13,13 @@ from coilwright.units.reading import read
 from coilwright.units.registry import registry
 from coilwright.units.rules import bare_unit
 from coilwright.units.showing import in_thousands, show, show_number
+from coilwright.units.sides import Sides, sides
 from coilwright.units.storing import as_read, store
 
 __all__ = [
     "DATE_ORDER",
     "Kind",
+    "Sides",
     "System",
     "UnreadableQuantity",
     "as_read",
@@ -30,5 +32,6 @@ __all__ = [
     "show",
     "show_date",
     "show_number",
+    "sides",
     "store",
 ]

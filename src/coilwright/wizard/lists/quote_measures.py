@@ -9,6 +9,7 @@ from typing import Any
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.answers.coils import Days
 from coilwright.job.answers.quotes import CurrencyAnswer
+from coilwright.job.answers.sides import OneSideAnswer
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
@@ -196,9 +197,11 @@ MEASURES: tuple[Measure[Quote], ...] = (
             help="Where only some are sold: 500 ft; 1000 ft."),
     _mass("heaviest", "Heaviest coil", "The heaviest coil they ship."),
     Measure(name="tolerance", label="Tolerance, under", kind=Kind.PERCENT, zero=True, high=0.5,
-            bare=("%", "%"), help="How far under the ordered weight they may ship."),
+            bare=("%", "%"), spec=OneSideAnswer,
+            help="How far under the ordered weight they may ship."),
     Measure(name="tolerance_over", label="Tolerance, over", kind=Kind.PERCENT, zero=True,
-            high=0.5, bare=("%", "%"), help="How far over the ordered weight they may ship."),
+            high=0.5, bare=("%", "%"), spec=OneSideAnswer,
+            help="How far over the ordered weight they may ship."),
     Measure(name="inside_diameter", label="Inside diameter", kind=Kind.WIDTH, bare=_INCHES,
             low=1, high=60, help="Of the coils, where it is not what was asked."),
     _pick("metal", "Metal quoted", "Where it is not the metal asked.", MetalName),

@@ -11,6 +11,7 @@ from textual.widgets import Input, Static
 
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.text import key_at
 
 LONGEST = 300
@@ -51,8 +52,8 @@ class LinesScreen(Modal[tuple[str, ...]]):
                 if self._wrong and number == self._at:
                     yield Static(plain(f"× {self._wrong}"), classes="wrong")
                 yield Static(plain(line.name, "bold"))
-                yield Input(line.text, placeholder=line.hint, max_length=LONGEST,
-                            compact=True, id=f"line-{number}")
+                yield Box(line.text, placeholder=line.hint, max_length=LONGEST,
+                          compact=True, id=f"line-{number}")
             yield Static("Enter goes on; Escape changes nothing", classes="over-hint")
 
     def on_mount(self) -> None:
