@@ -79,6 +79,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         # What was typed wrong is asked again, and nothing else.
         await lines(pilot, "Gil", "third")
         assert [box.value for box in app.screen.query(Input)] == ["Gil", "third"]
+        assert "“third” is no variant" in screen_text(app)
         await lines(pilot, "3")
         solved = solve(shipped_practices()["weight-or-diameter"], 3)
         assert isinstance(app.screen, BriefScreen)
@@ -407,8 +408,13 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         await pilot.press("ctrl+u")
         await lines(pilot, "2", "walls")
         # What was typed is asked again, where it is wrong.
-        assert any("no such step" in n.message for n in app.notices)
         assert isinstance(app.screen, LinesScreen)
+        (wrong,) = app.screen.query(".wrong")
+        assert "no such step" in str(wrong.render())
+        # In the dialog's frame, above what is wrong.
+        frame, box = app.screen.query_one(".box"), app.screen.query_one("#line-3")
+        assert frame.region.contains_region(wrong.region)
+        assert wrong.region.bottom < box.region.y + 2
         assert [box.value for box in app.screen.query(Input)] == [
             "Found", "A hip, invented.", "2", "walls"]
         assert app.focused is app.screen.query_one("#line-3")

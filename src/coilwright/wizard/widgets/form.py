@@ -21,7 +21,7 @@ from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, StepView, load_view
-from coilwright.wizard.widgets.blocks import BUTTON_KEYS, Block, CautionBlock, DrawingBlock
+from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock, button_keys
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field, field_around, focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
@@ -389,6 +389,6 @@ class StepsPane(Vertical):
         self._help.show(
             job, field_around(focused), list(self.form(step).errors()),
             focused.help_line if isinstance(focused, KeyedRows) else
-            BUTTON_KEYS if isinstance(focused, Button) else "",
+            button_keys(focused) if isinstance(focused, Button) else "",
             self.form(step).rows,
         )

@@ -142,9 +142,10 @@ class ChooseScreen(Modal[Session]):
 
     def _ask(
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
-        named: bool, by: str = "", variant: str = "0",
+        named: bool, by: str = "", variant: str = "0", wrong: str = "",
     ) -> None:
-        """Ask for the variant, and who practices. by, variant: as typed before, to be mended."""
+        """Ask for the variant, and who practices. by, variant: as typed before; wrong: what is
+        wrong with the variant."""
         varies = self.practices[name].varies
         lines = [Line("Variant", variant, f"a number, 0 to {MOST_SEED}")] if varies else []
         if named:
@@ -155,16 +156,14 @@ class ChooseScreen(Modal[Session]):
                 return
             seed = texts[-1].strip() if varies else "0"
             if not seed.isdecimal() or int(seed) > MOST_SEED:
-                self.say(f"“{seed[:20]}” is no variant; give 0 to {MOST_SEED}.",
-                         severity="warning")
-                self._ask(name, heading, about, then, named, texts[0] if named else "", seed)
+                self._ask(name, heading, about, then, named, texts[0] if named else "", seed,
+                          f"“{seed[:20]}” is no variant; give 0 to {MOST_SEED}.")
                 return
             then(name, int(seed), texts[0] if named else "")
 
         if lines:
-            # What was typed wrong has the focus, where something was.
-            at = len(lines) - 1 if variant != "0" else 0
-            self.app.push_screen(LinesScreen(heading, about, tuple(lines), at), given)
+            at = len(lines) - 1 if wrong else 0
+            self.app.push_screen(LinesScreen(heading, about, tuple(lines), at, wrong), given)
         else:
             then(name, 0, "")
 
@@ -211,7 +210,7 @@ class ChooseScreen(Modal[Session]):
         if (marked := self._marked()) is not None:
             self._ask_papers(marked, "12", str(self.store.sheets_folder))
 
-    def _ask_papers(self, marked: Practice, many: str, folder: str) -> None:
+    def _ask_papers(self, marked: Practice, many: str, folder: str, wrong: str = "") -> None:
         lines = [Line("Folder", folder, "where the pages are saved")]
         about = "It has one variant only: everybody gets the same handout."
         if marked.varies:
@@ -223,13 +222,14 @@ class ChooseScreen(Modal[Session]):
                 return
             count = texts[0].strip() if marked.varies else "0"
             if marked.varies and not (count.isdecimal() and 0 < int(count) <= MOST_VARIANTS):
-                self.say(f"“{count[:20]}” is no number of variants; give 1 to {MOST_VARIANTS}.",
-                         severity="warning")
-                self._ask_papers(marked, count, texts[-1])
+                self._ask_papers(
+                    marked, count, texts[-1],
+                    f"“{count[:20]}” is no number of variants; give 1 to {MOST_VARIANTS}.")
                 return
             self._save(marked, int(count), Path(texts[-1].strip()).expanduser())
 
-        self.app.push_screen(LinesScreen("A class's papers", about, tuple(lines)), given)
+        self.app.push_screen(
+            LinesScreen("A class's papers", about, tuple(lines), wrong=wrong), given)
 
     def _save(self, practice: Practice, count: int, folder: Path) -> None:
         from coilwright.sheets.saving import save_class_papers
