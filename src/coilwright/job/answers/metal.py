@@ -29,6 +29,7 @@ class MetalKey:
 
     METAL = answer_key("metal.metal")
     GRADE = answer_key("metal.grade")
+    STANDARD = answer_key("metal.standard")
     TEMPER = answer_key("metal.temper")
     COATING = answer_key("metal.coating")
     GAUGE = answer_key("metal.gauge")
@@ -102,6 +103,12 @@ def _finished(job: Job) -> bool:
     # What a file says of paint is shown, so that it can be taken back.
     metal = job.metal.metal
     return metal is None or METALS[metal].comes_painted or job.metal.is_painted
+
+
+def _other_standards(job: Job) -> bool:
+    # A metal's record names the standards of US orders; what is said of another goes before it.
+    return job.metal.metal is not None and (
+        job.units is System.METRIC or job.metal.standard is not None)
 
 
 def _painted(job: Job) -> bool:
@@ -209,6 +216,8 @@ METAL: tuple[Answer, ...] = (
     Answer(MetalKey.METAL, "Metal", Form.CHOICE, choices=tuple(MetalName)),
     GradeAnswer(MetalKey.GRADE, "Grade, alloy or type", Form.TEXT, needed=False, moves=False,
            asked=_graded, offered=_no_metal, rests_on=(MetalKey.METAL,)),
+    Answer(MetalKey.STANDARD, "Metal's standard", Form.TEXT, needed=False, moves=False,
+           asked=_other_standards, rests_on=(MetalKey.METAL,)),
     Answer(MetalKey.TEMPER, "Temper", Form.TEXT, needed=False, moves=False, asked=_tempered,
            offered=_no_metal, rests_on=(MetalKey.METAL,)),
     Answer(MetalKey.COATING, "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
