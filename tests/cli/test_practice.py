@@ -32,7 +32,7 @@ def answers(solved: Solved, **instead: str) -> list[str]:
 def test_the_practice_jobs_are_listed_easy_ones_first(run: Command) -> None:
     out = run("practice").out
     assert all(name in out for name in shipped_practices())
-    assert out.index("easy") < out.index("middling") < out.index("hard")
+    assert out.index("easy") < out.index("medium") < out.index("hard")
 
 
 @pytest.mark.slow

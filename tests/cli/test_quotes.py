@@ -141,6 +141,11 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     written = run("changes", path, "--sent", "A", "--to", str(Path(run.home) / "out"))
     assert [Path(one).read_text("utf-8") for one in written.out.splitlines()] == [
         sent.sheet, sent.page, sent.job]
+    as_sent, papers = str(Store(run.home).create(job)), Path(run.home) / "papers"
+    papers.mkdir()
+    (papers / "order-d-1041-draft.html").write_text("a draft")
+    assert "order-d-1041-draft.html" in run("sheet", "all", as_sent, "--to", str(papers)).err
+    assert sorted(path.name for path in papers.glob("order*.html")) == ["order-d-1041-a.html"]
     assert "--page goes with --sent" in run("changes", path, "--page").refused()
     assert "sent were: A." in run("changes", path, "--sent", "B").refused()
     assert "goes with --sent" in run("changes", path, "--file").refused()

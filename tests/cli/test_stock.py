@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import csv
+import dataclasses
 import io
 import json
 from pathlib import Path
 
 import pytest
 
+from coilwright.job.edit import new_job
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.leftovers import with_fitting
+from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import save_stock, stock_path
+from coilwright.units import System
 from tests.cli.commands import Command
 from tests.plan.coils.stock import coil
 
@@ -34,6 +38,8 @@ def test_each_coil_on_a_line_with_its_length_or_its_range(run: Command) -> None:
     assert [line.split()[0] for line in lines[1:]] == [c.tag for c in demo_stock().coils]
     assert "310 ft" in lines[1]
     assert " to " in next(line for line in lines if line.startswith("S-107"))
+    Store(run.home).create(dataclasses.replace(new_job("Lindenweg"), units=System.METRIC))
+    assert "94.488 m" in run("stock").out, "in the units of the job that was changed last"
 
 
 def test_a_job_says_which_fit_and_why_others_do_not_and_what_they_save(run: Command) -> None:
@@ -72,7 +78,7 @@ def test_the_run_sheet_as_csv(run: Command, tmp_path: Path) -> None:
     shown = run("sheet", "run", f"demo:{BARN}", "--as", "csv")
     rows = list(csv.DictReader(io.StringIO(shown.out)))
     panels = plan(demo_jobs()[BARN]).figures["panels.count"].value
-    assert sum(int(row["panels"]) for row in rows) == panels
+    assert sum(int(row["pieces"]) for row in rows) == panels
     by_name = run("sheet", "run", f"demo:{BARN}", "--to", str(tmp_path / "run.csv"))
     assert by_name.code == 0
     assert (tmp_path / "run.csv").read_text("utf-8") == shown.out

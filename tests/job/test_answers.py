@@ -23,6 +23,7 @@ from coilwright.job.edit import (
 )
 from coilwright.job.job import Job
 from coilwright.job.machine import Profile
+from coilwright.job.metal import ThicknessIs
 from coilwright.job.names import kept_unread
 from coilwright.job.panel import Seam
 from coilwright.job.steps import STEPS
@@ -30,6 +31,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.values.standing import Standing
 from coilwright.words import words
+from tests.cases import small_gable
 from tests.draws import draws
 from tests.rules import for_each
 
@@ -206,6 +208,65 @@ def test_a_thickness_tolerance_as_suppliers_say_it(typed: str, standard: str | N
     assert not kept_unread(job, tolerance)
     assert kept_unread(again, tolerance) == (
         "Thickness tolerance: “by ASTM A924” was not understood; it stands there as you typed it.")
+
+
+@pytest.mark.parametrize(("key", "text", "under", "over"), [
+    ("coils.tolerance", "−0/+10 %", 0.0, 0.1), ("coils.tolerance_over", "+10 %/-0", 0.0, 0.1),
+    ("coils.tolerance", "+10 -5", 0.05, 0.1), ("coils.tolerance_over", "0/+10 %", 0.0, 0.1),
+    ("coils.tolerance", "plus 10 minus 0", 0.0, 0.1), ("coils.tolerance", "± 5 %", 0.05, 0.05),
+    ("coils.tolerance_over", "+/- 5", 0.05, 0.05), ("coils.tolerance", "+7.5/−2.5 %", 0.025, 0.075),
+])
+def test_both_sides_of_a_tolerance_typed_in_one_box_fill_both(
+    key: str, text: str, under: float, over: float
+) -> None:
+    job, error = give_text(small_gable(), key, text)
+    assert error == ""
+    assert (job.coils.tolerance, job.coils.tolerance_over) == pytest.approx((under, over))
+    assert ANSWERS["coils.tolerance_over"].standing(job) is Standing.SURE
+
+
+def test_a_side_that_nobody_reads_fills_neither_box() -> None:
+    before = small_gable()
+    job, error = give_text(before, "coils.tolerance", "-0/+10 in")
+    assert "a percentage is wanted" in error
+    assert job.coils.tolerance is None
+    assert job.coils.tolerance_over == before.coils.tolerance_over
+    # One side alone is that side, and says nothing of the other.
+    job, error = give_text(before, "coils.tolerance", "8 %")
+    assert (error, job.coils.tolerance_over) == ("", before.coils.tolerance_over)
+
+
+@pytest.mark.parametrize(("key", "text", "value"), [
+    ("coils.width_tolerance", "± 1/16 in", 0.0625),
+    ("coils.width_tolerance", "+1/16 -1/16", 0.0625),
+    ("metal.thickness_tolerance", "+0.003/-0.003 in by ASTM A924", 0.003),
+    ("metal.thickness_tolerance", "+0.006/−0 in", 0.006),
+])
+def test_sides_that_an_order_says_as_one_size(key: str, text: str, value: float) -> None:
+    job, error = give_text(small_gable(), key, text)
+    assert error == ""
+    assert ANSWERS[key].value(job) == pytest.approx(value)
+
+
+def test_a_tolerance_that_lets_nothing_thinner_come_is_of_a_minimum() -> None:
+    job, error = give_text(small_gable(), "metal.thickness_tolerance", "+0.006/−0 in by ASTM A924")
+    assert error == ""
+    assert job.metal.thickness_is is ThicknessIs.MINIMUM
+    assert (job.metal.thickness_tolerance, job.metal.thickness_standard) == (0.006, "ASTM A924")
+    job, _ = give_text(small_gable(), "metal.thickness_tolerance", "± 0.003 in")
+    assert job.metal.thickness_is is small_gable().metal.thickness_is
+
+
+@pytest.mark.parametrize(("key", "text", "do"), [
+    ("metal.thickness_tolerance", "+0.004/-0.002 in",
+     "Order the least that may come as a minimum, and put 0.0060 in here."),
+    ("coils.width_tolerance", "+1/8 −1/16 in", "Put 1/16 in here, which is inside both."),
+    ("coils.width_tolerance", "+1/16/-0", "Agree on one, such as 1/16 in."),
+])
+def test_sides_that_differ_are_refused_with_what_to_type(key: str, text: str, do: str) -> None:
+    job, error = give_text(small_gable(), key, text)
+    assert error.endswith(do)
+    assert job.typed[key] == text
 
 
 def test_what_the_head_of_the_order_says_of_the_gear_stands_in_as_a_guess() -> None:

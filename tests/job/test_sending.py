@@ -18,6 +18,7 @@ from coilwright.job.sending import (
     date_words,
     next_revision,
     next_states,
+    order_checksum,
     state_before,
     stepped,
     stepped_back,
@@ -92,6 +93,21 @@ def test_what_the_supplier_has_stands_until_a_step_back_and_once_sent_again() ->
     assert still_out(stepped(back, OrderState.RUN, later(6), from_stock=True)) is job.life.latest
     again = as_sent(to_send(back, later(7)), "the text", "the page", "the job")
     assert still_out(again) is None
+
+
+@pytest.mark.parametrize(("key", "changes"), [
+    ("job.name", False), ("job.client", False), ("job.designer", False),
+    ("job.building_use", False), ("job.site", True), ("metal.color", True),
+])
+def test_what_no_order_bears_changes_none(key: str, changes: bool) -> None:
+    job = ordered()
+    assert changed_since_sent(give(job, key, "Other")) is changes
+    # One that was sent by a program that counted them is not changed by having been so.
+    old = dataclasses.replace(job.life.sent[-1], checksum=order_checksum(
+        job, ("quotes.", "job.units")))
+    kept = dataclasses.replace(job, life=dataclasses.replace(job.life, sent=(old,)))
+    assert not changed_since_sent(kept)
+    assert changed_since_sent(give(kept, key, "Other"))
 
 
 def test_a_step_back_leaves_the_day_of_the_state_and_what_was_typed() -> None:

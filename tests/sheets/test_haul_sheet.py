@@ -310,3 +310,22 @@ def test_loads_in_the_json() -> None:
     for line in data["loads"]:
         del line["over"]
     assert len(faults(data, SCHEMA, SCHEMA)) == 4
+
+
+def test_what_a_reader_adds_up_is_what_the_card_says() -> None:
+    """10.02 % over 2,250.30 lb is 2,475.78 lb, and the order's max weight 2,475 lb: loads, and what
+    is left of the ratings, are read by that, worked by hand."""
+    job = set_answers(small_gable(), {
+        "coils.tolerance_over": 0.1002, "machine.arbor_load": 3000.0, "machine.weight": 5000.0,
+        "haul.rack_coils": 1, "haul.gear": 200.0, "haul.cargo_coils": 0,
+        "haul.trailer_gvwr": 9000.0, "haul.site_by": LiftBy.FORKLIFT,
+        "haul.site_attachment": 120.0, "haul.site_fork_capacity": 6000.0,
+        "haul.site_fork_center": 24.0, "haul.site_coil_center": 24.0,
+        "haul.site_face_to_axle": 15.0})
+    made = plan(job)
+    assert made.figures["coil.1.heaviest"].value == pytest.approx(2475.78, abs=0.01)
+    text = flat(render("haul", made, "md"))
+    assert "| Coil 1 of the order | 2,250 lb | 2,475 lb |" in text
+    # 5,000 + 2,475 + 200 lb of 9,000; 2,475 + 120 lb of 6,000
+    assert "| Loaded trailer | 7,675 lb | 9,000 lb | 1,325 lb |" in text
+    assert "| Site: forklift | 2,595 lb | 6,000 lb | 3,405 lb |" in text

@@ -337,6 +337,13 @@ def test_designations(
     assert bool(designation(section)) == bool(words)
 
 
+def test_a_standard_that_was_typed_stands_in_place_of_the_usual_one() -> None:
+    section = dataclasses.replace(small_gable().metal, standard="EN 10346", grade="S280GD")
+    assert designation(section) == "EN 10346, coating AZM150 (AZ50), S280GD"
+    copper = dataclasses.replace(section, metal=MetalName.COPPER, standard="EN 1172", grade=None)
+    assert designation(copper) == "EN 1172"
+
+
 def test_thickness_says_how_it_is_meant() -> None:
     said = rows(order(
         metal__thickness_basis=ThicknessBasis.BARE, metal__gauge=24,

@@ -23,7 +23,7 @@ from coilwright.sheets.changes import changes_sheet
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import job_sent
-from coilwright.sheets.saving import save_sent
+from coilwright.sheets.saving import remove_drafts, save_sent, save_sheets, saved_words
 from coilwright.sheets.sending import changes_since, coil_changes, last_changed, send
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model, to_text
@@ -305,6 +305,26 @@ def test_an_order_is_a_draft_by_its_files_name_until_it_is_sent_as_it_stands() -
     changed = give(sent, "metal.custom_color", YesNo.YES)
     assert file_stem(changed, "order") == "order-d-1041-draft", "not the name of what was sent"
     assert file_stem(send(changed, DAY), "order") == "order-d-1041-b"
+
+
+def test_the_drafts_of_an_order_go_once_it_is_sent_and_nothing_else_does(tmp_path: Path) -> None:
+    bare = dataclasses.replace(barn(), order=dataclasses.replace(barn().order, number=""))
+    other = dataclasses.replace(barn(), order=dataclasses.replace(barn().order, number="D-7"))
+    for job in (bare, barn(), other):
+        save_sheets(plan(job), tmp_path, ("order",))
+        assert remove_drafts(job, tmp_path) == ()
+    drafts = [path for path in tmp_path.iterdir() if "draft" in path.name]
+    (tmp_path / "order-d-1041-draft-mine.html").write_text("notes")
+    sent = send(barn(), DAY)
+    saved = save_sheets(plan(sent), tmp_path, ("order",))
+    gone = remove_drafts(sent, tmp_path)
+    assert {*gone} == {path for path in drafts if "d-7" not in path.name}
+    assert len(gone) == 2 * len(saved)
+    assert {*tmp_path.iterdir()} == {*saved, *drafts, tmp_path / "order-d-1041-draft-mine.html"} - {
+        *gone}
+    assert "The order is sent, so its draft's files are gone." in saved_words(
+        saved, tmp_path, sent, gone)
+    assert remove_drafts(sent, tmp_path) == ()
 
 
 def test_what_was_sent_is_written_as_files_byte_for_byte_and_over_nothing(tmp_path: Path) -> None:

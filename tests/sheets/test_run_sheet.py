@@ -16,6 +16,7 @@ from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, Decision
 from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
+from coilwright.job.trim import TrimFrom
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run
 from coilwright.plan.coils.leftovers import with_fitting
@@ -181,9 +182,19 @@ class TestEnds:
             if row["numbers"] not in ("1 rising, 19 falling",):
                 assert taken == pytest.approx(16 * 1.25**0.5, abs=0.01)
         assert angled[0]["numbers"] == "9 rising, 11 falling"
-        assert angled[0]["panels"] == "2"
+        assert angled[0]["pieces"] == "2"
         (top,) = [row for row in end if row["ends"] == "upper shaped"]
         assert (top["numbers"], top["short side (in)"]) == ("10", "")
+
+    def test_blanks_for_trim_are_not_formed(self) -> None:
+        job = demo_jobs()["heron-lane-barn"]
+        pieces = tuple(dataclasses.replace(one, made_from=TrimFrom.PANEL_COIL)
+                       for one in job.trim.pieces)
+        job = dataclasses.replace(job, trim=dataclasses.replace(job.trim, pieces=pieces))
+        _, *rows = csv.reader(io.StringIO(render("run", plan(job), "csv")))
+        flat = [row for row in rows if row[4] not in {one.name for one in plan(job).planes}]
+        assert len(flat) == 3 < len(rows)
+        assert {row[9] for row in flat} == {"for trim: flat, not formed"}
 
     def test_the_drawing_stands_beside_the_numbers(self) -> None:
         job = set_answers(building(Building.HIP, length=480, width=288, eave_overhang=0), {})

@@ -178,6 +178,9 @@ def test_find_by_name_title_or_path(store: Store, tmp_path: Path) -> None:
         store.find("Her")
     with pytest.raises(StoreError, match="no job and no file"):
         store.find(str(tmp_path / "elsewhere.json"))
+    renamed = store.create(new_job("Unnamed job"))
+    store.save(renamed, new_job("Fern Hollow"))
+    assert store.find("fern-hollow") == renamed, "a title as a file would be named"
     store.create(new_job("Heron Lane"))
     with pytest.raises(StoreError, match="say which"):
         store.find("HERON LANE")

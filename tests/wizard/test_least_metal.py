@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from textual.widgets import Input
+from textual.widgets import Input, Static
 
 import coilwright.plan
 from coilwright.job.edit import give
@@ -436,6 +436,10 @@ class TestAfterTheRun:
             assert isinstance(box, Input)
             assert box.value == "37 ft"
             assert "In stock from this run: Heron Lane barn 1" in screen_text(app)
+            again.query_one("#entry-done").focus()
+            await settle(pilot)
+            # One button alone: there is none beside it.
+            assert str(again.query_one("#entry-help", Static).render()).strip() == "Enter does it"
             stood = load_stock(store.folder)[0]
             await pilot.press("ctrl+s", "escape")
             await settle(pilot)

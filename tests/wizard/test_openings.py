@@ -17,8 +17,9 @@ from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.opening_rows import OPENINGS, OpeningRows, in_plane
 from coilwright.wizard.lists.openings import split_sizes
+from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.steps.roof import Faces, which_plane
+from coilwright.wizard.steps.roof import Faces, FacesKeys, which_plane
 from tests.cases import building, with_planes
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import screen_text, settle, wizard
@@ -115,6 +116,12 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await pilot.press("enter", "left")  # by keyboard: the next, and back
         await settle(pilot)
         assert session.chosen_plane == 3
+        line = wizard(app).query_one(FacesKeys)
+        await pilot.click(line, offset=(str(line.render()).index("a add"), 0))
+        await settle(pilot)
+        assert isinstance(app.screen, PickScreen), "a click on words is as the key before them"
+        await pilot.press("escape")
+        await settle(pilot)
         wizard(app).query_one("#opening-rows").focus()
         await settle(pilot)
         assert "5 Shed" in screen_text(app)

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import Input, OptionList
 
+from coilwright.job.answers import UnreadableAnswer
 from coilwright.job.answers.job import JobKey
 from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
@@ -20,6 +21,7 @@ from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.quote_measures import MEASURES
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.session import Session
@@ -159,7 +161,19 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         assert job.coils.lead_time == 29
         assert "2 ✓ Birch" in screen_text(app)
         assert plan(job).figures["coil.cost"].text() == "$4,005.53"
-        await pilot.press("ctrl+z")
+        # Deleted, it would leave the order with nobody's price, days and name.
+        await pilot.press("d")
+        await settle(pilot)
+        assert job_of(app) == job
+        assert "w takes that back" in app.notices[0].message
+        # A copy is one more quote, not a second order; it may go.
+        await pilot.press("c")
+        await settle(pilot)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert [one.awarded for one in job_of(app).quotes.received].count(True) == 1
+        assert len(job_of(app).quotes.received) == 6
+        await pilot.press("ctrl+z", "ctrl+z")
         await settle(pilot)
         assert not any(one.awarded for one in job_of(app).quotes.received)
         assert job_of(app).coils.lead_time == 21
@@ -316,3 +330,11 @@ async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make)
         # $4,005.53 and $4,505.54 over 15.12 squares
         assert "$4,005.53 · $264.92 per square of roof" in text
         assert "$4,505.54 · $297.99 per square of roof · Birch & Daughters (invented)" in text
+
+
+def test_a_quote_says_which_side_belongs_into_which_box() -> None:
+    measure = next(one for one in MEASURES if one.name == "tolerance")
+    with pytest.raises(UnreadableAnswer, match="Put 0 % into the box of what may come under, and "
+                       "10 % into that of what may come over"):
+        measure.typed("quotes.received.0.tolerance").answer.read("−0/+10 %")
+    assert measure.typed("quotes.received.0.tolerance").answer.read("5 %") == 0.05

@@ -91,9 +91,12 @@ async def test_leaving_a_job_that_was_opened_first_shows_the_list(
         await pilot.press("enter")
         await settle(pilot)
         assert wizard(app).session.job.job.client == "someone", "the job that was left is marked"
-        await pilot.press("f9", "f10")
+        await pilot.press("f9")
+        wizard(app).say("Ctrl+R opens the brief again.")
+        await pilot.press("f10")
         await settle(pilot)
         assert isinstance(app.screen, StartScreen)
+        assert not [*app._notifications], "what was said of the job goes with it"
         await pilot.press("enter")
         await settle(pilot)
         assert wizard(app).step == "summary", "a job reopens where it was left"

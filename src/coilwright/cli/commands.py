@@ -158,6 +158,8 @@ def _all_sheets(given: argparse.Namespace) -> int:
     from coilwright.cli.finding import find_job
     from coilwright.cli.saving import save
     from coilwright.sheets import sheet_files
+    from coilwright.sheets.saving import remove_drafts
+    from coilwright.store import StoreError
 
     if given.file in (None, "-"):
         raise Problem("“sheet all” saves to a folder; name it with --to FOLDER.")
@@ -177,6 +179,11 @@ def _all_sheets(given: argparse.Namespace) -> int:
                       "folder.")
     for path, text in files.items():
         print(save(text, str(path), given.force))
+    try:
+        for path in remove_drafts(found.job, folder):
+            print(f"Taken away, for the order is sent: {path}", file=sys.stderr)
+    except StoreError as error:
+        raise Problem(str(error)) from None
     return 0
 
 

@@ -18,20 +18,21 @@ if TYPE_CHECKING:
 def stock(given: argparse.Namespace) -> int:
     """List the coils on hand; with a job, which fit it and why the others do not."""
     from coilwright.cli.finding import find_job
-    from coilwright.store import home
+    from coilwright.store import Store, home
     from coilwright.store.stock import read_stock, stock_path
 
     job = find_job(given.job).job if given.job else None
     coils = read_stock(home())
+    system = Store(home()).usual_units() if job is None else job.units
     if given.json:
         from coilwright.cli.commands import print_json
 
-        print_json(_data(coils, job))
+        print_json(_data(coils, job, system))
     elif not coils.coils:
         print(f"No coils on hand are listed in {stock_path(home())}; the wizard's screen "
               "“Coils on hand” adds them.", file=sys.stderr)
     elif job is None:
-        print(_listed(coils), end="")
+        print(_listed(coils, system), end="")
     else:
         print(_held_to(coils, job), end="")
     return 0
@@ -48,13 +49,12 @@ def _cells(coil: CoilOnHand, system: System) -> tuple[str, ...]:
             show(coil.width, Kind.WIDTH, system), long, coil.color or "bare")
 
 
-def _data(coils: Stock, job: Job | None) -> list[dict[str, object]]:
+def _data(coils: Stock, job: Job | None, system: System) -> list[dict[str, object]]:
     """Each coil as its file has it, with the length it can be; with a job, whether it fits."""
     from coilwright.plan import coil_lengths, fitting
     from coilwright.sheets.data.quantities import quantity
     from coilwright.store.reader import to_data
 
-    system = System.US if job is None else job.units
     rows: list[dict[str, object]] = []
     for coil in coils.coils:
         lengths = zip(("length_least", "length_most"), coil_lengths(coil), strict=True)
@@ -71,10 +71,10 @@ def _data(coils: Stock, job: Job | None) -> list[dict[str, object]]:
 _HEADS = ("tag", "metal", "thickness", "width", "length", "color")
 
 
-def _listed(coils: Stock) -> str:
+def _listed(coils: Stock, system: System) -> str:
     from coilwright.cli.lists import columns
 
-    rows = [(*_cells(coil, System.US), coil.lot, coil.where) for coil in coils.coils]
+    rows = [(*_cells(coil, system), coil.lot, coil.where) for coil in coils.coils]
     return columns((*_HEADS, "lot", "where"), rows)
 
 

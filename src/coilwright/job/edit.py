@@ -12,8 +12,8 @@ from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Valu
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.answers.metal import said_with
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.answers.said_with import said_with
 from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Acceptance, Job
@@ -21,6 +21,7 @@ from coilwright.job.quotes import OwnAnswer
 from coilwright.units import System, show
 from coilwright.values.standing import Standing
 from coilwright.words import words
+from coilwright.words.in_units import with_units
 
 
 def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | None) -> Job:
@@ -81,7 +82,7 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
 
     Text that cannot be read stays in the job beside the answer, which is then open: an old
     value must not stand in for one that was typed over it. Nothing typed takes the answer
-    away. A thickness typed as a minimum or a nominal answers that too, a tolerance its standard.
+    away. What it says of other answers is given too: see `said_with`.
     """
     answer = ANSWERS[key]
     if not text.strip():
@@ -92,8 +93,8 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
         value = answer.read(text, job.units)
     except UnreadableAnswer as error:
         return _with(job, answer.put(job, None), key, None, text), str(error)
-    if (other := said_with(key, text)) is not None:
-        job = give(job, *other)
+    for other, said in said_with(key, text, job.units):
+        job = give(job, other, said)
     # What stands in a box is not given by being shown there; a pick is only given by hand.
     if value == answer.value(job) and key not in job.typed and answer.form is not Form.CHOICE:
         return job, ""
@@ -128,6 +129,17 @@ def usual_value(key: str, system: System = System.US) -> Value | None:
     if system is System.US or answer.kind is None or not isinstance(value, float):
         return value
     return answer.read(show(value, answer.kind, system), system)
+
+
+def usual_range(key: str, system: System = System.US) -> tuple[str, str] | None:
+    """The ends of what is usual, as they are said there: rounded in metric; None without them."""
+    said, answer = words(key), ANSWERS[key]
+    if said.low is None or said.high is None:
+        return None
+    low, high = (
+        with_units(text, system) if system is System.METRIC and answer.read(text)
+        else answer.shown(answer.read(text), system) for text in (said.low, said.high))
+    return low, high
 
 
 def machine_value(job: Job, key: str) -> Value | None:

@@ -95,7 +95,8 @@ class Touching(StrEnum):
 class MetalSection:
     """The metal and its finish.
 
-    grade: grade, alloy or type. thickness_tolerance: how far what comes may differ, agreed with
+    grade: grade, alloy or type. standard: that of the sheet, where it is not the one of the metal's
+    record. thickness_tolerance: how far what comes may differ, agreed with
     the supplier: either way of a nominal, only thicker than a minimum. thickness_standard: the
     standard that says so.
     """
@@ -104,6 +105,7 @@ class MetalSection:
 
     metal: MetalName | None = None
     grade: str | None = None
+    standard: str | None = None
     temper: str | None = None
     coating: CoatingName | None = None
     gauge: Annotated[int, between(1, 99)] | None = None

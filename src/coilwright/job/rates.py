@@ -130,7 +130,8 @@ def _basis(name: str, label: str) -> Basis:
 def money_text(
     amount: Decimal, currency: str = "USD", system: System = System.US
 ) -> str:
-    """An amount as people read it: cents, and finer where it is finer than cents.
+    """An amount as people read it: cents, and finer where it is finer than cents. Without a
+    currency it is the number alone.
 
     >>> money_text(Decimal("4412")), money_text(Decimal("0.6245"), "CAD")
     ('$4,412.00', '0.6245 CAD')
@@ -138,7 +139,7 @@ def money_text(
     exponent = amount.as_tuple().exponent
     places = max(2, -exponent if isinstance(exponent, int) else 2)
     number = in_thousands(amount, system, places)
-    return f"${number}" if currency == "USD" else f"{number} {currency}"
+    return f"${number}" if currency == "USD" else f"{number} {currency}".rstrip()
 
 
 def rate_text(rate: Rate, currency: str = "USD", system: System = System.US) -> str:

@@ -174,14 +174,17 @@ def as_sent(
     return dataclasses.replace(made, life=life)
 
 
-_NOT_OF_IT = ("quotes.", JobKey.UNITS)
+_NO_ORDERS = ("quotes.", JobKey.UNITS)
+_ON_NO_PAPER = (JobKey.NAME, JobKey.CLIENT, JobKey.BUILDING_USE, JobKey.DESIGNER)
+"""Ours: no order bears them. Program versions before this one counted them."""
+_NOT_OF_IT = (*_NO_ORDERS, *_ON_NO_PAPER)
 """What the keys begin with of answers that change no order."""
 
 
-def order_checksum(job: Job) -> str:
+def order_checksum(job: Job, left_out: tuple[str, ...] = _NOT_OF_IT) -> str:
     """A checksum of all that an order is made from: its head, answers and rows."""
     parts = [f"{key}={answer.value(job)!r}" for key, answer in ANSWERS.items()
-             if not key.startswith(_NOT_OF_IT) and answer.value(job) is not None]
+             if not key.startswith(left_out) and answer.value(job) is not None]
     parts += [repr(job.order), repr(job.roof.planes), repr(job.trim.pieces), repr(job.on_hand)]
     if job.on_hand_planes:
         parts.append(repr(sorted(job.on_hand_planes.items())))
@@ -193,7 +196,8 @@ def order_checksum(job: Job) -> str:
 def changed_since_sent(job: Job) -> bool:
     """Whether an answer, or the head, is not as it was when the order was sent last."""
     last = job.life.latest
-    return last is not None and last.checksum != order_checksum(job)
+    return last is not None and last.checksum not in (
+        order_checksum(job), order_checksum(job, _NO_ORDERS))
 
 
 def awaits_revision(job: Job) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
 from coilwright.job.answers.metal import MetalKey
-from coilwright.job.edit import give, usual_value
+from coilwright.job.edit import give, usual_range, usual_value
 from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
 from coilwright.plan.plan import plan
@@ -210,11 +210,8 @@ def _tried(job: Job, answer: Answer) -> str:
     here = answer.shown(own, job.units) if own is not None else ""
     usual = ("" if said.usual is None
              else answer.shown(usual_value(answer.key, job.units), job.units))
-    if said.low and said.high:
-        low, high = (
-            answer.shown(answer.read(text), job.units) for text in (said.low, said.high)
-        )
-        span = f"usual {_between(low, high)}"
+    if (ends := usual_range(answer.key, job.units)) is not None:
+        span = f"usual {_between(*ends)}"
     elif said.others:
         picks = dict.fromkeys(p for p in (usual, *said.others) if p and p != here)
         span = f"{'or' if here else 'usual'} {', '.join(picks)}"

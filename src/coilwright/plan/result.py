@@ -11,6 +11,9 @@ from coilwright.calc.roof.layout import Panel
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
+from coilwright.plan.held import NOT_KNOWN as NOT_KNOWN
+from coilwright.plan.held import Fit as Fit
+from coilwright.plan.held import LoadLine as LoadLine
 from coilwright.plan.ledger import Lack
 from coilwright.plan.life import state_words
 from coilwright.plan.purchases import BuyLine
@@ -19,16 +22,9 @@ from coilwright.plan.ready import Readiness, Reason
 from coilwright.plan.trim_result import TrimNest as TrimNest
 from coilwright.plan.trim_result import TrimPattern as TrimPattern
 from coilwright.plan.trim_result import TrimRow as TrimRow
-from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import row_key
-
-_EPS = 1e-9
-_LITTLE = 0.05
-"""Of a rating: less left over, people and tools can use up. Common practice, no source."""
-NOT_KNOWN = "not known: read it off the plate"
-"""What a load says whose rating nobody has read: it clears nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,89 +158,6 @@ class Limit:
     name: str
     words: str
     length: Figure
-
-
-@dataclass(frozen=True, slots=True)
-class Fit:
-    """One size of the job held to the machine's limits; a limit of None is not known."""
-
-    key: str
-    name: str
-    value: Figure
-    least: Figure | None
-    most: Figure | None
-    answers: tuple[str, ...]
-    by: float = 0.0  # so far two names of one size may lie apart
-
-    @property
-    def too_little(self) -> bool:
-        """Under the least."""
-        return self.least is not None and self.value.value + self.by < self.least.value * (1 - _EPS)
-
-    @property
-    def too_much(self) -> bool:
-        """Over the most."""
-        return self.most is not None and self.value.value - self.by > self.most.value * (1 + _EPS)
-
-    @property
-    def fits(self) -> bool:
-        """Inside the limits that are known."""
-        return not (self.too_little or self.too_much)
-
-    @property
-    def known(self) -> bool:
-        """Whether there is a limit to hold it to."""
-        return self.least is not None or self.most is not None
-
-
-@dataclass(frozen=True, slots=True)
-class LoadLine:
-    """A load held to the rating that carries it, on the road or in the air.
-
-    place: what it belongs to: trailer, hitch, tow, cargo, site or shop. load or rating is None
-    where it is not known; margin (rating less load) is there when both are. needs: the answers
-    that would make it known. answers: those that would change it. weight: what is known of the
-    weight where the load is not known.
-    """
-
-    key: str
-    name: str
-    place: str
-    load: Figure | None
-    rating: Figure | None
-    margin: Figure | None
-    needs: tuple[str, ...]
-    answers: tuple[str, ...]
-    weight: Figure | None = None
-
-    @property
-    def known(self) -> bool:
-        """Whether load and rating are both known; if not, nothing is cleared."""
-        return self.margin is not None
-
-    @property
-    def over(self) -> bool:
-        """Whether the load is more than the rating."""
-        return (self.load is not None and self.rating is not None
-                and self.load.value > self.rating.value * (1 + _EPS))
-
-    @property
-    def word(self) -> str:
-        """Over, inside or not known, in words; inside means its rating as entered, no more."""
-        counted = self.load is not None and self.load.kind is Kind.COUNT
-        if self.rating is None:
-            return "not known: count them" if counted else NOT_KNOWN
-        if self.load is None:
-            return "load not known"
-        if self.over:
-            return "TOO FEW" if counted else "OVER"
-        return "no fewer" if counted else "inside"
-
-    @property
-    def little_left(self) -> bool:
-        """Whether it is inside its rating by less than people and tools can use up."""
-        return (self.word == "inside" and self.rating is not None and self.margin is not None
-                and self.margin.value < _LITTLE * self.rating.value)
 
 
 @dataclass(frozen=True, slots=True)

@@ -120,6 +120,11 @@ def render_as(sheet: Sheet, form: str, width: int = 80) -> str:
             raise ValueError(f"“{form}” is not a form of sheet; the forms are {', '.join(FORMS)}.")
 
 
+def ending(form: str) -> str:
+    """How the name of a file of that form ends."""
+    return "txt" if form == "text" else form
+
+
 def sheet_files(plan: Plan, kinds: tuple[str, ...] = ()) -> Iterator[tuple[str, str]]:
     """The files that sheets are saved in: the name of each one, and its text.
 
@@ -134,5 +139,4 @@ def sheet_files(plan: Plan, kinds: tuple[str, ...] = ()) -> Iterator[tuple[str, 
         stems = {file_stem(plan.job, kind, supplier): supplier for supplier in suppliers}
         for stem, to in stems.items():
             for form in KINDS[kind].forms:
-                end = "txt" if form == "text" else form
-                yield f"{stem}.{end}", render(kind, plan, form, to=to)
+                yield f"{stem}.{ending(form)}", render(kind, plan, form, to=to)

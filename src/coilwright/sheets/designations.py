@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from coilwright.calc.coating import COATINGS, Coating, CoatingKind
+from coilwright.calc.coating import COATINGS, Coating, CoatingKind, CoatingName
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.metal import MetalSection
 
@@ -25,6 +25,10 @@ def designation(metal: MetalSection, standard_only: bool = False) -> str:
     grade = own_grade(metal)
     temper = f"temper {metal.temper}" if record.tempers and metal.temper else ""
     named = ", ".join(filter(None, (grade, temper)))
+    if metal.standard:
+        said = _by_own_standard(
+            metal.standard, metal.coating if is_coated(metal.metal) else None)
+        return said if standard_only or not named else f"{said}, {named}"
     if standard is not None:
         left_open = f"; the supplier names {standard.left_open}" if standard.left_open else ""
         if standard_only:
@@ -38,6 +42,14 @@ def designation(metal: MetalSection, standard_only: bool = False) -> str:
     said = _coated(COATINGS[metal.coating], metal.is_painted)
     has_standard = bool(COATINGS[metal.coating].standard)
     return said if standard_only or not has_standard else f"{said}; {grade}"
+
+
+def _by_own_standard(standard: str, coated: CoatingName | None) -> str:
+    """A standard that was typed, with the coating as its metric edition calls it."""
+    coating = None if coated is None else COATINGS[coated]
+    if coating is None or not coating.standard:
+        return standard
+    return f"{standard}, coating {coating.metric.rpartition(' ')[2]} ({coating.name})"
 
 
 def own_grade(metal: MetalSection) -> str:

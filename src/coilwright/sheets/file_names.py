@@ -42,6 +42,15 @@ def file_stem(job: Job, kind: str, supplier: str = "") -> str:
     return _out(job, "request", number, date, supplier)
 
 
+def draft_stems(job: Job) -> tuple[str, ...]:
+    """The names, without their endings, that the order's files had before it was sent: by its
+    number, and before it had one."""
+    order = job.order
+    return tuple(dict.fromkeys(
+        _out(job, "order", number, None, typed, "draft")
+        for number in (order.number, "") for typed in ("", order.revision)))
+
+
 def sent_stem(sent: Sent, job: Job) -> str:
     """The name, without its ending, of the files of an order as it was sent."""
     return _out(job, "order", sent.number, sent.date, sent.revision, "as sent")

@@ -36,7 +36,7 @@ from coilwright.words.glossary import glossary
 
 _WIDE, _HIGH = 66, 16
 _WRITE, _DATE, _LINE = 24, 12, 60
-_LEVELS = {1: "easy", 2: "middling", 3: "hard"}
+_LEVELS = {1: "easy", 2: "medium", 3: "hard"}
 TERMS = (
     "coil", "strip", "master coil", "coverage", "take-up", "leg", "seam", "pan", "gauge",
     "decimal thickness", "metallic coating", "tolerance", "production lot", "camber",

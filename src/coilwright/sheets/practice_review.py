@@ -71,14 +71,14 @@ def review_sheet(review: Review, details: bool = False) -> Sheet:
         else (),
         bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
                 for one in review_lines(review)),
-        paragraph(practice.lesson),
+        paragraph(strong("To remember: "), practice.lesson),
         *(_details(review) if details else ()),
     ))
 
 
 def _hints(review: Review) -> str:
     """How many hints were taken, and for which decisions."""
-    taken = [f"{mark.hints} for {number}" for number, mark in enumerate(review.marks, 1)
+    taken = [f"{mark.hints} for question {number}" for number, mark in enumerate(review.marks, 1)
              if mark.hints]
     total = counted(review.attempt.hints, "hint")
     return f"{total} taken ({', '.join(taken)})" if taken else "No hint taken"
@@ -218,7 +218,9 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
         paragraph(strong("Most missed: "), _most_missed(sums)),
         *_tables(reviews, sums),
         paragraph(f"{SIGNS}.", " new: mistakes made in the job that it did not have."
-                  if any(one.broken for one in reviews) else ""),
+                  if any(one.broken for one in reviews) else "",
+                  " Options have other letters in each variant, so they are numbered here as in "
+                  "the list below." if any("." in one.name for one in sums.columns) else ""),
         paragraph("Of each person the attempt handed in last is counted; the others are marked "
                   "(earlier) above.") if earlier else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"

@@ -1,7 +1,7 @@
 """The request for a quote: one page a supplier can quote from, and what they are asked to answer.
 
-It says what is wanted as the order will, without a price; weights to 10 lb, since no coil is made
-from it. Nothing private: no marks of guesses, no reasons, no client, not the job's name.
+It says what is wanted as the order will, without a price; weights are called about, since no coil
+is made from it. Nothing private: no marks of guesses, no reasons, no client, not the job's name.
 """
 
 from __future__ import annotations

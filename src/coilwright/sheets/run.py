@@ -133,6 +133,7 @@ def _totals(plan: Plan, run: Run) -> Block:
 
 
 def _coil(plan: Plan, sent: Plan, coil: RunCoil) -> tuple[Block, ...]:
+    blanks = any(not row.pieces for batch in coil.batches for row in batch.rows)
     painted = ", color, painted side" if plan.job.metal.may_be_painted else ""
     return stacked(Kept(stacked(
         heading(2, f"Load {coil.number}: {coil.title}"),
@@ -144,7 +145,7 @@ def _coil(plan: Plan, sent: Plan, coil: RunCoil) -> tuple[Block, ...]:
         *_on_tag(coil),
     )),
         table(
-            ("✓", "panels", "length", "short side", "ends", "numbers",
+            ("✓", "pieces" if blanks else "panels", "length", "short side", "ends", "numbers",
              "left on it", "made", "scrap", "measured left"),
             [_row(plan, coil, batch, row) for batch in coil.batches for row in batch.rows],
             right=(1, 2, 3, 6), write=(7, 8, 9), title=f"Load {coil.number}: {coil.title}",
@@ -196,8 +197,14 @@ def _angle(end: EndCut) -> str:
     return "shaped" if end.angle is None else f"{abs(end.angle):.1f}°"
 
 
+_FLAT = "for trim: flat, not formed"
+"""What stands where panels have numbers, beside blanks for trim."""
+
+
 def _numbers(plan: Plan, number: int, row: RunRow, name: str = "") -> str:
     """Which panels they are, by plane where there are planes alike and by direction of the cut."""
+    if not row.pieces:
+        return _FLAT
     alike = next((p.alike for p in plan.planes if p.number == number), 1)
     by_copy: dict[int, list[str]] = {}
     for piece in row.pieces:
@@ -352,14 +359,14 @@ def _lots(coil: RunCoil) -> str:
 
 
 def run_rows(plan: Plan) -> Rows:
-    """The run for a spreadsheet: a row for panels alike, in the order they are run.
+    """The run for a spreadsheet: a row for pieces alike, in the order they are run.
 
     Sizes are numbers in the units their column names; the last columns are left to fill in.
     """
     us, sent = plan.job.units is System.US, baseline(plan)
     length, mass = ("in", "lb") if us else ("mm", "kg")
     header = (
-        "order", "coil", "on hand", "lot", "plane", "panels", f"length ({length})",
+        "order", "coil", "on hand", "lot", "plane", "pieces", f"length ({length})",
         f"short side ({length})", "ends", "numbers",
         f"one weighs ({mass})", f"run so far ({length})", f"left on it ({length})", "carried by",
         "machine minutes, whole coil", "made", "scrap", f"measured left ({length})",

@@ -10,8 +10,8 @@ from coilwright.job.life import Sent
 from coilwright.plan import Plan
 from coilwright.plan.practice.review import Review
 from coilwright.plan.practice.solve import Solved
-from coilwright.sheets import KINDS, render_as, sheet_files
-from coilwright.sheets.file_names import file_stem, sent_stem
+from coilwright.sheets import KINDS, ending, render_as, sheet_files
+from coilwright.sheets.file_names import draft_stems, file_stem, sent_stem
 from coilwright.sheets.practice import combined_sheet, handout, keys_sheet
 from coilwright.sheets.practice_review import class_sheet, reviews_sheet
 from coilwright.sheets.practice_rows import class_rows
@@ -37,6 +37,24 @@ def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[
     return tuple(saved)
 
 
+def remove_drafts(job: Job, folder: Path) -> tuple[Path, ...]:
+    """Take the order's draft files away once it is sent as it stands; those that were there.
+
+    Beside the page that was sent they would be taken for a later one. Raises StoreError.
+    """
+    if not is_as_sent(job):
+        return ()
+    there = [path for stem in draft_stems(job) for form in KINDS["order"].forms
+             if (path := folder / f"{stem}.{ending(form)}").is_file()]
+    for path in there:
+        try:
+            path.unlink()
+        except OSError as error:
+            raise StoreError(f"{path} is the order's draft and could not be taken away: "
+                             f"{(error.strerror or 'unknown').lower()}.") from None
+    return tuple(there)
+
+
 def save_sent(sent: Sent, job: Job, folder: Path) -> tuple[Path, ...]:
     """Write an order as it was sent, byte for byte: text, page to print, job's file; the paths.
 
@@ -48,24 +66,31 @@ def save_sent(sent: Sent, job: Job, folder: Path) -> tuple[Path, ...]:
     except ValueError as error:
         raise StoreError(f"Revision {sent.revision} cannot be written: {error}.") from None
     saved = []
-    for ending, text in texts.items():
+    for end, text in texts.items():
         if not text:
             continue
-        path = folder / f"{stem}{ending}"
+        path = folder / f"{stem}{end}"
         if write_new(path, text) is None and read_text(path) != text:
             raise StoreError(f"{path} is there already and says something else; move it first.")
         saved.append(path)
     return tuple(saved)
 
 
-def saved_words(saved: tuple[Path, ...], folder: Path, job: Job) -> str:
-    """Where sheets were saved, first; how many files, what to do with them, and which sheets."""
+def saved_words(
+    saved: tuple[Path, ...], folder: Path, job: Job, gone: tuple[Path, ...] = ()
+) -> str:
+    """Where sheets were saved, first; how many files, what to do with them, and which sheets.
+
+    gone: the draft's files that were taken away.
+    """
     stems = {path.stem for path in saved}
     suppliers = ["", *(one.supplier for one in job.requests)]
     kinds = [kind for kind in KINDS
              if not stems.isdisjoint(file_stem(job, kind, to) for to in suppliers)]
     draft = "" if "order" not in kinds or is_as_sent(job) else (
         " The order's files say draft until it is sent.")
+    if gone:
+        draft = " The order is sent, so its draft's files are gone."
     return (f"Sheets saved in {_from_home(folder)}: {len(saved)} files. To print one, open the one "
             "that ends in .html; .txt goes into an e-mail, .csv into a spreadsheet. "
             f"Saved are: {', '.join(kinds)}.{draft}")

@@ -319,6 +319,7 @@ class Store:
             return path  # whatever it is: what cannot be read is said where it is read
         entries = self.jobs()
         titled = [e for e in entries if e.title.casefold() == text.casefold()]
+        titled = titled or [e for e in entries if slug(e.title) == text.casefold()]
         if len(titled) == 1:
             return titled[0].path
         if titled:

@@ -235,7 +235,7 @@ def _message(error: ErrorDetails) -> str:
         # A word with an apostrophe stands in double quotes there, the others in single ones.
         return "it must be one of: " + _QUOTED.sub(r"\1\2", str(error["ctx"]["expected"]))
     if kind.startswith("date"):
-        return 'a date is wanted, in quotes, such as "2026-05-31"'
+        return 'a date is wanted, in quotes, such as "2030-05-31"'
     return _WANTED.get(kind) or str(error["msg"]).removeprefix("Value error, ").rstrip(".")
 
 

@@ -6,23 +6,25 @@ Fahrenheit, US dollar, and pitch as the rise for 12 of run.
 
 from __future__ import annotations
 
-from coilwright.units.dates import date_example, date_order, read_date, show_date
+from coilwright.units.dates import DATE_ORDER, date_example, read_date, show_date
 from coilwright.units.kinds import Kind, System
 from coilwright.units.numbers import UnreadableQuantity
 from coilwright.units.reading import read
 from coilwright.units.registry import registry
 from coilwright.units.rules import bare_unit
 from coilwright.units.showing import in_thousands, show, show_number
+from coilwright.units.sides import Sides, sides
 from coilwright.units.storing import as_read, store
 
 __all__ = [
+    "DATE_ORDER",
     "Kind",
+    "Sides",
     "System",
     "UnreadableQuantity",
     "as_read",
     "bare_unit",
     "date_example",
-    "date_order",
     "in_thousands",
     "read",
     "read_date",
@@ -30,5 +32,6 @@ __all__ = [
     "show",
     "show_date",
     "show_number",
+    "sides",
     "store",
 ]

@@ -26,7 +26,7 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
     >>> read_date("1/2/2027"), read_date("Jan 2 2027"), read_date("25/12/2026", System.METRIC)
     (datetime.date(2027, 1, 2), datetime.date(2027, 1, 2), datetime.date(2026, 12, 25))
     """
-    words, example = " ".join(text.casefold().split()), date_example(system)
+    words, example = " ".join(text.casefold().split()), date_example()
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", words):
         year, month, day = map(int, words.split("-"))
     elif found := re.fullmatch(r"(\d{4})[/.-](\d{1,2})[/.-](\d{1,2})", words):
@@ -45,8 +45,8 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
     elif found := _DAY_FIRST.fullmatch(words):
         year, month, day = int(found[3]), _month(found[2], text, example), int(found[1])
     else:
-        raise UnreadableQuantity(f"{quote(text)} is not a date: write {date_order(system)}, "
-                                 f"such as {example}.")  # fmt: skip
+        raise UnreadableQuantity(f"{quote(text)} is not a date: write {DATE_ORDER}, such as "
+                                 f"{example}.")  # fmt: skip
     try:
         return datetime.date(year, month, day)
     except ValueError:
@@ -55,22 +55,19 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
         ) from None
 
 
-def date_example(system: System) -> str:
-    """Two ways to write one day, as the units it is read with have it.
+DATE_ORDER = "month day year"
+"""The parts of a day in the order that they are shown in, whatever units a job is in."""
+_EXAMPLE = datetime.date(2030, 5, 31)
+"""No day that has been for years to come: what is asked for lies ahead."""
 
-    >>> date_example(System.METRIC)
-    '31 May 2026 or 2026-05-31'
+
+def date_example() -> str:
+    """Two ways to write one day.
+
+    >>> date_example()
+    'May 31, 2030 or 2030-05-31'
     """
-    return f"{'May 31, 2026' if system is System.US else '31 May 2026'} or 2026-05-31"
-
-
-def date_order(system: System) -> str:
-    """The parts of a day in the order they are written in.
-
-    >>> date_order(System.METRIC)
-    'day month year'
-    """
-    return "month day year" if system is System.US else "day month year"
+    return f"{show_date(_EXAMPLE)} or {_EXAMPLE.isoformat()}"
 
 
 def show_date(day: datetime.date) -> str:

@@ -76,6 +76,9 @@ class Figure:
                            self.terms[0].as_read(system))
             case Rounding.SUM:
                 return sum(term.as_read(system) for term in self.terms)
+            case Rounding.REST:
+                first, *others = (term.as_read(system) for term in self.terms)
+                return first - sum(others)
             case Rounding.PRODUCT:
                 return math.prod(term.as_read(system) for term in self.terms)
             case Rounding.GREATEST:

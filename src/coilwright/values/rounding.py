@@ -33,6 +33,7 @@ class Rounding(Enum):
     NEAREST = "to the nearest"
     SUM = "as its parts add up, each to"
     """What a reader finds who adds up its parts; so with the next two."""
+    REST = "as its first part less the others, each to"
     PRODUCT = "as its parts multiply, each to"
     GREATEST = "as the greatest of its parts is, each to"
 

@@ -171,6 +171,7 @@ class CoilwrightApp(KeyOrder):
 
         if event.screen not in self.screen_stack or isinstance(self.screen, StartScreen):
             return  # it is left already
+        self.moved_on()
         while self.screen is not event.screen:
             # A key typed ahead has opened something over the job that is left.
             self.pop_screen()

@@ -29,6 +29,8 @@ SUMMARY_KEYS: list[Binding] = [
 WIZARD_KEYS: list[Binding] = [
     Binding("ctrl+b", "back", "Back", tooltip="Go to the step before", id="step.back"),
     Binding("ctrl+n", "next", "Next", tooltip="Go to the next step", id="step.next"),
+    Binding("ctrl+r", "brief", "Practice", id="job.practice",
+            tooltip="The brief of a practice job, or its review once it is handed in"),
     Binding("f1", "words", "Help", tooltip="Why this is asked, what is usual, who knows",
             id="answer.words"),
     Binding("f2", "working", "Working", tooltip="Show how the figure was worked out",
@@ -58,8 +60,6 @@ WIZARD_KEYS: list[Binding] = [
             show=False),
     Binding("ctrl+l", "lighter_coils", "Lighter coils", id="coils.lighter", show=False,
             tooltip="Order no coil heavier than what lifts it takes"),
-    Binding("ctrl+r", "brief", "Practice", id="job.practice", show=False,
-            tooltip="The brief of a practice job, or its review once it is handed in"),
     Binding("ctrl+s", "keep", "Save to shop", id="shop.keep", show=False,
             tooltip="The machine on its step, the rig on Haul, into my shop"),
     Binding("f12", "app.notices", "Notices", tooltip="What was said here last, to read again",

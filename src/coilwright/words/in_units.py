@@ -16,8 +16,6 @@ _SIZES = re.compile(
     rf"(?<![\w$./])(?P<numbers>{_NUMBER}(?:(?:, | to | and | or ){_NUMBER})*) "
     r"(?P<unit>in|ft|lb|°F)(?![\w/]| (?:\d|of run|in 12))"
 )
-_DAYS = re.compile(r"\b([A-Z][a-z]+) (\d{1,2}), (\d{4})\b")
-"""May 31, 2026."""
 _INCH, _FOOT, _POUND = 25.4, 0.3048, 0.45359237
 _SMALL = 0.2
 """Inches under which a size is a thickness, said in hundredths of a millimeter."""
@@ -40,7 +38,8 @@ _OTHERWISE = (
      "3.92/kg, 3920/tonne, 9.50/m, 15.90/m², 4650 lump"),
     ("0.0248; 0.025; 0.0249", "0.63; 0.64; 0.63"),
     ("per lb, ft or coil", "per kg, m or coil"),
-    ("0.05/lb, 4.10/mile", "0.11/kg, 2.55/km"), ("2.05/lb", "4.50/kg"), ("per mile", "per km"),
+    ("0.05/lb, 4.10/mile", "0.11/kg, 2.55/km"), ("0.05/lb", "0.11/kg"), ("2.05/lb", "4.50/kg"),
+    ("per mile", "per km"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
     ("One hundred pounds", "45.4 kg, one hundred US pounds"),
     ("of inches or millimeters", "of millimeters"),
@@ -63,12 +62,12 @@ _UNIT_WORDS = tuple((re.compile(rf"\b{us}\b"), metric) for us, metric in (
 
 
 def with_units(text: str, system: System) -> str:
-    """The text with its sizes in the reader's units and its days as read there; as it is for US."""
+    """The text with its sizes in the reader's units; as it is for US."""
     if system is System.US or "metric" in text:
         return text  # what speaks of both systems means both
     for us, metric in _OTHERWISE:
         text = text.replace(us, metric)
-    text = _DAYS.sub(r"\2 \1 \3", _SIZES.sub(_turned, text))
+    text = _SIZES.sub(_turned, text)
     text = _PRICE.sub(lambda price: f"${float(price[1]) / _POUND:.2f}/kg", text)
     for words, named in _UNIT_WORDS:
         text = words.sub(named, text)

@@ -168,6 +168,16 @@ def test_a_class_is_people_by_mistakes_with_sums_and_what_most_missed() -> None:
     assert "3 of 4" in rows["B"]
     assert max(map(len, text.splitlines())) <= 72
     assert class_table([reviews[0]]).most_missed == ()
+    # The letters of the handout; where neighbors have others for one thing, numbers.
+    assert {one.name for one in sums.columns if one.option} <= {f"1{x}" for x in "abcdefg"}
+    neighbor = solve(shipped_practices()["tongue-weight"], 1)
+    other = right_attempt(neighbor, "F").respond("over", Response(picks=(right[0], false)))
+    mixed = [*reviews, review(neighbor, other)]
+    names = [one.name for one in class_table(mixed).columns if one.option]
+    assert names == [f"1.{number}" for number in range(1, len(names) + 1)]
+    assert {one.number for one in common_mistakes(mixed)} <= {*names, "1", "2"}
+    assert "Options have other letters in each variant" in render_as(
+        class_sheet(mixed), "text", 200)
 
 
 def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:

@@ -6,6 +6,7 @@ import math
 import re
 from dataclasses import dataclass
 
+from coilwright.job.answers.sides import EitherWayAnswer, SideAnswer
 from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Attitude, CoilOn, Slitting, Storage
@@ -121,12 +122,12 @@ COILS: tuple[Answer, ...] = (
     Answer(CoilsKey.INSIDE_DIAMETER, "Inside diameter", Form.QUANTITY, Kind.WIDTH,
            ("in", "mm"), low=2, high=60),
     Answer(CoilsKey.SPARE, "Spare", Form.QUANTITY, Kind.PERCENT, zero=True, high=1),
-    Answer(CoilsKey.TOLERANCE, "Tolerance, under", Form.QUANTITY, Kind.PERCENT, zero=True,
+    SideAnswer(CoilsKey.TOLERANCE, "Tolerance, under", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
-    Answer(CoilsKey.TOLERANCE_OVER, "Tolerance, over", Form.QUANTITY, Kind.PERCENT, needed=False,
-           zero=True, high=0.5),
-    Answer(CoilsKey.WIDTH_TOLERANCE, "Width tolerance, ±", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           needed=False, moves=False, zero=True, high=1, examples=("1/16 in", "1.5 mm")),
+    SideAnswer(CoilsKey.TOLERANCE_OVER, "Tolerance, over", Form.QUANTITY, Kind.PERCENT,
+           needed=False, zero=True, high=0.5),
+    EitherWayAnswer(CoilsKey.WIDTH_TOLERANCE, "Width tolerance, ±", Form.QUANTITY, Kind.WIDTH,
+           _INCHES, needed=False, moves=False, zero=True, high=1, examples=("1/16 in", "1.5 mm")),
     Answer(CoilsKey.CAMBER, "Camber, at most", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
            moves=False, high=4, examples=("1/4 in", "6 mm")),
     Answer(CoilsKey.WRAP_ALLOWANCE, "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,

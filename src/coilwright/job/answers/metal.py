@@ -19,7 +19,7 @@ from coilwright.job.metal import (
     ThicknessIs,
     Touching,
 )
-from coilwright.units import Kind, System
+from coilwright.units import Kind, System, show, sides
 from coilwright.units.numbers import quote
 from coilwright.values.keys import answer_key
 
@@ -29,6 +29,7 @@ class MetalKey:
 
     METAL = answer_key("metal.metal")
     GRADE = answer_key("metal.grade")
+    STANDARD = answer_key("metal.standard")
     TEMPER = answer_key("metal.temper")
     COATING = answer_key("metal.coating")
     GAUGE = answer_key("metal.gauge")
@@ -104,6 +105,12 @@ def _finished(job: Job) -> bool:
     return metal is None or METALS[metal].comes_painted or job.metal.is_painted
 
 
+def _other_standards(job: Job) -> bool:
+    # A metal's record names the standards of US orders; what is said of another goes before it.
+    return job.metal.metal is not None and (
+        job.units is System.METRIC or job.metal.standard is not None)
+
+
 def _painted(job: Job) -> bool:
     return job.metal.is_painted
 
@@ -153,6 +160,13 @@ _TOLERANCE = re.compile(
 _STANDARD_ALONE = re.compile(rf"(?:{_BY}\s+)?(?P<named>{_NAMED}.*|[^\d]+)", re.IGNORECASE)
 
 
+def _sized(text: str) -> str:
+    """What is said of the size, its sign included and no standard."""
+    whole = " ".join(text.split())
+    found = None if _STANDARD_ALONE.fullmatch(whole) else _TOLERANCE.fullmatch(whole)
+    return text if found is None else whole[:found.end("number")]
+
+
 def tolerance_typed(text: str) -> tuple[str, str | None]:
     """How far a thickness may differ as suppliers say it: the size, and by which standard.
 
@@ -178,22 +192,32 @@ class ToleranceAnswer(Answer):
                 f"{self.label}: {quote(alone['named'])} says no size. How far it may differ is "
                 f"wanted, such as {self.example(system)}; a standard alone goes into the box "
                 "below.")
-        return Answer.read(self, tolerance_typed(text)[0], system)
+        both = sides(_sized(text))
+        if both is None:
+            return Answer.read(self, tolerance_typed(text)[0], system)
+        under, over = (float(Answer.read(self, one, system)) for one in both)  # type: ignore[arg-type]
+        if under in (0.0, over):
+            return over
+        assert self.kind is not None
+        raise UnreadableAnswer(
+            f"{self.label}: {quote(text)} differs by side, and the order says one size: either way "
+            "of a nominal, or over a minimum. Order the least that may come as a minimum, and put "
+            f"{show(under + over, self.kind, system)} here.")
 
 
-def said_with(key: str, text: str) -> tuple[str, Value] | None:
-    """The other answer that a text for this one gives as well, and its value; None for none."""
-    if key == MetalKey.THICKNESS and (is_a := thickness_is_typed(text)[1]) is not None:
-        return MetalKey.THICKNESS_IS, is_a
-    if key == MetalKey.THICKNESS_TOLERANCE and (standard := tolerance_typed(text)[1]):
-        return MetalKey.THICKNESS_STANDARD, standard
-    return None
+def nothing_thinner(text: str) -> bool:
+    """Whether a tolerance as it was typed lets nothing thinner come: `+0.006/−0` is a minimum's."""
+    both = sides(_sized(text))
+    return both is not None and not re.search("[1-9]", both.under) and bool(
+        re.search("[1-9]", both.over))
 
 
 METAL: tuple[Answer, ...] = (
     Answer(MetalKey.METAL, "Metal", Form.CHOICE, choices=tuple(MetalName)),
     GradeAnswer(MetalKey.GRADE, "Grade, alloy or type", Form.TEXT, needed=False, moves=False,
            asked=_graded, offered=_no_metal, rests_on=(MetalKey.METAL,)),
+    Answer(MetalKey.STANDARD, "Metal's standard", Form.TEXT, needed=False, moves=False,
+           asked=_other_standards, rests_on=(MetalKey.METAL,)),
     Answer(MetalKey.TEMPER, "Temper", Form.TEXT, needed=False, moves=False, asked=_tempered,
            offered=_no_metal, rests_on=(MetalKey.METAL,)),
     Answer(MetalKey.COATING, "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),

@@ -13,10 +13,19 @@ from coilwright.job.quotes import TYPED, Quote
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.shop import plain_name
 
+
+def _one_awarded(received: tuple[Quote, ...]) -> tuple[Quote, ...]:
+    """The quotes, the first awarded one alone: a copy of it is one more quote, not a second order.
+    """
+    first = next((at for at, one in enumerate(received) if one.awarded), None)
+    return tuple(dataclasses.replace(one, awarded=False) if one.awarded and at != first else one
+                 for at, one in enumerate(received))
+
+
 QUOTES: RowPlace[Quote] = RowPlace(
     TYPED, lambda job: job.quotes.received,
     lambda job, received: dataclasses.replace(
-        job, quotes=dataclasses.replace(job.quotes, received=received)),
+        job, quotes=dataclasses.replace(job.quotes, received=_one_awarded(received))),
 )
 """Where the quotes live in a job."""
 

@@ -26,6 +26,7 @@ from coilwright.values.keys import (
     row_key,
     unslit_key,
 )
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import ANSWER, Grade, Source
 from coilwright.values.standing import Standing
 
@@ -98,7 +99,8 @@ class _Place:
     def put(self, name: LiftPart, text: str, formula: Formula[Any], *terms: Term,
             note: str = "", picks: tuple[str, ...] = ()) -> Term:
         return self.ledger.put(self.key(name), self.label(text), formula, *terms, note=note,
-                               picks=(self.by, *picks))
+                               picks=(self.by, *picks),
+                               rounding=Rounding.SUM if formula is calc.lifted else None)
 
     def limit(self, carries: Term, attachment: Term) -> None:
         """Enter the heaviest coil to order that is carried."""
@@ -232,9 +234,7 @@ def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Term:
                   note="the coil against the fork face; on a hook, boom or wide skid it is more")
 
 
-def _limit_by_size(
-    at: _Place, rated: tuple[Term, Term], attachment: Term, who: str,
-) -> None:
+def _limit_by_size(at: _Place, rated: tuple[Term, Term], attachment: Term, who: str) -> None:
     """The limit where the coil's own size sets how far out its middle is."""
     ledger = at.ledger
     terms = [*rated, attachment, ledger.answer(CoilsKey.INSIDE_DIAMETER),

@@ -25,6 +25,7 @@ from coilwright.values.keys import (
     part_of,
     row_key,
 )
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import ANSWER, SHARED_OUT
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
@@ -57,8 +58,10 @@ def load_line(
         carried = at_least
     margin = None
     if carried is not None and carries is not None:
-        formula = tie_down.ties_to_spare if carried.kind is Kind.COUNT else haul.margin
-        margin = ledger.put(part_of(key, "margin"), f"{name}: margin", formula, carries, carried)
+        counted_out = carried.kind is Kind.COUNT
+        formula = tie_down.ties_to_spare if counted_out else haul.margin
+        margin = ledger.put(part_of(key, "margin"), f"{name}: margin", formula, carries, carried,
+                            rounding=None if counted_out else Rounding.REST)
     shown = None if carried is not None else weight or at_least
     return LoadLine(key, name, place, carried, carries, margin, needs, answers, shown)
 
@@ -291,7 +294,8 @@ def _heaviest(
         there = "one coil" if len(coils) == 1 else f"{len(coils)} coils"
         return ledger.lack(key, label, (better,), f"this job has only {there}")
     chosen = [c.mass for c in coils[after:after + many]]
-    total = ledger.put(key, label, wound.summed_mass, *chosen, picks=picks)
+    total = ledger.put(key, label, wound.summed_mass, *chosen, picks=picks,
+                       rounding=Rounding.SUM)
     # Which coils are the heaviest rests on the weights of all.
     if total.standing is Standing.SURE and worst(tuple(c.mass for c in coils)) != Standing.SURE:
         total = ledger.add(replace(total, standing=Standing.GUESS))

@@ -18,6 +18,7 @@ from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.keys import AnswerKey, Key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
 
@@ -65,9 +66,9 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
                        ledger.answer(HaulKey.AXLES), ledger.answer(HaulKey.AXLE_RATING))
     tow = _towed(ledger, HaulKey.TOW_WEIGHT)
     tow_loaded = ledger.put(Key.HAUL_TOW_LOADED, "Tow vehicle with the tongue or pin weight",
-                            calc.tow_vehicle_load, tow, hitch)
+                            calc.tow_vehicle_load, tow, hitch, rounding=Rounding.SUM)
     both = ledger.put(Key.HAUL_COMBINATION_LOAD, "Tow vehicle and loaded trailer",
-                      wound.summed_mass, tow, gross)
+                      wound.summed_mass, tow, gross, rounding=Rounding.SUM)
     both_known = _known_part(ledger, Key.HAUL_COMBINATION_KNOWN,
                              "Tow vehicle and trailer, what is known of them",
                              [tow, known(gross), part])
@@ -118,11 +119,12 @@ def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Term, Figure | None]:
     weighed = ledger.given(HaulKey.TRAILER_WEIGHED)
     key, label = Key.HAUL_GROSS, "Loaded trailer"
     if weighed is None:
-        gross = ledger.put(key, label, wound.summed_mass, *parts, picks=picks)
+        gross = ledger.put(key, label, wound.summed_mass, *parts, picks=picks,
+                           rounding=Rounding.SUM)
     else:
         worked = ledger.put(
-            Key.HAUL_GROSS_WORKED, f"{label}, worked out", wound.summed_mass, *parts, picks=picks
-        )
+            Key.HAUL_GROSS_WORKED, f"{label}, worked out", wound.summed_mass, *parts, picks=picks,
+            rounding=Rounding.SUM)
         known_part = _known_part(ledger, Key.HAUL_GROSS_KNOWN, f"{label}, what is known of it",
                                  parts)
         # Of a sum that is not whole the part that is known counts against the scale.
@@ -132,7 +134,7 @@ def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Term, Figure | None]:
                                  weighed.standing, source=ANSWER)
         else:
             gross = ledger.put(key, f"{label}, the worse of scale and sum", calc.worse, held,
-                               weighed)
+                               weighed, rounding=Rounding.GREATEST)
     if known(gross) is not None:
         return gross, None
     return gross, _known_part(ledger, Key.HAUL_GROSS_KNOWN, "Loaded trailer, what is known of it",
@@ -146,7 +148,7 @@ def _known_part(
     have = [figure for part in parts if (figure := known(part)) is not None]
     if not have or len(have) == len(parts):
         return None
-    return ledger.put(key, label, wound.summed_mass, *have)
+    return ledger.put(key, label, wound.summed_mass, *have, rounding=Rounding.SUM)
 
 
 def _tongue_weight(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, Term]:
@@ -223,17 +225,19 @@ def _axle_load(
     held = known(worked) or at_least
     if held is None:
         return weighed
-    return ledger.put(key, f"{name}, the worse of scale and sum", calc.worse, held, weighed)
+    return ledger.put(key, f"{name}, the worse of scale and sum", calc.worse, held, weighed,
+                      rounding=Rounding.GREATEST)
 
 
 def _axles_worked(ledger: Ledger, key: str, name: str, gross: Term, hitch: Term) -> Term:
     loaded, carried = known(gross), known(hitch)
     if loaded is None:
-        return ledger.put(key, name, calc.whole_on_axles, gross)
+        return ledger.put(key, name, calc.whole_on_axles, gross, rounding=Rounding.SUM)
     if carried is None or carried.value >= loaded.value:
         return ledger.put(key, f"{name} at most", calc.whole_on_axles, loaded,
-                          note="no tongue or pin weight known: the whole trailer is counted here")
-    return ledger.put(key, name, calc.axle_load, loaded, carried)
+                          note="no tongue or pin weight known: the whole trailer is counted here",
+                          rounding=Rounding.SUM)
+    return ledger.put(key, name, calc.axle_load, loaded, carried, rounding=Rounding.REST)
 
 
 def _axles_known(
@@ -243,7 +247,7 @@ def _axles_known(
     if part is None or hitch is None or hitch.value >= part.value:
         return None
     return ledger.put(Key.HAUL_AXLE_KNOWN, "Load on the axles, what is known of it",
-                      calc.axle_load, part, hitch)
+                      calc.axle_load, part, hitch, rounding=Rounding.REST)
 
 
 def _ratings_together(ledger: Ledger) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -41,8 +41,9 @@ _OF_SLIP = {
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One thing that could go wrong: a decision, or an option of it. name: `2b`; words: what it
-    is; option: empty where the whole decision is meant."""
+    """One thing that could go wrong: a decision, or an option of it. name: `2b`, or `2.1` where
+    the letters differ from variant to variant; words: what it is; option: empty where the whole
+    decision is meant."""
 
     name: str
     decision: Decision
@@ -66,8 +67,13 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
                    for mark, review in zip(marks, reviews, strict=True))
         ]
         # The letters of the handout, where all have the same one.
-        made += [Column(f"{name}{decision.letter(option.key)}", decision, option.words, option.key)
-                 for option in shown]
+        same = all(len({mark.decision.letter(option.key) for mark in marks
+                        if mark.decision.option(option.key)}) < 2 for option in shown)
+        made += [
+            Column(f"{name}{decision.letter(option.key) if same else f'.{number}'}", decision,
+                   option.words, option.key)
+            for number, option in enumerate(shown, 1)
+        ]
     return tuple(made)
 
 
@@ -153,7 +159,8 @@ def _when(attempt: Attempt) -> datetime.datetime:
 class Common:
     """A mistake of a class: which decision, what, and who made it in the latest attempt.
 
-    number: of the question on the handout, with the letter of the option it is about: `1d`.
+    number: of the question on the handout, with that of the option it is about, as the table has
+    it: `1d`, `1.2`.
     """
 
     number: str
@@ -167,6 +174,9 @@ def common_mistakes(reviews: Iterable[Review]) -> tuple[Common, ...]:
 
     Each person's latest attempt counts, and no other: shares are of people.
     """
+    reviews = tuple(reviews)
+    named = {(one.decision.key, one.option): one.name for one in columns(reviews)
+             if one.option} if reviews else {}
     who: dict[Mistake, list[str]] = {}
     decisions: dict[str, tuple[int, Decision]] = {}
     for one in latest(reviews):
@@ -176,12 +186,13 @@ def common_mistakes(reviews: Iterable[Review]) -> tuple[Common, ...]:
                 who.setdefault(mistake, []).append(one.attempt.name or "no name")
     counted = Counter({mistake: len(names) for mistake, names in who.items()})
     ranked = sorted(counted, key=lambda m: (-counted[m], decisions[m.decision][0], m.text))
-    return tuple(Common(_number(*decisions[m.decision], m), decisions[m.decision][1], m,
+    return tuple(Common(_number(*decisions[m.decision], m, named), decisions[m.decision][1], m,
                         tuple(who[m])) for m in ranked)
 
 
-def _number(place: int, decision: Decision, mistake: Mistake) -> str:
+def _number(
+    place: int, decision: Decision, mistake: Mistake, named: Mapping[tuple[str, str], str]
+) -> str:
     option = next((one for one in decision.options if one.words == mistake.of), None)
-    if decision.judged.picks_one or option is None:
-        return str(place + 1)
-    return f"{place + 1}{decision.letter(option.key)}"
+    key = (decision.key, option.key if option is not None else "")
+    return named.get(key, str(place + 1))

@@ -50,7 +50,8 @@ def draw_gabled_ell(faces: Faces) -> None:
     long = faces.put(Key.ROOF_EAVE, "Eave", building.eave_length, RoofKey.LENGTH, _RAKE)
     wide, _, up, wing_wide, half_wing, wing_up, out = _measures(faces)
     minus, plus = building.rest_of_length, building.both_lengths
-    left = faces.put(Key.ROOF_FRONT_LEFT_EAVE, "Front eave left of the wing", minus, _RAKE, _EAVE)
+    left = faces.put(Key.ROOF_FRONT_LEFT_EAVE, "From the main rake to the wing's outer eave", minus,
+                     _RAKE, _EAVE)
     past = faces.put(Key.ROOF_WING_RIGHT_END, "To the wing's inner eave", plus, left, wing_wide)
     front = faces.put(Key.ROOF_FRONT_RIGHT_EAVE, "Front eave", minus, long, past)
     peak = faces.put(Key.ROOF_VALLEY_TOP, "To below the valleys' top", plus, left, half_wing)

@@ -21,7 +21,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.settings import line_work
-from coilwright.wizard.widgets.blocks import BUTTON_KEYS
+from coilwright.wizard.widgets.blocks import button_keys
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field, focus_next_asked
@@ -192,7 +192,7 @@ class EntryScreen(OpensPicks, Modal[None]):
         here = self.here()
         area = self.query_one("#entry-help", Static)
         words = self._help(here, area.size.width) if here is not None else (
-            f"   {BUTTON_KEYS}" if isinstance(self.focused, Button) else "")
+            f"   {button_keys(self.focused)}" if isinstance(self.focused, Button) else "")
         help_line = Content(words)
         if asked_now := self._shown.asked_now(area.size.width):
             # Where there is one line alone, what came is said first.

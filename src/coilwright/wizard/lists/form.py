@@ -253,7 +253,8 @@ class RowForm(Generic[Row]):
     a search finds; enter: the action on a line that has no form; closed: takes what a screen
     returned, by list, the screen's name and its result.
 
-    guessed: fills in what is usual for a row that becomes a guess, and says so.
+    guessed: fills in what is usual for a row that becomes a guess, and says so. held: why a row may
+    not be deleted, in a sentence; empty where it may.
 
     split: the texts of all boxes that a text for one of them fills, by the measures' names; none
     where it is that box's alone.
@@ -288,6 +289,7 @@ class RowForm(Generic[Row]):
     enter: str = ""
     closed: Callable[[Any, str, Any], Outcome] | None = None
     guessed: Callable[[Job, int], tuple[Job, str]] | None = None
+    held: Callable[[Job, int], str] | None = None
     view: ListView | None = None
     split: Callable[[str, str], Mapping[str, str]] | None = None
 

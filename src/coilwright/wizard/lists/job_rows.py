@@ -112,6 +112,8 @@ class JobRows:
             return Outcome(changed=True, mark=index + 1, entry=index + 1,
                            say=self.form.copied.format(name=escape_controls(line.name)))
         if name == "delete":
+            if self.form.held is not None and (why := self.form.held(job, index)):
+                return Outcome(mark=index, say=escape_controls(why))
             self.change(place.delete(job, index), f"{line.name} deleted")
             left = len(place.get(self.session.job))
             return Outcome(changed=True, mark=min(index, max(0, left - 1)),

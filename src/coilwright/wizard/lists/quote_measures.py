@@ -9,6 +9,7 @@ from typing import Any
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.answers.coils import Days
 from coilwright.job.answers.quotes import CurrencyAnswer
+from coilwright.job.answers.sides import OneSideAnswer
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
@@ -20,6 +21,11 @@ from coilwright.wizard.lists.form import Measure, always
 from coilwright.wizard.lists.typed import NameAnswer
 
 _POUNDS, _FEET, _INCHES = ("lb", "kg"), ("ft", "m"), ("in", "mm")
+
+
+def _sign(system: System) -> str:
+    """The currency in boxes of prices: in metric none, as it is said in a row of its own there."""
+    return "USD" if system is System.US else ""
 
 
 class RateAnswer(Answer):
@@ -36,7 +42,7 @@ class RateAnswer(Answer):
 
     def text(self, value: Any, system: System = System.US) -> str:
         """The rate as it stands in the box."""
-        return "" if value is None else rate_text(value, system=system)
+        return "" if value is None else rate_text(value, _sign(system), system)
 
 
 class MoneyAnswer(Answer):
@@ -52,7 +58,7 @@ class MoneyAnswer(Answer):
 
     def text(self, value: Any, system: System = System.US) -> str:
         """The amount as it stands in the box."""
-        return "" if value is None else money_text(value, system=system)
+        return "" if value is None else money_text(value, _sign(system), system)
 
 
 class SizesAnswer(Answer):
@@ -164,7 +170,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
     _charge("set_up", "Set-up"),
     _rate("trim_metal", "Metal for trim", "Flat sheets and coils for trim: 310, 2.05/lb, 95 each.",
           _buys_trim),
-    _rate("metal_surcharge", "Metal surcharge", "Per lb, or a percentage of the metal."),
+    _rate("metal_surcharge", "Metal surcharge",
+          "By weight, such as 0.05/lb, or a percentage of the metal."),
     _rate("fuel", "Fuel surcharge", "An amount, per mile, or a percentage of the freight."),
     Measure(name="minimum_charge", label="Minimum charge", form=Form.TEXT, spec=MoneyAnswer,
             help="The least that is billed, freight aside."),
@@ -190,9 +197,11 @@ MEASURES: tuple[Measure[Quote], ...] = (
             help="Where only some are sold: 500 ft; 1000 ft."),
     _mass("heaviest", "Heaviest coil", "The heaviest coil they ship."),
     Measure(name="tolerance", label="Tolerance, under", kind=Kind.PERCENT, zero=True, high=0.5,
-            bare=("%", "%"), help="How far under the ordered weight they may ship."),
+            bare=("%", "%"), spec=OneSideAnswer,
+            help="How far under the ordered weight they may ship."),
     Measure(name="tolerance_over", label="Tolerance, over", kind=Kind.PERCENT, zero=True,
-            high=0.5, bare=("%", "%"), help="How far over the ordered weight they may ship."),
+            high=0.5, bare=("%", "%"), spec=OneSideAnswer,
+            help="How far over the ordered weight they may ship."),
     Measure(name="inside_diameter", label="Inside diameter", kind=Kind.WIDTH, bare=_INCHES,
             low=1, high=60, help="Of the coils, where it is not what was asked."),
     _pick("metal", "Metal quoted", "Where it is not the metal asked.", MetalName),

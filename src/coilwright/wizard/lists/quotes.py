@@ -229,6 +229,14 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
         f"{escape_controls(missing)}"))
 
 
+def _held(job: Job, index: int) -> str:
+    """Why a quote may not be deleted: the order goes by it."""
+    if not job.quotes.received[index].awarded:
+        return ""
+    return (f"The order goes to {_name(job, index)} by this quote; w takes that back, and then it "
+            "can be deleted.")
+
+
 def _details(_opened: JobRows, line: Line | None) -> Outcome:
     return Outcome(say=QUOTES.no_row) if line is None else Outcome(screen="quotes", subject=line)
 
@@ -307,6 +315,7 @@ QUOTES: RowForm[Quote] = RowForm(
     new=new_quote,
     added="{name} quotes",
     copied="{name} copied",
+    held=_held,
     empty=_instead,
     no_row="There is no quote yet; a adds one.",
     heading=lambda _shown, _all: " Quotes ",

@@ -74,7 +74,8 @@ def about_piece(plan: Plan, index: int) -> list[str]:
         return ["Its blanks wait for answers that are still open."]
     piece = row.piece
     length = plan.figures.get(f"{key}.length") or plan.figures.get(covered_key(piece) or "")
-    cover = f" cover {length.text(system)}" if length is not None else ""
+    covers = "covers" if row.count.value == 1 else "cover"
+    cover = f" {covers} {length.text(system)}" if length is not None else ""
     pieces = noun(row.count.value, "piece")
     said = (
         f"{row.count.mark}{row.count.text(system)} {pieces} of {row.blank.text(system)}{cover}; "

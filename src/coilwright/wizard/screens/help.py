@@ -14,7 +14,7 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 
 from coilwright.job.answers import ANSWERS, Answer, Form
-from coilwright.job.edit import usual_value
+from coilwright.job.edit import usual_range, usual_value
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
 from coilwright.units import System, bare_unit, date_example, show
@@ -126,17 +126,14 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
     """What there is to say about an answer."""
     guidance = words(answer.key)
 
-    def shown(text: str | None) -> str:
-        return "" if text is None else answer.shown(answer.read(text), system)
-
     made = [("In short", guidance.help_in(system)),
             ("Why it is asked", with_units(guidance.why, system))]
     if guidance.caution:
         made.insert(1, ("▲ Caution", with_units(guidance.caution, system)))
     if guidance.usual or guidance.low or guidance.others:
         usual = answer.shown(usual_value(answer.key, system), system) if guidance.usual else ""
-        if guidance.low and guidance.high:
-            both = f"{shown(guidance.low)} to {shown(guidance.high)}"
+        if (ends := usual_range(answer.key, system)) is not None:
+            both = " to ".join(ends)
             usual = f"{usual + '; ' if usual else ''}{both}"
         if guidance.others:
             usual = f"{usual + '; ' if usual else ''}also {', '.join(guidance.others)}"
@@ -197,7 +194,7 @@ class BoxHelpScreen(TextModal[None]):
         elif answer.kind is not None and answer.form is Form.QUANTITY:
             made.append(("What may stand in it", _range(answer, system)))
         if answer.form is Form.DATE:
-            made.append(("What may stand in it", f"A day, such as {date_example(system)}."))
+            made.append(("What may stand in it", f"A day, such as {date_example()}."))
         made.append(("Keys here", _key_table(keys)))
         super().__init__(answer.label, made)
 

@@ -11,6 +11,7 @@ from textual.widgets import Input, Static
 
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.text import key_under
 
 LONGEST = 300
@@ -29,10 +30,14 @@ class Line:
 
 class LinesScreen(Modal[tuple[str, ...]]):
     """Returns the texts, one a line, or None where it is left. Enter goes on to the next line, and
-    from the last one back with what was typed. at: the line that has the focus first."""
+    from the last one back with what was typed. at: the line that has the focus first. wrong: what
+    cannot be taken of what was typed before, in a sentence; it stands above that line."""
 
-    def __init__(self, heading: str, about: str, lines: tuple[Line, ...], at: int = 0) -> None:
+    def __init__(
+        self, heading: str, about: str, lines: tuple[Line, ...], at: int = 0, wrong: str = ""
+    ) -> None:
         super().__init__()
+        self._wrong = wrong
         self._at = at
         self._heading = heading
         self._about = about
@@ -44,9 +49,11 @@ class LinesScreen(Modal[tuple[str, ...]]):
             yield Static(plain(self._heading), classes="over-title")
             yield Static(plain(self._about), classes="part")
             for number, line in enumerate(self._lines):
+                if self._wrong and number == self._at:
+                    yield Static(plain(f"× {self._wrong}"), classes="wrong")
                 yield Static(plain(line.name, "bold"))
-                yield Input(line.text, placeholder=line.hint, max_length=LONGEST,
-                            compact=True, id=f"line-{number}")
+                yield Box(line.text, placeholder=line.hint, max_length=LONGEST,
+                          compact=True, id=f"line-{number}")
             yield Static("Enter goes on; Escape changes nothing", classes="over-hint")
 
     def on_mount(self) -> None:

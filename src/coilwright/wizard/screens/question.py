@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.answers.metal import said_with
+from coilwright.job.answers.said_with import said_with
 from coilwright.job.names import answer_error, kept_unread
 from coilwright.plan.questions import Question, Status, reply
 from coilwright.wizard.asking import waiver
@@ -168,9 +168,11 @@ class QuestionScreen(OpensPicks, Modal[str]):
             answer = ANSWERS[self._guidance.answer]
             read = answer.shown(answer.value(self.session.job), self.session.job.units)
             where = f"goes into “{answer.label}”"
-            also = said_with(key, self._text())
-            more = f"; “{ANSWERS[also[0]].label}” is {escape_controls(str(also[1]))}" \
-                if read and also is not None else ""
+            units = self.session.job.units
+            also = said_with(key, self._text(), units) if read else ()
+            more = escape_controls("".join(
+                f"; “{ANSWERS[other].label}” is {ANSWERS[other].shown(said, units)}"
+                for other, said in also))
             area.update(plain(f"   {where}{f', read as {read}' if read else ''}{more}"))
         else:
             area.update(plain("   kept with the job and on the question sheet"))

@@ -385,7 +385,7 @@ _OTHER: dict[str, tuple[str, Callable[[StartScreen], object]]] = {
     "coils": ("Coils on hand: what stands in the shop", StartScreen.action_coils_on_hand),
     "practice": ("Practice: jobs to practice on, drills, reviewing a class",
                  StartScreen.action_practice),
-    "looks": ("Looks and settings: light, dark, high contrast; lines",
+    "looks": ("Looks: light, dark, high contrast; lines of drawings",
               lambda screen: screen.app.run_worker(screen.app.run_action("looks"))),
     "quit": ("Quit", lambda screen: screen.app.exit(0)),
 }

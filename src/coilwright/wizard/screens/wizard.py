@@ -149,11 +149,12 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.call_after_refresh(self._show_caution)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Which keys work on the summary, and which there alone."""
+        """Which keys work on the summary, and which there alone; the brief's only in practice."""
         del parameters
         if action == "where_i_was":
             return self.step == "summary" and self._summary_opened_from[0] != "summary"
-        return action not in IDLE[self.step == "summary"]
+        idle = IDLE[self.step == "summary"]
+        return self.session.job.practice is not None if action == "brief" else action not in idle
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""

@@ -10,7 +10,8 @@ VIEW = StepView(
     "metal",
     groups=(
         Group("", (
-            MetalKey.METAL, MetalKey.GRADE, MetalKey.TEMPER, MetalKey.COATING, MetalKey.GAUGE,
+            MetalKey.METAL, MetalKey.GRADE, MetalKey.STANDARD, MetalKey.TEMPER,
+            MetalKey.COATING, MetalKey.GAUGE,
             MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.THICKNESS_IS,
             MetalKey.THICKNESS_TOLERANCE, MetalKey.THICKNESS_STANDARD, MetalKey.FINISH,
             MetalKey.COLOR, MetalKey.COLOR_CODE, MetalKey.BACK_COAT, MetalKey.SHADE,

@@ -10,7 +10,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Static
 
 from coilwright.job.answers.roof import RoofKey
 from coilwright.values.keys import Key
@@ -31,7 +30,7 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.blocks import Passage, TextBlock
-from coilwright.wizard.widgets.text import Hanging
+from coilwright.wizard.widgets.text import Hanging, KeysLine
 
 if TYPE_CHECKING:
     from coilwright.plan.roof.above import Above
@@ -114,6 +113,15 @@ class Faces(Passage):
             self.post_message(self.Clicked(at.x - 1, at.y))
 
 
+class FacesKeys(KeysLine):
+    """What can be done with the faces; a click does it."""
+
+    def on_click(self, event: events.Click) -> None:
+        """The key is the drawing's."""
+        self.screen.query_one(Faces).focus()
+        super().on_click(event)
+
+
 class AboveBlock(TextBlock):
     """The building from above, to scale. A click on a face chooses it; Enter chooses the next."""
 
@@ -125,9 +133,9 @@ class AboveBlock(TextBlock):
     def compose(self) -> ComposeResult:
         """Heading with what can be done, the drawing."""
         key = "bold $accent"
-        yield Static(Content.assemble(
-            (" Seen from above  ", "bold"), ("Enter", key), (", click choose face  ", "$secondary"),
-            ("a", key), (" add opening", "$secondary")), classes="heading")
+        yield FacesKeys(Content.assemble(
+            (" Seen from above · ", "bold"), ("Enter", key), (" or click: choose face · ",
+            "$secondary"), ("a", key), (" add opening", "$secondary")), classes="heading")
         yield Faces("", classes="lines", markup=False)
         yield self._others
 

@@ -72,7 +72,14 @@ class Block(Vertical):
 
 
 BUTTON_KEYS = "Enter does it; ← → to the button beside it"
-"""What is said of a button that has the focus."""
+"""What is said of a button that has the focus, where there are others in its row."""
+
+
+def button_keys(button: Button) -> str:
+    """What is said of a button that has the focus."""
+    row = button.parent
+    there = () if row is None else row.query(Button)
+    return BUTTON_KEYS if sum(one.display for one in there) > 1 else BUTTON_KEYS.partition(";")[0]
 
 
 class BarButton(Button):

@@ -17,7 +17,7 @@ from textual.widgets.input import Selection
 from coilwright.calc.metal import name_metals
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
-from coilwright.units import Kind, System, bare_unit, date_order
+from coilwright.units import DATE_ORDER, Kind, System, bare_unit
 from coilwright.values.standing import Standing
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
@@ -107,7 +107,7 @@ class Field(Widget):
         """Whether text that cannot be read was left, so that the error is shown."""
         self._holds = False
         self._quiet = self._unknown = False
-        self._example = ""
+        self._example = DATE_ORDER if answer.form is Form.DATE else ""
         """What an empty box says is wanted."""
         self._word = self._unit = ""
 
@@ -308,8 +308,6 @@ class Field(Widget):
         if unknown is not None and unknown is not self._unknown:
             self._unknown = unknown
             self._say_idle()
-        if self.answer.form is Form.DATE:
-            self._example = date_order(job.units)
         typed = job.typed.get(self.key)
         if not typing:
             text = typed

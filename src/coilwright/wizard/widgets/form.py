@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Button, ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.edit import by_quote, head_value, machine_value, usual_value
+from coilwright.job.edit import by_quote, head_value, machine_value, usual_range, usual_value
 from coilwright.job.job import Job
 from coilwright.job.names import answer_error
 from coilwright.values.finding import Finding
@@ -21,7 +21,7 @@ from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, StepView, load_view
-from coilwright.wizard.widgets.blocks import BUTTON_KEYS, Block, CautionBlock, DrawingBlock
+from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock, button_keys
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field, field_around, focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
@@ -308,10 +308,9 @@ def usual_line(job: Job, field: Field | None, room: int) -> str:
         parts.append(f"head of the order: {answer.shown(own, job.units)}, F3 takes it")
     elif guidance.usual is not None:
         parts.append(f"usual {answer.shown(usual_value(field.key, job.units), job.units)}")
-    if guidance.low is not None and guidance.high is not None:
-        low, high = (answer.shown(answer.read(t), job.units) for t in (guidance.low, guidance.high))
-        parts.append(f"{low} to {high}" if guidance.usual is not None and own is None
-                     else f"usual {low} to {high}")
+    if (ends := usual_range(field.key, job.units)) is not None:
+        both = " to ".join(ends)
+        parts.append(both if guidance.usual is not None and own is None else f"usual {both}")
     if guidance.who != "you":
         parts.append(f"who knows: {guidance.who}")
     said = " · ".join((*parts, "F1 says why"))
@@ -390,6 +389,6 @@ class StepsPane(Vertical):
         self._help.show(
             job, field_around(focused), list(self.form(step).errors()),
             focused.help_line if isinstance(focused, KeyedRows) else
-            BUTTON_KEYS if isinstance(focused, Button) else "",
+            button_keys(focused) if isinstance(focused, Button) else "",
             self.form(step).rows,
         )

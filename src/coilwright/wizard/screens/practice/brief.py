@@ -190,9 +190,10 @@ class BriefScreen(Modal[tuple[str, str]]):
         if response != old:
             self._respond(decision, response)
         told, before = hints_told(solution, response), hints_told(solution, old)
-        parts = [(f"Hint {number}", hint) for number, hint in enumerate(told, 1)]
+        # The new one stands first: it is what was asked for, wherever the screen ends.
+        parts = [(f"Hint {number}", hint) for number, hint in enumerate(told, 1)][::-1]
         if len(told) == len(before):
-            parts.append(("And now", NO_MORE if has_hints(solution) else NO_HINT))
+            parts.insert(0, ("And now", NO_MORE if has_hints(solution) else NO_HINT))
         self.app.push_screen(TextModal(
             f"Hints: {response.hints} counted" if response.hints else "Hints", parts))
 
@@ -209,8 +210,8 @@ class BriefScreen(Modal[tuple[str, str]]):
 
         self.app.push_screen(LinesScreen(
             "Hand in",
-            f"{told} Once it is handed in nothing can be "
-            "changed, and what was kept back shows.",
+            f"{told} Enter below the folder hands it in; then nothing can be changed, and what "
+            "was kept back shows.",
             (Line("Name", self.attempt.name, "who you are"),
              Line("Folder", str(self.folder), "where it is written; Enter here hands it in")),
         ), given)

@@ -50,10 +50,11 @@ class PracticeMaker:
         self._say = say
         self._made = made
 
-    def ask(self, job: Job, texts: tuple[str, ...] = ("", "", "", ""), at: int = 0) -> None:
+    def ask(self, job: Job, texts: tuple[str, ...] = ("", "", "", ""), at: int = 0,
+            wrong: str = "") -> None:
         """Ask for title and story, and for mistakes where the job has none of its own.
 
-        at: the line to begin at, where something typed was wrong.
+        at: the line to begin at, where something typed was wrong, and wrong: what.
         """
         if job.practice is not None:
             self._say("This is practice already.")
@@ -79,7 +80,8 @@ class PracticeMaker:
             if typed is not None:
                 self._make(of, (*typed, *("",) * (4 - len(typed))))
 
-        self._open(LinesScreen("Make a practice job of this job", about, tuple(lines), at), given)
+        self._open(LinesScreen("Make a practice job of this job", about, tuple(lines), at, wrong),
+                   given)
 
     def _make(self, of: Plan, texts: tuple[str, ...]) -> None:
         title, story, mistakes, subjects = texts
@@ -92,8 +94,7 @@ class PracticeMaker:
             made = make_practice(self._folder, of, title=" ".join(title.split()), story=story,
                                  mistakes=count, subjects=steps)
         except (StoreError, ValueError) as error:
-            self._say(f"{str(error).rstrip('.')}.", title="Not made", severity="error", timeout=15)
-            self.ask(of.job, texts, at)
+            self.ask(of.job, texts, at, f"Not made: {str(error).rstrip('.')}.")
             return
         self._made(made)
         self._say(_made_words(made), timeout=15)

@@ -44,7 +44,7 @@ class PicksScreen(Modal[tuple[str, ...]]):
         with Vertical(classes="box picks-box"):
             yield Static(plain(self.decision.ask), classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="picks-list")
-            many = f"Space picks {count}" if count else "Space picks"
+            many = f"Space picks {count}" if count else "Space picks each that is so"
             hint = "Enter picks" if one else f"{many} · Enter is done"
             yield Static(f"{hint} · Escape changes nothing", classes="over-hint")
 

@@ -46,7 +46,8 @@ class RequestsBar(Block):
 
 VIEW = StepView(
     "quotes",
-    groups=(Group("", (QuotesKey.SORT_BY, QuotesKey.CURRENCY, QuotesKey.TRIM_METAL)),),
+    groups=(Group("How they are compared", (
+        QuotesKey.SORT_BY, QuotesKey.CURRENCY, QuotesKey.TRIM_METAL)),),
     headlines=(
         Headline(Key.COIL_COUNT, "Coils"),
         Headline(Key.STRIP_WIDTH, "Strip"),
@@ -55,5 +56,5 @@ VIEW = StepView(
         Headline(CoilsKey.LEAD_TIME, "Lead time"),
         Headline(Key.COILS_DAYS_SPARE, "Days to spare"),
     ),
-    below=(partial(RowsBlock, QUOTES, SCREENS), RequestsBar),
+    above=(partial(RowsBlock, QUOTES, SCREENS), RequestsBar),
 )

@@ -366,6 +366,7 @@ class LifeController:
     def _ask_day(
         self, what: str, about: str, day: str, note: str,
         take: Callable[[datetime.date, str], None], *, ahead: datetime.date | None = None,
+        wrong: str = "",
     ) -> None:
         """The day of a step, and a note on it. What cannot be taken is there to be mended.
 
@@ -385,15 +386,13 @@ class LifeController:
                     return
                 take(on, texts[1].strip())
             except (CannotStep, UnreadableQuantity) as error:
-                self._ask_day(what, about, texts[0], texts[1], take, ahead=ahead)
-                context.say(escape_controls(str(error)), severity="warning", timeout=12)
+                self._ask_day(what, about, texts[0], texts[1], take, ahead=ahead, wrong=str(error))
 
         context.open(LinesScreen(
             what[:1].upper() + what[1:],
             f"{about}Which day, and what belongs to it. Ctrl+Z takes it back.",
-            (Line("Day", day, date_example(context.session.job.units)),
-             Line("Note", note, "who, what, how many", empty=True)),
-        ), closed)
+            (Line("Day", day, date_example()),
+             Line("Note", note, "who, what, how many", empty=True)), wrong=wrong), closed)
 
 
 def _today() -> str:

@@ -19,7 +19,7 @@ from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.steps.summary.controller import row_keys
 from coilwright.wizard.steps.summary.lines import Lines
 from coilwright.wizard.steps.summary.papers import PapersBar, SheetsBlock
-from coilwright.wizard.widgets.blocks import BUTTON_KEYS, Block
+from coilwright.wizard.widgets.blocks import Block, button_keys
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import KeysLine, Text
@@ -150,7 +150,7 @@ class SummaryBlock(Block):
         beside = here is not None and page in here.ancestors and self not in here.ancestors
         said = ""
         if beside:
-            said = BUTTON_KEYS if isinstance(here, Button) else "Enter: save all sheets there"
+            said = button_keys(here) if isinstance(here, Button) else "Enter: save all sheets there"
         elif self._session is not None:
             rows = self._top_rows if here is self._top_rows else self._rows
             option = rows.highlighted_option
