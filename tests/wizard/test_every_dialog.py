@@ -49,7 +49,7 @@ class Cut(Modal[Any]):
     DEFAULT_CSS = """
     Cut #wide { width: 80; }
     Cut #low { height: 1; }
-    Cut #rows { width: 20; height: 1; }
+    Cut #rows { width: 20; }
     Cut #tall { height: 30; }
     """
 
@@ -59,7 +59,9 @@ class Cut(Modal[Any]):
             yield Static("words", id="wide")
             yield Static("more words than there is room for in one row of sixty cells, all said",
                          id="low")
-            yield OptionList("a row of more than twenty cells", "one more", id="rows")
+            rows = OptionList("a row of more than twenty cells", "one more", id="rows")
+            rows.styles.height = 1
+            yield rows
             yield Static("", id="tall")
             yield Button("Done", id="under", compact=True)
 
