@@ -112,9 +112,9 @@ def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
     job = dataclasses.replace(job, order=dataclasses.replace(job.order, number="7"))
     assert copy_words(job, copied(job)) == (
         "Like “Old barn”: 4 guesses now, for they are of that job (Designer or engineer; 2 planes; "
-        "1 opening; 1 piece of trim with its length), as it stood came what else there was on "
-        "Metal, left behind (Color signed off; the gear at its site; number, supplier and terms "
-        "of its order).")
+        "1 opening; 1 piece of trim with its length), the rest on Metal came as it stood, left "
+        "behind (Color signed off; the gear at its site; number, supplier and terms of its "
+        "order).")
     assert copy_words(Job(), copied(Job())) == "Like “Unnamed job”: there was nothing."
 
 

@@ -149,6 +149,21 @@ def test_the_run_sheet_says_which_roof_it_cuts_and_what_does_not_fit_the_coils_s
     assert "Each list fits its coil, where that comes as long as it was ordered." in fits
 
 
+def test_the_haul_card_says_which_coils_come_where_its_loads_are_of_others() -> None:
+    """A smaller roof makes lighter coils on the card, while those of the order come."""
+    job = sent()
+    planes = tuple(dataclasses.replace(one, eave=200.0) for one in job.roof.planes)
+    smaller = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
+    said = flat(render("haul", plan(smaller), "text", 400))
+    assert ("Changed since revision A was sent: the loads are of the changed job. The coils that "
+            "come are of revision A: 1 coil, max weight 2,475 lb, max OD 32 in. Hold those to the "
+            "plates.") in said
+    assert "Changed since" not in flat(render("haul", plan(job), "text", 400))
+    # What changes no coil of it changes nothing that is lifted.
+    recolored = give(job, "metal.color", "Barn Red")
+    assert "Changed since" not in flat(render("haul", plan(recolored), "text", 400))
+
+
 def sent_in_two() -> Job:
     """The barn's order sent in two coils, for an arbor that carries less."""
     job = set_answers(barn(), {"machine.arbor_load": 1800.0, "haul.tongue_weight": 1450.0})

@@ -243,6 +243,12 @@ async def test_an_order_from_request_to_run_and_back(
         await pilot.press("enter", "enter")
         await settle(pilot)
         assert "still has revision B" in app.notices[0].message
+        await wizard(app).go("summary")
+        await settle(pilot)
+        # The title has room for it, and the summary says it where it says READY.
+        shown = screen_text(app)
+        assert "revision B does not stand" in shown.partition("\n")[0]
+        assert "Nothing stands as sent" in shown.partition("Questions")[0]
         wizard(app).action_order_life()
         await settle(pilot)
         assert "Nothing stands as sent" in screen_text(app)

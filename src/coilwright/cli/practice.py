@@ -205,10 +205,10 @@ def _response(number: int, solution: Solution, text: str) -> Response:
                 del parts[:many]
                 break
         else:
-            known = "; ".join(f"{decision.letter(one.key)} {one.words}"
+            known = "; ".join(f"{decision.letter(one.key)} {one.words.rstrip('.')}"
                               for one in decision.options)
             raise Problem(f"“{parts[0].strip()[:60]}” is no option of question "
-                          f"{number}; there are: {known.rstrip('.')}.")
+                          f"{number}; there are: {known}.")
     return Response(picks=tuple(picks))
 
 

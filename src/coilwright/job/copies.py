@@ -90,7 +90,7 @@ def copy_words(old: Job, new: Job) -> str:
         said.append(f"{counted(len(guesses), 'guess')} now, for they are of that job "
                     f"({'; '.join(guesses)})")
     if kept:
-        said.append(f"as it stood came what else there was on {', '.join(kept)}")
+        said.append(f"the rest on {', '.join(kept)} came as it stood")
     if left := [*_left_behind(old)]:
         said.append(f"left behind ({'; '.join(left)})")
     return f"{': '.join((said[0], ', '.join(said[1:]) or 'there was nothing'))}."

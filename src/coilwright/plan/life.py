@@ -47,7 +47,7 @@ def state_words(job: Job, readiness: Readiness, here: int | None = None) -> str:
         return _practice_words(job.practice)
     day = show_date(life.since) if life.since else ""
     gone = still_out(job)
-    back = "" if gone is None else f", revision {gone.revision} does not stand: tell the supplier"
+    back = "" if gone is None else f", revision {gone.revision} does not stand"
     match life.state:
         case OrderState.DRAFT:
             return f"{readiness.state(here)}{back}"

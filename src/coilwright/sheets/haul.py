@@ -12,6 +12,7 @@ from coilwright.plan.haul.loads import lifts_without_plates, on_hand_to_haul
 from coilwright.plan.order_limits import capped_coils, heaviest_coil, largest_coil
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.result import CoilPlan, LoadLine, Plan
+from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import (
     Banner,
     Block,
@@ -43,6 +44,7 @@ from coilwright.sheets.parts import (
     order_facts,
     site_text,
 )
+from coilwright.sheets.since_sent import loads_since_sent
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level, worst_first
@@ -160,6 +162,7 @@ def _state(plan: Plan) -> Banner:
                  " Read the plates; what is not known is not covered. "]
     if not plan.loads:
         said += [strong("No load is worked out yet."), " "]
+    said += loads_since_sent(plan, baseline(plan))
     if not plan.ready:
         said.append(f"The order is {plan.state}; its weights can still change. ")
     stop = not plan.ready or any(load.over or not load.known for load in plan.loads)

@@ -156,7 +156,13 @@ def _right(number: int, solution: Solution) -> Block:
         return paragraph(ask, " ", strong(f"{solution.text.rstrip('.')}"), _allowed(solution))
     return Kept(stacked(
         paragraph(ask),
-        bullets(strong(_lettered(solution.decision, key)) for key in solution.right)))
+        bullets(strong(_lettered(solution.decision, key)) for key in _as_lettered(solution))))
+
+
+def _as_lettered(solution: Solution) -> list[str]:
+    """What is right in the order of the handout, to be ticked down."""
+    places = {option.key: at for at, option in enumerate(solution.decision.options)}
+    return sorted(solution.right, key=lambda key: places.get(key, len(places)))
 
 
 def _lettered(decision: Decision, key: str) -> str:

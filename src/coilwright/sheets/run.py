@@ -61,7 +61,7 @@ from coilwright.sheets.parts import (
     order_facts,
     site_text,
 )
-from coilwright.sheets.run_since_sent import since_sent
+from coilwright.sheets.since_sent import lists_since_sent
 from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key, row_key
@@ -76,7 +76,7 @@ def run_sheet(plan: Plan) -> Sheet:
     sent = baseline(plan)
     run = run_of(plan, receive(sent), sent)
     return Sheet(f"Run sheet: {plan.job.title}", stacked(
-        _state(plan, run, since_sent(plan, sent, run)),
+        _state(plan, run, lists_since_sent(plan, sent, run)),
         facts("run", _head(plan)),
         _totals(plan, run),
         heading(2, "Before the first panel"),

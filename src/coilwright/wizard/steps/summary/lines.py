@@ -10,6 +10,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.drawing.bars import account_lines
 from coilwright.job.answers import ANSWERS
+from coilwright.job.sending import still_out_words
 from coilwright.plan import Plan
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.ready import ReasonKind, open_words
@@ -218,6 +219,11 @@ def _first_sentence(text: str) -> str:
 
 
 def _state_words(plan: Plan) -> str:
+    gone = escape_controls(still_out_words(plan.job))
+    return " ".join(filter(None, (f"{_held_words(plan)}{'.' if gone else ''}", gone)))
+
+
+def _held_words(plan: Plan) -> str:
     if plan.ready:
         if plan.readiness.nothing_to_buy:
             return "NOTHING TO BUY: nothing stops the job"

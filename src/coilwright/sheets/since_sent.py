@@ -1,5 +1,5 @@
-"""What the run sheet says where the job was changed after its order was sent: the lists cut the
-roof as it is now, the coils that come are those of the order."""
+"""What run sheet and haul card say where the job was changed after its order was sent: lists and
+loads are of the job as it is now, the coils that come are those of the order."""
 
 from __future__ import annotations
 
@@ -8,18 +8,19 @@ from collections.abc import Iterator
 from coilwright.drawing.plane_facts import runs
 from coilwright.job.sending import changed_since_sent
 from coilwright.plan.coils.run import Run
+from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import is_on_file
 from coilwright.sheets.blocks import Text, line, strong
 from coilwright.units import Kind, show
 from coilwright.values.keys import Key
-from coilwright.words.counting import capitalized
+from coilwright.words.counting import capitalized, counted
 
 _SAME = 1e-6
 """Strip and widths nearer than this [in] are the same."""
 
 
-def since_sent(plan: Plan, sent: Plan, run: Run) -> Text:
+def lists_since_sent(plan: Plan, sent: Plan, run: Run) -> Text:
     """Which roof the lists cut, from which coils, and what does not fit; empty where nothing was
     sent, or nothing changed since. sent: the plan of the order as it was sent."""
     last = plan.job.life.latest
@@ -36,6 +37,35 @@ def since_sent(plan: Plan, sent: Plan, run: Run) -> Text:
     return line(changed, f"{now}, from the coils of revision {last.revision}. ",
                 strong(f"{capitalized('; '.join(misfits))}.") if misfits else fits,
                 " “Changes since it was sent” says what differs.")
+
+
+def loads_since_sent(plan: Plan, sent: Plan) -> Text:
+    """That other coils come than the loads are worked out from; empty where they are the same."""
+    last, system = plan.job.life.latest, plan.job.units
+    if last is None or not changed_since_sent(plan.job):
+        return ()
+    changed = strong(f"Changed since revision {last.revision} was sent:")
+    if not is_on_file(plan):
+        return line(changed, f" the loads are of the changed job. Revision {last.revision} is not "
+                    "on file: read from its paper what its coils weigh. ")
+    coming = _at_most(sent)
+    if coming == _at_most(plan):
+        return ()
+    if not coming:
+        return line(changed, f" the loads are of the changed job, and revision {last.revision} has "
+                    "no coil. ")
+    most, across = (show(max(of_all), kind, system) for of_all, kind in zip(
+        zip(*coming, strict=True), (Kind.MASS, Kind.WIDTH), strict=True))
+    return line(changed, " the loads are of the changed job. ", strong(
+        f"The coils that come are of revision {last.revision}: {counted(len(coming), 'coil')}, "
+        f"max weight {most}, max OD {across}."), " Hold those to the plates. ")
+
+
+def _at_most(made: Plan) -> list[tuple[float, float]]:
+    """Max weight [lb] and max OD [in] of each coil, as the order says them."""
+    system = made.job.units
+    return [(heaviest_coil(made, coil).as_read(system), largest_coil(made, coil).as_read(system))
+            for coil in made.coils]
 
 
 def _misfits(plan: Plan, sent: Plan, run: Run) -> Iterator[str]:
