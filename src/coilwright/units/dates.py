@@ -20,8 +20,9 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
     """Return the day that a typed text means.
 
     Of two numbers with a slash the month is first where US units are used; elsewhere it is asked
-    for where it could be either, but with dots between, where the day is first. A year of two digits is one of this century. Raises
-    `UnreadableQuantity` with a sentence for the person who typed.
+    for where it could be either, but with dots between, where the day is first. A year of two
+    digits is one of this century. Raises `UnreadableQuantity` with a sentence for the person who
+    typed.
 
     >>> read_date("1/2/2027"), read_date("Jan 2 2027"), read_date("25/12/2026", System.METRIC)
     (datetime.date(2027, 1, 2), datetime.date(2027, 1, 2), datetime.date(2026, 12, 25))
