@@ -104,7 +104,7 @@ class ChooseScreen(Modal[Session]):
         made.append(_heading("Drills of a minute"))
         made += [Option(plain(f" {words}"), id=f"drill:{key}") for key, words in _DRILLS.items()]
         made.append(_heading("For the trainer"))
-        made.append(Option(plain(" Make a practice job of one of your jobs, or of a demo job"),
+        made.append(Option(plain(" Make a practice job of one of yours, or of a demo job"),
                            id="make:"))
         made.append(Option(plain(" Review attempts: a class in one table"), id="class:"))
         return made
