@@ -58,7 +58,7 @@ def faults(screen: WizardScreen) -> Iterator[str]:
         yield f"the form has {form.size.height} rows"
     for field in form.query(Field):
         if _shown(field):
-            yield from _cut_field(field)
+            yield from cut_field(field)
     for button in (*form.query("Button"), *form.query(".press")):
         if _shown(button):
             yield from _cut_button(button, form)
@@ -89,7 +89,7 @@ def _shown(widget: Widget) -> bool:
     return all(w.display for w in widget.ancestors_with_self if isinstance(w, Widget))
 
 
-def _cut_field(field: Field) -> Iterator[str]:
+def cut_field(field: Field) -> Iterator[str]:
     """A box holds what stands in it, as far as the form is wide; label and standing are whole."""
     box, width = field.box, field.size.width
     needs = box.needs if isinstance(box, ChoiceBox) else cells(box.value) + 1
@@ -100,8 +100,7 @@ def _cut_field(field: Field) -> Iterator[str]:
         yield f"{field.key}: a row of {cells(row)} cells in {width}"
     if field.answer.label not in row:
         yield f"{field.key}: its label is cut"
-    job = wizard_job(field)
-    if field.with_standing and not row.rstrip().endswith(field.standing_word(job)):
+    if field.with_standing and not row.rstrip().endswith(field.standing_word(wizard_job(field))):
         yield f"{field.key}: no standing"
 
 

@@ -76,7 +76,11 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert isinstance(app.screen, ChooseScreen)
         mark(app, "practice:weight-or-diameter")
         await pilot.press("enter")
-        await lines(pilot, "Gil", "3")
+        # What was typed wrong is asked again, and nothing else.
+        await lines(pilot, "Gil", "third")
+        assert [box.value for box in app.screen.query(Input)] == ["Gil", "third"]
+        assert "“third” is no variant" in screen_text(app)
+        await lines(pilot, "3")
         solved = solve(shipped_practices()["weight-or-diameter"], 3)
         assert isinstance(app.screen, BriefScreen)
         assert "What stops the coil" in screen_text(app)

@@ -156,7 +156,13 @@ def _right(number: int, solution: Solution) -> Block:
         return paragraph(ask, " ", strong(f"{solution.text.rstrip('.')}"), _allowed(solution))
     return Kept(stacked(
         paragraph(ask),
-        bullets(strong(_lettered(solution.decision, key)) for key in solution.right)))
+        bullets(strong(_lettered(solution.decision, key)) for key in _as_lettered(solution))))
+
+
+def _as_lettered(solution: Solution) -> list[str]:
+    """What is right in the order of the handout, to be ticked down."""
+    places = {option.key: at for at, option in enumerate(solution.decision.options)}
+    return sorted(solution.right, key=lambda key: places.get(key, len(places)))
 
 
 def _lettered(decision: Decision, key: str) -> str:
@@ -184,7 +190,8 @@ def _solution(number: int, solution: Solution) -> Block:
         bullets(solution.notes),
         paragraph("Too small: ", decision.less.why) if decision.less else (),
         paragraph("Too large: ", decision.more.why) if decision.more else (),
-        numbered(f"Hint: {hint}" for hint in decision.hints),
+        paragraph("Hints, one after the other:") if decision.hints else (),
+        numbered(decision.hints),
     ))
 
 

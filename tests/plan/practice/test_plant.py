@@ -15,13 +15,13 @@ from coilwright.job.attempt import Attempt
 from coilwright.job.job import Job
 from coilwright.job.order import Order
 from coilwright.job.places import put_place
-from coilwright.job.practice import Practice, to_work_on, vary
+from coilwright.job.practice import Damage, Practice, to_work_on, vary
 from coilwright.plan import plan
 from coilwright.plan.practice.plant import mistakes_in, plant
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.solve import solve, to_put_right
 from coilwright.sheets import FORMS, KINDS, render, render_as
-from coilwright.sheets.practice import handout
+from coilwright.sheets.practice import handout, key_sheet
 from coilwright.store import to_text
 from coilwright.store.files import StoreError
 from coilwright.store.practice import load_practice, seal
@@ -55,6 +55,11 @@ def test_what_is_wrong_and_what_is_only_said_so_are_made_alike(key: str) -> None
     decision, right = one.decisions[0], set(solve(one, 0).solution("wrong").right)
     if key != OWN:
         assert len(right) == COUNT
+    # On the key in the order of the handout, to be ticked down.
+    short = render_as(key_sheet(solve(one, 0), details=False), "text", 1_000)
+    letters = re.findall(r"^- (\w+)\. ", short, re.MULTILINE)
+    assert letters == sorted(letters)
+    assert len(letters) == len(right)
     false = [option for option in decision.options if option.key not in right]
     assert len(false) >= 4
     # Each is what the same check says of the job in which it is so: same form, same precision.
@@ -154,6 +159,18 @@ def test_every_mistake_is_wrong_by_the_checks_and_by_more_than_its_last_digit(
         assert one.says != one.was
         assert len(one.says) <= len(one.was) + 4 or one.answer.choices
         assert one.answer.shown(one.answer.value(job), units) == one.says
+
+
+def test_a_coil_that_cannot_be_held_can_hurt_somebody() -> None:
+    one = propose(plan(demo_jobs()["heron-lane-barn"]), "held", "Held", "A job, invented.",
+                  mistakes=1, subjects=("coils",))
+    right = {key: one.decisions[0].option(key) for key in solve(one, 0).solution("wrong").right}
+    option = right["machine.inside"]
+    assert option is not None
+    assert Damage.DANGER in option.if_wrong.damage
+    (text,) = (line for line in render_as(key_sheet(solve(one, 0)), "text", 400).splitlines()
+               if "Coil inside diameter" in line and "may come off" in line)
+    assert "right." in text
 
 
 # -- whose job it is -----------------------------------------------------------------------

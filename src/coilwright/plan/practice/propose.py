@@ -215,7 +215,7 @@ def mistakes_to_find(made: Practice) -> int:
 
 _LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE = 300, 4, 8
 _ON_THE_ROAD = "haul."
-_HELD = ("job.panel_too_long", "machine.load", "machine.diameter", "machine.no_")
+_HELD = ("job.panel_too_long", "machine.load", "machine.diameter", "machine.inside", "machine.no_")
 _PERMITTED = ("roof.", "panel.no_report", "panel.report_")
 """Begin the keys of stops that do not spoil all that is ordered: loads on the road, what a holder
 or a site takes, what may be built. All others are of the metal itself."""

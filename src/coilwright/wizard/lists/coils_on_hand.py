@@ -353,7 +353,7 @@ def _about(opened: StockRows, line: Line | None, _width: int) -> list[str]:
 
 def _hint(opened: StockRows) -> str:
     begun = "; a goes on with the coil you began" if NEW in opened.book.drafts else ""
-    return f"Kept across jobs{begun}. Escape closes"
+    return f"Kept across jobs{begun}. Tab reads on; Escape closes"
 
 
 COILS_ON_HAND: RowForm[CoilOnHand] = RowForm(
@@ -385,7 +385,7 @@ COILS_ON_HAND: RowForm[CoilOnHand] = RowForm(
         title=lambda opened: "Coils on hand" if opened.job is None else (
             f"Coils on hand, for {escape_controls(opened.job.title)}"),
         hint=_hint,
-        about=_about,
+        about=_about, scrolls=True,
         trouble=lambda opened: opened.book.trouble,
         foot=lambda opened: "" if opened.session is None else saved_line(opened.session.plan),
     ),

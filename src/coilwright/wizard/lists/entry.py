@@ -25,6 +25,7 @@ from coilwright.wizard.widgets.blocks import button_keys
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field, focus_next_asked
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import with_units
@@ -125,7 +126,7 @@ class EntryScreen(OpensPicks, Modal[None]):
             yield Static("", id="entry-help", markup=False)
             if self._says_more:
                 yield Static("", id="entry-about", markup=False)
-            with Horizontal(classes="buttons"):
+            with Bar(classes="buttons"):
                 name, words = self.entry.done
                 yield Button(words, id="entry-done", name=name, variant="primary", compact=True)
                 for name, words in self.entry.buttons() if self.entry.there() else ():
@@ -162,14 +163,14 @@ class EntryScreen(OpensPicks, Modal[None]):
         self.query_one("#entry-title", Static).update(plain(self.entry.title()))
         for name, words in self.entry.buttons():
             self.query_one(f"#entry-{name}", Button).label = Content(words)
-        if self._says_more:
-            width = max(40, self.room)
-            about = Content("\n").join(map(_weighed, self.entry.about(width)))
-            self.query_one("#entry-about", Static).update(about)
         self.show_help()
         self._draw()
 
     def _draw(self) -> None:
+        if self._says_more:
+            width = max(40, self.room)
+            about = Content("\n").join(map(_weighed, self.entry.about(width)))
+            self.query_one("#entry-about", Static).update(about)
         if self.entry.view.picture is not None:
             picture = self.query_one("#entry-picture", Static)
             lines = self.entry.picture(picture.size.width, picture.size.height,
@@ -177,7 +178,7 @@ class EntryScreen(OpensPicks, Modal[None]):
             picture.update(Content("\n".join(escape_controls(line) for line in lines)))
 
     def on_resize(self, _event: events.Resize) -> None:
-        """Draw for the new size."""
+        """Say and draw it for the new size."""
         self.call_after_refresh(self._draw)
 
     def error(self, field: Field) -> str:

@@ -117,8 +117,10 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
     @on(events.Mount)
     @on(events.Resize)
     def _widen_box(self) -> None:
-        """Cover all where only a strip of the screen below would be left beside the box."""
+        """Cover all where only a strip of the screen below would be left beside the box; leave no
+        lines empty on a low terminal."""
         self.set_class(_BOX < self.app.size.width < _BOX + _STRIPS, "-nearly")
+        self.set_class(self.app.size.height < LOW, "-low")
 
     def action_close(self) -> None:
         """Close without an answer."""
@@ -130,7 +132,7 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         if clicked is self:
             self.action_close()
         elif isinstance(clicked, Static) and clicked.has_class("over-hint"):
-            press_key_at(clicked, event.screen_x - clicked.region.x)
+            press_key_at(clicked, event)
 
 
 class SizedScreen(ClosedOnce, Screen[Any]):

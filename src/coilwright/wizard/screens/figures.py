@@ -190,6 +190,7 @@ class WorkingScreen(Modal[str]):
             rows.add_option(Option(Content(f"and {len(terms) - _MOST_TERMS} more like these"),
                                    disabled=True))
         rows.display = bool(terms)
+        rows.styles.max_height = sum(str(o.prompt).count("\n") + 1 for o in rows.options)
         if terms:
             rows.highlighted = marked
         foot = f"source  {figure.source}"

@@ -38,7 +38,7 @@ class LineWorkScreen(Modal[LineWork]):
             yield Static("Lines of drawings. Empty boxes or ? mean that your font lacks them.",
                          classes="over-title")
             yield MarkedList(*(Option(self._row(work)) for work in LineWork), compact=True)
-            yield Static("Enter picks; the finest whose lines join is best",
+            yield Static("Enter picks; the finest whose lines join is best; Escape closes",
                          classes="over-hint")
 
     def _row(self, work: LineWork) -> Content:

@@ -12,7 +12,7 @@ from textual.widgets import Input, Static
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.box import Box
-from coilwright.wizard.widgets.text import key_at
+from coilwright.wizard.widgets.text import key_under
 
 LONGEST = 300
 """Characters that fit on one line."""
@@ -63,8 +63,8 @@ class LinesScreen(Modal[tuple[str, ...]]):
     def on_click(self, event: events.Click) -> None:
         """A click on what Enter does takes all lines as they stand: it comes from none of them."""
         hint = event.widget
-        if isinstance(hint, Static) and hint.has_class("over-hint") and key_at(
-                str(hint.content), event.screen_x - hint.region.x) == "enter":
+        if isinstance(hint, Static) and hint.has_class("over-hint") and (
+                key_under(hint, event) == "enter"):
             event.prevent_default()
             self._take(self.query(Input).last())
 

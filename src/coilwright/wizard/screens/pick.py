@@ -23,14 +23,14 @@ from coilwright.wizard.screens.base import ClosedOnce, Modal
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import fit, pad
-from coilwright.wizard.widgets.rows import MarkedList, PagedList
+from coilwright.wizard.widgets.rows import MarkedList
 
 _ONE_WORD = 1.0
 """Letters typed within this many seconds of each other are one word."""
 
 
-_BEFORE_VALUE = 54
-"""Cells of an answer's name, step and standing, before its value; two for what scrolls."""
+_BEFORE_VALUE = 55
+"""Cells of the mark and an answer's name, step and standing before its value; two for scrolling."""
 _PICTURE = 14
 """Cells of a picture beside a pick."""
 
@@ -140,7 +140,9 @@ class GoToScreen(Modal[str]):
         with Vertical(classes="box"):
             yield Static("Go to an answer", classes="over-title")
             yield Input(placeholder="part of its name", compact=True, id="goto-search")
-            yield PagedList(compact=True)
+            rows = MarkedList(compact=True, id="goto-list")
+            rows.marks_always = True
+            yield rows
             yield Static("Enter goes there, Escape closes", classes="over-hint")
 
     def on_mount(self) -> None:
@@ -167,7 +169,7 @@ class GoToScreen(Modal[str]):
         text = job.typed.get(answer.key) or answer.shown(answer.value(job), job.units)
         room = self.room - _BEFORE_VALUE
         return Content.assemble(
-            f"{pad(answer.label, 27)} ", (pad(self.titles[answer.step], 13), "dim"),
+            f" {pad(answer.label, 27)} ", (pad(self.titles[answer.step], 13), "dim"),
             f" {pad(answer.standing_word(job), 8)} ", (fit(escape_controls(text), room), "dim"),
         )
 

@@ -141,9 +141,29 @@ def _key_named(word: str) -> str:
     return _NAMES.get(word, "")
 
 
-def press_key_at(line: Static, at: int) -> None:
-    """As if the key were pressed that a line names at a place, cells from where it begins."""
-    press_key(line.app, key_at(str(line.content), at))
+def key_under(line: Static, click: events.Click) -> str:
+    """The key of what a click hits in a line, which may go on in further rows; empty for none."""
+    said, at = str(line.content), click.screen_offset - line.region.offset
+    return key_at(said, cells_before(said, at.y, line.size.width) + at.x)
+
+
+def cells_before(line: str, row: int, width: int) -> int:
+    """How much of a line stands in the rows above one of its own, where it is set in a width.
+
+    >>> line = "Enter picks; letters jump; Escape leaves it as it is"
+    >>> [cells_before(line, row, 30) for row in (0, 1)], key_at(line, cells_before(line, 1, 30))
+    ([0, 27], 'escape')
+    """
+    begins = 0
+    for above in Content(line).wrap(max(1, width))[:row]:
+        ends = line.index(above.plain.strip(), begins) + len(above.plain.strip())
+        begins = ends + len(line[ends:]) - len(line[ends:].lstrip())
+    return cells(line[:begins])
+
+
+def press_key_at(line: Static, click: events.Click) -> None:
+    """As if the key were pressed that a line names where a click hits it."""
+    press_key(line.app, key_under(line, click))
 
 
 def press_key(app: App[Any], key: str) -> None:
@@ -160,4 +180,4 @@ class KeysLine(Text):
 
     def on_click(self, event: events.Click) -> None:
         """Press it."""
-        press_key_at(self, event.x)
+        press_key_at(self, event)

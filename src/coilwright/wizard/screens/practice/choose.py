@@ -46,7 +46,10 @@ projector with p.
 the steps show figures as answers are typed, and keep back what there is to be found.
 4. Everyone hands in, with i on the brief, into one folder that you can read.
 5. Review that folder: the table and the commonest mistakes first, then everyone's own; \
-s saves them to print."""
+s saves them to print.
+6. A practice job of your own goes to the class's machines in a file: in a terminal, \
+“coilwright practice NAME --export FILE” here, “coilwright practice --import FILE” there; \
+“coilwright practice” lists the names."""
 _DRILLS = {
     "tag": "read a tag", "plate": "read a data plate", "tape": "read a tape",
     "quote": "read a quote",
@@ -101,7 +104,7 @@ class ChooseScreen(Modal[Session]):
         made.append(_heading("Drills of a minute"))
         made += [Option(plain(f" {words}"), id=f"drill:{key}") for key, words in _DRILLS.items()]
         made.append(_heading("For the trainer"))
-        made.append(Option(plain(" Make a practice job of one of your jobs, or of a demo job"),
+        made.append(Option(plain(" Make a practice job of one of yours, or of a demo job"),
                            id="make:"))
         made.append(Option(plain(" Review attempts: a class in one table"), id="class:"))
         return made
@@ -139,25 +142,28 @@ class ChooseScreen(Modal[Session]):
 
     def _ask(
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
-        named: bool,
+        named: bool, by: str = "", variant: str = "0", wrong: str = "",
     ) -> None:
+        """Ask for the variant, and who practices. by, variant: as typed before; wrong: what is
+        wrong with the variant."""
         varies = self.practices[name].varies
-        lines = [Line("Variant", "0", "a number, 0 to 999999")] if varies else []
+        lines = [Line("Variant", variant, f"a number, 0 to {MOST_SEED}")] if varies else []
         if named:
-            lines.insert(0, Line("Name", "", "who practices, as the class's table shows it"))
+            lines.insert(0, Line("Name", by, "who practices, as the class's table shows it"))
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:
                 return
             seed = texts[-1].strip() if varies else "0"
             if not seed.isdecimal() or int(seed) > MOST_SEED:
-                self.say(f"“{seed[:20]}” is no variant; give 0 to {MOST_SEED}.",
-                         severity="warning")
+                self._ask(name, heading, about, then, named, texts[0] if named else "", seed,
+                          f"“{seed[:20]}” is no variant; give 0 to {MOST_SEED}.")
                 return
             then(name, int(seed), texts[0] if named else "")
 
         if lines:
-            self.app.push_screen(LinesScreen(heading, about, tuple(lines)), given)
+            at = len(lines) - 1 if wrong else 0
+            self.app.push_screen(LinesScreen(heading, about, tuple(lines), at, wrong), given)
         else:
             then(name, 0, "")
 
@@ -201,26 +207,29 @@ class ChooseScreen(Modal[Session]):
 
     def action_save(self) -> None:
         """Save the handouts and keys of as many variants as a class has people."""
-        marked = self._marked()
-        if marked is None:
-            return
-        lines = [Line("Folder", str(self.store.sheets_folder), "where the pages are saved")]
+        if (marked := self._marked()) is not None:
+            self._ask_papers(marked, "12", str(self.store.sheets_folder))
+
+    def _ask_papers(self, marked: Practice, many: str, folder: str, wrong: str = "") -> None:
+        lines = [Line("Folder", folder, "where the pages are saved")]
         about = "It has one variant only: everybody gets the same handout."
         if marked.varies:
             about = "One page to print with the handouts of variants 1 to N, one with their keys."
-            lines.insert(0, Line("Variants", "12", f"how many, 1 to {MOST_VARIANTS}"))
+            lines.insert(0, Line("Variants", many, f"how many, 1 to {MOST_VARIANTS}"))
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:
                 return
             count = texts[0].strip() if marked.varies else "0"
             if marked.varies and not (count.isdecimal() and 0 < int(count) <= MOST_VARIANTS):
-                self.say(f"“{count[:20]}” is no number of variants; give 1 to {MOST_VARIANTS}.",
-                         severity="warning")
+                self._ask_papers(
+                    marked, count, texts[-1],
+                    f"“{count[:20]}” is no number of variants; give 1 to {MOST_VARIANTS}.")
                 return
             self._save(marked, int(count), Path(texts[-1].strip()).expanduser())
 
-        self.app.push_screen(LinesScreen("A class's papers", about, tuple(lines)), given)
+        self.app.push_screen(
+            LinesScreen("A class's papers", about, tuple(lines), wrong=wrong), given)
 
     def _save(self, practice: Practice, count: int, folder: Path) -> None:
         from coilwright.sheets.saving import save_class_papers

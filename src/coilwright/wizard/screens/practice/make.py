@@ -80,8 +80,8 @@ class PracticeMaker:
             if typed is not None:
                 self._make(of, (*typed, *("",) * (4 - len(typed))))
 
-        self._open(LinesScreen("Make a practice job of this job", about, tuple(lines), at, wrong),
-                   given)
+        self._open(LinesScreen(f"A practice job of {escape_controls(job.title)}", about,
+                               tuple(lines), at, wrong), given)
 
     def _make(self, of: Plan, texts: tuple[str, ...]) -> None:
         title, story, mistakes, subjects = texts
