@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from textual.content import Content
 from textual.widgets import Input, OptionList
 
 from coilwright.job import from_shop
@@ -17,6 +18,7 @@ from coilwright.job.edit import confirm, do_not_know, new_job
 from coilwright.job.job import Job
 from coilwright.job.panel import Seam
 from coilwright.plan import plan
+from coilwright.plan.ask_first import ask_first
 from coilwright.sheets import render
 from coilwright.sheets.machine import about_machine
 from coilwright.sheets.saving import saved_words
@@ -31,6 +33,8 @@ from coilwright.wizard.screens.help import NoticesScreen
 from coilwright.wizard.steps.machine.machines import confirm_machine, with_machine
 from coilwright.wizard.steps.summary import SummaryBlock
 from coilwright.wizard.steps.summary.buying import to_buy
+from coilwright.wizard.steps.summary.chart import Chart
+from coilwright.wizard.widgets.columns import cells
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -171,9 +175,19 @@ async def test_coils_name_the_governing_limit_and_the_cuts(
         assert "Where the metal goes" in text
 
 
-async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp]) -> None:
-    from coilwright.plan.ask_first import ask_first
+def test_the_chart_cuts_no_name_at_72_columns_and_no_row_is_too_long() -> None:
+    done = plan(demo_jobs()["quarry-house-hip"])
+    effects = ask_first(done.job, done)
+    assert {"Rack: largest coil", "Rack: largest coil ID"} <= {one.label for one in effects}
+    for width in range(57, 118):  # a list on terminals from 60 cells on
+        chart = Chart(done, effects, width)
+        for effect in effects:
+            first, *_ = Content.assemble("  1 ", *chart.row(effect)).plain.split("\n")
+            assert cells(first) <= width, first
+            assert width < 70 or f" {effect.label} " in first, (width, first)
 
+
+async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp]) -> None:
     job = do_not_know(do_not_know(job_of(READY), "panel.take_up"), "coils.spare")
     app = app_on(job, "summary")
     async with driven(app, size=(96, 40)) as pilot:
