@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -24,12 +25,14 @@ from coilwright.sheets.machine import about_machine
 from coilwright.sheets.saving import saved_words
 from coilwright.store import Store
 from coilwright.store.reader import read_model, to_text
-from coilwright.store.shipped import demo_jobs, machines
+from coilwright.store.shipped import demo_jobs, demo_stock, machines
 from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.help import NoticesScreen
+from coilwright.wizard.session import Session
+from coilwright.wizard.steps.coils import coils_lines
 from coilwright.wizard.steps.machine.machines import confirm_machine, with_machine
 from coilwright.wizard.steps.summary import SummaryBlock
 from coilwright.wizard.steps.summary.buying import to_buy
@@ -185,6 +188,15 @@ def test_the_chart_cuts_no_name_at_72_columns_and_no_row_is_too_long() -> None:
             first, *_ = Content.assemble("  1 ", *chart.row(effect)).plain.split("\n")
             assert cells(first) <= width, first
             assert width < 70 or f" {effect.label} " in first, (width, first)
+
+
+def test_no_line_of_the_coils_is_cut(store: Store) -> None:
+    for job in demo_jobs().values():
+        session = Session(store, dataclasses.replace(job, on_hand=demo_stock().coils))
+        for width in (57, 69, 77, 110):
+            for line in coils_lines(session, width):
+                assert "…" not in line
+                assert cells(line) <= width
 
 
 async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp]) -> None:
