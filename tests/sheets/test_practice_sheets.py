@@ -138,7 +138,8 @@ def test_a_review_says_what_it_costs_and_how_that_was_worked_out() -> None:
     assert mistake.slip.capitalize() in text
     assert told in text
     assert "M·(max(a, b) − min(a, b)) / b, with M = " in text
-    assert "c + u, with c = Coverage width 16 in, u = Take-up 4 5/8 in" in " ".join(text.split())
+    flat = " ".join(text.split())
+    assert "c + u, with c = Coverage width (16 in), u = Take-up (4 5/8 in)" in flat
 
 
 def test_the_words_fit_one_page() -> None:

@@ -32,7 +32,7 @@ async def test_open_a_term_go_back_and_go_to_the_answer(
         assert "21 in" in text
         await pilot.press("down", "enter")
         await settle(pilot)
-        assert "source  answer" in screen_text(app)
+        assert "source  your answer" in screen_text(app)
         await pilot.press("backspace")
         await settle(pilot)
         assert "16 + 5" in screen_text(app)

@@ -330,7 +330,7 @@ def review(given: argparse.Namespace) -> int:
     if not reviews:
         raise Problem("there is no attempt to review.")
     from coilwright.sheets import render_as
-    from coilwright.sheets.practice_review import class_sheet, review_sheet
+    from coilwright.sheets.practice_review import class_sheet, review_sheets
     from coilwright.sheets.practice_rows import class_rows
     from coilwright.sheets.render.csv import to_csv
 
@@ -338,8 +338,8 @@ def review(given: argparse.Namespace) -> int:
     if form == "csv":
         text = to_csv(class_rows(reviews))
     elif given.each:
-        text = "\n".join(render_as(review_sheet(one, given.details), form, text_width())
-                         for one in reviews)
+        text = "\n".join(render_as(one, form, text_width())
+                         for one in review_sheets(reviews, given.details))
     else:
         text = render_as(class_sheet(reviews, given.details), form, text_width())
     code = _give(text, given)

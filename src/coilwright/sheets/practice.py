@@ -190,7 +190,8 @@ def _solution(number: int, solution: Solution) -> Block:
         bullets(solution.notes),
         paragraph("Too small: ", decision.less.why) if decision.less else (),
         paragraph("Too large: ", decision.more.why) if decision.more else (),
-        numbered(f"Hint: {hint}" for hint in decision.hints),
+        paragraph("Hints, one after the other:") if decision.hints else (),
+        numbered(decision.hints),
     ))
 
 

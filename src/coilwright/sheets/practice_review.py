@@ -57,16 +57,18 @@ _ACROSS = 10
 # -- one person ----------------------------------------------------------------------------
 
 
-def review_sheet(review: Review, details: bool = False) -> Sheet:
+def review_sheet(review: Review, details: bool = False, earlier: bool = False) -> Sheet:
     """One attempt, a line for each mistake with what it would have cost, and what was right.
 
-    details: with each decision, why, and how the costs were worked out.
+    details: with each decision, why, and how the costs were worked out. earlier: the same person
+    handed in another one later, which counts.
     """
     practice, attempt = review.solved.practice, review.attempt
     return Sheet(f"Review: {practice.title}", stacked(
         paragraph(strong(f"{attempt.name or 'No name'}: {_tally(review)}. "),
                   f"Variant {review.solved.seed}. " if practice.varies else "",
                   f"{_hints(review)}, {counted(attempt.minutes, 'minute')}."),
+        paragraph("An earlier attempt: the one handed in last is counted.") if earlier else (),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
         else (),
         bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
@@ -177,9 +179,15 @@ def loss_text(loss: Loss, system: System) -> str:
             assert_never(loss.damage)
 
 
-def reviews_sheet(reviews: Iterable[Review]) -> Sheet:
+def review_sheets(reviews: Sequence[Review], details: bool = False) -> tuple[Sheet, ...]:
+    """Everyone's own reviews, those that are not counted marked."""
+    counting = {id(one) for one in latest(reviews)}
+    return tuple(review_sheet(one, details, id(one) not in counting) for one in reviews)
+
+
+def reviews_sheet(reviews: Sequence[Review]) -> Sheet:
     """Everyone's own review with its details in one sheet, each on a page of its own."""
-    return in_one("Everyone's own", (review_sheet(one, details=True) for one in reviews))
+    return in_one("Everyone's own", review_sheets(reviews, details=True))
 
 
 # -- the class -----------------------------------------------------------------------------
@@ -250,7 +258,8 @@ def _tables(reviews: Sequence[Review], sums: ClassTable) -> Iterator[Block]:
         rows = [_person(one, columns, id(one) in counting, ends) for one in reviews]
         sums_row = (strong("wrong"), *(strong(str(count)) for count in wrong))
         rows.append([*sums_row, *("" for _ in ends)])
-        yield table(("name", *(one.name for one in columns), *ends), rows)
+        head = ("name", *(one.name for one in columns), *ends)
+        yield table(head, rows, right=range(len(columns) + 1, len(head)))
 
 
 def _ends(reviews: Sequence[Review]) -> tuple[str, ...]:

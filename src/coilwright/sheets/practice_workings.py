@@ -58,25 +58,25 @@ def _is_looked_up(figure: Figure) -> bool:
 
 def _in_words(figure: Figure, system: System) -> Text:
     """One figure: its name and value, what it is, what it is of, and the source."""
-    said = [plain_words(figure), _equation(figure, system), figure.note]
+    said = [*_of_what(figure, system), figure.note]
     source = "" if figure.source == ARITHMETIC else str(figure.source)
     text = "; ".join(part for part in said if part) or source
     more = f". Source: {source}" if source and text != source else ""
-    return line(strong(f"{figure.label} {figure.text(system)}"), f": {text}{more}.")
+    return line(strong(f"{figure.label} = {figure.text(system)}"), f": {text}{more}.")
 
 
-def _equation(figure: Figure, system: System) -> str:
-    """What is put in, each by its name; with the symbols of the equation where they mean more
-    than that things are alike."""
-    formula = figure.formula
+def _of_what(figure: Figure, system: System) -> tuple[str, ...]:
+    """What it is, and what is put in, each by its name; with the symbols of the equation where
+    they mean more than that things are alike."""
+    formula, words = figure.formula, plain_words(figure)
     if formula is None:
-        return ""
+        return ()
     terms = [_through(one, system) for one in figure.terms]
     if len(terms) > _NAMED_TERMS:
-        return f"of {len(terms)} numbers"
-    named = [f"{one.label} {one.text(system)}" for one in terms]
+        return (f"{words}: {len(terms)} numbers",)
+    named = [f"{one.label} ({one.text(system)})" for one in terms]
     if formula.takes_many:
-        return f"of {', '.join(named)}"
+        return (f"{words}: {', '.join(named)}",)
     put_in = ", ".join(f"{symbol} = {name}"
                        for symbol, name in zip(figure.symbols, named, strict=True))
-    return f"{figure.equation}, with {put_in}" if put_in else figure.equation
+    return words, f"{figure.equation}, with {put_in}" if put_in else figure.equation

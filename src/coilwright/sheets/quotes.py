@@ -249,9 +249,10 @@ def quote_rows(plan: Plan) -> Rows:
     """The quotes for a spreadsheet, amounts as numbers, in the order they are ranked in."""
     system = plan.job.units
     shares = [f"{share.words(system)}" for share in Share]
+    mass, per_pound = ("lb", 1.0) if system is System.US else ("kg", 0.45359237)
     header = ("supplier", "quoted", "rank", "currency", "lands at", *shares, "metal less 10 %",
-              "metal plus 10 %", "shipped lb", "over lb", "cash before delivery", "arrives",
-              "days to spare", "price holds until", "missing", "note", "awarded")
+              "metal plus 10 %", f"shipped ({mass})", f"over ({mass})", "cash before delivery",
+              "arrives", "days to spare", "price holds until", "missing", "note", "awarded")
     rows = []
     for one in compare(plan).sorted():
         cost, made = one.cost, one.shipment
@@ -259,7 +260,8 @@ def quote_rows(plan: Plan) -> Rows:
             one.supplier, quoted_words(one), one.group.value, one.quote.currency,
             _number(one.landed), *(_number(one.by(share, system)) for share in Share),
             *((_number(cost.moved[0]), _number(cost.moved[1])) if cost else ("", "")),
-            float(made.mass) if made else "", float(made.over) if made else "",
+            *((coil_quantities(made.plan, made.lengths).mass.as_read(system) * per_pound,
+               float(made.over) * per_pound) if made else ("", "")),
             _number(one.cash), str(one.arrives or ""), "" if one.slack is None else one.slack,
             str(one.lapses or ""), "; ".join(one.missing), note_words(one, system),
             "yes" if one.quote.awarded else "",

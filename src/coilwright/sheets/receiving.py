@@ -319,7 +319,7 @@ def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
         heading(2, _heading(report.name)),
         Quote((paragraph(strong(f"{report.verdict.upper()}."), f" {report.words}"),)),
         paragraph(f"On its tag: {on_tag}." if on_tag else ""),
-        bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(f.do),
+        bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(with_units(f.do, system)),
                      f" ({with_units(str(f.source), system)})") for f in reasons(report)),
         paragraph(f"Still to do: {'; '.join(report.missing)}." if report.missing else ""),
         table(("what", "ordered", "allowed", "found", "so"),

@@ -20,11 +20,14 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
     """Return the day that a typed text means.
 
     Of two numbers with a slash the month is first where US units are used; elsewhere it is asked
-    for where it could be either. A year of two digits is one of this century. Raises
-    `UnreadableQuantity` with a sentence for the person who typed.
+    for where it could be either, but with dots between, where the day is first. A year of two
+    digits is one of this century. Raises `UnreadableQuantity` with a sentence for the person who
+    typed.
 
     >>> read_date("1/2/2027"), read_date("Jan 2 2027"), read_date("25/12/2026", System.METRIC)
     (datetime.date(2027, 1, 2), datetime.date(2027, 1, 2), datetime.date(2026, 12, 25))
+    >>> read_date("12.1.2027", System.METRIC)
+    datetime.date(2027, 1, 12)
     """
     words, example = " ".join(text.casefold().split()), date_example()
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", words):
@@ -34,8 +37,9 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
     elif found := _SEPARATED.fullmatch(words):
         first, last = int(found[1]), int(found[3])
         year = int(found[4]) + (2000 if len(found[4]) == 2 else 0)
-        month, day = (last, first) if first > 12 else (first, last)
-        if system is System.METRIC and max(first, last) <= 12 and first != last:
+        dotted = system is System.METRIC and found[2] == "."
+        month, day = (last, first) if first > 12 or dotted else (first, last)
+        if system is System.METRIC and not dotted and max(first, last) <= 12 and first != last:
             spoken = [show_date(datetime.date(year, m, d))
                       for m, d in ((first, last), (last, first))]  # fmt: skip
             raise UnreadableQuantity(f"{quote(text)} can be either of two days: write "

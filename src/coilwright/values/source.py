@@ -34,7 +34,7 @@ class Source:
         return f"{self.text} ({self.grade})"
 
 
-ANSWER = Source("answer", Grade.ANSWER)
+ANSWER = Source("your answer", Grade.ANSWER)
 PLATE = Source("the machine's data plate or manual", Grade.PLATE)
 LAYOUT = Source("measured on the drawing", Grade.LAYOUT)
 PRACTICE = Source("", Grade.PRACTICE)

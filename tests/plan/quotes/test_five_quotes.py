@@ -7,7 +7,9 @@ By hand: two sides of 42 ft × 18 ft take 64 panels of 18 ft 1 in, 1,157 1/3 ft.
 
 from __future__ import annotations
 
+import csv
 import dataclasses
+import io
 from decimal import Decimal
 from itertools import permutations
 
@@ -18,6 +20,8 @@ from coilwright.job.quotes import Sorting
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group, Part, Share
+from coilwright.sheets import render
+from coilwright.sheets.data.quotes import quotes_data
 from coilwright.units import System
 from tests.plan.quotes.five import FIVE, all_in, barn, rate
 
@@ -181,3 +185,21 @@ def test_another_currency_is_never_shown_as_dollars() -> None:
     assert landed.label == "Lands at [CAD]"
     assert "$" not in landed.text()
     assert all("$" not in one.text() for one in landed.terms)
+
+
+@pytest.mark.parametrize(("system", "length", "weight", "column"), [
+    (System.US, "1,335 ft 8 in", "2,250 lb", "shipped (lb)"),
+    # 407.096 m, up to 10 mm; 1020.72 kg
+    (System.METRIC, "407.10 m", "1021 kg", "shipped (kg)"),
+])
+def test_what_would_ship_is_said_as_the_order_says_it(
+    system: System, length: str, weight: str, column: str
+) -> None:
+    """On the sheet, in its rows and in JSON: the coil that is asked for is the one on the order."""
+    made = plan(dataclasses.replace(barn(FIVE[0]), units=system))
+    assert f"{length}, {weight}" in render("quotes", made, "text", 200)
+    (row,) = csv.DictReader(io.StringIO(render("quotes", made, "csv")))
+    assert row[column] == weight.split()[0].replace(",", "")
+    ships = quotes_data(compare(made), system)[0]["ships"]
+    assert [one["text"] for one in (ships["length"], *ships["coils"], ships["mass"])] == [
+        length, length, weight]

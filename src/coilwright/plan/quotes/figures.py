@@ -52,20 +52,35 @@ class Quantities:
                 Per.ROOF_AREA: self.roof, Per.COIL: self.coils}[per]
 
 
+def coil_lengths(made: Plan, lengths: Sequence[Fraction]) -> tuple[Figure, ...]:
+    """Of each coil that would ship; where they are the plan's own, the plan's figures."""
+    if _are_own(made, lengths):
+        return tuple(coil.length for coil in made.coils)
+    ordered = made.figures.get(Key.COIL_LENGTH_ORDERED)
+    standing = Standing.SURE if ordered is None else worst(
+        (ordered, made.figures[Key.STRIP_MASS_PER_LENGTH]))
+    return tuple(Figure(f"quote.coil.{number}.length", f"Coil {number}", float(one), Kind.LENGTH,
+                        SIZES, standing, rounding=Rounding.UP)
+                 for number, one in enumerate(lengths, 1))
+
+
+def _are_own(made: Plan, lengths: Sequence[Fraction]) -> bool:
+    """Whether what would ship is the plan's own coils."""
+    return len(lengths) == len(made.coils) and all(
+        abs(coil.length.value - float(one)) <= _CLOSE * coil.length.value
+        for coil, one in zip(made.coils, lengths, strict=True))
+
+
 def coil_quantities(made: Plan, lengths: Sequence[Fraction]) -> Quantities:
     """Of the coils that would ship; where they are the plan's own, the plan's figures."""
     figures, system = made.figures, made.job.units
     ordered = figures.get(Key.COIL_LENGTH_ORDERED)
-    length = float(sum(lengths, Fraction(0)))
     per_length = figures[Key.STRIP_MASS_PER_LENGTH]
-    if ordered is not None and abs(ordered.value - length) <= _CLOSE * length:
+    if ordered is not None and _are_own(made, lengths):
         long, heavy = (ordered, figures[Key.COIL_MASS_ORDERED]) if made.ordered_slit is None else (
             coils_together(made))  # of passes the drop is not shipped
     else:
-        standing = Standing.SURE if ordered is None else worst((ordered, per_length))
-        each = [Figure(f"quote.coil.{number}.length", f"Coil {number}", float(one), Kind.LENGTH,
-                       SIZES, standing, rounding=Rounding.UP)
-                for number, one in enumerate(lengths, 1)]
+        each = coil_lengths(made, lengths)
         wanted = "" if ordered is None else f"; the plan orders {ordered.text(system)}"
         said = ", ".join(one.text(system) for one in each)
         long = compute("quote.length", "Length shipped", summed_length, *each,

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import datetime
 from decimal import Decimal
-from fractions import Fraction
 
 from coilwright.job.job import Job
 from coilwright.job.sending import changed_since_sent
 from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.figures import coil_lengths, coil_quantities
 from coilwright.plan.quotes.report import MARGIN, Comparison, Part, QuoteReport, Share
 from coilwright.plan.quotes.shipment import Shipment
 from coilwright.plan.result import Plan
-from coilwright.sheets.data.quantities import Json, json_text, quantity
+from coilwright.sheets.data.quantities import Json, figure_data, json_text, quantity
 from coilwright.sheets.quotes import quoted_words
 from coilwright.units import Kind, System
 
@@ -98,16 +98,14 @@ def _day(day: datetime.date | None) -> str | None:
 
 
 def _ships(made: Shipment, system: System) -> Json:
-    def length(value: Fraction) -> Json:
-        return quantity(float(value), Kind.LENGTH, system)
-
+    shipped = coil_quantities(made.plan, made.lengths)
     return {
-        "coils": [length(one) for one in made.lengths],
-        "length": length(made.length),
-        "mass": quantity(float(made.mass), Kind.MASS, system),
+        "coils": [figure_data(one, system) for one in coil_lengths(made.plan, made.lengths)],
+        "length": figure_data(shipped.length, system),
+        "mass": figure_data(shipped.mass, system),
         "paid_mass": quantity(float(made.paid_for().mass), Kind.MASS, system),
         "beyond_need": quantity(float(made.over), Kind.MASS, system),
-        "leftover": length(made.leftover),
+        "leftover": quantity(float(made.leftover), Kind.LENGTH, system),
         "metal_for_trim": None if made.trim is None else quantity(
             float(made.trim.mass), Kind.MASS, system),
     }

@@ -269,7 +269,7 @@ def report_lines(report: ArrivalReport, system: System, width: int) -> Iterator[
         yield ""
         yield f"{_WORDS[finding.level]}  {escape_controls(finding.what)}"
         yield f"      {escape_controls(finding.why)}"
-        yield f"      → {escape_controls(finding.do)}"
+        yield f"      → {escape_controls(with_units(finding.do, system))}"
         source = with_units(str(finding.source), system)
         yield f"      source: {escape_controls(source)}"
     yield ""
