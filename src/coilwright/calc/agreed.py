@@ -8,6 +8,9 @@ from coilwright.values.source import Grade, Source
 
 AGREED = Source("the tolerance on the order", Grade.ANSWER)
 REPORT = Source("the test report, as entered", Grade.ANSWER)
+THICKNESS_READ = 0.00005
+"""Half of the last digit that a thickness is written with [in]: 0.813 mm and 0.0320 in are one.
+Common practice, no source."""
 
 
 @formula(Kind.WIDTH, AGREED, "W w")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.calc.agreed import THICKNESS_READ
 from coilwright.calc.coil import INSIDE_ROUNDED
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
@@ -50,7 +51,7 @@ def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
             answers = tuple(k for k in (most, least) if k)
             fits.append(
                 Fit(key, name, value, _known(ledger, least), _known(ledger, most), answers,
-                    INSIDE_ROUNDED if key == "inside" else 0.0)
+                    _NAMES_APART.get(key, 0.0))
             )
     return tuple(fits)
 
@@ -59,6 +60,8 @@ def _known(ledger: Ledger, key: str | None) -> Figure | None:
     return None if key is None else ledger.given(key)
 
 
+_NAMES_APART = {"inside": INSIDE_ROUNDED, "thickness": THICKNESS_READ}
+"""So far two names of one size lie apart [in], by the key of what is held."""
 _WIDTH = Kind.WIDTH
 _WHY = {
     "thickness": "The rolls are set for a range: thinner metal wrinkles, thicker metal "

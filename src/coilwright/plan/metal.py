@@ -7,6 +7,7 @@ from typing import assert_never
 
 from coilwright.calc import metal as metals
 from coilwright.calc import sources, strip
+from coilwright.calc.agreed import THICKNESS_READ
 from coilwright.calc.coating import COATINGS
 from coilwright.calc.gauges import gauge_meanings
 from coilwright.calc.metal import METALS, Contact, Metal, Unlike, is_coated
@@ -148,7 +149,8 @@ def _thickness(view: View) -> Iterator[Finding]:
     if metal.metal is None:
         return
     least, listed_by = METALS[metal.metal].code_thinnest, METALS[metal.metal].code_source
-    if least is not None and metal.thickness is not None and metal.thickness < least - 1e-9:
+    thickness = metal.thickness
+    if least is not None and thickness is not None and thickness < least - THICKNESS_READ:
         yield care(
             "metal.under_code",
             f"{view.say(metal.thickness, Kind.THICKNESS)} is thinner than the "

@@ -168,13 +168,14 @@ def _outside(view: View) -> Iterator[tuple[str, str]]:
             f"{view.say(wide, Kind.WIDTH)}",
         )
     comes = _thinnest(metal)
-    if thin is not None and metal.thickness is not None and metal.thickness < thin - 1e-9:
+    if (thin is not None and metal.thickness is not None
+            and metal.thickness < thin - agreed.THICKNESS_READ):
         yield (
             MetalKey.THICKNESS,
             f"{view.say(metal.thickness, Kind.THICKNESS)} is thinner than the tested "
             f"{view.say(thin, Kind.THICKNESS)}",
         )
-    elif thin is not None and comes is not None and comes < thin - 1e-9:
+    elif thin is not None and comes is not None and comes < thin - agreed.THICKNESS_READ:
         yield (
             MetalKey.THICKNESS_TOLERANCE,
             f"a nominal {view.say(metal.thickness or 0.0, Kind.THICKNESS)} may come at "
@@ -240,7 +241,7 @@ def _basis(view: View) -> Iterator[Finding]:
     if (
         thin is not None
         and metal.thickness is not None
-        and metal.thickness >= thin - 1e-9 > _bare(metal)
+        and metal.thickness >= thin - agreed.THICKNESS_READ > _bare(metal)
     ):
         yield care(
             "panel.report_basis",

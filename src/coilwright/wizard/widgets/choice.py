@@ -145,7 +145,8 @@ class ChoiceBox(Widget, can_focus=True):
     def pick(self, value: str, *, by_hand: bool = False) -> None:
         """Take a pick, and say so where it is another one.
 
-        by_hand: picked from the list, so that what was a guess is one no more, the same pick too.
+        by_hand: picked from the list or clicked, so that what was a guess is one no more, the same
+        pick too.
         """
         if (value != self.value or by_hand) and not self.idle:
             self.value = value
@@ -217,7 +218,7 @@ class ChoiceBox(Widget, can_focus=True):
             return
         for start, end, choice in self._spans():
             if start <= event.x < end:
-                self.pick(choice)
+                self.pick(choice, by_hand=True)
 
 
 def _nothing(typed: str, box: ChoiceBox) -> str:

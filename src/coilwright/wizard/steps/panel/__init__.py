@@ -16,25 +16,27 @@ from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 
 
 class ProfileBlock(Block):
-    """Where the machine has profiles: the one that is taken, and another to pick."""
+    """Where the machine has profiles: the one that is taken, and another to pick; and what compares
+    coverage widths."""
 
     def compose(self) -> ComposeResult:
-        """Two buttons."""
+        """The buttons."""
         yield ButtonBar(
             BarButton("", id="pick-profile", action="screen.pick_profile"),
             BarButton("Confirm profile", id="confirm-profile", action="screen.confirm_profile"),
+            BarButton("Compare widths (F8)", id="compare-widths", action="screen.widths"),
         )
 
     def show(self, session: Session) -> None:
         """Say which profile it is; offer to confirm it where something of it is a guess."""
         job = session.job
         profiles, taken = job.machine.profiles, taken_profile(job)
-        self.display = bool(profiles)
         one = "pick one" if len(profiles) < 2 else f"pick one of {len(profiles)}"
         said = one if taken is None else profile_name(taken, job.units)
         pick, confirm = (self.query_one(f"#{name}-profile", BarButton)
                          for name in ("pick", "confirm"))
         pick.say(f"Profile of this machine: {said}")
+        pick.display = bool(profiles)
         left = bool(profile_guesses(job))
         if confirm.has_focus and not left:
             pick.focus()
@@ -45,18 +47,9 @@ class ProfileBlock(Block):
         return bool(session.job.machine.profiles) and session.job.panel.seam is None
 
     def take_focus(self) -> bool:
-        """Focus the first button."""
-        self.query_one("#pick-profile", BarButton).focus()
+        """Focus the first button that is there."""
+        next(one for one in self.query(BarButton) if one.display).focus()
         return True
-
-
-class WidthsBar(Block):
-    """A button that compares the coverage widths."""
-
-    def compose(self) -> ComposeResult:
-        """The button; where no width is known yet it says what is missing."""
-        yield ButtonBar(
-            BarButton("Compare widths (F8)", id="compare-widths", action="screen.widths"))
 
 
 VIEW = StepView(
@@ -126,5 +119,5 @@ VIEW = StepView(
     ),
     drawing=plane_drawing,
     above=(ProfileBlock,),
-    below=(WidthsBar, EndsBlock),
+    below=(EndsBlock,),
 )
