@@ -38,6 +38,6 @@ def test_a_plane_of_one_panel_and_one_piece_of_trim() -> None:
     said += about_piece(found, 0)
     said += [line for nest in found.nests for line in nest_lines(found, nest, 76)]
     assert [line for line in said if _ONE_OF_MANY.search(line)] == []
-    assert any("1 piece of 10 ft" in line for line in said)
+    assert any("1 piece of 8 ft 4 in" in line for line in said)
     assert any("1 sheet" in line for line in said)
     assert any("1 panel" in line for line in ends_lines(found, 76))

@@ -88,6 +88,19 @@ def cut_length(length: float, pieces: float, lap: float, runs: float) -> float:
     return (length + (pieces - 1) * lap) * runs
 
 
+@formula(Kind.LENGTH, LAPPED_RUN, "s l")
+def side_run(side: float, lap: float) -> float:
+    """What covers one side of an opening, past the corner where the next side's piece laps it:
+    s + l [in].
+
+    Terms: side [in], lap [in].
+
+    >>> side_run(side=24, lap=4)
+    28
+    """
+    return side + lap
+
+
 @formula(Kind.LENGTH, LAPPED_RUN, "L r")
 def equal_run(length: float, runs: float) -> float:
     """One of several runs of one length: L/r [in].

@@ -139,7 +139,7 @@ def _thickness(view: View) -> Iterator[Finding]:
         if not low * 0.97 <= metal.thickness <= high * 1.03:
             yield stop(
                 "metal.gauge_differs",
-                f"{view.say(metal.thickness, Kind.THICKNESS)} is not gauge {metal.gauge}: "
+                f"{view.say(thickness, Kind.THICKNESS)} is not gauge {metal.gauge}: "
                 f"that is {listed}.",
                 "One of the two is wrong, and the wrong one may be what is delivered.",
                 "Settle the decimal thickness with the supplier. Then put the other right, or take "
@@ -153,7 +153,7 @@ def _thickness(view: View) -> Iterator[Finding]:
     if least is not None and thickness is not None and thickness < least - THICKNESS_READ:
         yield care(
             "metal.under_code",
-            f"{view.say(metal.thickness, Kind.THICKNESS)} is thinner than the "
+            f"{view.say(thickness, Kind.THICKNESS)} is thinner than the "
             f"{view.say(least, Kind.THICKNESS)} the model code lists for {metal.metal} roofs.",
             "The building department may refuse it.",
             "Ask the building department and the designer before ordering.",

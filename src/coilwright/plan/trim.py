@@ -148,7 +148,7 @@ def _row(
         ledger.lack(part_of(key, "count"), f"{piece.name}: pieces", lacking.needs, lacking.because)
         return None, None
     counts, cuts, sizes = [], [], dict[float, int]()
-    for each, many, one in _runs(ledger, number, piece, length, ways):
+    for each, many, one in _runs(ledger, number, piece, length, lap, ways):
         n = ledger.put(f"{one}.pieces", f"{piece.name}: pieces of one run", calc.pieces, each, lap,
                        blank, picks=(own,))
         last = ledger.put(f"{one}.last", f"{piece.name}: last blank of the run", calc.last_blank,
@@ -174,11 +174,11 @@ def _row(
 
 
 def _runs(
-    ledger: Ledger, number: int, piece: TrimPiece, length: Figure, ways: Ways
+    ledger: Ledger, number: int, piece: TrimPiece, length: Figure, lap: Figure, ways: Ways
 ) -> Iterator[tuple[Figure, Figure, str]]:
     """The runs a piece goes on: length, how many alike, and what their figures' keys begin with.
 
-    length: all of them together.
+    length: all of them together. Each side of an opening is a run, and laps the next at its corner.
     """
     key = row_key("trim", number, "run")
     if piece.length is not None or piece.goes_elsewhere:
@@ -188,11 +188,15 @@ def _runs(
         yield each, runs, f"{key}1"
         return
     for place, (each_value, many) in enumerate(ways, 1):
-        note = ("an edge of the roof; one that two planes share counts once" if piece.kind
-                else "all sides of one opening")
+        on_edge = piece.around is None
+        note = ("an edge of the roof; one that two planes share counts once" if on_edge
+                else "a side of an opening")
+        each = ledger.drawn(f"{key}{place}.{'length' if on_edge else 'side'}",
+                            f"{piece.name}: {'run' if on_edge else 'side'} {place}", each_value,
+                            Kind.LENGTH, length.standing, note)
         yield (
-            ledger.drawn(f"{key}{place}.length", f"{piece.name}: run {place}", each_value,
-                         Kind.LENGTH, length.standing, note),
+            each if on_edge else ledger.put(
+                f"{key}{place}.length", f"{piece.name}: run {place}", calc.side_run, each, lap),
             ledger.drawn(f"{key}{place}.count", f"{piece.name}: runs like run {place}",
                          float(many), Kind.COUNT, length.standing, note),
             f"{key}{place}",

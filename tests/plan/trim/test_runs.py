@@ -154,10 +154,11 @@ def test_flashing_goes_around_each_opening_of_its_kind() -> None:
     done = plan(with_trim(job, piece("Chimney", 16.0, around=OpeningWhat.CHIMNEY),
                           piece("Skylights", 16.0, around=OpeningWhat.SKYLIGHT),
                           piece("Vents", 12.0, around=OpeningWhat.VENT)))
-    assert [(row.number, row.cut.value) for row in done.trim] == [(1, 120.0), (2, 2 * 148.0)]
+    # Each side laps the next by 4 in at its corner, as each piece of a long side does.
+    assert [(row.number, row.cut.value) for row in done.trim] == [(1, 136.0), (2, 2 * 160.0)]
     assert (done.figures["around.chimneys"].value, done.figures["around.skylights"].value) == (
         120.0, 288.0)
-    assert sizes(done, 1) == [120.0, 120.0, 28.0, 28.0], "10 ft of blank, then 24 in and the lap"
+    assert sizes(done, 0) == [40.0, 40.0, 28.0, 28.0]
     assert any(f.what == "“Vents” is not needed: the roof has no vent." for f in done.findings)
     level = Plane(eave=400.0, slope_length=200.0, pitch=9.0, measured=Measured.PLAN,
                   openings=(Opening(left=50.0, up=50.0, width=30.0, height=40.0),))

@@ -15,7 +15,7 @@ from coilwright.values.keys import FigureKey, Key
 from coilwright.values.standing import Standing
 
 Around = dict[OpeningWhat, tuple[tuple[float, int], ...]]
-"""By what the openings are: lengths around one [in] and how many, longest first."""
+"""By what the openings are: lengths of their sides [in] and how many, longest first."""
 _DIGITS = 6
 
 
@@ -43,8 +43,9 @@ def enter_around(ledger: Ledger, planes: Sequence[DrawnPlane]) -> Around:
     for plane in planes:
         each = [one.what for opening in plane.source.openings for one in opening.each()]
         for what, hole in zip(each, plane.openings, strict=True):
-            around = fsum(dist(a, b) for a, b in zip(hole, (*hole[1:], hole[0]), strict=True))
-            lengths.setdefault(what, Counter())[round(around, _DIGITS)] += plane.alike
+            sides = lengths.setdefault(what, Counter())
+            for a, b in zip(hole, (*hole[1:], hole[0]), strict=True):
+                sides[round(dist(a, b), _DIGITS)] += plane.alike
             if plane.area.standing is not Standing.SURE:
                 stands[what] = Standing.GUESS
     wanted = {piece.around for piece in ledger.job.trim.pieces}

@@ -76,9 +76,10 @@ def about_piece(plan: Plan, index: int) -> list[str]:
     length = plan.figures.get(f"{key}.length") or plan.figures.get(covered_key(piece) or "")
     covers = "covers" if row.count.value == 1 else "cover"
     cover = f" {covers} {length.text(system)}" if length is not None else ""
-    pieces = noun(row.count.value, "piece")
+    pieces, longest = noun(row.count.value, "piece"), show(row.sizes[0][0], Kind.LENGTH, system)
+    long = f" of {longest}" if len(row.sizes) == 1 else f", {longest} at most,"
     said = (
-        f"{row.count.mark}{row.count.text(system)} {pieces} of {row.blank.text(system)}{cover}; "
+        f"{row.count.mark}{row.count.text(system)} {pieces}{long}{cover}; "
         f"flat width {row.flat_width.mark}{row.flat_width.text(system)}; blanks "
         f"{row.area.mark}{row.area.text(system)}."
     )
