@@ -45,6 +45,12 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         await pilot.press("enter")
         screen = app.screen
         assert isinstance(screen, EntryScreen)
+        await pilot.press("up")  # the row of buttons stands before the first box, too
+        assert screen.focused is screen.query_one("#entry-done")
+        await pilot.press("1")
+        assert "changed nothing: this is a button" in app.notices[0].message
+        await pilot.press("down")
+        assert screen.here() is screen.entries[0]
         await pilot.click("#entry-number")
         await pilot.click("#entry-buyer")
         order = session.job.order

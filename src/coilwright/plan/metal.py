@@ -139,7 +139,7 @@ def _thickness(view: View) -> Iterator[Finding]:
         if not low * 0.97 <= metal.thickness <= high * 1.03:
             yield stop(
                 "metal.gauge_differs",
-                f"{view.say(thickness, Kind.THICKNESS)} is not gauge {metal.gauge}: "
+                f"{view.say(metal.thickness, Kind.THICKNESS)} is not gauge {metal.gauge}: "
                 f"that is {listed}.",
                 "One of the two is wrong, and the wrong one may be what is delivered.",
                 "Settle the decimal thickness with the supplier. Then put the other right, or take "

@@ -16,14 +16,13 @@ from textual.widgets import Button, Input, Static
 
 from coilwright.job.names import reading_error
 from coilwright.wizard.lists.block import with_keys
-from coilwright.wizard.lists.form import CLOSE, Asked, Entry, Opened, Outcome
+from coilwright.wizard.lists.form import CLOSE, Entry, Opened, Outcome
+from coilwright.wizard.lists.lines_field import LinesField, row_field
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.blocks import button_keys
-from coilwright.wizard.widgets.box import Box
-from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field, focus_next_asked
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.results import LEVELS
@@ -39,42 +38,6 @@ class EntryFields(VerticalScroll, can_focus=False, inherit_bindings=False):
     """The fields; the arrows go from field to field instead of scrolling."""
 
 
-class LinesInput(Box):
-    """A box for several rows on one line: pasted lines are joined instead of cut off."""
-
-    def on_paste(self, event: events.Paste) -> None:
-        """Join what is pasted by semicolons."""
-        lines = [line.strip() for line in event.text.splitlines() if line.strip()]
-        event.stop()
-        event.prevent_default()
-        self.replace("; ".join(line.replace("\t", ", ") for line in lines), *self.selection)
-
-
-class LinesField(Field):
-    """A field whose rows may come from a table."""
-
-    def __init__(self, asked: Asked, label_width: int) -> None:
-        super().__init__(asked.answer, asked.help, standing=False, label_width=label_width,
-                         unasked=asked.unasked)
-        margin = self.box.styles.margin
-        self.box = LinesInput(compact=True, max_length=20_000)
-        self.box.styles.margin = margin
-
-    def whole(self, width: int) -> str:
-        """All that stands in the box, where it cannot show it."""
-        text = str(self.box.value)
-        if cells(text) <= self.box.size.width:
-            return ""
-        return f"\n   {fit(escape_controls(text), width)}"
-
-
-def _field(asked: Asked, label_width: int) -> Field:
-    if asked.table:
-        return LinesField(asked, label_width)
-    return Field(asked.answer, asked.help, standing=False, label_width=label_width,
-                 unasked=asked.unasked)
-
-
 class EntryScreen(OpensPicks, Modal[None]):
     """The form of one row; what it asks, says and does is the entry's.
 
@@ -85,8 +48,8 @@ class EntryScreen(OpensPicks, Modal[None]):
     BINDINGS = [
         Binding("f1", "words", "Help", tooltip="What this box asks, and the keys that work here",
                 id="entry.words"),
-        Binding("up", "app.focus_previous", "Field above", show=False, id="entry.up"),
-        Binding("down", "app.focus_next", "Field below", show=False, id="entry.down"),
+        Binding("up", "move(-1)", "Field above", show=False, id="entry.up"),
+        Binding("down", "move(1)", "Field below", show=False, id="entry.down"),
         Binding("left", "along(-1)", "Button before", show=False, id="entry.left"),
         Binding("right", "along(1)", "Button after", show=False, id="entry.right"),
     ]
@@ -96,7 +59,7 @@ class EntryScreen(OpensPicks, Modal[None]):
     ) -> None:
         super().__init__()
         self.entry = entry
-        self.entries = [_field(asked, entry.view.label_width) for asked in entry.asked]
+        self.entries = [row_field(asked, entry.view.label_width) for asked in entry.asked]
         self._rows = rows
         self._shown = ShownRows(asked.answer for asked in entry.asked)
         self._changed = changed
@@ -232,6 +195,23 @@ class EntryScreen(OpensPicks, Modal[None]):
         asked = self.entry.asked[self.entries.index(here)]
         self.app.push_screen(BoxHelpScreen(
             asked.answer, here.help_line, asked.more, self.entry.job().units, keys_of(self)))
+
+    def action_move(self, by: int) -> None:
+        """To the row above or below; the buttons are one, below the last and above the first."""
+        fields = [field for field in self.entries if field.display and not field.idle]
+        if isinstance(self.focused, Button) and fields:
+            fields[0 if by > 0 else -1].focus()
+        elif by < 0 and self.here() in fields[:1]:
+            self.query(".buttons Button").first(Button).focus()
+        else:
+            (self.focus_next if by > 0 else self.focus_previous)()
+
+    def on_key(self, event: events.Key) -> None:
+        """What is typed on a button was meant for a box: it is told."""
+        if isinstance(self.focused, Button) and (event.character or "").strip() and (
+                event.is_printable):
+            self.say(f"“{event.character}” changed nothing: this is a button. "
+                     "↑ ↓ go to the boxes.", severity="warning")
 
     def action_along(self, by: int) -> None:
         """To the button beside the one that has the focus."""
