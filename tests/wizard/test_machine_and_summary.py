@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from textual.content import Content
 from textual.widgets import Input, OptionList
 
 from coilwright.job import from_shop
@@ -17,20 +19,25 @@ from coilwright.job.edit import confirm, do_not_know, new_job
 from coilwright.job.job import Job
 from coilwright.job.panel import Seam
 from coilwright.plan import plan
+from coilwright.plan.ask_first import ask_first
 from coilwright.sheets import render
 from coilwright.sheets.machine import about_machine
 from coilwright.sheets.saving import saved_words
 from coilwright.store import Store
 from coilwright.store.reader import read_model, to_text
-from coilwright.store.shipped import demo_jobs, machines
+from coilwright.store.shipped import demo_jobs, demo_stock, machines
 from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.help import NoticesScreen
+from coilwright.wizard.session import Session
+from coilwright.wizard.steps.coils import coils_lines
 from coilwright.wizard.steps.machine.machines import confirm_machine, with_machine
 from coilwright.wizard.steps.summary import SummaryBlock
 from coilwright.wizard.steps.summary.buying import to_buy
+from coilwright.wizard.steps.summary.chart import Chart
+from coilwright.wizard.widgets.columns import cells
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -171,9 +178,28 @@ async def test_coils_name_the_governing_limit_and_the_cuts(
         assert "Where the metal goes" in text
 
 
-async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp]) -> None:
-    from coilwright.plan.ask_first import ask_first
+def test_the_chart_cuts_no_name_at_72_columns_and_no_row_is_too_long() -> None:
+    done = plan(demo_jobs()["quarry-house-hip"])
+    effects = ask_first(done.job, done)
+    assert {"Rack: largest coil", "Rack: largest coil ID"} <= {one.label for one in effects}
+    for width in range(57, 118):  # a list on terminals from 60 cells on
+        chart = Chart(done, effects, width)
+        for effect in effects:
+            first, *_ = Content.assemble("  1 ", *chart.row(effect)).plain.split("\n")
+            assert cells(first) <= width, first
+            assert width < 70 or f" {effect.label} " in first, (width, first)
 
+
+def test_no_line_of_the_coils_is_cut(store: Store) -> None:
+    for job in demo_jobs().values():
+        session = Session(store, dataclasses.replace(job, on_hand=demo_stock().coils))
+        for width in (57, 69, 77, 110):
+            for line in coils_lines(session, width):
+                assert "…" not in line
+                assert cells(line) <= width
+
+
+async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp]) -> None:
     job = do_not_know(do_not_know(job_of(READY), "panel.take_up"), "coils.spare")
     app = app_on(job, "summary")
     async with driven(app, size=(96, 40)) as pilot:

@@ -143,6 +143,10 @@ def test_attempts_of_a_class_at_one_job_differ_in_the_list_of_jobs(tmp_path: Pat
         attempt = dataclasses.replace(right_attempt(solved, name), handed_in=None)
         store.create(to_work_on(solved.practice, attempt))
         store.create(to_work_on(solved.practice, attempt.hand_in(WHEN)))
+    # Their files are told apart as well, where one is handed in by its name.
+    assert sorted(entry.name for entry in store.jobs()) == [
+        f"what-stops-the-coil-from-growing-{name}{number}"
+        for name in ("gil", "noor-castellanos-whitfield") for number in ("", "-2")]
     for width in (80, 120):
         rows = job_rows([Row(entry, True) for entry in store.jobs()], {}, width)
         texts = [str(row.prompt) for row in rows]

@@ -25,7 +25,7 @@ from coilwright.job.sending import (
     next_revision,
     still_out,
 )
-from coilwright.plan.ready import Readiness
+from coilwright.plan.ready import PRACTICE_STATE, Readiness
 from coilwright.units import Kind, System, show, show_date
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
@@ -83,7 +83,7 @@ def _practice_words(attempt: Attempt) -> str:
     handed_in = ", handed in" if attempt.handed_in is not None else ""
     by = f" by {attempt.name}" if attempt.name else ""
     variant = f", variant {attempt.seed}" if attempt.seed else ""
-    return f"PRACTICE{handed_in}{by}{variant}"
+    return f"{PRACTICE_STATE}{handed_in}{by}{variant}"
 
 
 def _awarded_to(job: Job) -> str:

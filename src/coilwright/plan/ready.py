@@ -22,6 +22,8 @@ from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 from coilwright.words.in_units import with_units
 
+PRACTICE_STATE = "PRACTICE"
+"""Begins the state of whatever is practiced on."""
 NO_TRIM = "Trim is made in-house, and no piece is listed yet."
 ACCEPTED, WAIVED = "accepted", "waived"
 """Kinds of what was taken on knowingly."""
@@ -134,7 +136,7 @@ class Readiness:
         is said of it; None: all of it is said.
         """
         if self.concealed:
-            return "PRACTICE"
+            return PRACTICE_STATE
         if self.ready:
             return "NOTHING TO BUY" if self.nothing_to_buy else "READY"
         part = f"{here} to settle here" if here else ""

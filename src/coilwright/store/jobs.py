@@ -213,7 +213,7 @@ class Store:
 
     def create_stamped(self, job: Job, state: str | None = None) -> tuple[Path, Stamp]:
         """The same; its path, and what the file looks like now."""
-        text, stem, number = _text(job, state), slug(job.title), 1
+        text, stem, number = _text(job, state), _stem(job), 1
         while True:
             path = self.jobs_folder / f"{stem}{'' if number == 1 else f'-{number}'}{SUFFIX}"
             made = write_new(path, text)
@@ -221,12 +221,12 @@ class Store:
                 return path, made
             number += 1
 
-    def rename(self, path: Path, title: str) -> Path:
-        """Name a job's file after its title; its path, the old one where that cannot be done.
+    def rename(self, path: Path, job: Job) -> Path:
+        """Name a job's file after it; its path, the old one where that cannot be done.
 
         Only a file in the folder of jobs is named by the program.
         """
-        stem = slug(title)
+        stem = _stem(job)
         if path.parent != self.jobs_folder or path.is_symlink():
             return path
         for number in range(1, 1000):
@@ -338,6 +338,12 @@ def _text(job: Job, state: str | None) -> str:
         return to_text(job)
     known = JobState(job.title, state, claims=claims(job)) if state is not None else _planned(job)
     return with_state(to_text(job), known)
+
+
+def _stem(job: Job) -> str:
+    """What a job's file is named after: its title, and in practice whose attempt it is, for all of
+    a class have one title."""
+    return slug(f"{job.title} {job.practice.name if job.practice is not None else ''}")
 
 
 def slug(title: str) -> str:

@@ -188,7 +188,7 @@ class Session:
     def seal(self) -> None:
         """End the running group: what is typed next is a change of its own."""
         if self._naming and self.path is not None:
-            self.path = self.store.rename(self.path, self.job.title)
+            self.path = self.store.rename(self.path, self.job)
         self._naming = False
         self._open_group = self.doubted = ""
         self._claimed = None
@@ -308,7 +308,7 @@ class Session:
                 self._naming = self._open_group == "typing job.name"
             else:
                 if self._naming:
-                    self.path = self.store.rename(self.path, job.title)
+                    self.path = self.store.rename(self.path, job)
                 self._stamp = self.store.save(self.path, job, state, Seen(self._stamp))
         except ChangedElsewhere:
             self.conflict = True

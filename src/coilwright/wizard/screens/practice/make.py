@@ -21,6 +21,7 @@ from coilwright.plan.plan import plan
 from coilwright.plan.practice.plant import MOST_MISTAKES, read_mistakes, read_subjects
 from coilwright.plan.practice.propose import mistakes_to_find
 from coilwright.plan.practice.solve import to_put_right
+from coilwright.plan.ready import PRACTICE_STATE
 from coilwright.plan.result import Plan
 from coilwright.store import Store, StoreError
 from coilwright.store.practice import make_practice
@@ -129,7 +130,9 @@ class PickJobScreen(Modal[Job]):
     def __init__(self, store: Store) -> None:
         super().__init__()
         self.store = store
-        self._entries = self.store.jobs()[:_MOST_ROWS]
+        # Practice is not made of practice.
+        self._entries = [one for one in self.store.jobs()
+                         if not one.state.startswith(PRACTICE_STATE)][:_MOST_ROWS]
 
     def compose(self) -> ComposeResult:
         """Jobs of one's own, then the demo jobs."""

@@ -79,7 +79,8 @@ class PicksScreen(Modal[tuple[str, ...]]):
         if key in self.picks:
             self.picks.remove(key)
         elif self.decision.count is not None and len(self.picks) >= self.decision.count:
-            self.say(f"{self.decision.count} are picked already; take one back first.")
+            are = "is" if self.decision.count == 1 else "are"
+            self.say(f"{self.decision.count} {are} picked already; take one back first.")
             return
         else:
             self.picks.append(key)

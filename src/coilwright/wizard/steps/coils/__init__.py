@@ -13,7 +13,7 @@ from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.steps.coils.search import SearchBlock
 from coilwright.wizard.steps.coils.slitting import SlitBlock
 from coilwright.wizard.widgets.blocks import TextBlock
-from coilwright.wizard.widgets.columns import Column, fit, left, set_row
+from coilwright.wizard.widgets.columns import Column, cells, fit, hang, left, set_row
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ class CoilsBlock(TextBlock):
     """What limits a coil, with the limit that governs named, then the coils to order."""
 
     def __init__(self) -> None:
-        super().__init__("Coils", _coil_lines)
+        super().__init__("Coils", coils_lines)
 
 
 class AccountBlock(TextBlock):
@@ -43,8 +43,11 @@ class AccountBlock(TextBlock):
         super().__init__("Where the metal goes", _account_lines)
 
 
-def _coil_lines(session: Session, width: int) -> list[str]:
-    """A line a limit, a line a coil, a line a batch of cuts."""
+def coils_lines(session: Session, width: int) -> list[str]:
+    """A line a limit, a line a coil, a line a batch of cuts; none is cut.
+
+    session: the job. width: of the lines [cells].
+    """
     plan, system = session.plan, session.job.units
     made = []
     for limit in plan.limits:
@@ -54,10 +57,11 @@ def _coil_lines(session: Session, width: int) -> list[str]:
         made.insert(0, "longest coil to order, held as shipped, by")
     for strip in plan.from_stock:
         made.append("")
-        made.append(fit(
+        made += hang(((
             f"on hand {strip.name}: {strip.length.text(system)} at least, "
             f"{strip.left.text(system)} left past spare and ends"
-            f"{', too short to keep' if strip.too_short else ''}", width))
+            f"{', too short to keep' if strip.too_short else ''}", ""),), width, 3,
+        ).plain.split("\n")
         made.extend(_cuts(strip.cuts, system, width))
     if plan.coils:
         made.append("")
@@ -76,9 +80,9 @@ def _coil(coil: CoilPlan, system: System, width: int) -> list[str]:
         (f"{left(str(coil.number), 4)}{mark}", coil.length.text(system), coil.mass.text(system),
          coil.outside_diameter.text(system)), _COIL, gap="") + "   "
     wide = width - len(head)
-    if wide < 24:
+    rows = _cut_texts(coil.cuts, system) or [""]
+    if max(map(cells, rows)) > wide:
         return [head.rstrip(), *_cuts(coil.cuts, system, width)]
-    rows = [fit(text, wide) for text in _cut_texts(coil.cuts, system)] or [""]
     return [head + rows[0], *(" " * len(head) + row for row in rows[1:])]
 
 
@@ -90,7 +94,7 @@ def _cut_texts(cuts: tuple[Cut, ...], system: System) -> list[str]:
     made = [f"{cut.count} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
             for cut in cuts[:_SHOWN_CUTS]]
     if (more := len(cuts) - _SHOWN_CUTS) > 0:
-        made.append(f"and {counted(more, 'cut')} more, on the run sheet")
+        made.append(f"and {counted(more, 'cut')} more: run sheet")
     return made
 
 

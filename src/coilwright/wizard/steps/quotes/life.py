@@ -56,6 +56,7 @@ from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
 from coilwright.words.counting import counted
 
+_WAY = f"{' → '.join(OrderState)}\n\nWhat is sent is kept as it was; what changes is said here."
 _LONGEST_NAME = 34
 """Cells of the names of what changed, at most; a longer one is parted from what follows it."""
 
@@ -162,7 +163,7 @@ class LifeScreen(Modal[str]):
                 (show_date(one.date), f"{'back to ' if one.back else ''}{one.state}"
                  + (f": {one.note}" if one.note else "")) for one in plan.job.life.steps])
         else:
-            parts.append(Content("Nothing was sent yet, so nothing changed since."))
+            parts.append(Content(_WAY))
         if self._unread:
             parts.append(plain(self._unread))
         found = self._found

@@ -39,7 +39,8 @@ class Chart:
         longest = max((cells(e.label) for e in effects), default=0)
         room = width - _GAPS - max(asked, _LEAST_WHO)
         if drawn:
-            self._value = max(_LEAST_VALUE, min(_VALUE, max(cells(_now(e)) for e in effects)))
+            of = drawn if width <= _NARROW else effects  # without a bar there is room in its place
+            self._value = max(_LEAST_VALUE, min(_VALUE, max(cells(_now(e)) for e in of)))
             self._label = min(longest, _LABEL + _VALUE - self._value
                               + max(0, width - _NARROW) // 4, room - self._value - _SCALE)
         else:  # without bars a label has what the words in their place leave
@@ -68,12 +69,19 @@ class Chart:
         """Whether it has a bar."""
         return bool(self._scale is not None and effect.ends and effect.ends[1] > effect.ends[0])
 
+    def _name(self, effect: Effect, room: int) -> tuple[str, int]:
+        """An answer's name, and what it leaves of the room behind it: a long name takes what the
+        answer as it stands does not need there, before it is cut."""
+        spare = max(0, room - cells(_now(effect)))
+        name = left(fit(effect.label, self._label + spare), self._label)
+        return name, room - (cells(name) - self._label)
+
     def row(self, effect: Effect) -> list[Part]:
         """One answer: its name, how it stands, its range as a bar, who knows; its stop."""
-        parts: list[Part] = [(pad(effect.label, self._label), "bold")]
         is_whole = False
         if self._scale is not None and effect.ends and self._moves(effect):
-            parts.append(f" {pad(_now(effect), self._value)}  ")
+            name, room = self._name(effect, self._value)
+            parts: list[Part] = [(name, "bold"), f" {pad(_now(effect), room)}  "]
             ordered = self._plan.figures.get(Key.COIL_MASS_ORDERED)
             now = None if ordered is None else ordered.as_read(self._plan.job.units)
             parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
@@ -84,11 +92,13 @@ class Chart:
                 said = (escape_controls(effect.unread), *_UNREAD)
             elif effect.blocks:
                 said = _BLOCKS
-            room = self._value + self._bar
-            value = left(fit(_now(effect), room - cells(said[-1]) - 2), self._value)
+            name, room = self._name(effect, self._value + self._bar - cells(said[-1]) - 2)
+            room += cells(said[-1]) + 2
+            value = left(fit(_now(effect), room - cells(said[-1]) - 2),
+                         self._value + min(0, self._label - cells(name)))
             room -= cells(value)
             words = next((one for one in said if cells(one) <= room), said[-1])
-            parts += [f" {value}  ", (pad(words, room), "$secondary")]
+            parts = [(name, "bold"), f" {value}  ", (pad(words, room), "$secondary")]
             is_whole = words == said[0]
         parts.append(f"  {effect.who}")
         if effect.unread and not is_whole:

@@ -138,8 +138,9 @@ class Lines:
             elif (lack := plan.lacks.get(key)) is not None:
                 needs = ", ".join(ANSWERS[k].label for k in lack.needs[:3] if k in ANSWERS)
                 go = next((k for k in lack.needs if k in ANSWERS), "")
-                line("go", f"{go or key}#{key}", f"{left(lack.label, 32)}   ",
-                     (f"needs {needs}" if needs else escape_controls(lack.because), "dim"))
+                words = f"needs {needs}" if needs else escape_controls(lack.because)
+                line("go", f"{go or key}#{key}",
+                     hang(((f"{left(lack.label, 32)}   ", ""), (words, "dim")), width, 36))
         line("figures", "", f"Every figure, to be found by name ({len(plan.figures)})  F6")
         if account := account_lines(plan, min(width, _WIDEST)):
             head("Where the metal goes")
