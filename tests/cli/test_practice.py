@@ -105,8 +105,10 @@ def test_the_brief_answers_nothing_and_the_key_does(run: Command) -> None:
                 assert " ".join(text.split()) in key
         assert solved.practice.notes not in brief
         for solution in solved.solutions:
+            # What is right of options stands with the letter of the handout, to be ticked.
             assert f"{solution.decision.ask} {solution.text}" in key or all(
-                f". {option_words(solution.decision, right)} " in f"{key} "
+                f" {solution.decision.letter(right)}. "
+                f"{option_words(solution.decision, right).rstrip('.')}" in short
                 for right in solution.right)
 
 

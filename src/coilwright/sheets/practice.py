@@ -153,7 +153,8 @@ def _right(number: int, solution: Solution) -> Block:
     """What is right, to be read at a glance."""
     ask = f"{number}. {solution.decision.ask}"
     if solution.figure is not None or len(solution.right) < 2:
-        return paragraph(ask, " ", strong(f"{solution.text.rstrip('.')}"), _allowed(solution))
+        said = _lettered(solution.decision, solution.right[0]) if solution.right else solution.text
+        return paragraph(ask, " ", strong(said.rstrip(".")), _allowed(solution))
     return Kept(stacked(
         paragraph(ask),
         bullets(strong(_lettered(solution.decision, key)) for key in _as_lettered(solution))))

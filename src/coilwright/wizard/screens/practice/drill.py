@@ -39,7 +39,7 @@ class DrillScreen(Modal[None]):
             yield Static("", id="drill-ask", classes="part")
             yield Input(compact=True, id="drill-answer", max_length=60)
             yield Static("", id="drill-said", classes="part")
-            yield Static("Enter answers; Escape ends", classes="over-hint")
+            yield Static("Enter answers; over after a minute; Escape ends", classes="over-hint")
 
     def on_mount(self) -> None:
         """Begin; the minute runs."""
