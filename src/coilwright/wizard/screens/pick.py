@@ -31,6 +31,8 @@ _ONE_WORD = 1.0
 
 _BEFORE_VALUE = 55
 """Cells of the mark and an answer's name, step and standing before its value; two for scrolling."""
+_STANDING = 10
+"""Cells of the standing, with those around it."""
 _PICTURE = 14
 """Cells of a picture beside a pick."""
 
@@ -169,7 +171,7 @@ class GoToScreen(Modal[str]):
     def _not_asked(self, answer: Answer) -> Content:
         """An answer that this job does not ask now; Enter goes to where it would stand."""
         said = fit(f"not asked now; Enter: to step {step_number(answer.step)}",
-                   self.room - _BEFORE_VALUE + 9)
+                   self.room - _BEFORE_VALUE + _STANDING)
         return Content.assemble(f" {pad(answer.label, 27)} ",
                                 (f"{pad(self.titles[answer.step], 13)} {said}", "dim"))
 
