@@ -7,12 +7,13 @@ from collections.abc import Callable
 
 from textual.widgets import OptionList
 
+from coilwright.job.answers import ANSWERS
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.help import StepHelpScreen
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import settle
+from tests.wizard.wizard_driving import settle, wizard
 
 
 def test_the_first_page_of_a_step_s_help_says_how_to_get_to_an_answer() -> None:
@@ -27,6 +28,17 @@ async def test_step_in_full_and_optional_answers(app_on: Callable[..., Coilwrigh
         await settle(pilot)
         rows = app.screen.query_one(OptionList)
         said = {option.id: " ".join(str(option.prompt).split()) for option in rows.options}
+        # One that this job does not ask is not nowhere: Enter goes to where it would stand.
+        await pilot.press(*"wing left")
+        await settle(pilot)
+        assert [" ".join(str(option.prompt).split()) for option in rows.options] == [
+            f"{ANSWERS['roof.wing_left'].label} Roof not asked now; Enter: to step 2"]
+        await pilot.press(*"xyz")
+        await settle(pilot)
+        assert "No answer is called that." in str(rows.options[0].prompt)
+        await pilot.press("enter", *["backspace"] * 3, "enter")
+        await settle(pilot)
+        assert wizard(app).step == "roof"
     assert said["haul.hitch"] == "Hitch Haul and lift optional"
     assert said["roof.pitch"] == "Pitch Roof guess 33.7°"
     assert said["roof.length"] == "Plan length Roof sure 19.507 m"

@@ -7,10 +7,13 @@ from collections.abc import Callable
 import pytest
 from textual.widgets import Input, OptionList
 
+from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import give_text
 from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
+from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.progress import Mark, left_on, step_mark
 from coilwright.wizard.screens.figures import WorkingScreen
@@ -220,6 +223,19 @@ async def test_a_blank_job_asks_little_and_clears_nothing(app_on: Make) -> None:
             assert weight is not None
             assert weight.box.size.width <= 16, "the unit stands close to a number"
             assert "inside" not in screen_text(app)
+
+
+def test_a_step_counts_what_its_own_rows_ask() -> None:
+    unread, _ = give_text(hauled(), "haul.trailer_gvwr", "ten thousand or so")
+    assert (step_mark(plan(unread), "haul"), left_on(plan(unread), "haul")) == (Mark.ASK, 1)
+    for job in (unread, Job(), job_of(READY), lifted(), *demo_jobs().values()):
+        done = plan(job)
+        asks = {answer.key for answer in ANSWERS.values() if answer.asked(job)
+                and answer.standing_word(job) in ("ask", "unclear")}
+        counted = set(done.open_answers) & ANSWERS.keys()
+        assert asks == counted
+        for key in set(done.guesses) & ANSWERS.keys():
+            assert ANSWERS[key].standing_word(job) == "guess"
 
 
 def test_the_step_is_done_only_where_every_load_is_known() -> None:

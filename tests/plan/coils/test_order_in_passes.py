@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -20,11 +21,12 @@ from coilwright.plan.purchases import BuyWhat
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers
 from tests.draws import draws
-from tests.plan.coils.slit_jobs import CAP, DRIP, slit_job
+from tests.plan.coils.slit_jobs import CAP, DRIP, RAKE, slit_job
 
 PASSES = {"coils.slitting": Slitting.PASSES}
 
@@ -254,3 +256,24 @@ def test_any_order_in_passes_holds(
         hold(done)
     else:
         assert done.stops
+
+
+@pytest.mark.parametrize("system", System)
+@pytest.mark.parametrize("master", [43.0, 48.0, 60.0])
+def test_coils_trim_and_drop_add_up_to_the_master_on_the_page(
+    master: float, system: System
+) -> None:
+    """What a supplier adds up: two coils of 1,135 lb and a drop of 54 lb are 2,324 lb of master."""
+    for trim in ((), (DRIP, RAKE, CAP)):
+        job = slit_job(master, trim=trim, coils__slitting=Slitting.PASSES)
+        text = render("order", plan(dataclasses.replace(job, units=system)), "text", 400)
+
+        def pounds(pattern: str, text: str = text) -> float:
+            return sum(float(one.replace(",", "")) for one in re.findall(pattern, text))
+
+        number, unit = r"([\d,.]+)", "lb" if system is System.US else "kg"
+        parts = (pounds(rf"Total of these coils: .*?, {number} {unit}\.")
+                 + pounds(rf"coil for trim; .* weight each {number} {unit}")
+                 + pounds(rf"The drop, {number} {unit}"))
+        assert parts == pytest.approx(pounds(rf"{number} {unit} of master in all"), abs=0.51)
+        assert trim or parts == pounds(rf"{number} {unit} of master in all")

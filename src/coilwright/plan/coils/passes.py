@@ -280,7 +280,7 @@ def _enter_order(
     coil_lengths: dict[int, Figure] = {}
     trim_lengths: dict[TrimMetal, list[Figure]] = {one.metal: [] for one in trim}
     surplus = len(choice.shared)
-    passes = []
+    passes, beside_masses = [], []
     for number, one in enumerate(choice.passes.passes, 1):
         run, label = f"{key}.pass{number}", f"{name}, pass {number}"
         terms = [
@@ -295,6 +295,9 @@ def _enter_order(
                 beside = trim[strand.wanted - 1]
                 strands.append(SlitStrand(beside.name, beside.width, None))
                 trim_lengths[beside.metal].append(length)
+                beside_masses.append(ledger.put(
+                    f"{run}.strand{len(strands)}", f"{label}: weight of {beside.name}",
+                    slitting.master_mass, sheet, beside.width, length))
                 continue
             if strand.coil is None:
                 surplus += 1
@@ -324,10 +327,12 @@ def _enter_order(
     ledger.put(Key.COIL_WANTED_LENGTH, "Length wanted", shapes.summed_length, *wanted)
     length = ledger.put(part_of(key, "length"), f"{name}: length", shapes.summed_length,
                         *(one.length for one in passes), rounding=Rounding.SUM)
-    mass = ledger.put(part_of(key, "mass"), f"{name}: weight", coil.summed_mass,
-                      *(one.mass for one in passes), rounding=Rounding.NEAREST)
     weight = ledger.put(part_of(key, "drop_mass"), f"{name}: drop by weight", coil.summed_mass,
                         *(one.drop_mass for one in passes), rounding=Rounding.NEAREST)
+    # Of its strands and drop, not of its passes: so they add up on the order's page.
+    mass = ledger.put(part_of(key, "mass"), f"{name}: weight", coil.summed_mass,
+                      *(one.mass for one in coils), *beside_masses, weight,
+                      rounding=Rounding.SUM)
     plan = _compared(ledger, choice, edge, length, mass, weight, left_out, tuple(passes))
     return tuple(coils), plan, {metal: tuple(found) for metal, found in trim_lengths.items()}
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from textual import events, on
@@ -15,9 +15,9 @@ from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.job.answers import Answer, asked
+from coilwright.job.answers import ANSWERS, Answer, asked
 from coilwright.job.job import Job
-from coilwright.job.steps import STEPS
+from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import ClosedOnce, Modal
 from coilwright.wizard.settings import line_work
@@ -31,6 +31,8 @@ _ONE_WORD = 1.0
 
 _BEFORE_VALUE = 55
 """Cells of the mark and an answer's name, step and standing before its value; two for scrolling."""
+_STANDING = 10
+"""Cells of the standing, with those around it."""
 _PICTURE = 14
 """Cells of a picture beside a pick."""
 
@@ -151,18 +153,27 @@ class GoToScreen(Modal[str]):
         self._show("")
         self.query_one(Input).focus()
 
-    def _found(self, text: str) -> list[Answer]:
+    def _found(self, text: str, among: Iterable[Answer]) -> list[Answer]:
         wanted = text.casefold().split()
         return [
-            a for a in asked(self.job)
+            a for a in among
             if all(w in f"{a.label} {a.key} {self.titles[a.step]}".casefold() for w in wanted)
         ]
 
     def _show(self, text: str) -> None:
+        """What is found; where this job asks no such answer, those that it does not ask now."""
         rows = self.query_one(OptionList)
-        rows.set_options(Option(self._row(a), id=a.key) for a in self._found(text))
-        if rows.option_count:
-            rows.highlighted = 0
+        found = [Option(self._row(a), id=a.key) for a in self._found(text, asked(self.job))] or [
+            Option(self._not_asked(a), id=a.key) for a in self._found(text, ANSWERS.values())]
+        rows.set_options(found or [Option(Content(" No answer is called that."), disabled=True)])
+        rows.highlighted = 0 if found else None
+
+    def _not_asked(self, answer: Answer) -> Content:
+        """An answer that this job does not ask now; Enter goes to where it would stand."""
+        said = fit(f"not asked now; Enter: to step {step_number(answer.step)}",
+                   self.room - _BEFORE_VALUE + _STANDING)
+        return Content.assemble(f" {pad(answer.label, 27)} ",
+                                (f"{pad(self.titles[answer.step], 13)} {said}", "dim"))
 
     def _row(self, answer: Answer) -> Content:
         job = self.job
