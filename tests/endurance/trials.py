@@ -97,10 +97,9 @@ def _look_after_kill(store: Store, seen: str, result: Result, number: int) -> No
         result.faults.append(f"kill {number}: left {parts}")
 
 
-def _saver(path: Path, title: str, wait: float, begin: int) -> str:
+def _saver(path: Path, title: str, seen: Seen, wait: float, begin: int) -> str:
     """Saves when told to, and says how that went."""
     store = Store(path.parents[1])
-    seen = Seen(store.stamp(path))
     job = new_job(title)
     os.read(begin, 1)
     time.sleep(wait)
@@ -113,7 +112,9 @@ def _saver(path: Path, title: str, wait: float, begin: int) -> str:
     return "saved"
 
 
-def _forked(path: Path, title: str, wait: float, begin: tuple[int, int]) -> tuple[int, int]:
+def _forked(
+    path: Path, title: str, seen: Seen, wait: float, begin: tuple[int, int]
+) -> tuple[int, int]:
     """A process that saves; its number, and where it says how that went."""
     answer, say = os.pipe()
     process = os.fork()
@@ -122,7 +123,7 @@ def _forked(path: Path, title: str, wait: float, begin: tuple[int, int]) -> tupl
         return process, answer
     try:
         os.close(begin[1])
-        os.write(say, _saver(path, title, wait, begin[0]).encode())
+        os.write(say, _saver(path, title, seen, wait, begin[0]).encode())
     finally:
         os._exit(0)
 
@@ -133,10 +134,11 @@ def races(folder: Path, count: int, seed: int) -> Result:
     for number in range(count):
         store = Store(folder / str(number))
         path = store.create(new_job("Old"), "")
-        begin = os.pipe()
+        # Seen before either begins: one that is late to look would see what the other has saved.
+        begin, seen = os.pipe(), Seen(store.stamp(path))
         offset = draw.choice((0.0, draw.uniform(0, 0.005), draw.uniform(0, 0.06)))
         both = {
-            title: _forked(path, title, wait, begin)
+            title: _forked(path, title, seen, wait, begin)
             for title, wait in (("One", 0.0), ("Two", offset))
         }
         os.close(begin[0])

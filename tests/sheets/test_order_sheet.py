@@ -339,7 +339,7 @@ def test_designations(
 
 def test_a_standard_that_was_typed_stands_in_place_of_the_usual_one() -> None:
     section = dataclasses.replace(small_gable().metal, standard="EN 10346", grade="S280GD")
-    assert designation(section) == "EN 10346, coating AZM150 (AZ50), S280GD"
+    assert designation(section) == "EN 10346, coating AZ150 (AZ50), S280GD"
     copper = dataclasses.replace(section, metal=MetalName.COPPER, standard="EN 1172", grade=None)
     assert designation(copper) == "EN 1172"
 

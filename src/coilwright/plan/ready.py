@@ -288,7 +288,7 @@ def _head(job: Job) -> Iterator[Reason]:
         if not text.strip():
             yield Reason(ReasonKind.HEAD, f"order.{name}",
                          f"The head of the order does not say {words}.",
-                         "Put it in, or have it filled from my shop.")
+                         "Put it in; buyer, places and hours can be filled from my shop.")
 
 
 def _ask(job: Job, key: str) -> Reason:

@@ -49,7 +49,10 @@ def _by_own_standard(standard: str, coated: CoatingName | None) -> str:
     coating = None if coated is None else COATINGS[coated]
     if coating is None or not coating.standard:
         return standard
-    return f"{standard}, coating {coating.metric.rpartition(' ')[2]} ({coating.name})"
+    metric = coating.metric.rpartition(" ")[2]
+    if standard.casefold().startswith("en"):
+        metric = metric.replace("AZM", "AZ")  # as EN 10346 calls it (from memory)
+    return f"{standard}, coating {metric} ({coating.name})"
 
 
 def own_grade(metal: MetalSection) -> str:

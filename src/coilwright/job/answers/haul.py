@@ -104,6 +104,10 @@ _FEET = ("ft", "m")
 _INCHES = ("in", "mm")
 
 
+def _on_rack(job: Job) -> bool:
+    return job.haul.rack_coils != 0
+
+
 def _towed(job: Job) -> bool:
     return job.haul.hitch is not None
 
@@ -292,7 +296,7 @@ def _gear(place: LiftPlace) -> tuple[Answer, ...]:
 
 HAUL: tuple[Answer, ...] = (
     _count(HaulKey.RACK_COILS, "Coils riding on the rack", 9),
-    _mass(HaulKey.RACK_MASS, "Coils' weight on the rack", zero=True,
+    _mass(HaulKey.RACK_MASS, "Coils' weight on the rack", _on_rack, zero=True,
           rests_on=(HaulKey.RACK_COILS, ORDER), in_copy=InCopy.DROPPED),
     _mass(HaulKey.GEAR, "Gear aboard", zero=True),
     _mass(HaulKey.TRAILER_GVWR, "Trailer: max weight, GVWR"),

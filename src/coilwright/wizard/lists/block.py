@@ -316,6 +316,13 @@ class RowsBlock(Block):
         event.stop()
         self.do(event.name)
 
+    def take_key(self, key: str) -> bool:
+        """Do what a key does in the rows; whether it does anything."""
+        name = next((one.name for one in self.form.actions if key in one.keys.split(",")), None)
+        if name is not None:
+            self.do(name)
+        return name is not None
+
     def do(self, name: str) -> None:
         """Do an action with the marked line, and report what came of it."""
         if name == "find":

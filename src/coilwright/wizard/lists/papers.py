@@ -43,6 +43,8 @@ from coilwright.wizard.widgets.columns import fit, pad
 
 ALL = "all of them"
 """What is picked to ask every supplier of the shop."""
+_MOST = 999_999
+"""The last number that the shop counts to."""
 _UNDO = Action(name="undo", keys="ctrl+z", label="Undo", tooltip="Take the last change back")
 
 
@@ -72,6 +74,19 @@ class PaperRows(JobRows):
 
 class OrderEntry(JobRowEntry):
     """The head of the order while it is open: numbered, and filled from the shop."""
+
+    def __init__(self, rows: JobRows, index: int) -> None:
+        super().__init__(rows, index)
+        self._had = rows.session.job.order.number
+
+    def close(self) -> Outcome:
+        """Close; the shop's numbers go on after one that was typed here."""
+        typed = self.rows.session.job.order.number
+        if typed != self._had and typed.isdecimal() and int(typed) < _MOST:
+            with contextlib.suppress(StoreError):  # said where the next number is wanted
+                change_shop(self.rows.session.store, lambda shop: dataclasses.replace(
+                    shop, next_order=max(shop.next_order, int(typed) + 1)))
+        return super().close()
 
     def do(self, name: str) -> Outcome:
         """Number it, fill it from the shop, or what every form does."""

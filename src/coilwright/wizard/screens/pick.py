@@ -21,8 +21,10 @@ from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import ClosedOnce, Modal
 from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.wizard.widgets.field import field_around
 from coilwright.wizard.widgets.rows import MarkedList
 
 _ONE_WORD = 1.0
@@ -250,6 +252,14 @@ class OpensPicks(ClosedOnce):
         """What was typed on a closed list changed nothing."""
         event.stop()
         self.notify(event.words, markup=False)
+
+    def on_box_not_asked(self, event: Box.NotAsked) -> None:
+        """What was typed where nothing is asked changed nothing."""
+        event.stop()
+        if (field := field_around(event.box)) is not None:
+            self.notify(f"“{escape_controls(event.typed[:20])}” changed nothing at "
+                        f"{field.answer.label}. {field.unasked_line}", severity="warning",
+                        markup=False)
 
     def on_choice_box_lettered(self, event: ChoiceBox.Lettered) -> None:
         """A letter picks nothing, nor does the key of a list of rows below it; that is said."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
@@ -70,6 +71,11 @@ class Block(Vertical):
         """Take the focus if there is something to focus. Returns whether it did."""
         return False
 
+    def take_key(self, key: str) -> bool:
+        """Do what a key does here, where it was pressed beside it. Returns whether it did."""
+        del key
+        return False
+
 
 BUTTON_KEYS = "Enter does it; ← → to the button beside it"
 """What is said of a button that has the focus, where there are others in its row."""
@@ -125,6 +131,15 @@ class BarButton(Button):
     def on_blur(self) -> None:
         """Take it away."""
         self._mark(False)
+
+    def on_key(self, event: events.Key) -> None:
+        """The keys of a list of rows on the step work from its buttons too."""
+        step = next((node for node in self.ancestors if node.has_class("step")), None)
+        if step is not None and event.is_printable:
+            event.stop()
+            for block in step.query(".rows-block").results(Block):
+                if block.display and block.take_key(event.key):
+                    return
 
     def action_along(self, by: int) -> None:
         """To the button before or after on this row."""

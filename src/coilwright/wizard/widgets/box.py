@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual import events
 from textual.geometry import Size
+from textual.message import Message
 from textual.reactive import Reactive
 from textual.widgets import Input
 
@@ -14,6 +15,14 @@ class Box(Input):
     Textual lays the whole screen out at each letter, since the text may be wider than before; it
     scrolls in its box, which stays as wide.
     """
+
+    class NotAsked(Message):
+        """Something was typed where nothing is asked now."""
+
+        def __init__(self, box: Box, typed: str) -> None:
+            super().__init__()
+            self.box = box
+            self.typed = typed
 
     virtual_size = Reactive(Size(0, 0))
     idle = False
@@ -30,9 +39,11 @@ class Box(Input):
         self._came = False
 
     def replace(self, text: str, start: int, end: int) -> None:
-        """Take what is typed, pasted or deleted, where it is asked."""
+        """Take what is typed, pasted or deleted, where it is asked; elsewhere it is told."""
         if not self.idle:
             super().replace(text, start, end)
+        elif text.strip():
+            self.post_message(self.NotAsked(self, text))
 
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """The first click selects all, so that what is typed replaces it; the next sets the cursor.
