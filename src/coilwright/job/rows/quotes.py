@@ -43,12 +43,15 @@ def new_quote(job: Job) -> Quote:
     """The next quote: of the first supplier that was asked and has not quoted, else any name; in
     the currency of the one before."""
     received = job.quotes.received
-    currency = received[-1].currency if received else Quote(supplier="").currency
-    names = {plain_name(quote.supplier) for quote in job.quotes.received}
+    made = _next_named(job, {plain_name(quote.supplier) for quote in received})
+    return dataclasses.replace(made, currency=received[-1].currency) if received else made
+
+
+def _next_named(job: Job, names: set[str]) -> Quote:
     for request in job.requests:
         if plain_name(request.supplier) not in names:
-            return Quote(supplier=request.supplier, by=request.contact, currency=currency)
+            return Quote(supplier=request.supplier, by=request.contact)
     number = len(job.quotes.received) + 1
     while f"supplier {number}" in names:
         number += 1
-    return Quote(supplier=f"Supplier {number}", currency=currency)
+    return Quote(supplier=f"Supplier {number}")
