@@ -154,7 +154,7 @@ async def test_the_standing_goes_round_by_click(app_on: Callable[..., Coilwright
             await _click_standing(pilot, field)
         assert seen == ["ask", "guess", "sure", "guess"]
         row = next(line for line in screen_text(app).splitlines() if "Take-up" in line)
-        assert row.rstrip().endswith("sure"), "the fourth click, as it is shown"
+        assert row.rstrip(" ▁▂▃▄▅▆▇█").endswith("sure"), "the fourth click, as it is shown"
         other = wizard(app).form.field("panel.coverage")
         assert other is not None
         other.focus()

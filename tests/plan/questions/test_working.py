@@ -127,7 +127,7 @@ def test_a_long_sum_shows_its_ends_and_how_many() -> None:
 
 def test_what_is_put_in_has_no_equation() -> None:
     shown = lines(gable()["panel.take_up"])
-    assert shown == ["Take-up" + " " * (78 - 7 - 4) + "5 in", "  source: answer"]
+    assert shown == ["Take-up" + " " * (78 - 7 - 4) + "5 in", "  source: your answer"]
 
 
 class TestRestsOn:

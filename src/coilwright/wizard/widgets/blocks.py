@@ -135,11 +135,10 @@ class BarButton(Button):
     def on_key(self, event: events.Key) -> None:
         """The keys of a list of rows on the step work from its buttons too."""
         step = next((node for node in self.ancestors if node.has_class("step")), None)
-        if step is not None and event.is_printable:
+        if step is not None and event.is_printable and any(
+                block.display and block.take_key(event.key)
+                for block in step.query(".rows-block").results(Block)):
             event.stop()
-            for block in step.query(".rows-block").results(Block):
-                if block.display and block.take_key(event.key):
-                    return
 
     def action_along(self, by: int) -> None:
         """To the button before or after on this row."""
