@@ -371,7 +371,8 @@ class TestAsItCame:
             came = [arrival(tag=f"R-{n}", lot=lot, coil=n) for n, lot in enumerate(lots, 1)]
             text = render("run", plan(with_arrived(job, *came[:3 if meet else 2])), "text")
             said = " ".join(text.partition("Before the first panel")[0].split())
-            assert ("Lots meet on Side: L-7 of coil 1" in said) is meet
+            assert ("Lots meet on Side: coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
+                    "order, tag R-3, lot L-7." in said) is meet
 
     def test_rows_say_the_lot_that_came(self) -> None:
         made = plan(with_arrived(small_gable(), arrival()))

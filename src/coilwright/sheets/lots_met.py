@@ -20,7 +20,7 @@ def lots_met(run: Run) -> tuple[Block, ...]:
             planes[name] = lots
     return tuple(
         paragraph(strong(f"Lots meet on {name}: " + " and ".join(
-            f"{lot} of {title}" for lot, title in lots.items()) + "."),
+            title if lot in title else f"{title}, lot {lot}" for lot, title in lots.items()) + "."),
             " Colors of two lots can differ: lay samples side by side in daylight before the first "
             "panel. Planes are cut in the order they have on Roof: moved up or down there, each "
             "may get one lot.")
