@@ -112,7 +112,8 @@ def _question(session: Session) -> Screen[Any]:
 def _brief(session: Session) -> Screen[Any]:
     solved = solve(shipped_practices()["weight-or-diameter"], 1)
     job = to_work_on(solved.practice, Attempt(practice=solved.practice.name, seed=1))
-    return BriefScreen(Session(session.store, job), solved, session.store.sheets_folder)
+    return BriefScreen(Session(session.store, job), solved, session.store.sheets_folder,
+                       lambda _name, place: Path(place))
 
 
 def _picks(_session: Session) -> Screen[Any]:

@@ -147,8 +147,16 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     assert "PRACTICE" in run("check", str(path)).out
     assert "STOP" not in run("check", str(path)).out
     assert json.loads(run("summary", str(path), "--json").out)["findings"] == []
+    # A folder that is not there yet is made: the next one of the class hands in to it as well.
+    folder = tmp_path / "class" / "monday"
+    assert run("practice", "--hand-in", str(path), "--to", str(folder)).code == 0
+    ran = run("practice", NAME, "--by", "Gus", "--answer", "1=24 ga", "--to", str(folder))
+    assert ran.code == 0, ran.err
+    assert {load_attempt(file).name for file in folder.iterdir()} == {"Fay", "Gus"}
     assert run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json")).code == 0
     assert load_attempt(tmp_path / "fay.json").name == "Fay"
+    again = run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json"))
+    assert "is there already" in again.err
     assert "STOP" in run("check", str(path)).out
 
 

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
-from coilwright.job.receiving import Arrival, Decision
+from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
 from coilwright.job.trim import TrimFrom
@@ -328,11 +328,51 @@ class TestAsItCame:
         assert "ON HOLD in Receiving: do not run this coil" in self.sheet(arrival(width=20.0))
         assert "ON HOLD" not in self.sheet(arrival())
 
+    def test_one_taken_knowingly_says_so_with_all_that_stands_against_it(self) -> None:
+        text = self.sheet(arrival(
+            width=20.5, faults=(Fault.SCRATCH, Fault.DENT), decision=Decision.TAKEN,
+            decided_by="Ana", reason="supplier pays half.", remark="Outer 6 ft scrapped."))
+        load = text.partition("## Load 1")[2].partition("| ✓")[0]
+        assert "**Taken knowingly** by Ana: supplier pays half. **Seen on it: scratched, dented " \
+            "or crushed**. **It is 20 1/2 in wide; " in load
+        assert "Remark: Outer 6 ft scrapped. As it came: " in load
+        assert "ON HOLD" not in load
+
+    def test_without_a_name_and_a_reason_it_stays_on_hold(self) -> None:
+        text = self.sheet(arrival(width=20.5, decision=Decision.TAKEN, remark="ask Bo"))
+        assert "ON HOLD in Receiving: do not run this coil" in text
+        assert "Taken knowingly" not in text
+        assert "Remark: ask Bo. " in text
+
+    def test_what_holds_no_coil_is_told_too(self) -> None:
+        assert "**Seen on it: film missing**. As it came" in self.sheet(
+            arrival(faults=(Fault.NO_FILM,)))
+        none = self.sheet(arrival())
+        assert "Seen on it" not in none
+        assert "Remark" not in none
+
+    def test_of_two_that_came_each_is_named(self) -> None:
+        text = self.sheet(
+            arrival(tag="R-1"), arrival(tag="R-2", faults=(Fault.WET,), decision=Decision.TAKEN,
+                                        decided_by="Ana", reason="dried"))
+        assert "Coil 1 of the order, tag R-2, lot L-7: **Taken knowingly** by Ana: dried. " \
+            "Coil 1 of the order, tag R-2, lot L-7: **Seen on it: wet or stained**. " in text
+
     def test_one_sent_back_is_none_of_it(self) -> None:
         text = self.sheet(arrival(tag="R-0", decision=Decision.SENT_BACK),
                           arrival(tag="R-2", lot="L-8"))
         assert "coil 1 of the order, tag R-2, lot L-8" in text
         assert "R-0" not in text
+
+    def test_lots_that_meet_on_a_plane_are_said_before_the_first_panel(self) -> None:
+        lots = "L-7", "L-8", "L-7"
+        for lift, meet in ((900.0, True), (1300.0, False)):  # three coils, or one a side
+            job = set_answers(small_gable(), {"coils.site_lift": lift})
+            came = [arrival(tag=f"R-{n}", lot=lot, coil=n) for n, lot in enumerate(lots, 1)]
+            text = render("run", plan(with_arrived(job, *came[:3 if meet else 2])), "text")
+            said = " ".join(text.partition("Before the first panel")[0].split())
+            assert ("Lots meet on Side: coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
+                    "order, tag R-3, lot L-7." in said) is meet
 
     def test_rows_say_the_lot_that_came(self) -> None:
         made = plan(with_arrived(small_gable(), arrival()))

@@ -26,6 +26,7 @@ from coilwright.wizard.screens.lines import LinesScreen
 from coilwright.wizard.screens.practice.brief import BriefScreen
 from coilwright.wizard.screens.practice.choose import ChooseScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
+from coilwright.wizard.screens.practice.controller import hand_in_folder
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.picks import PicksScreen
@@ -69,7 +70,6 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
 ) -> None:
     app = app_on()
     folder = tmp_path / "shared"
-    folder.mkdir()
     async with driven(app, size=(80, 24)) as pilot:
         await pilot.press("p")
         await settle(pilot)
@@ -117,7 +117,17 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         await pilot.press("escape")
         assert isinstance(app.screen, BriefScreen)
         await pilot.press("i")
-        await lines(pilot, "Gil", str(folder))
+        # A place that will not do is asked again, with what was typed; nothing is handed in.
+        (tmp_path / "a file").write_text("", "utf-8")
+        await lines(pilot, "Gil", str(tmp_path / "gil.json"))
+        assert "is the name of a file" in screen_text(app)
+        await lines(pilot, str(tmp_path / "a file"))
+        assert "it is a file" in " ".join(screen_text(app).split())
+        assert [box.value for box in app.screen.query(Input)] == ["Gil", str(tmp_path / "a file")]
+        assert wizard_under(app).session.job.practice == attempt
+        # The first one of a class makes the folder, and it is offered to the next one here.
+        await lines(pilot, str(folder))
+        assert hand_in_folder(wizard_under(app).session.store.folder) == folder
         assert isinstance(app.screen, PaperScreen)
         text = screen_text(app)
         assert "Gil" in text

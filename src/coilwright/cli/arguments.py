@@ -269,8 +269,8 @@ def _add_paper(one: argparse.ArgumentParser) -> None:
                      help="text, md (Markdown), html, or csv for a review; otherwise by the end "
                      "of FILE's name, else text")
     one.add_argument("--to", dest="file", metavar="FILE",
-                     help="save to FILE, whole or not at all; an attempt also to a folder, "
-                     "else to the folder of attempts in the data folder")
+                     help="save to FILE, whole or not at all; an attempt as FILE.json, or "
+                     "into a folder, made if need be: else that of attempts in the data folder")
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
 
 

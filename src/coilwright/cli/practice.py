@@ -249,10 +249,9 @@ def _write(attempt: Attempt, place: str | None, solved: Solved | None) -> int:
     """Write an attempt; where its practice job is at hand, tell how much of it is decided."""
     from coilwright.plan.practice.review import decided_words
     from coilwright.store import home
-    from coilwright.store.practice import hand_in, make_attempts_folder
+    from coilwright.store.practice import attempts_folder, hand_in
 
-    path = hand_in(
-        attempt, Path(place).expanduser() if place else make_attempts_folder(home()))
+    path = hand_in(attempt, Path(place).expanduser() if place else attempts_folder(home()))
     told = f"; {decided_words(solved, attempt)}" if solved is not None else ""
     print(f"Handed in as {path}{told}", file=sys.stderr)
     return 0

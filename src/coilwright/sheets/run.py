@@ -15,7 +15,6 @@ from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan.coils.run import Run, RunBatch, RunCoil, RunPieces, RunRow, run_of
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.receiving.receive import receive
-from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.before_run import (
@@ -53,7 +52,9 @@ from coilwright.sheets.blocks import (
     ticks,
 )
 from coilwright.sheets.building import building_drawing
+from coilwright.sheets.came import as_it_came, decided_words
 from coilwright.sheets.designations import metal_words
+from coilwright.sheets.lots_met import lots_met
 from coilwright.sheets.names import LEGEND, figure_text
 from coilwright.sheets.parts import (
     caution_line,
@@ -79,6 +80,7 @@ def run_sheet(plan: Plan) -> Sheet:
         _state(plan, run, lists_since_sent(plan, sent, run)),
         facts("run", _head(plan)),
         _totals(plan, run),
+        lots_met(run),
         heading(2, "Before the first panel"),
         ticks(before_run(plan)),
         bullets(map(caution_line, run_cautions())),
@@ -233,12 +235,9 @@ def _lean(piece: RunPieces) -> str:
 def _facts(plan: Plan, sent: Plan, coil: RunCoil) -> Iterator[Inline]:
     system = plan.job.units
     own = coil.on_hand
-    for one in coil.came:
-        if one.verdict is Verdict.HOLD:
-            on_hold = one.name if len(coil.came) > 1 else "this coil"
-            yield strong(f"ON HOLD in Receiving: do not run {on_hold} before that is settled")
+    yield from decided_words(coil)
     if coil.counted is not None:
-        yield from _as_it_came(coil, system)
+        yield from as_it_came(coil, system)
     elif own is None:
         assert coil.shortest is not None
         # As on the order, and weights as on the haul card: all papers say the same.
@@ -271,22 +270,6 @@ def _facts(plan: Plan, sent: Plan, coil: RunCoil) -> Iterator[Inline]:
     yield line("Threading up takes ", figure_text(thread, system))
     if coil.minutes is not None:
         yield line("Machine time ", figure_text(coil.minutes, system))
-
-
-def _as_it_came(coil: RunCoil, system: System) -> Iterator[Inline]:
-    """Length and weight of the one coil that came, by each measure; which the list counts by."""
-    (one,) = coil.came
-    assert coil.counted is not None
-    ways = joined([line(figure_text(way.best, system), f" {way.name}")
-                   for way in one.ways], ", ")
-    yield line("As it came: ", ways)
-    yield line(f"The list counts {coil.counted.name}",
-               ", the shorter of two that disagree" if one.apart else "", ": from ",
-               figure_text(coil.counted.least, system), " to ",
-               figure_text(coil.counted.most, system))
-    if one.weight is not None:
-        by = "a scale" if one.arrival.weighed is not None else "its tag"
-        yield line("It weighs ", figure_text(one.weight, system), f" by {by}")
 
 
 def _held_back(plan: Plan, coil: CoilOnHand) -> Iterator[str]:

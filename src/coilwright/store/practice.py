@@ -87,16 +87,6 @@ def attempts_folder(home: Path) -> Path:
     return Path(shared) if shared else home / "attempts"
 
 
-def make_attempts_folder(home: Path) -> Path:
-    """The folder of attempts, made where it is not there yet. Raises StoreError."""
-    folder = attempts_folder(home)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise StoreError(f"{folder} could not be made: {reason(error)}.") from None
-    return folder
-
-
 def practices_folder(home: Path) -> Path:
     """Where the trainer's own practice jobs lie in a data folder."""
     return home / "practice"
@@ -156,14 +146,22 @@ def _is_attempt(path: Path) -> bool:
 
 
 def hand_in(attempt: Attempt, place: Path) -> Path:
-    """Write an attempt as a file of its own, in a folder that is there or under a name; its path.
+    """Write an attempt as a file of its own, into a folder or under a name in .json; its path.
 
-    Never over another attempt: in a folder it takes the first free name. Raises StoreError.
+    A folder is made where it is not there yet: the first of a class who hands in must not make a
+    file where all others want a folder. Never over another attempt: in a folder it takes the first
+    free name. Raises StoreError.
     """
-    if not place.is_dir():
+    if names_file(place):
         if write_new(place, to_text(attempt)) is None:
             raise StoreError(f"{place} is there already; name another file, or a folder.")
         return place
+    try:
+        place.mkdir(parents=True, exist_ok=True)
+    except (OSError, ValueError) as error:
+        why = "it is a file" if isinstance(error, FileExistsError) else (
+            reason(error) if isinstance(error, OSError) else str(error))
+        raise StoreError(f"{place} could not be made: {why}. Name another folder.") from None
     stem = slug(f"{attempt.name or 'no name'} {attempt.practice} {attempt.seed}")
     number = 1
     while True:
@@ -171,6 +169,11 @@ def hand_in(attempt: Attempt, place: Path) -> Path:
         if write_new(path, to_text(attempt)) is not None:
             return path
         number += 1
+
+
+def names_file(place: Path) -> bool:
+    """Whether a place where an attempt goes is that of a file, by its ending; else of a folder."""
+    return place.suffix.lower() == ".json" and not place.is_dir()
 
 
 def make_practice(

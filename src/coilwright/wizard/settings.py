@@ -48,6 +48,17 @@ def remember_line_work(folder: Path, work: LineWork) -> None:
     _keep(folder, "line_work", work.value)
 
 
+def remembered_hand_in(folder: Path) -> Path | None:
+    """The folder that was handed in to last: a class on one machine hands in to the same."""
+    kept = _text(folder, "hand_in")
+    return Path(kept) if kept else None
+
+
+def remember_hand_in(folder: Path, place: Path) -> None:
+    """Keep the folder that was handed in to, to be offered to the next. Raises StoreError."""
+    _keep(folder, "hand_in", str(place.absolute()))
+
+
 def usual_line_work() -> LineWork:
     """Braille, which most fonts have; less where the terminal says that it cannot show it."""
     from coilwright.drawing.line_work import LineWork

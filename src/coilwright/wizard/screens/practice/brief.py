@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Callable
 from pathlib import Path
 
 from textual import events, on
@@ -26,6 +27,7 @@ from coilwright.plan.practice.review import decided_words, number_error
 from coilwright.plan.practice.solve import Solved, listed
 from coilwright.sheets.blocks import Sheet, paragraph
 from coilwright.sheets.practice import brief_papers
+from coilwright.store import StoreError
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.help import TextModal
@@ -38,10 +40,11 @@ from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
 
 
-class BriefScreen(Modal[tuple[str, str]]):
+class BriefScreen(Modal[Path]):
     """The brief and the decisions. The key is never shown here.
 
-    Returns a name and a folder once it is to be handed in. folder: the one that is proposed.
+    Returns where it was handed in, once it was. folder: the one that is proposed. hand_in: writes
+    it, by a name and a folder; where it raises StoreError, both are asked again.
     """
 
     BINDINGS = [
@@ -53,8 +56,11 @@ class BriefScreen(Modal[tuple[str, str]]):
         Binding("left,pageup", "scroll(-8)", "Read back", show=False, id="brief.back"),
     ]
 
-    def __init__(self, session: Session, solved: Solved, folder: Path) -> None:
+    def __init__(
+        self, session: Session, solved: Solved, folder: Path, hand_in: Callable[[str, str], Path]
+    ) -> None:
         super().__init__()
+        self._hand_in = hand_in
         self.session = session
         self.folder = folder
         self.solved = solved
@@ -199,19 +205,27 @@ class BriefScreen(Modal[tuple[str, str]]):
 
     def action_hand_in(self) -> None:
         """Ask who hands it in and where, over the brief: Escape comes back to it."""
+        self._ask_hand_in(self.attempt.name, str(self.folder))
+
+    def _ask_hand_in(self, name: str, place: str, wrong: str = "") -> None:
+        """wrong: why it could not be written there; the folder is asked again."""
         told = decided_words(self.solved, self.attempt)
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:
                 self.say("Not handed in yet: i hands it in.")
                 return
-            name, place = texts
-            self.dismiss((name, place))
+            try:
+                path = self._hand_in(*texts)
+            except StoreError as error:
+                self._ask_hand_in(texts[0], texts[1], f"Not handed in: {error}")
+                return
+            self.dismiss(path)
 
         self.app.push_screen(LinesScreen(
             "Hand in",
             f"{told} Enter below the folder hands it in; then nothing can be changed, and what "
             "was kept back shows.",
-            (Line("Name", self.attempt.name, "who you are"),
-             Line("Folder", str(self.folder), "where it is written; Enter here hands it in")),
-        ), given)
+            (Line("Name", name, "who you are"),
+             Line("Folder", place, "the class's; made if it is not there; Enter hands it in")),
+            1 if wrong else 0, wrong), given)

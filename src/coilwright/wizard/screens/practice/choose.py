@@ -23,12 +23,12 @@ from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice import key_sheet, level_word
 from coilwright.store import Store, StoreError
-from coilwright.store.practice import attempt_files, attempts_folder, load_attempt, practices
+from coilwright.store.practice import attempt_files, load_attempt, practices
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
-from coilwright.wizard.screens.practice.controller import solved_variant
+from coilwright.wizard.screens.practice.controller import hand_in_folder, solved_variant
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.make import PickJobScreen, PracticeMaker
 from coilwright.wizard.screens.practice.paper import PaperScreen, review_screen
@@ -127,7 +127,7 @@ class ChooseScreen(Modal[Session]):
         elif kind == "class":
             self.app.push_screen(LinesScreen(
                 "Review attempts", "A folder with the attempts that were handed in.",
-                (Line("Folder", str(attempts_folder(self.store.folder))),)), self._review)
+                (Line("Folder", str(hand_in_folder(self.store.folder))),)), self._review)
 
     def _make(self, job: Job | None) -> None:
         if job is not None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
 import datetime
+import os
 from functools import lru_cache, partial
 from pathlib import Path
 
@@ -13,9 +15,10 @@ from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import StoreError
 from coilwright.store.practice import (
+    ATTEMPTS_FOLDER,
     attempts_folder,
     hand_in,
-    make_attempts_folder,
+    names_file,
     practices,
 )
 from coilwright.wizard.context import Context
@@ -25,6 +28,7 @@ from coilwright.wizard.screens.practice.make import PracticeMaker
 from coilwright.wizard.screens.practice.paper import review_screen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.slides import job_slides
+from coilwright.wizard.settings import remember_hand_in, remembered_hand_in
 
 
 @lru_cache(maxsize=8)
@@ -40,6 +44,12 @@ def solved_variant(home: Path, practice: str, seed: int) -> Solved:
         raise StoreError(f"There is no practice job called “{practice}” here.") from None
     except ValueError as error:
         raise StoreError(f"The practice job “{practice}” cannot be used: {error}.") from None
+
+
+def hand_in_folder(home: Path) -> Path:
+    """The folder that is proposed: the class's where one is set, else the one used last here."""
+    last = None if os.environ.get(ATTEMPTS_FOLDER) else remembered_hand_in(home)
+    return last or attempts_folder(home)
 
 
 class PracticeController:
@@ -61,7 +71,8 @@ class PracticeController:
             self._review(solved, attempt)
         else:
             self._context.open(BriefScreen(
-                self._context.session, solved, self._folder()), self._closed)
+                self._context.session, solved, hand_in_folder(self._context.session.store.folder),
+                partial(self._hand_in, solved)), partial(self._closed, solved))
 
     def _solve(self, attempt: Attempt) -> Solved | None:
         try:
@@ -71,40 +82,36 @@ class PracticeController:
             self._context.say(str(error), severity="error")
             return None
 
-    def _closed(self, wanted: tuple[str, str] | None) -> None:
+    def _closed(self, solved: Solved, path: Path | None) -> None:
         self._context.changed()
-        if wanted is not None:
-            self._hand_in(*wanted)
-        else:
+        attempt = self._context.session.job.practice
+        if path is None or attempt is None:
             self._context.say("Not handed in yet. Ctrl+R opens the brief again.")
+            return
+        self._context.say(f"Handed in as {escape_controls(str(path))}", timeout=10)
+        self._review(solved, attempt)
 
-    def _folder(self) -> Path:
-        return attempts_folder(self._context.session.store.folder)
-
-    def _hand_in(self, name: str, place: str) -> None:
+    def _hand_in(self, solved: Solved, name: str, place: str) -> Path:
+        """Write the attempt into a folder; its path. Raises StoreError where it is not written."""
         session = self._context.session
         attempt = session.job.practice
-        if attempt is None:
-            return
-        now = datetime.datetime.now().astimezone().replace(microsecond=0)
-        solved = self._solve(attempt)
-        changes = {} if solved is None else changes_made(
-            to_work_on(solved.practice, attempt), session.job)
-        done = dataclasses.replace(
-            attempt, name=name.strip()[:80], changes=changes).hand_in(now)
-        folder = Path(place.strip()).expanduser()
+        assert attempt is not None
         try:
-            if folder == self._folder():
-                make_attempts_folder(session.store.folder)
-            path = hand_in(done, folder)
-        except (StoreError, OSError) as error:
-            self._context.say(f"Not handed in: {error}", severity="error", timeout=15)
-            return
+            folder = Path(place.strip()).expanduser()
+        except RuntimeError as error:  # ~ of somebody who is not known here
+            raise StoreError(f"{place.strip()}: {error}") from None
+        if names_file(folder):
+            # All of a class name the same place: as a file it would take the first one alone.
+            raise StoreError(f"“{folder.name}” is the name of a file; name a folder.")
+        now = datetime.datetime.now().astimezone().replace(microsecond=0)
+        done = dataclasses.replace(
+            attempt, name=name.strip()[:80],
+            changes=changes_made(to_work_on(solved.practice, attempt), session.job)).hand_in(now)
+        path = hand_in(done, folder)
         session.take_beside(dataclasses.replace(session.job, practice=done))
-        self._context.changed()
-        self._context.say(f"Handed in as {escape_controls(str(path))}", timeout=10)
-        if solved is not None:
-            self._review(solved, done)
+        with contextlib.suppress(StoreError):  # it is handed in, whether that is kept or not
+            remember_hand_in(session.store.folder, folder)
+        return path
 
     def _review(self, solved: Solved, attempt: Attempt) -> None:
         self._context.open(review_screen(review(solved, attempt)))
