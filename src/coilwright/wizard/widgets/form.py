@@ -259,8 +259,12 @@ class HelpArea(Hanging):
                 self.say((("   ", ""), (f"{lapsed} · F1 says more", "")))
                 return
             first, second = (("   ", ""), (lapsed, "")), second if self._is_low else first
-        if rows is not None and (asked_now := rows.asked_now(self.size.width)):
+        if asked_now := () if rows is None else rows.asked_now(self.size.width):
             second = asked_now
+        if self._is_low and sum(cells(said) for said, _ in first) > self.size.width:
+            # It takes both lines: what is new comes before it, and what F1 says is named with it.
+            first, second = (second, first) if asked_now else (
+                (*first, (" · F1 says more", "")), second)
         if other is None:
             self.say(first, second)
             return
