@@ -29,6 +29,7 @@ from coilwright.plan.machine import check_machine, enter_fits
 from coilwright.plan.metal import check_metal, enter_metal, enter_movement
 from coilwright.plan.panel.checks import check_flatness, check_panel, check_report
 from coilwright.plan.panel.layout import lay_panels
+from coilwright.plan.quotes.as_sold import check_as_sold
 from coilwright.plan.quotes.checks import check_award, check_sent
 from coilwright.plan.ready import guesses, judge, open_answers, weighed
 from coilwright.plan.result import Plan, TrimNest
@@ -57,6 +58,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_lifting,
     check_confirmed,
     check_award,
+    check_as_sold,
     check_sent,
 )
 """Each looks at the figures and says what must be known, and what to do; in this order."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -65,7 +66,13 @@ def _as_asked(made: Plan) -> Plan:
 
     What a quote leaves unsaid is reckoned with what was asked, whoever the order goes to.
     """
-    return plan_job(as_asked(made.job)) if made.job.before_quote else made
+    job, received = as_asked(made.job), made.job.quotes.received
+    if not any(one.awarded for one in received):
+        return plan_job(job) if made.job.before_quote else made
+    nobodys = tuple(dataclasses.replace(one, awarded=False) for one in received)
+    asked_for = plan_job(dataclasses.replace(
+        job, quotes=dataclasses.replace(job.quotes, received=nobodys)))
+    return dataclasses.replace(asked_for, job=job)
 
 
 def _trim(plan: Plan) -> str:

@@ -174,8 +174,10 @@ def quoted_job(job: Job, quote: Quote) -> Job:
     # What it says is sure, whatever was guessed.
     said_keys = {key for name, key in _SAID.items() if getattr(quote, name) is not None}
     marks = {key: mark for key, mark in job.standing.items() if key not in said_keys}
+    # Whom the order goes to is nothing of this quote.
     return carry_confirmations(job, dataclasses.replace(
-        job, metal=metal, coils=coils, panel=panel, standing=marks))
+        job, metal=metal, coils=coils, panel=panel, standing=marks,
+        quotes=dataclasses.replace(job.quotes, received=())))
 
 
 def asked_width(job: Job) -> float | None:

@@ -1,0 +1,89 @@
+"""The order held to what the quote that it goes by says is sold: sizes, steps, least, tolerance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.calc import sources
+from coilwright.job.quotes import Quote
+from coilwright.plan.view import View, acceptable
+from coilwright.units import Kind
+from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
+from coilwright.words.counting import counted
+
+_SAME = 1e-3
+"""As a share: sizes this near are one, for an order is rounded to be read. Common practice, no
+source."""
+
+
+def check_as_sold(view: View) -> Iterator[Finding]:
+    """Where the supplier of the awarded quote cannot ship what the order says, by that quote."""
+    awarded = next((one for one in view.job.quotes.received if one.awarded), None)
+    if awarded is None or not view.coils or Key.STRIP_MASS_PER_LENGTH not in view.figures:
+        return
+    differs = [*_coils(view, awarded), *_together(view, awarded), *_tolerance(view, awarded)]
+    if differs:
+        supplier = " ".join(awarded.supplier.split())
+        yield acceptable(
+            "quotes.not_as_sold", "; ".join(differs),
+            f"The order is not what {supplier} sells by its quote: {'; '.join(differs)}.",
+            "A supplier who does not sell what an order says has to call, or ships what it sells: "
+            "coils of another weight, or more of them, at another price.",
+            "Award the quote again on Suppliers, so that the order follows it; or ask the supplier "
+            "whether it ships as ordered and at what price, and put the reply into the quote.",
+            sources.TRADE, step="quotes",
+        )
+
+
+def _coils(view: View, quote: Quote) -> Iterator[str]:
+    heavy = view.figures[Key.STRIP_MASS_PER_LENGTH].value
+    sizes = (*quote.coil_lengths, *(mass / heavy for mass in quote.coil_masses))
+    sold = " or ".join((*(view.say(one, Kind.LENGTH) for one in quote.coil_lengths),
+                        *(view.say(one, Kind.MASS) for one in quote.coil_masses)))
+    step = quote.length_increment or 0.0
+    seen: set[str] = set()
+    for coil in view.coils:
+        length, mass = coil.length.value, coil.mass.value
+        said = f"{coil.length.text(view.job.units)}, {coil.mass.text(view.job.units)}"
+        many = sum(one.length.text(view.job.units) == coil.length.text(view.job.units)
+                   for one in view.coils)
+        if said in seen:
+            continue
+        seen.add(said)
+        ordered = f"{counted(many, 'coil')} of {said} {'is' if many == 1 else 'are'} ordered"
+        if sizes and not any(abs(length - size) <= _SAME * size for size in sizes):
+            yield f"{ordered}, and it sells coils of {sold} and no others"
+        elif not sizes and step and not _whole(length, step):
+            yield f"{ordered}, and it sells lengths in steps of {view.say(step, Kind.LENGTH)}"
+        if quote.heaviest is not None and mass > quote.heaviest * (1 + _SAME):
+            yield f"{ordered}, and its heaviest coil is {view.say(quote.heaviest, Kind.MASS)}"
+
+
+def _together(view: View, quote: Quote) -> Iterator[str]:
+    """The order's weight; what is under the least of an answer is said of that answer."""
+    ordered = view.figures[Key.COIL_MASS_ORDERED]
+    least, told = quote.minimum, view.job.coils.minimum_order
+    if least is not None and ordered.value < least * (1 - _SAME) and (
+            told is None or ordered.value >= told):
+        yield (f"{ordered.text(view.job.units)} are ordered, and its least order is "
+               f"{view.say(least, Kind.MASS)}")
+    step = quote.increment
+    if step and not _whole(ordered.value, step):
+        yield (f"{ordered.text(view.job.units)} are ordered, and it sells in steps of "
+               f"{view.say(step, Kind.MASS)}")
+
+
+def _tolerance(view: View, quote: Quote) -> Iterator[str]:
+    coils = view.job.coils
+    over = coils.tolerance if coils.tolerance_over is None else coils.tolerance_over
+    for side, quoted, allowed in (("under", quote.tolerance, coils.tolerance),
+                                  ("over", quote.tolerance_over, over)):
+        if quoted is not None and allowed is not None and quoted > allowed + 1e-9:
+            yield (f"it may ship {view.say(quoted, Kind.PERCENT)} {side}, and the order counts on "
+                   f"{view.say(allowed, Kind.PERCENT)}")
+
+
+def _whole(value: float, step: float) -> bool:
+    """Whether a size is a whole number of steps, as near as an order is read."""
+    return abs(value - round(value / step) * step) <= _SAME * value
