@@ -319,9 +319,9 @@ class RunDone:
         if self.held_to:
             lines.append(self.held_to)
         # What was put back before this was kept with the job, or taken by another.
-        if stays := [tag for tag in stays if tag not in self.put.values()]:
+        if others := [tag for tag in stays if tag not in self.put.values()]:
             lines.append(f"Not as this job took them, so they stay unless measured: "
-                         f"{', '.join(self._stays_words(tag) for tag in stays)}")
+                         f"{', '.join(self._stays_words(tag) for tag in others)}")
         return lines
 
     def _stays_words(self, tag: str) -> str:
