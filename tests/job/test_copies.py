@@ -16,7 +16,14 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.job.copies import copied, copy_words
-from coilwright.job.edit import confirm_step, do_not_know, give, give_text, step_guesses
+from coilwright.job.edit import (
+    confirm_step,
+    do_not_know,
+    give,
+    give_by_quote,
+    give_text,
+    step_guesses,
+)
 from coilwright.job.job import Job
 from coilwright.job.roof import Opening, Plane
 from coilwright.job.rows.planes import PLANES
@@ -49,6 +56,16 @@ def test_what_is_of_the_building_is_a_guess_and_what_is_of_the_day_is_gone() -> 
     assert {*OF_THINGS} <= of[InCopy.KEPT]
     # The machine is a thing: nothing of it changes with the job it is run for.
     assert all(key in of[InCopy.KEPT] for key in ANSWERS if key.startswith("machine."))
+
+
+def test_what_an_awarded_quote_said_is_a_guess_where_its_supplier_is_left_behind() -> None:
+    job = give_by_quote(demo_jobs()["heron-lane-barn"], CoilsKey.TOLERANCE, 0.05, "Tern Hill")
+    new = copied(job)
+    assert new.coils.tolerance == 0.05
+    assert ANSWERS[CoilsKey.TOLERANCE].standing(new) is Standing.GUESS
+    assert "Tolerance, under" in copy_words(job, new).partition("left behind")[0]
+    assert ANSWERS[CoilsKey.TOLERANCE].standing(copied(demo_jobs()["heron-lane-barn"])) is (
+        Standing.SURE), "one that the owner gave is theirs"
 
 
 @pytest.mark.parametrize("name", [*demo_jobs()])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import re
 from pathlib import Path
 
 import pytest
@@ -23,7 +24,7 @@ from coilwright.sheets.changes import changes_sheet
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import job_sent
-from coilwright.sheets.saving import remove_drafts, save_sent, save_sheets, saved_words
+from coilwright.sheets.saving import remove_unsent, save_sent, save_sheets, saved_words
 from coilwright.sheets.sending import changes_since, coil_changes, last_changed, send
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model, to_text
@@ -77,7 +78,7 @@ def flat(text: str) -> str:
 def test_an_order_that_went_a_step_back_claims_no_revision_and_says_whom_to_tell() -> None:
     job = send(barn(), DAY)
     (one,) = job.life.sent
-    assert file_stem(job, "order").endswith("-a")
+    assert file_stem(plan(job), "order").endswith("-a")
     assert not [f for f in plan(job).findings if f.key == "order.still_out"]
     back = stepped_back(job, LATER, "they cannot ship")
     made = plan(back)
@@ -90,7 +91,7 @@ def test_an_order_that_went_a_step_back_claims_no_revision_and_says_whom_to_tell
     assert "revision B" in order
     assert "Nothing on it changed since revision A." in order
     assert "Mar 4, 2027" not in order
-    assert file_stem(back, "order").endswith("-draft")
+    assert file_stem(plan(back), "order").endswith("-draft")
     assert "revision A, which does not stand any more" in flat(render("run", made, "text"))
     changes = flat(to_plain(changes_sheet(made), 80))
     assert f"Nothing stands as sent: {one.supplier} still has revision A of Mar 4, 2027." in changes
@@ -242,7 +243,7 @@ def test_revision_b_lists_what_changed_and_nothing_private() -> None:
 
 def test_what_is_printed_otherwise_does_not_bear_the_name_of_what_was_sent() -> None:
     sent = send(barn(), DAY)
-    name = file_stem(sent, "order")
+    name = file_stem(plan(sent), "order")
     assert name.endswith("-a")
     other = dataclasses.replace(
         sent, order=dataclasses.replace(sent.order, supplier="Tern Hill (invented)"))
@@ -254,8 +255,8 @@ def test_what_is_printed_otherwise_does_not_bear_the_name_of_what_was_sent() -> 
     metric = dataclasses.replace(sent, units=System.METRIC)
     assert plan(metric).state == plan(sent).state, "the order is the same in other units"
     for job in (other, metric):
-        assert file_stem(job, "order").endswith("-draft")
-    assert file_stem(send(other, LATER), "order") == f"{name[:-1]}b"
+        assert file_stem(plan(job), "order").endswith("-draft")
+    assert file_stem(plan(send(other, LATER)), "order") == f"{name[:-1]}b"
 
 
 def test_of_a_coil_that_changed_a_revision_says_what_changed() -> None:
@@ -298,33 +299,61 @@ def test_a_page_that_was_spoiled_or_is_too_large_is_refused(packed: str) -> None
         _ = one.page
 
 
-def test_an_order_is_a_draft_by_its_files_name_until_it_is_sent_as_it_stands() -> None:
+def test_an_order_says_draft_by_its_files_name_until_it_can_go_out_or_is_sent_again() -> None:
+    def name(job: Job) -> str:
+        return file_stem(plan(job), "order")
+
     sent = send(barn(), DAY)
-    assert file_stem(barn(), "order") == "order-d-1041-draft"
-    assert file_stem(sent, "order") == "order-d-1041-a"
+    assert plan(barn()).ready
+    assert name(barn()) == "order-d-1041"
+    assert name(do_not_know(barn(), "metal.thickness")) == "order-d-1041-draft"
+    assert name(sent) == "order-d-1041-a"
     changed = give(sent, "metal.custom_color", YesNo.YES)
-    assert file_stem(changed, "order") == "order-d-1041-draft", "not the name of what was sent"
-    assert file_stem(send(changed, DAY), "order") == "order-d-1041-b"
+    assert name(changed) == "order-d-1041-draft", "not the name of what was sent"
+    assert name(send(changed, DAY)) == "order-d-1041-b"
 
 
-def test_the_drafts_of_an_order_go_once_it_is_sent_and_nothing_else_does(tmp_path: Path) -> None:
+def test_of_an_order_that_is_not_sent_one_page_lies_there_and_none_once_it_is(
+    tmp_path: Path
+) -> None:
     bare = dataclasses.replace(barn(), order=dataclasses.replace(barn().order, number=""))
     other = dataclasses.replace(barn(), order=dataclasses.replace(barn().order, number="D-7"))
-    for job in (bare, barn(), other):
-        save_sheets(plan(job), tmp_path, ("order",))
-        assert remove_drafts(job, tmp_path) == ()
-    drafts = [path for path in tmp_path.iterdir() if "draft" in path.name]
-    (tmp_path / "order-d-1041-draft-mine.html").write_text("notes")
-    sent = send(barn(), DAY)
-    saved = save_sheets(plan(sent), tmp_path, ("order",))
-    gone = remove_drafts(sent, tmp_path)
-    assert {*gone} == {path for path in drafts if "d-7" not in path.name}
-    assert len(gone) == 2 * len(saved)
-    assert {*tmp_path.iterdir()} == {*saved, *drafts, tmp_path / "order-d-1041-draft-mine.html"} - {
-        *gone}
-    assert "The order is sent, so its draft's files are gone." in saved_words(
-        saved, tmp_path, sent, gone)
-    assert remove_drafts(sent, tmp_path) == ()
+    (mine := tmp_path / "order-d-1041-draft-mine.html").write_text("notes")
+
+    def saved(job: Job) -> tuple[set[str], str]:
+        """The stems of all orders that lie there then, and what is said."""
+        made = plan(job)
+        paths = save_sheets(made, tmp_path, ("order",))
+        said = saved_words(paths, tmp_path, made, remove_unsent(made, tmp_path))
+        assert remove_unsent(made, tmp_path) == ()
+        assert {*paths} <= {*tmp_path.iterdir()}
+        return {path.stem for path in tmp_path.iterdir() if path != mine}, said
+
+    stems, said = saved(do_not_know(bare, "metal.thickness"))
+    assert [re.fullmatch("order-[0-9a-f]{4}-draft", stem) is not None for stem in stems] == [True]
+    assert said.endswith("The order's files say draft until it is ready.")
+    stems, said = saved(barn())
+    assert stems == {"order-d-1041"}
+    assert said.endswith("The order is ready, so its earlier files are gone.")
+    stems, said = saved(do_not_know(barn(), "metal.thickness"))
+    assert stems == {"order-d-1041-draft"}
+    assert said.endswith("The order is a draft, so its earlier files are gone.")
+    assert saved(other)[0] == {"order-d-1041-draft", "order-d-7"}, "that is another order"
+    saved(barn())
+    by_hand = dataclasses.replace(barn(), order=dataclasses.replace(barn().order, revision="2"))
+    assert saved(by_hand)[0] == {"order-d-1041", "order-d-1041-2", "order-d-7"}, "one may be out"
+    for page in tmp_path.glob("order-d-1041-2.*"):
+        page.unlink()
+    stems, said = saved(send(barn(), DAY))
+    assert stems == {"order-d-1041-a", "order-d-7"}
+    assert said.endswith("The order is sent, so its earlier files are gone.")
+    # Changed since, it is a draft beside what was sent, which stays; so with each revision.
+    changed = give(send(barn(), DAY), "metal.custom_color", YesNo.YES)
+    stems, said = saved(changed)
+    assert stems == {"order-d-1041-a", "order-d-1041-draft", "order-d-7"}
+    assert said.endswith("The order's files say draft until it is sent.")
+    assert saved(send(changed, DAY))[0] == {"order-d-1041-a", "order-d-1041-b", "order-d-7"}
+    assert mine.read_text() == "notes"
 
 
 def test_what_was_sent_is_written_as_files_byte_for_byte_and_over_nothing(tmp_path: Path) -> None:

@@ -364,6 +364,16 @@ class TestAsItCame:
         assert "coil 1 of the order, tag R-2, lot L-8" in text
         assert "R-0" not in text
 
+    def test_lots_that_meet_on_a_plane_are_said_before_the_first_panel(self) -> None:
+        lots = "L-7", "L-8", "L-7"
+        for lift, meet in ((900.0, True), (1300.0, False)):  # three coils, or one a side
+            job = set_answers(small_gable(), {"coils.site_lift": lift})
+            came = [arrival(tag=f"R-{n}", lot=lot, coil=n) for n, lot in enumerate(lots, 1)]
+            text = render("run", plan(with_arrived(job, *came[:3 if meet else 2])), "text")
+            said = " ".join(text.partition("Before the first panel")[0].split())
+            assert ("Lots meet on Side: coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
+                    "order, tag R-3, lot L-7." in said) is meet
+
     def test_rows_say_the_lot_that_came(self) -> None:
         made = plan(with_arrived(small_gable(), arrival()))
         head, first, *_ = list(csv.reader(io.StringIO(render("run", made, "csv"))))

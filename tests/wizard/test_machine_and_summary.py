@@ -332,7 +332,7 @@ async def test_sheets_are_saved_where_it_says(
         said = app.notices[0].line
         assert said.startswith(f"Sheets saved in {store.sheets_folder}: {len(saved)} files. To pr")
         assert "order, questions, run" in said
-        at_home = saved_words((), Path.home() / ".local/share/coilwright/sheets", Job())
+        at_home = saved_words((), Path.home() / ".local/share/coilwright/sheets", plan(Job()))
         assert "in ~/.local/share/coilwright/sheets:" in (
             Notice(at_home, "", "information").in_row(78)), "where, at 80 columns too"
         assert toast.size.height == 1

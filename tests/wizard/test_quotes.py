@@ -266,7 +266,7 @@ async def test_an_order_from_request_to_run_and_back(
         # A day that has not come yet is asked about, and Enter again records it.
         await step(app, pilot, "2027-04-10")
         assert "has not come yet" in screen_text(app)
-        await pilot.press("enter", "enter")
+        await pilot.press("enter")
         await settle(pilot)
         assert "After the run" in screen_text(app)
         # What is left on paper is counted by the order that was sent, as Receiving counts.

@@ -158,7 +158,7 @@ def _all_sheets(given: argparse.Namespace) -> int:
     from coilwright.cli.finding import find_job
     from coilwright.cli.saving import save
     from coilwright.sheets import sheet_files
-    from coilwright.sheets.saving import remove_drafts
+    from coilwright.sheets.saving import order_is, remove_unsent
     from coilwright.store import StoreError
 
     if given.file in (None, "-"):
@@ -180,8 +180,8 @@ def _all_sheets(given: argparse.Namespace) -> int:
     for path, text in files.items():
         print(save(text, str(path), given.force))
     try:
-        for path in remove_drafts(found.job, folder):
-            print(f"Taken away, for the order is sent: {path}", file=sys.stderr)
+        for path in remove_unsent(found, folder):
+            print(f"Taken away, for the order is {order_is(found)}: {path}", file=sys.stderr)
     except StoreError as error:
         raise Problem(str(error)) from None
     return 0

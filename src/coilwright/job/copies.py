@@ -8,7 +8,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterator
 
-from coilwright.job.answers import ANSWERS, InCopy
+from coilwright.job.answers import ANSWERS, Answer, InCopy
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import clear, give
@@ -44,9 +44,9 @@ def copied(job: Job) -> Job:
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
     its quotes and requests, the number and supplier of its order, where that went and what
-    arrived for it. What is of its building and its site, and what its supplier said of days and
-    price, stands there as a guess, and so do its planes and openings and what trim was measured
-    by length.
+    arrived for it. What is of its building and its site, what its supplier said of days and price,
+    and what an awarded quote said, stands there as a guess, and so do its planes and openings and
+    what trim was measured by length.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
@@ -62,11 +62,18 @@ def copied(job: Job) -> Job:
         if answer.in_copy is InCopy.DROPPED:
             new = clear(new, key)
     guesses = {answer.mark(new): Standing.GUESS for answer in ANSWERS.values()
-               if answer.in_copy is InCopy.GUESS and answer.standing(new) is Standing.SURE}
+               if _is_guess(answer, job) and answer.standing(new) is Standing.SURE}
     guesses |= {key: Standing.GUESS for key in _measured_rows(new)
                 if new.standing.get(key, Standing.SURE) is Standing.SURE}
     new = dataclasses.replace(new, standing={**new.standing, **guesses})
     return _called_copy(new)
+
+
+def _is_guess(answer: Answer, old: Job) -> bool:
+    """Whether an answer of another job is a guess in its copy: what an awarded quote said is its
+    supplier's, who is left behind."""
+    return answer.in_copy is InCopy.GUESS or (
+        answer.key in old.by_quote and answer.in_copy is InCopy.KEPT)
 
 
 def _measured_rows(job: Job) -> Iterator[str]:
@@ -84,7 +91,7 @@ def _measured_rows(job: Job) -> Iterator[str]:
 
 def copy_words(old: Job, new: Job) -> str:
     """What became of another job in one that began as its copy: what is a guess, the rest."""
-    guesses, kept = [*_guessed(new)], [one.title for one in STEPS if _came_along(new, one.key)]
+    guesses, kept = [*_guessed(new, old)], [one.title for one in STEPS if _came_along(new, one.key)]
     said = [f"Like “{old.title}”"]
     if guesses:
         said.append(f"{counted(len(guesses), 'guess')} now, for they are of that job "
@@ -96,9 +103,9 @@ def copy_words(old: Job, new: Job) -> str:
     return f"{': '.join((said[0], ', '.join(said[1:]) or 'there was nothing'))}."
 
 
-def _guessed(job: Job) -> Iterator[str]:
+def _guessed(job: Job, old: Job) -> Iterator[str]:
     for answer in ANSWERS.values():
-        if answer.in_copy is InCopy.GUESS and answer.standing(job) is Standing.GUESS:
+        if _is_guess(answer, old) and answer.standing(job) is Standing.GUESS:
             yield answer.label
     roof = job.roof
     openings = len(roof.building_openings) + sum(len(plane.openings) for plane in roof.planes)

@@ -136,7 +136,7 @@ def sheet_files(plan: Plan, kinds: tuple[str, ...] = ()) -> Iterator[tuple[str, 
         if not kinds and not addressed and KINDS[kind].addressed is not None:
             continue
         suppliers = [one.supplier for one in addressed] or [""]
-        stems = {file_stem(plan.job, kind, supplier): supplier for supplier in suppliers}
+        stems = {file_stem(plan, kind, supplier): supplier for supplier in suppliers}
         for stem, to in stems.items():
             for form in KINDS[kind].forms:
                 yield f"{stem}.{ending(form)}", render(kind, plan, form, to=to)

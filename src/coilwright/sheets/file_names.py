@@ -3,8 +3,8 @@
 A job's name can be its client's: a paper that leaves the house is called by its number instead, or
 by its day and a mark of the job's that says nothing. What stays in the house has the job's name.
 
-The order's file says draft until the order is sent as it stands, so that no page without its
-revision lies beside the one that was sent and looks like it.
+The order's file says draft until it can go out; once it was sent, until it is sent as it stands, so
+that no page without its revision lies beside the one that was sent and looks like it.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ import datetime
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
 from coilwright.job.sending import request_of
+from coilwright.plan.result import Plan
 from coilwright.sheets.revision import is_as_sent
 from coilwright.store.jobs import slug
 from coilwright.values.digest import digest
@@ -22,12 +23,13 @@ _OUT = ("order", "request")
 """The kinds of sheet that leave the house."""
 
 
-def file_stem(job: Job, kind: str, supplier: str = "") -> str:
+def file_stem(plan: Plan, kind: str, supplier: str = "") -> str:
     """The name, without its ending, of the file of one kind of sheet.
 
     supplier: whom it is addressed to, of a sheet that is. Two jobs whose papers have no number yet
     do not share a name.
     """
+    job = plan.job
     if kind not in _OUT:
         return f"{slug(job.title)}-{kind}"
     if kind == "order":
@@ -36,19 +38,24 @@ def file_stem(job: Job, kind: str, supplier: str = "") -> str:
             return _out(job, "order", order.number, order.date, order.revision)
         # The revision that was sent last is not this one's; one that somebody typed is.
         typed = "" if job.life.sent else order.revision
-        return _out(job, "order", order.number, order.date, typed, "draft")
+        draft = () if plan.ready and not job.life.sent else ("draft",)
+        return _out(job, "order", order.number, order.date, typed, *draft)
     request = request_of(job, supplier)
     number, date = (request.number, request.date) if request else ("", None)
     return _out(job, "request", number, date, supplier)
 
 
-def draft_stems(job: Job) -> tuple[str, ...]:
-    """The names, without their endings, that the order's files had before it was sent: by its
-    number, and before it had one."""
+def unsent_stems(job: Job) -> tuple[str, ...]:
+    """The names, without their endings, that the order's files had while it was not sent, as a
+    draft and ready: by its number, and before it had one. None is that of a revision that was."""
     order = job.order
-    return tuple(dict.fromkeys(
-        _out(job, "order", number, None, typed, "draft")
-        for number in (order.number, "") for typed in ("", order.revision)))
+    # Whoever counts revisions by hand keeps the page of each.
+    revisions = ("", order.revision) if job.life.sent else (order.revision,)
+    stems = [_out(job, "order", number, date, typed, *draft)
+             for number in (order.number, "") for date in (None, order.date)
+             for typed in revisions for draft in (("draft",), ())]
+    sent = {_out(job, "order", one.number, one.date, one.revision) for one in job.life.sent}
+    return tuple(stem for stem in dict.fromkeys(stems) if stem not in sent)
 
 
 def sent_stem(sent: Sent, job: Job) -> str:

@@ -11,7 +11,7 @@ from coilwright.plan import Plan
 from coilwright.plan.practice.review import Review
 from coilwright.plan.practice.solve import Solved
 from coilwright.sheets import KINDS, ending, render_as, sheet_files
-from coilwright.sheets.file_names import draft_stems, file_stem, sent_stem
+from coilwright.sheets.file_names import file_stem, sent_stem, unsent_stems
 from coilwright.sheets.practice import combined_sheet, handout, keys_sheet
 from coilwright.sheets.practice_review import class_sheet, reviews_sheet
 from coilwright.sheets.practice_rows import class_rows
@@ -37,20 +37,21 @@ def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[
     return tuple(saved)
 
 
-def remove_drafts(job: Job, folder: Path) -> tuple[Path, ...]:
-    """Take the order's draft files away once it is sent as it stands; those that were there.
+def remove_unsent(plan: Plan, folder: Path) -> tuple[Path, ...]:
+    """Take away the files that the order had before it was what it is; those that were there.
 
-    Beside the page that was sent they would be taken for a later one. Raises StoreError.
+    A draft's beside the page that is ready, either beside the one that was sent, would be taken for
+    a later one. Raises StoreError.
     """
-    if not is_as_sent(job):
-        return ()
-    there = [path for stem in draft_stems(job) for form in KINDS["order"].forms
+    own = file_stem(plan, "order")
+    there = [path for stem in unsent_stems(plan.job) if stem != own
+             for form in KINDS["order"].forms
              if (path := folder / f"{stem}.{ending(form)}").is_file()]
     for path in there:
         try:
             path.unlink()
         except OSError as error:
-            raise StoreError(f"{path} is the order's draft and could not be taken away: "
+            raise StoreError(f"{path} is the order as it was and could not be taken away: "
                              f"{(error.strerror or 'unknown').lower()}.") from None
     return tuple(there)
 
@@ -76,21 +77,31 @@ def save_sent(sent: Sent, job: Job, folder: Path) -> tuple[Path, ...]:
     return tuple(saved)
 
 
+def order_is(plan: Plan) -> str:
+    """What an order is, as the name of its files has it."""
+    if is_as_sent(plan.job):
+        return "sent"
+    if plan.job.life.sent:
+        return "not as it was sent"
+    return "ready" if plan.ready else "a draft"
+
+
 def saved_words(
-    saved: tuple[Path, ...], folder: Path, job: Job, gone: tuple[Path, ...] = ()
+    saved: tuple[Path, ...], folder: Path, plan: Plan, gone: tuple[Path, ...] = ()
 ) -> str:
     """Where sheets were saved, first; how many files, what to do with them, and which sheets.
 
-    gone: the draft's files that were taken away.
+    gone: the order's earlier files that were taken away.
     """
+    job = plan.job
     stems = {path.stem for path in saved}
     suppliers = ["", *(one.supplier for one in job.requests)]
     kinds = [kind for kind in KINDS
-             if not stems.isdisjoint(file_stem(job, kind, to) for to in suppliers)]
-    draft = "" if "order" not in kinds or is_as_sent(job) else (
-        " The order's files say draft until it is sent.")
+             if not stems.isdisjoint(file_stem(plan, kind, to) for to in suppliers)]
+    draft = "" if "order" not in kinds or not file_stem(plan, "order").endswith("-draft") else (
+        f" The order's files say draft until it is {'sent' if job.life.sent else 'ready'}.")
     if gone:
-        draft = " The order is sent, so its draft's files are gone."
+        draft += f" The order is {order_is(plan)}, so its earlier files are gone."
     return (f"Sheets saved in {_from_home(folder)}: {len(saved)} files. To print one, open the one "
             "that ends in .html; .txt goes into an e-mail, .csv into a spreadsheet. "
             f"Saved are: {', '.join(kinds)}.{draft}")

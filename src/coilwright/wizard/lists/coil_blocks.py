@@ -166,7 +166,7 @@ class StockHint(Block):
         saved = f"saves {offer.mass.text(session.job.units)}"
         take.say(next((words for words in (
             f"Take {offer_tags(offer)} from stock: {saved}", f"Take {offer_tags(offer)}: {saved}",
-            f"Take {len(offer.coils)} more: {saved}") if cells(words) <= room),
+            f"Take {len(offer.coils)}: {saved}") if cells(words) <= room),
             f"Take {len(offer.coils)}"))
 
 

@@ -31,7 +31,8 @@ class Line:
 class LinesScreen(Modal[tuple[str, ...]]):
     """Returns the texts, one a line, or None where it is left. Enter goes on to the next line, and
     from the last one back with what was typed. at: the line that has the focus first. wrong: what
-    cannot be taken of what was typed before, in a sentence; it stands above that line."""
+    cannot be taken of what was typed before, in a sentence; it stands above that line, and Enter
+    on any line takes all of them, as they were gone through once."""
 
     def __init__(
         self, heading: str, about: str, lines: tuple[Line, ...], at: int = 0, wrong: str = ""
@@ -82,7 +83,7 @@ class LinesScreen(Modal[tuple[str, ...]]):
                     self.say(f"{line.name} is missing.", severity="warning")
                 box.focus()
                 return
-        if from_box is not boxes[-1]:
+        if from_box is not boxes[-1] and not self._wrong:
             boxes[boxes.index(from_box) + 1].focus()
             return
         self.dismiss(tuple(box.value for box in boxes))

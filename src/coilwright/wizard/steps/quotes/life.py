@@ -369,10 +369,8 @@ class LifeController:
         take: Callable[[datetime.date, str], None], *, ahead: datetime.date | None = None,
         wrong: str = "",
     ) -> None:
-        """The day of a step, and a note on it. What cannot be taken is there to be mended.
-
-        A day that has not come yet is asked about. ahead: the one that was.
-        """
+        """The day of a step, and a note on it. What cannot be taken is there to be mended; a day
+        that has not come yet is asked about. ahead: the one that was."""
         context = self._context
 
         def closed(texts: tuple[str, ...] | None) -> None:
@@ -382,8 +380,9 @@ class LifeController:
                 on = read_date(texts[0], context.session.job.units)
                 if on > today() and on != ahead:
                     self._ask_day(
-                        what, f"{show_date(on)} has not come yet. Enter again records it; or "
-                        "write the day it was. ", texts[0], texts[1], take, ahead=on)
+                        what, about, texts[0], texts[1], take, ahead=on,
+                        wrong=f"{show_date(on)} has not come yet. Enter again records it; or "
+                        "write the day it was.")
                     return
                 take(on, texts[1].strip())
             except (CannotStep, UnreadableQuantity) as error:

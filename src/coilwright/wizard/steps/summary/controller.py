@@ -194,13 +194,13 @@ class SummaryController:
 
     def save_sheets(self, folder: Path) -> None:
         """Save all sheets into a folder."""
-        from coilwright.sheets.saving import remove_drafts, save_sheets, saved_words
+        from coilwright.sheets.saving import remove_unsent, save_sheets, saved_words
 
         try:
             plan = self._context.session.plan
             saved = save_sheets(plan, folder)
-            gone = remove_drafts(plan.job, folder)
+            gone = remove_unsent(plan, folder)
         except StoreError as error:
             self._context.say(str(error), title="Not saved", severity="error", timeout=15)
             return
-        self._context.say(saved_words(saved, folder, plan.job, gone), timeout=10)
+        self._context.say(saved_words(saved, folder, plan, gone), timeout=10)
