@@ -270,7 +270,7 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         text = screen_text(app)
         assert "too small" in text
         assert "1 of 2" in text
-        assert "Bo: 2 of 3 right, strip-and-coverage, variant 0, Mar 1, 2027" in text
+        assert f"Bo: 2 of 3 right, {solved.practice.title}, variant 0, Mar 1, 2027" in text
         await pilot.press("s")
         saved = app.screen.folder
         assert "too small" in (saved / "class.html").read_text("utf-8")
