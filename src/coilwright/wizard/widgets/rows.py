@@ -251,7 +251,8 @@ class Rows(MarkedList):
         """Up, or to the field above."""
         if self._at_end(down=False):
             self.passed = True
-            self.screen.focus_previous()
+            if self.screen.focus_chain[:1] != [self]:  # above the first there is nothing
+                self.screen.focus_previous()
         else:
             super().action_cursor_up()
 
