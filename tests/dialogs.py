@@ -2,17 +2,20 @@
 
 It looks for what a size takes away: a widget that sticks out of what holds it with no way to
 scroll to it, a text or a row that is cut, a box narrower than what stands in it, a list without
-rows, the line of keys. A test does the same at fewer sizes.
+rows, the line of keys; and, where they are largest, for a key that a line names and that a click
+on its words does not press, or that does nothing there. A test does the same.
 """
 
 from __future__ import annotations
 
 import asyncio
 import dataclasses
+import re
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 
 from textual.screen import Screen
 from textual.widget import Widget
@@ -64,6 +67,7 @@ from coilwright.wizard.screens.saving import ConflictScreen, NotSavedScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.summary.papers import SupplierPick
+from coilwright.wizard.widgets import text
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field
@@ -263,6 +267,56 @@ def _cut_rows(rows: OptionList) -> Iterator[str]:
         yield f"{rows.size.height} rows high"
 
 
+# -- what is said of keys ----------------------------------------------------------------------
+
+
+async def unheard(pilot: SteadyPilot) -> list[str]:
+    """A sentence for every key named on the screen that a click on it does not press.
+
+    What it would do is not done: the screen stays as it is.
+    """
+    found, app = [], pilot.app
+    works = {key for key, active in app.screen.active_bindings.items() if active.enabled}
+    for line in app.screen.query(Static):
+        keys = _keys_named(line)
+        if keys and not app.screen.region.contains_region(line.region):
+            line.scroll_visible(animate=False)
+            await pilot.rest()
+        if not app.screen.region.contains_region(line.region):
+            continue  # that is said of it otherwise
+        for key, at in keys.items():
+            pressed: list[str] = []
+            said = len(app._notifications)
+            with patch.object(text, "press_key", lambda _app, key, to=pressed: to.append(key)):
+                await pilot.click(line, offset=at)
+            if pressed == [key] and key not in works:
+                found.append(f"{_name(line)}: {key} does nothing")
+            elif pressed != [key] and len(app._notifications) == said:
+                found.append(f"{_name(line)}: a click on {key} presses {pressed or 'nothing'}")
+    return found
+
+
+def _keys_named(line: Static) -> dict[str, tuple[int, int]]:
+    """The keys that a line names, each with a place to click; none of what is only read."""
+    found: dict[str, tuple[int, int]] = {}
+    read = any(around.has_class("part") for around in (line, *line.ancestors)) \
+        and not isinstance(line, text.KeysLine)
+    words = str(line.content)
+    if read or isinstance(line, text.KeyWords) or not _shown(line) or not line.region.area:
+        return found
+    if not _NAMES_KEYS.search(words):
+        return found
+    for y in range(line.size.height):
+        before = text.cells_before(words, y, line.size.width)
+        for x in range(line.size.width):
+            if key := text.key_at(words, before + x):
+                found.setdefault(key, (x, y))
+    return found
+
+
+_NAMES_KEYS = re.compile(r"(?:^|[·;,.] )(?:Enter|Esc|Escape|F\d+) ?")
+
+
 # -- at all sizes ------------------------------------------------------------------------------
 
 
@@ -295,6 +349,8 @@ async def look(
                 await pilot.rest()
                 for fault in faults(app.screen):
                     found.setdefault(f"{name}: {fault}", []).append(size)
+            for fault in await unheard(pilot):
+                found.setdefault(f"{name}: {fault}", []).append(sizes[-1])
             while app.screen is not cover:
                 app.pop_screen()
                 await pilot.rest()
