@@ -13,6 +13,7 @@ import dataclasses
 import re
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
 from pathlib import Path
 from typing import Any
 from unittest.mock import patch
@@ -32,6 +33,7 @@ from coilwright.job.quotes import Quote
 from coilwright.job.receiving import Arrival
 from coilwright.job.requests import Request
 from coilwright.job.roof import Building, Opening, Openings, Plane
+from coilwright.job.steps import STEPS, Step
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import solve
 from coilwright.store import Store
@@ -67,7 +69,7 @@ from coilwright.wizard.screens.saving import ConflictScreen, NotSavedScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.summary.papers import SupplierPick
-from coilwright.wizard.widgets import text
+from coilwright.wizard.widgets import help_area, rows, text
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field
@@ -273,10 +275,9 @@ def _cut_rows(rows: OptionList) -> Iterator[str]:
 async def unheard(pilot: SteadyPilot) -> list[str]:
     """A sentence for every key named on the screen that a click on it does not press.
 
-    What it would do is not done: the screen stays as it is.
+    What it would do is not done: the screen stays as it is, but for the focus.
     """
     found, app = [], pilot.app
-    works = {key for key, active in app.screen.active_bindings.items() if active.enabled}
     for line in app.screen.query(Static):
         keys = _keys_named(line)
         if keys and not app.screen.region.contains_region(line.region):
@@ -287,9 +288,13 @@ async def unheard(pilot: SteadyPilot) -> list[str]:
         for key, at in keys.items():
             pressed: list[str] = []
             said = len(app._notifications)
-            with patch.object(text, "press_key", lambda _app, key, to=pressed: to.append(key)):
+            with ExitStack() as instead:
+                for where in (text, help_area, rows):
+                    instead.enter_context(patch.object(
+                        where, "press_key", lambda _app, key, to=pressed: to.append(key)))
                 await pilot.click(line, offset=at)
-            if pressed == [key] and key not in works:
+            active = app.screen.active_bindings.get(key)  # a click may bring the focus as well
+            if pressed == [key] and (active is None or not active.enabled):
                 found.append(f"{_name(line)}: {key} does nothing")
             elif pressed != [key] and len(app._notifications) == said:
                 found.append(f"{_name(line)}: a click on {key} presses {pressed or 'nothing'}")
@@ -309,7 +314,9 @@ def _keys_named(line: Static) -> dict[str, tuple[int, int]]:
     for y in range(line.size.height):
         before = text.cells_before(words, y, line.size.width)
         for x in range(line.size.width):
-            if key := text.key_at(words, before + x):
+            key = text.key_at(words, before + x)
+            # In a sentence on an answer `a` is no key.
+            if key and (not isinstance(line, help_area.HelpArea) or len(key) > 1):
                 found.setdefault(key, (x, y))
     return found
 
@@ -321,7 +328,8 @@ _NAMES_KEYS = re.compile(r"(?:^|[·;,.] )(?:Enter|Esc|Escape|F\d+) ?")
 
 
 async def look(
-    home: Path, sizes: Sizes, names: Sequence[str] = (*SCREENS, *ACTIONS)
+    home: Path, sizes: Sizes, names: Sequence[str] = (*SCREENS, *ACTIONS),
+    steps: Sequence[Step] = STEPS,
 ) -> tuple[dict[str, list[tuple[int, int]]], set[type]]:
     """Every fault of the screens, with the sizes at which it is one; the kinds of screen met.
 
@@ -334,6 +342,11 @@ async def look(
     async with driven(app, paint=False, size=sizes[0]) as pilot:
         await settle(pilot)
         below = wizard(app)
+        for step in steps:
+            await below.go(step.key)
+            await settle(pilot)
+            for fault in await unheard(pilot):
+                found.setdefault(f"{step.title}: {fault}", []).append(sizes[0])
         # Nothing of the wizard is seen then: it need not be laid out for each size as well.
         await app.push_screen(cover := Screen())
         for name in names:

@@ -74,7 +74,7 @@ async def test_what_a_size_takes_away_is_found(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setitem(dialogs.SCREENS, "cut", lambda _session: Cut())
-    found, _ = await dialogs.look(tmp_path, ((60, 18),), ("cut",))
+    found, _ = await dialogs.look(tmp_path, ((60, 18),), ("cut",), ())
     said = " ".join(found)
     for wrong in ("Static wide sticks out of Vertical box sideways", "Static low: 2 rows in 1",
                   "OptionList rows: a row of 31 in", "OptionList rows: 1 rows high",
