@@ -278,6 +278,7 @@ async def unheard(pilot: SteadyPilot) -> list[str]:
     What it would do is not done: the screen stays as it is, but for the focus.
     """
     found, app = [], pilot.app
+    assert isinstance(app, CoilwrightApp)
     for line in app.screen.query(Static):
         keys = _keys_named(line)
         if keys and not app.screen.region.contains_region(line.region):
@@ -287,7 +288,7 @@ async def unheard(pilot: SteadyPilot) -> list[str]:
             continue  # that is said of it otherwise
         for key, at in keys.items():
             pressed: list[str] = []
-            said = len(app._notifications)
+            said = tuple(map(id, app.notices))
             with ExitStack() as instead:
                 for where in (text, help_area, rows):
                     instead.enter_context(patch.object(
@@ -296,7 +297,7 @@ async def unheard(pilot: SteadyPilot) -> list[str]:
             active = app.screen.active_bindings.get(key)  # a click may bring the focus as well
             if pressed == [key] and (active is None or not active.enabled):
                 found.append(f"{_name(line)}: {key} does nothing")
-            elif pressed != [key] and len(app._notifications) == said:
+            elif pressed != [key] and tuple(map(id, app.notices)) == said:
                 found.append(f"{_name(line)}: a click on {key} presses {pressed or 'nothing'}")
     return found
 
@@ -342,11 +343,6 @@ async def look(
     async with driven(app, paint=False, size=sizes[0]) as pilot:
         await settle(pilot)
         below = wizard(app)
-        for step in steps:
-            await below.go(step.key)
-            await settle(pilot)
-            for fault in await unheard(pilot):
-                found.setdefault(f"{step.title}: {fault}", []).append(sizes[0])
         # Nothing of the wizard is seen then: it need not be laid out for each size as well.
         await app.push_screen(cover := Screen())
         for name in names:
@@ -367,6 +363,12 @@ async def look(
             while app.screen is not cover:
                 app.pop_screen()
                 await pilot.rest()
+        app.pop_screen()
+        for step in steps:
+            await below.go(step.key)
+            await settle(pilot)
+            for fault in await unheard(pilot):
+                found.setdefault(f"{step.title}: {fault}", []).append(sizes[-1])
     return found, met
 
 
