@@ -21,6 +21,7 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.rail import Rail
+from coilwright.wizard.widgets.text import KeysLine
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -44,6 +45,14 @@ async def _click_standing(pilot: Pilot[Any], field: Field) -> None:
     field.scroll_visible(animate=False)
     await settle(pilot)
     await pilot.click(field, offset=(field.size.width - 8, 0))
+    await settle(pilot)
+
+
+async def _click_in_sight(pilot: Pilot[Any], line: Static) -> None:
+    """Click the first words of a line, scrolled to."""
+    line.scroll_visible(animate=False)
+    await settle(pilot)
+    await pilot.click(line, offset=(0, 0))
     await settle(pilot)
 
 
@@ -126,7 +135,7 @@ async def test_new_job_and_quit_by_mouse(app_on: Callable[..., CoilwrightApp]) -
 
 async def test_a_figure_and_a_finding_open_by_click(app_on: Callable[..., CoilwrightApp]) -> None:
     from coilwright.wizard.screens.figures import WorkingScreen
-    from coilwright.wizard.screens.help import FindingScreen
+    from coilwright.wizard.screens.help import AnswerHelpScreen, AnswerWord, FindingScreen
     from coilwright.wizard.widgets.results import FigureLine, FindingLine
 
     app = app_on(job_of(READY), "coils")
@@ -140,7 +149,27 @@ async def test_a_figure_and_a_finding_open_by_click(app_on: Callable[..., Coilwr
         assert app.screen is wizard(app)
         await pilot.click(wizard(app).query(FindingLine).first())
         await settle(pilot)
-        assert isinstance(app.screen, FindingScreen)
+        finding = app.screen
+        assert isinstance(finding, FindingScreen)
+        # The names of the answers lead there, and so does the sentence on Enter.
+        wanted = finding.finding.answers[-1]
+        await _click_in_sight(pilot, finding.query(AnswerWord).last())
+        gone_to = wizard(app).focused_field()
+        assert gone_to is not None
+        assert gone_to.key == wanted
+        wizard(app).controllers.answers.open_finding(finding.finding)
+        await settle(pilot)
+        await _click_in_sight(pilot, app.screen.query(KeysLine).last())
+        field = wizard(app).focused_field()
+        assert field is not None
+        assert field.key in finding.finding.answers
+        # So do the keys that are named below the form.
+        below = wizard(app).query_one("#help", Static)
+        row, at = next((y, line.index("F1 says")) for y, line in enumerate(
+            str(below.content).split("\n")) if "F1 says" in line)
+        await pilot.click(below, offset=(at, row))
+        await settle(pilot)
+        assert isinstance(app.screen, AnswerHelpScreen)
 
 
 async def test_the_standing_goes_round_by_click(app_on: Callable[..., CoilwrightApp]) -> None:

@@ -19,7 +19,7 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import remembered_line_work
 from coilwright.wizard.widgets.choice import ChoiceBox
-from coilwright.wizard.widgets.form import HelpArea
+from coilwright.wizard.widgets.help_area import HelpArea
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,

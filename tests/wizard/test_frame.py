@@ -32,7 +32,7 @@ from coilwright.wizard.themes import CONTRAST, DARK, LIGHT
 from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field
-from coilwright.wizard.widgets.form import usual_line
+from coilwright.wizard.widgets.help_area import usual_line
 from coilwright.wizard.widgets.results import FigureLine
 from coilwright.words import cautions
 from tests.wizard.pilot import driven

@@ -24,7 +24,7 @@ from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.screens.start import StartScreen
-from coilwright.wizard.widgets.form import HelpArea
+from coilwright.wizard.widgets.help_area import HelpArea
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import Results
 from coilwright.wizard.widgets.rows import MarkedList, PagedList

@@ -75,7 +75,7 @@ _SPELLED = {
     "m": "m meter meters metre metres linearmeter lm",
     "sq ft": "sqft squarefoot squarefeet sf ft2 ft²",
     "m²": "m2 m² sqm squaremeter squaremeters squaremetre",
-    "square": "square squares sq sqs coilsquare squareofcoil",
+    "square": "square squares sq sqs coilsquare squareofcoil squareofflatcoil squaresofflatcoil",
     "roof square": "roofsquare roofsquares squareofroof squaresofroof",
     "coil": "coil coils each ea",
     "lump": "lump lumpsum flat total all inall",

@@ -228,6 +228,7 @@ class PlaneEdges(FullScreenModal[None]):
         plane = next((p for p in self.session.plan.planes if p.number == self._plane), None)
         at = self.query_one(OptionList).highlighted
         if plane is None or at is None:
+            self.say("No edge is marked: this plane is not drawn yet.")
             return
         if plane.index is None:
             self.notify(

@@ -20,6 +20,12 @@ from coilwright.units.bases import Per, basis_named
 from coilwright.wizard.lists.form import Measure, always
 from coilwright.wizard.lists.typed import NameAnswer
 
+_BY_AREA = (
+    "A price by area is for flat coil as it ships: a square of it is 100 sq ft. A roof takes more "
+    "flat coil than it is large, for seams and overlaps. Where the supplier means the finished "
+    "roof, write it so: 248/square of roof."
+)
+"""What a price by the square is for: twice as much may hang on it."""
 _POUNDS, _FEET, _INCHES = ("lb", "kg"), ("ft", "m"), ("in", "mm")
 
 
@@ -86,10 +92,10 @@ class SizesAnswer(Answer):
 Applies = Callable[[Job, Quote, str], bool]
 
 
-def _rate(name: str, label: str, help_line: str, applies: Applies | None = None
+def _rate(name: str, label: str, help_line: str, applies: Applies | None = None, more: str = ""
           ) -> Measure[Quote]:
     return Measure(name=name, label=label, help=help_line, form=Form.TEXT, spec=RateAnswer,
-                   applies=applies)
+                   applies=applies, more=more)
 
 
 def _text(name: str, label: str, help_line: str) -> Measure[Quote]:
@@ -150,7 +156,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
     Measure(name="supplier", label="Supplier", help="Who quotes.", form=Form.TEXT,
             spec=NameAnswer, empty="Supplier"),
     _rate("price", "Price of the metal",
-          "As quoted: 1.78/lb, 62 per cwt, 2.90/ft, 148/square, 4650 lump."),
+          "As quoted: 1.78/lb, 62 per cwt, 2.90/ft, 148/square of flat coil, 4650 lump.",
+          more=_BY_AREA),
     _pick("billed_by", "Weight billed",
           "Theoretical is worked out from the sizes; actual is what the scale says.",
           BilledBy, _goes_by("price", per=Per.WEIGHT), offered=always,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any, Generic
 
 from textual import on
@@ -11,6 +11,7 @@ from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import Screen
+from textual.widget import Widget
 from textual.widgets import OptionList, Static
 
 from coilwright.job.answers import ANSWERS, Answer, Form
@@ -26,8 +27,11 @@ from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.base import Modal, Result
 from coilwright.wizard.screens.glossary import TermScreen, term_options
 from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.widgets.blocks import AnswerWanted
 from coilwright.wizard.widgets.columns import Column, cells, hang_columns, set_row
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import PagedList
+from coilwright.wizard.widgets.text import KeysLine, KeyWords
 from coilwright.words import cautions, words
 from coilwright.words.glossary import terms_in
 from coilwright.words.in_units import with_units
@@ -74,6 +78,8 @@ class TextModal(Modal[Result], Generic[Result]):
     AUTO_FOCUS = ""
     more_keys = ""
     """What its line of keys says besides."""
+    keyed = ""
+    """The heading of a part that says what a key does."""
 
     def __init__(self, heading: str, parts: Sequence[tuple[str, str]]) -> None:
         super().__init__()
@@ -89,13 +95,19 @@ class TextModal(Modal[Result], Generic[Result]):
                 width = self.room - 2
                 for heading, text in self.parts:
                     said = hang_columns(escape_controls(text.strip()), width)
-                    yield Static(Content.assemble((f"{heading}\n", "bold"), said), classes="part")
+                    part = KeysLine if heading == self.keyed else Static
+                    yield part(Content.assemble((f"{heading}\n", "bold"), said), classes="part")
+                yield from self.ways_on()
             if terms:
                 yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
                 yield TermList(*term_options(terms, self.room - 2),
                                compact=True, classes="terms")
             hint = "↑ ↓ read on, then to the words; Enter opens one" if terms else "↑ ↓ read on"
             yield Static(f"{hint}; {self.more_keys}Escape closes", classes="over-hint")
+
+    def ways_on(self) -> Iterable[Widget]:
+        """What stands below the parts, to be pressed."""
+        return ()
 
     def action_scroll(self, lines: int) -> None:
         """Scroll the text; from its end on to the terms."""
@@ -262,6 +274,18 @@ def _key(key: str) -> str:
         key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").capitalize()
 
 
+class AnswerWord(KeyWords):
+    """The name of an answer; a click goes there."""
+
+    def __init__(self, key: str) -> None:
+        super().__init__(f"› {ANSWERS[key].label}")
+        self._key = key
+
+    def on_click(self) -> None:
+        """Say which answer is wanted."""
+        self.post_message(AnswerWanted(self._key))
+
+
 class FindingScreen(TextModal[str]):
     """One finding, whole: what, why, what to do, and where that comes from.
 
@@ -275,27 +299,38 @@ class FindingScreen(TextModal[str]):
                 id="finding.accept"),
     ]
 
+    keyed = "Who takes it on"
+
     def __init__(
         self, finding: Finding, settle: Callable[[str, str], None] | None = None, go: str = "",
     ) -> None:
         parts = [("What", finding.what), ("Why", finding.why), ("What to do", finding.do),
                  ("Source", str(finding.source))]
-        labels = [ANSWERS[key].label for key in finding.answers if key in ANSWERS]
-        name = f"“{ANSWERS[go].label}”" if go in ANSWERS else "the first"
-        if labels:
-            parts.append(("Answers that change it",
-                          f"{', '.join(labels)}\nEnter goes to {name}."))
         self._settle = settle if finding.accept else None
         self._go = go or (finding.answers[0] if finding.answers else finding.step)
         if self._settle is not None:
             # Where it is read without scrolling: it is a way on.
             parts.insert(1, (
-                "Who takes it on",
-                "Press a: somebody takes it on, by name and with a reason."
-                if finding.level is Level.STOP else "It is accepted. Press a: that is taken back.",
+                self.keyed,
+                "a: somebody takes it on, by name and with a reason."
+                if finding.level is Level.STOP else "It is accepted. a: that is taken back.",
             ))
         super().__init__(_LEVELS[finding.level], parts)
         self.finding = finding
+
+    def ways_on(self) -> Iterable[Widget]:
+        """The answers that would change it, and the one that Enter goes to."""
+        keys = [key for key in self.finding.answers if key in ANSWERS]
+        if keys:
+            yield Static(Content.styled("Answers that change it", "bold"))
+            yield Bar(*(AnswerWord(key) for key in keys))
+            name = f"“{ANSWERS[self._go].label}”" if self._go in ANSWERS else "the first"
+            yield KeysLine(f"Enter goes to {name}.", markup=False, classes="part")
+
+    @on(AnswerWanted)
+    def _answer_wanted(self, event: AnswerWanted) -> None:
+        event.stop()
+        self.dismiss(event.key)
 
     def action_accept(self) -> None:
         """Take it on by name and with a reason; what was accepted is taken back."""

@@ -1,4 +1,4 @@
-"""A step's form: its fields, under headings, with what else the step needs; and the help below."""
+"""A step's form: its fields, under headings, with what else the step needs."""
 
 from __future__ import annotations
 
@@ -13,26 +13,19 @@ from textual.widget import Widget
 from textual.widgets import Button, ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.edit import by_quote, head_value, machine_value, usual_range, usual_value
 from coilwright.job.job import Job
 from coilwright.job.names import answer_error
 from coilwright.values.finding import Finding
 from coilwright.wizard.lists.block import RowsBlock
-from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, StepView, load_view
 from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock, button_keys
-from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field, field_around, focus_next_asked
+from coilwright.wizard.widgets.help_area import HelpArea
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.shown_rows import ShownRows, said_above
-from coilwright.wizard.widgets.text import Hanging, Piece
 from coilwright.words import cautions, words
 from coilwright.words.in_units import with_units
-
-_LINES_FOR_BOTH = 3
-_INDENT = 3
-"""Cells before the help."""
 
 
 class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -229,95 +222,6 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         for field in self.fields():
             if field.complains and (error := answer_error(self.session.job, field.key)):
                 yield field, error
-
-
-class HelpArea(Hanging):
-    """Always two lines high, so that nothing jumps when an error comes or goes."""
-
-    def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]],
-             keys: str = "", rows: ShownRows | None = None) -> None:
-        """Show the help on the focused field; errors, its own or another's, come first.
-
-        keys: what the keys do where no field has the focus. rows: know what is asked since the
-        last pick.
-        """
-        own = next((e for f, e in errors if f is field), "")
-        other = next(((f, e) for f, e in errors if f is not field), None)
-        self.set_class(bool(errors), "-error")
-        if own:
-            self._say_error((" × ", "bold"), (escape_controls(own), ""))
-            return
-        text = keys if field is None else escape_controls(field.help_in(job.units))
-        first: tuple[Piece, ...] = (("   ", ""), (text, ""))
-        usual = usual_line(job, field, self.content_size.width - _INDENT)
-        second: tuple[Piece, ...] = (("   ", ""), (usual, ""))
-        if field is not None and field.unasked_line:
-            first, second = (("   ", ""), (field.unasked_line, "")), first
-        if lapsed := lapsed_line(job, field):
-            # It is never cut: where it takes both lines, the help waits behind F1.
-            if self._is_low and _INDENT + cells(lapsed) > self.size.width and other is None:
-                self.say((("   ", ""), (f"{lapsed} · F1 says more", "")))
-                return
-            first, second = (("   ", ""), (lapsed, "")), second if self._is_low else first
-        if rows is not None and (asked_now := rows.asked_now(self.size.width)):
-            second = asked_now
-        if other is None:
-            self.say(first, second)
-            return
-        name = other[0].answer.label
-        error = ((" × ", "bold"), (f"{name}: ", "bold"),
-                 (escape_controls(other[1].removeprefix(f"{name}: ")), ""))
-        # An error is never cut: where it takes both lines, the help waits behind F1.
-        if sum(cells(words) for words, _ in error) > self.size.width and self._is_low:
-            self._say_error(*error)
-        else:
-            self.say(first, error)
-
-    @property
-    def _is_low(self) -> bool:
-        return self.size.height < _LINES_FOR_BOTH
-
-    def _say_error(self, *pieces: Piece) -> None:
-        """Show an error alone; low, it has all the width there is."""
-        if self._is_low:
-            self.say()
-            self.update(Content.assemble(*pieces))
-        else:
-            self.say(pieces)
-
-
-def lapsed_line(job: Job, field: Field | None) -> str:
-    """Why an answer that was sure is a guess again; empty where it is none."""
-    if field is None or field.key not in job.confirmed:
-        return ""
-    # Here, for the first form is painted before anything of the plan is read.
-    from coilwright.plan.confirmed import why_lapsed
-
-    why = why_lapsed(job, field.key)
-    return f"a guess again: {why}" if why else ""
-
-
-def usual_line(job: Job, field: Field | None, room: int) -> str:
-    """What is usual and who knows, in a line of so many cells; what has no room F1 says."""
-    if field is None or field.key not in ANSWERS:
-        return ""
-    guidance, answer, parts = words(field.key), field.answer, by_quote(job, field.key)
-    if (own := machine_value(job, field.key)) is not None:
-        parts.append(f"your machine: {answer.shown(own, job.units)}")
-    elif (own := head_value(job, field.key)) is not None:
-        parts.append(f"head of the order: {answer.shown(own, job.units)}, F3 takes it")
-    elif guidance.usual is not None:
-        parts.append(f"usual {answer.shown(usual_value(field.key, job.units), job.units)}")
-    if (ends := usual_range(field.key, job.units)) is not None:
-        both = " to ".join(ends)
-        parts.append(both if guidance.usual is not None and own is None else f"usual {both}")
-    if guidance.who != "you":
-        parts.append(f"who knows: {guidance.who}")
-    said = " · ".join((*parts, "F1 says why"))
-    while parts and room > 0 and cells(said) > room:
-        said = " · ".join((*parts[:-1], "F1 says more"))
-        parts.pop()
-    return said
 
 
 class StepsPane(Vertical):
