@@ -133,11 +133,12 @@ def test_a_review_says_what_it_costs_and_how_that_was_worked_out() -> None:
     assert "It would have cost" in told
     assert "lb of metal, $" in told
     assert "21 days" in told
-    assert "M·(max(a, b) − min(a, b)) / b" not in short
+    assert "less the smaller" not in short
     text = render_as(review_sheet(made, details=True), "text", 200)
     assert mistake.slip.capitalize() in text
     assert told in text
-    assert "M·(max(a, b) − min(a, b)) / b, with M = " in text
+    assert "M·(the larger of a and b, less the smaller) / b, with M = " in text
+    assert "max(" not in text
     flat = " ".join(text.split())
     assert "c + u, with c = Coverage width (16 in), u = Take-up (4 5/8 in)" in flat
 

@@ -16,15 +16,8 @@ from coilwright.plan.practice.class_table import (
     common_mistakes,
     latest,
 )
-from coilwright.plan.practice.review import (
-    Line,
-    Loss,
-    Mark,
-    Review,
-    Slip,
-    doubts,
-    review_lines,
-)
+from coilwright.plan.practice.review import PICKED_WRONG, Loss, Mark, Review, Slip, doubts
+from coilwright.plan.practice.review_lines import Line, false_alarm, review_lines
 from coilwright.sheets.blocks import (
     Block,
     Inline,
@@ -43,10 +36,12 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.practice import in_one
 from coilwright.sheets.practice_workings import workings_in_words
 from coilwright.units import System
+from coilwright.values.figure import Figure
 from coilwright.words.counting import counted
 
 _NO_PROOF = ("A checksum tells a slip or a plain edit; it proves nothing, for whoever runs this "
              "program can make another.")
+_TAKES_ONE = "Each false alarm or wrong pick takes one away from what is right."
 _GOOD = ("right", "found", "put right")
 _NAMED = 2
 """How many are named where several are missed alike."""
@@ -67,7 +62,8 @@ def review_sheet(review: Review, details: bool = False, earlier: bool = False) -
     return Sheet(f"Review: {practice.title}", stacked(
         paragraph(strong(f"{attempt.name or 'No name'}: {_tally(review)}. "),
                   f"Variant {review.solved.seed}. " if practice.varies else "",
-                  f"{_hints(review)}, {counted(attempt.minutes, 'minute')}."),
+                  f"{_hints(review)}, {counted(attempt.minutes, 'minute')}.",
+                  f" {_TAKES_ONE}" if review.false_alarms else ""),
         paragraph("An earlier attempt: the one handed in last is counted.") if earlier else (),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
         else (),
@@ -89,10 +85,10 @@ def _hints(review: Review) -> str:
 def _tally(review: Review) -> str:
     """How many are right, and of how many; what went wrong by its kind."""
     kinds = Counter(mistake.slip for mistake in review.mistakes)
-    wrong = [counted(count, kind) if kind in (Slip.FALSE_ALARM, Slip.WRONG_PICK)
+    wrong = [counted(count, kind) if kind in PICKED_WRONG
              else f"{count} {kind}" for kind, count in kinds.items()]
     made = (counted(len(review.broken), "new mistake"),) if review.broken else ()
-    return ", ".join((f"{review.found} of {review.to_find} right", *wrong, *made))
+    return ", ".join((f"{review.score} of {review.to_find} right", *wrong, *made))
 
 
 def _line(one: Line, numbered: bool, system: System) -> Text:
@@ -107,13 +103,12 @@ def _line(one: Line, numbered: bool, system: System) -> Text:
 
 
 def _cost_words(losses: Iterable[Loss], system: System) -> Text:
-    """What it would have cost, in numbers where there are some; danger is said by itself."""
+    """What it would have cost, in numbers; danger is said by itself."""
     losses = tuple(losses)
-    costs = [loss for loss in losses if loss.damage is not Damage.DANGER]
-    numbered = any(loss.figure is not None for loss in costs)
-    said = ", ".join(dict.fromkeys(loss_text(loss, system) for loss in costs
-                                   if loss.figure is not None or not numbered))
-    hurt = len(costs) < len(losses)
+    said = ", ".join(dict.fromkeys(
+        loss_text(loss.damage, loss.figure, system) for loss in losses
+        if loss.figure is not None and loss.damage is not Damage.DANGER))
+    hurt = any(loss.damage is Damage.DANGER for loss in losses)
     return line(
         *(("It would have cost ", strong(said), ".") if said else ()),
         strong(f"{' ' if said else ''}Somebody can be hurt.") if hurt else "")
@@ -151,7 +146,8 @@ def _cost_lines(mark: Mark, system: System) -> Iterator[Text]:
     for loss in mark.losses:
         by_why.setdefault(loss.why, []).append(loss)
     for why, losses in by_why.items():
-        yield line(*_cost_words(losses, system), f" {why}")
+        cost = _cost_words(losses, system)
+        yield line(*cost, f" {why}" if cost else why)
 
 
 def _picked_lines(mark: Mark) -> Iterator[Text]:
@@ -159,24 +155,23 @@ def _picked_lines(mark: Mark) -> Iterator[Text]:
     for mistake in mark.mistakes:
         option = next((one for one in mark.decision.options if one.words == mistake.of), None)
         text = mistake.text.rstrip(".")
-        yield line(strong(f"{text[:1].upper()}{text[1:]}. "),
+        alarm = f"{false_alarm(mark.decision)} " if mistake.slip is Slip.FALSE_ALARM else ""
+        yield line(strong(f"{text[:1].upper()}{text[1:]}. "), alarm,
                    option.if_wrong.why if option is not None else "")
 
 
-def loss_text(loss: Loss, system: System) -> str:
-    """What a mistake costs, in words: `428 lb of metal`, or `money` where nobody can say."""
-    if loss.figure is None:
-        return str(loss.damage)
-    shown = loss.figure.text(system)
-    match loss.damage:
+def loss_text(damage: Damage, figure: Figure, system: System) -> str:
+    """What a mistake costs, in words: `428 lb of metal`."""
+    shown = figure.text(system)
+    match damage:
         case Damage.METAL:
             return f"{shown} of metal"
         case Damage.DAYS:
-            return counted(round(loss.figure.value), "day")
+            return counted(round(figure.value), "day")
         case Damage.MONEY | Damage.DANGER:
             return shown
         case _:
-            assert_never(loss.damage)
+            assert_never(damage)
 
 
 def review_sheets(reviews: Sequence[Review], details: bool = False) -> tuple[Sheet, ...]:
@@ -204,9 +199,8 @@ def class_sheet(reviews: Sequence[Review], details: bool = False) -> Sheet:
         return Sheet(f"The class: {own[0].solved.practice.title}",
                      _one_practice(own, details))
     return Sheet("The class", stacked(*(
-        Kept((heading(2, f"{own[0].solved.practice.title} ({name})"),
-              *_one_practice(own, details)))
-        for name, own in by_name
+        Kept((heading(2, own[0].solved.practice.title), *_one_practice(own, details)))
+        for _, own in by_name
     )))
 
 
@@ -225,7 +219,9 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
     return stacked(
         paragraph(strong("Most missed: "), _most_missed(sums)),
         *_tables(reviews, sums),
-        paragraph(f"{SIGNS}.", " new: mistakes made in the job that it did not have."
+        paragraph(f"{SIGNS}.", " false: false alarms and wrong picks, each of which takes one away "
+                  "from what is right." if any(one.false_alarms for one in reviews) else "",
+                  " new: mistakes made in the job that it did not have."
                   if any(one.broken for one in reviews) else "",
                   " Options have other letters in each variant, so they are numbered here as in "
                   "the list below." if any("." in one.name for one in sums.columns) else ""),
@@ -264,7 +260,8 @@ def _tables(reviews: Sequence[Review], sums: ClassTable) -> Iterator[Block]:
 
 def _ends(reviews: Sequence[Review]) -> tuple[str, ...]:
     """What is said of each person beside the signs."""
-    return ("right", *(("new",) if any(one.broken for one in reviews) else ()), "hints",
+    return ("right", *(("false",) if any(one.false_alarms for one in reviews) else ()),
+            *(("new",) if any(one.broken for one in reviews) else ()), "hints",
             "minutes",
             *(("variant",) if reviews[0].solved.practice.varies else ()))
 
@@ -275,7 +272,8 @@ def _person(
     attempt = review.attempt
     signs = [cell(review, one) for one in columns]
     said = {
-        "right": f"{review.found} of {review.to_find}", "new": str(len(review.broken)),
+        "right": f"{review.score} of {review.to_find}", "false": str(review.false_alarms),
+        "new": str(len(review.broken)),
         "hints": str(attempt.hints), "minutes": str(attempt.minutes),
         "variant": str(review.solved.seed),
     }

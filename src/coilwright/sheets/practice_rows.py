@@ -15,8 +15,8 @@ from coilwright.units.worked import worked_unit
 from coilwright.values.figure import Figure
 
 Cell = str | int | float
-_EACH = ("name", "practice job", "variant", "right", "to find", "hints", "minutes", "attempts",
-         "handed in", "warning")
+_EACH = ("name", "practice job", "variant", "right", "to find", "false alarms", "hints",
+         "minutes", "attempts", "handed in", "warning")
 _COSTS = tuple(damage for damage in Damage if damage is not Damage.DANGER)
 """What a mistake costs that is a number."""
 
@@ -62,8 +62,8 @@ def _row(review: Review, attempts: int, width: int, system: System) -> tuple[Cel
     attempt, when = review.attempt, review.attempt.handed_in
     questions = [cell for mark in review.marks for cell in _question(mark, system)]
     return (
-        attempt.name, review.solved.practice.title, review.solved.seed, review.found,
-        review.to_find, attempt.hints, attempt.minutes, attempts,
+        attempt.name, review.solved.practice.title, review.solved.seed, review.score,
+        review.to_find, review.false_alarms, attempt.hints, attempt.minutes, attempts,
         f"{when:%Y-%m-%d %H:%M}" if when is not None else "", doubts(attempt),
         *questions, *("" for _ in range(width - len(questions))),
     )

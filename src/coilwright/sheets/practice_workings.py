@@ -5,6 +5,7 @@ A learner who has them wrong reads this; symbols alone tell only those who know 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from coilwright.plan.working import plain_words
@@ -13,6 +14,8 @@ from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.source import ARITHMETIC, Grade
 
+_LARGER_LESS = re.compile(r"\(?max\((\w+), (\w+)\) − min\(\1, \2\)\)?")
+"""How far two numbers lie apart, as the equations write it."""
 _NAMED_TERMS = 6
 """Terms named; of more, their number is given, and none of them is opened."""
 _NOT_OPENED = ("panels.", "plane.")
@@ -79,4 +82,5 @@ def _of_what(figure: Figure, system: System) -> tuple[str, ...]:
         return (f"{words}: {', '.join(named)}",)
     put_in = ", ".join(f"{symbol} = {name}"
                        for symbol, name in zip(figure.symbols, named, strict=True))
-    return words, f"{figure.equation}, with {put_in}" if put_in else figure.equation
+    equation = _LARGER_LESS.sub(r"(the larger of \1 and \2, less the smaller)", figure.equation)
+    return words, f"{equation}, with {put_in}" if put_in else equation

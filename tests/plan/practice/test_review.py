@@ -18,11 +18,12 @@ from coilwright.plan.practice.review import (
     Review,
     Slip,
     review,
-    review_lines,
 )
+from coilwright.plan.practice.review_lines import false_alarm, review_lines
 from coilwright.plan.practice.solve import solve
 from coilwright.sheets import render_as
 from coilwright.sheets.practice_review import class_sheet, review_sheet
+from coilwright.sheets.practice_rows import class_rows
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
@@ -90,6 +91,44 @@ def test_an_accepted_option_is_neither_found_nor_a_false_alarm() -> None:
     assert "panel.oil_canning" not in picks
     more = right.respond("outside", Response(picks=(*picks, "panel.oil_canning")))
     assert review(solved, more).mistakes == ()
+
+
+@for_each([one for one in shipped_practices().values()
+           if any(decision.options for decision in one.decisions)])
+def test_whoever_picks_everything_has_found_nothing_and_a_false_alarm_costs_a_look(
+    one: Practice
+) -> None:
+    solved = solve(one, 1)
+    right = right_attempt(solved, "A")
+    assert review(solved, right).score == review(solved, right).to_find
+    for at, solution in enumerate(solved.solutions):
+        decision, picks = solution.decision, right.response(solution.decision.key).picks
+        wrong = [o.key for o in decision.options if o.key not in picks and not o.accepted]
+        if not wrong:
+            continue
+        one_more = review(solved, right.respond(
+            decision.key, Response(picks=(*picks, wrong[0])))).marks[at]
+        assert one_more.score == one_more.to_find - 1
+        everything = right.respond(decision.key, Response(
+            picks=tuple(option.key for option in decision.options)))
+        made = review(solved, everything)
+        mark = made.marks[at]
+        assert (mark.score == 0) == (len(wrong) >= mark.to_find)
+        assert made.score == made.to_find - mark.to_find + mark.score
+        assert f"{made.score} of {made.to_find}" in render_as(class_sheet([made]), "text", 200)
+        (row,) = class_rows([made]).rows
+        assert row[3:6] == (made.score, made.to_find, len(wrong))
+        # Nobody is hurt by a false alarm, and no metal is lost; what is wrong is said once.
+        said = render_as(review_sheet(made), "text", 10_000)
+        assert "takes one away" in said
+        if decision.judged.picks_one:
+            assert said.count(decision.ask) == 1
+        else:
+            assert mark.losses == ()
+            told = [line for line in said.splitlines() if line.startswith("- False alarm: ")]
+            assert len(told) == len(wrong)
+            assert all(false_alarm(decision) in line for line in told)
+            assert not any("hurt" in line or "cost" in line for line in told)
 
 
 def test_what_nobody_offered_counts_for_nothing() -> None:
@@ -165,7 +204,7 @@ def test_a_class_is_people_by_mistakes_with_sums_and_what_most_missed() -> None:
     assert [rows[name].count("✓") for name in "ABC"] == [4, 3, 3]
     assert [rows[name].count("–") for name in "ABC"] == [0, 1, 1]
     assert [rows[name].count("!") for name in "ABC"] == [0, 0, 1]
-    assert "3 of 4" in rows["B"]
+    assert ["3 of 4" in rows["B"], "2 of 4" in rows["C"]] == [True, True]
     assert max(map(len, text.splitlines())) <= 72
     assert class_table([reviews[0]]).most_missed == ()
     # The letters of the handout; where neighbors have others for one thing, numbers.
@@ -176,8 +215,8 @@ def test_a_class_is_people_by_mistakes_with_sums_and_what_most_missed() -> None:
     names = [one.name for one in class_table(mixed).columns if one.option]
     assert names == [f"1.{number}" for number in range(1, len(names) + 1)]
     assert {one.number for one in common_mistakes(mixed)} <= {*names, "1", "2"}
-    assert "Options have other letters in each variant" in render_as(
-        class_sheet(mixed), "text", 200)
+    assert "Options have other letters in each variant" in " ".join(render_as(
+        class_sheet(mixed), "text", 200).split())
 
 
 def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:

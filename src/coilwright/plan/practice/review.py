@@ -47,6 +47,10 @@ class Slip(StrEnum):
     UNREADABLE = "cannot be read"
 
 
+PICKED_WRONG = (Slip.FALSE_ALARM, Slip.WRONG_PICK)
+"""What is picked and not right."""
+
+
 @dataclass(frozen=True, slots=True)
 class Mistake:
     """One mistake of an attempt: in which decision, how, and of what (an option's words)."""
@@ -104,6 +108,14 @@ class Mark:
         return len(right) or 1
 
     @property
+    def score(self) -> int:
+        """How many of them are right. Each false alarm takes one away, down to none: whoever picks
+        everything has found nothing."""
+        if any(one.slip is Slip.BLANK for one in self.mistakes):
+            return 0
+        return max(0, self.to_find - len(self.mistakes))
+
+    @property
     def losses(self) -> tuple[Loss, ...]:
         """What all mistakes in it would have cost."""
         return tuple(loss for cost in self.costs for loss in cost)
@@ -133,9 +145,14 @@ class Review:
         return sum(mark.right for mark in self.marks)
 
     @property
-    def found(self) -> int:
-        """How many numbers, picks and mistakes to find are right."""
-        return sum(len(mark.found) or mark.right for mark in self.marks)
+    def score(self) -> int:
+        """How many numbers, picks and mistakes to find are right, less the false alarms."""
+        return sum(mark.score for mark in self.marks)
+
+    @property
+    def false_alarms(self) -> int:
+        """How many false alarms and wrong picks there are."""
+        return sum(one.slip in PICKED_WRONG for one in self.mistakes)
 
     @property
     def to_find(self) -> int:
@@ -335,7 +352,9 @@ def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
         mistakes = [(Mistake(decision.key, Slip.BLANK), cost(*missed))]
     else:
         mistakes = [
-            (Mistake(decision.key, slip, option_words(decision, key)), cost(key))
+            # Of many, one too much is looked at once more, and costs no more than that look.
+            (Mistake(decision.key, slip, option_words(decision, key)),
+             () if slip is Slip.FALSE_ALARM else cost(key))
             for slip, keys in ((Slip.MISSED, missed), (picked_wrong, false)) for key in keys
         ]
     return Mark(
@@ -348,40 +367,3 @@ def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
 def _accepted(decision: Decision, key: str) -> bool:
     option = decision.option(key)
     return option is not None and option.accepted
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One thing of a review: how it went (found, right, missed …), what it is of, its cost; and
-    of a false alarm that costs nothing why it is none. number: of the decision; 0 of what was
-    changed in the job itself."""
-
-    number: int
-    result: str
-    what: str
-    costs: tuple[Loss, ...] = ()
-    why: str = ""
-
-
-def review_lines(made: Review) -> tuple[Line, ...]:
-    """A review in a line for each mistake, those first, and for each thing that is right."""
-    wrong: list[Line] = []
-    right: list[Line] = []
-    for number, mark in enumerate(made.marks, 1):
-        typed, ask = mark.solution.figure is not None, mark.decision.ask
-        for mistake, costs in zip(mark.mistakes, mark.costs, strict=True):
-            what = mistake.of
-            if mistake.slip is Slip.BLANK:
-                what = f"{ask} The key says {mark.solution.text}"
-            elif typed or mistake.slip is Slip.WRONG_PICK:
-                what = f"{ask} {mark.yours}; the key says {mark.solution.text}"
-            option = next((o for o in mark.decision.options if o.words == mistake.of), None)
-            why = option.if_wrong.why if option is not None and not costs else ""
-            wrong.append(Line(number, mistake.slip, what, costs, why))
-        right += [Line(number, "right" if typed else "found", f"{ask} {found}" if typed else found)
-                  for found in mark.found]
-        if not mark.mistakes and not mark.found:
-            right.append(Line(number, "right", f"{ask} {mark.solution.text}"))
-    wrong += [Line(0, "new mistake", finding.what) for finding in made.broken]
-    right += [Line(0, "put right", finding.what) for finding in made.put_right]
-    return (*wrong, *right)

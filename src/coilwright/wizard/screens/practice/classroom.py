@@ -103,5 +103,5 @@ def _row(review: Review) -> tuple[str, ...]:
     attempt = review.attempt
     when = attempt.handed_in
     day = f"{show_date(when.date())} {when:%H:%M}" if when is not None else "not handed in"
-    return (f" {attempt.name or 'no name'}: ", f"{review.found} of {review.to_find} right, ",
-            f"{attempt.practice}, ", f"variant {attempt.seed}, ", day)
+    return (f" {attempt.name or 'no name'}: ", f"{review.score} of {review.to_find} right, ",
+            f"{review.solved.practice.title}, ", f"variant {attempt.seed}, ", day)
