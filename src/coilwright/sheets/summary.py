@@ -6,10 +6,13 @@ from collections.abc import Iterator
 
 from coilwright.drawing.bars import account_lines, account_parts
 from coilwright.drawing.coil import coil_lines
+from coilwright.drawing.cost import landed_words
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import runs
+from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.quotes.compare import compare
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.accessories import accessories_part
 from coilwright.sheets.annex import all_workings
@@ -144,7 +147,10 @@ def _findings(plan: Plan) -> tuple[Block, ...]:
 
 
 def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
-    for key in (*HEADLINES, *COSTS):
+    landed = [*_landed(plan)]
+    yield from landed
+    # What it lands at has the metal in it, at the price that was quoted.
+    for key in HEADLINES if landed else (*HEADLINES, *COSTS):
         if key == Key.ROOF_SQUARES and plan.job.units is System.METRIC:
             continue  # It would say the roof's square meters once more.
         figure = plan.figures.get(key)
@@ -154,6 +160,15 @@ def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
         lack = plan.lacks.get(key)
         if lack is not None:
             yield lack.label, line(f"needs: {needs(plan, key)}")
+
+
+def _landed(plan: Plan) -> Iterator[tuple[str, Text]]:
+    """What the order lands at by the quote it was given on; nothing where that is not known."""
+    if plan.job.quotes.awarded is None:
+        return
+    report = next(one for one in compare(plan).quotes if one.quote.awarded)
+    if report.landed is not None:
+        yield f"Lands at, from {one_line(report.supplier)}", line(landed_words(report))
 
 
 def needs(plan: Plan, key: str) -> str:
