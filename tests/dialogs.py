@@ -21,7 +21,7 @@ from textual.widgets import Button, Input, OptionList, Static
 from coilwright.drawing.line_work import LineWork
 from coilwright.drawing.shapes import shape_lines
 from coilwright.job.answers import ANSWERS
-from coilwright.job.attempt import Attempt
+from coilwright.job.attempt import Attempt, Response
 from coilwright.job.drills import DRILLS
 from coilwright.job.job import Job
 from coilwright.job.practice import to_work_on
@@ -56,6 +56,7 @@ from coilwright.wizard.screens.practice.brief import BriefScreen
 from coilwright.wizard.screens.practice.choose import ChooseScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
 from coilwright.wizard.screens.practice.drill import DrillScreen
+from coilwright.wizard.screens.practice.hints import HintsScreen
 from coilwright.wizard.screens.practice.make import PickJobScreen
 from coilwright.wizard.screens.practice.paper import review_screen
 from coilwright.wizard.screens.practice.picks import PicksScreen
@@ -121,6 +122,11 @@ def _picks(_session: Session) -> Screen[Any]:
     return PicksScreen(solved.solution("limit").decision, ())
 
 
+def _hints(_session: Session) -> Screen[Any]:
+    solution = solve(shipped_practices()["weight-or-diameter"], 1).solution("limit")
+    return HintsScreen(solution, Response(hints=2), Response(hints=1))
+
+
 def _reviews(_session: Session) -> list[Any]:
     solved = solve(shipped_practices()["weight-or-diameter"], 1)
     return [review(solved, right_attempt(solved, name))
@@ -159,6 +165,7 @@ SCREENS: dict[str, Callable[[Session], Screen[Any]]] = {
         ("Birch & Daughters", "Slate Creek"), "Slate Creek", lambda _name: None),
     "brief": _brief,
     "picks": _picks,
+    "hints": _hints,
     "review": lambda session: review_screen(_reviews(session)[0]),
     "class": lambda session: ClassScreen(_reviews(session), session.store.sheets_folder),
     "practice": lambda session: ChooseScreen(session.store),

@@ -28,6 +28,7 @@ from coilwright.wizard.screens.practice.choose import ChooseScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
 from coilwright.wizard.screens.practice.controller import hand_in_folder
 from coilwright.wizard.screens.practice.drill import DrillScreen
+from coilwright.wizard.screens.practice.hints import HintsScreen
 from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
@@ -93,16 +94,28 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         mark(app, wrong)
         await pilot.press("enter")
         await lines(pilot, "it looked heavy")
-        # A hint is counted; the same one again is not.
+        # To open the hints counts nothing, and says that the next does; to read them again neither.
         await pilot.press("h")
+        await settle(pilot)
+        assert "h takes the next hint (1 of 3); it counts." in screen_text(app)
+        await pilot.press("h")
+        await settle(pilot)
         assert solved.practice.decisions[0].hints[0][:20] in screen_text(app)
+        assert "h again takes the next hint (2 of 3); it counts." in screen_text(app)
         await pilot.press("escape")
         mark(app, "coils")
-        for step in ("Where: ", "What: ", "Why: ", "Nothing more is told"):
+        await pilot.press("h")
+        for step in ("Where: ", "What: ", "Why: "):
             await pilot.press("h")
             await settle(pilot)
             assert step in screen_text(app)
-            await pilot.press("escape")
+        assert "Nothing more is told" in screen_text(app)
+        await pilot.press("h", "escape", "h")
+        await settle(pilot)
+        assert isinstance(app.screen, HintsScreen)
+        assert [text.partition(":")[0] for _, text in app.screen.parts[1:]] == [
+            "Why", "What", "Where"]
+        await pilot.press("escape")
         await pilot.press("enter")
         coils = solved.solution("coils").figure
         assert coils is not None
@@ -209,7 +222,7 @@ async def test_undo_gives_no_hint_back(app_on: Make) -> None:
         await settle(pilot)
         session = wizard_under(app).session
         session.type_text("panel.coverage", "16")
-        await pilot.press("h")
+        await pilot.press("h", "h")
         await pilot.press("escape", "escape")
         await settle(pilot)
         await pilot.press("ctrl+z")
@@ -239,13 +252,15 @@ async def test_picks_are_kept_with_enter_and_left_with_escape(app_on: Make) -> N
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         for keys, kept in ((("space", "enter"), (first,)),
-                           (("down", "space", "escape"), (first,)),
+                           (("down", "space", "escape", "escape"), (first,)),
                            (("down", "space", "enter"), (first, second)),
-                           (("space", "down", "space", "enter"), ())):
+                           # Letters pick as well, and Escape drops nothing unasked.
+                           (("a", "b", "escape", "enter"), ())):
             mark(app, "outside")
             await pilot.press("enter")
             assert isinstance(app.screen, PicksScreen)
             await pilot.press(*keys)
+            assert ("drops it" in " ".join(n.message for n in app.notices)) >= ("escape" in keys)
             if not isinstance(app.screen, BriefScreen):
                 await pilot.press("escape")  # it asks why
             assert isinstance(app.screen, BriefScreen)
@@ -402,7 +417,8 @@ async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
         await pilot.paste("1 in")
         await pilot.press("enter")
         # What the verdict is about is shown with it: another tape stands above.
-        assert all(line.rstrip() in screen_text(app) for line in tape)
+        assert all(f"│ {line}".rstrip() in screen_text(app) for line in tape)
+        assert "A tape, number 3: 1 of 2 right" in screen_text(app)
         await pilot.paste("nothing")
         await pilot.press("enter")
         assert (screen.right, screen.asked) == (1, 2)

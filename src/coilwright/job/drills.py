@@ -99,7 +99,8 @@ def read_plate(seed: int) -> Drill:
     ask, kind, value, says = draw.one((
         ("What may one coil weigh, with both arbors loaded alike?", Kind.MASS,
          float(min(arbor, rack / 2)), "The smaller of one arbor's load and half of the rack's."),
-        ("How large may a coil be?", Kind.WIDTH, float(largest), "OD is the outside diameter."),
+        ("Which outside diameter may a coil have at most?", Kind.WIDTH, float(largest),
+         "OD is the outside diameter."),
         ("What may the loaded trailer weigh?", Kind.MASS, float(gvwr),
          "GVWR: trailer, machine, coils and tools together."),
         ("What may rest on one axle?", Kind.MASS, float(axle), "GAWR is of one axle."),

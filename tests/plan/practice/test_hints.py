@@ -9,7 +9,13 @@ import pytest
 from coilwright.job.attempt import Response
 from coilwright.job.practice import Practice
 from coilwright.plan import plan
-from coilwright.plan.practice.hints import has_hints, hints_told, take_hint
+from coilwright.plan.practice.hints import (
+    NO_MORE,
+    has_hints,
+    hints_told,
+    next_hint,
+    take_hint,
+)
 from coilwright.plan.practice.propose import propose
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import solve
@@ -35,6 +41,8 @@ def test_hints_on_a_mistake_say_where_then_what_then_why() -> None:
     for _ in range(3):
         response = take_hint(solution, response)
     told = hints_told(solution, response)
+    # How many there are is not said: it would tell how many mistakes there are to find.
+    assert next_hint(solution, response).startswith("h again takes the next hint; it counts")
     assert [hint.partition(":")[0] for hint in told] == STEPS
     assert response.hints == 3
     (key,) = set(response.hinted)
@@ -56,6 +64,7 @@ def test_each_hint_of_a_decision_is_told_once_and_counted(one: Practice) -> None
     for solution in solve(one, 1).solutions:
         response = Response()
         for count in range(3):
+            assert f"({count + 1} of 3); it counts" in next_hint(solution, response)
             response = take_hint(solution, response)
             assert response.hints == count + 1
             assert hints_told(solution, response) == solution.decision.hints[:count + 1]
@@ -63,6 +72,7 @@ def test_each_hint_of_a_decision_is_told_once_and_counted(one: Practice) -> None
         assert [hint.partition(": ")[0] for hint in solution.decision.hints] == STEPS
         assert not any("{" in hint for hint in solution.decision.hints)
         assert take_hint(solution, response) == response
+        assert next_hint(solution, response) == NO_MORE
         bare = dataclasses.replace(
             solution, figure=None, decision=dataclasses.replace(solution.decision, hints=()))
         assert not has_hints(bare)

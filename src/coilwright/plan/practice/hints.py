@@ -74,3 +74,21 @@ def take_hint(solution: Solution, response: Response) -> Response:
            for option in solution.decision.options):
         return response  # the decision's own are told, and there never were others
     return dataclasses.replace(response, hints=count)
+
+
+def next_hint(solution: Solution, response: Response) -> str:
+    """What asking for one more brings, and that it counts; that there is none, where there is none.
+
+    How many there are is said of those of the decision itself: of the others it would tell how
+    many things there are to find.
+    """
+    if not has_hints(solution):
+        return NO_HINT
+    general = len(general_hints(solution))
+    taken = response.hints - len(response.hinted)
+    again = "h again" if response.hints else "h"
+    if taken < general:
+        return f"{again} takes the next hint ({taken + 1} of {general}); it counts."
+    if take_hint(solution, response) == response:
+        return NO_MORE
+    return f"{again} takes the next hint; it counts, even where nothing more is told."

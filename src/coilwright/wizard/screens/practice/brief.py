@@ -16,13 +16,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import Decision
-from coilwright.plan.practice.hints import (
-    NO_HINT,
-    NO_MORE,
-    has_hints,
-    hints_told,
-    take_hint,
-)
+from coilwright.plan.practice.hints import take_hint
 from coilwright.plan.practice.review import decided_words, number_error
 from coilwright.plan.practice.solve import Solved, listed
 from coilwright.sheets.blocks import Sheet, paragraph
@@ -30,8 +24,8 @@ from coilwright.sheets.practice import brief_papers
 from coilwright.store import StoreError
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.screens.help import TextModal
 from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.screens.practice.hints import HintsScreen
 from coilwright.wizard.screens.practice.paper import sheet_text
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.session import Session
@@ -48,8 +42,8 @@ class BriefScreen(Modal[Path]):
     """
 
     BINDINGS = [
-        Binding("h", "hint", "Hint", tooltip="A hint for the marked decision; hints are counted",
-                id="brief.hint"),
+        Binding("h", "hint", "Hints", id="brief.hint",
+                tooltip="Hints on the marked decision: those taken, and the next, which counts"),
         Binding("i", "hand_in", "Hand in", tooltip="Hand it in: what was kept back shows then",
                 id="brief.hand-in"),
         Binding("right,pagedown", "scroll(8)", "Read on", show=False, id="brief.on"),
@@ -82,7 +76,7 @@ class BriefScreen(Modal[Path]):
                 yield Static("", classes="paper-text")
             yield Static("Decide", classes="heading")
             yield MarkedList(compact=True, id="brief-decisions")
-            yield Static("Enter decides · h hint · i hand in · ← → read · Esc to the job's steps",
+            yield Static("Enter decides · h hints · i hand in · ← → read · Esc to the job's steps",
                          classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
@@ -186,22 +180,23 @@ class BriefScreen(Modal[Path]):
         self.app.push_screen(PicksScreen(decision, old.picks), picked)
 
     def action_hint(self) -> None:
-        """The next hint for the marked decision, counted; the ones before it again."""
-        decision = self._marked()
-        if decision is None:
-            return
+        """The hints taken for the marked decision, to read again; from there the next, counted."""
+        if (decision := self._marked()) is not None:
+            self._hints(decision, asked=False)
+
+    def _hints(self, decision: Decision, *, asked: bool) -> None:
+        """asked: one more was asked for just now."""
         solution = self.solved.solution(decision.key)
-        old = self.attempt.response(decision.key)
-        response = take_hint(solution, old)
-        if response != old:
+        before = self.attempt.response(decision.key)
+        response = take_hint(solution, before) if asked else before
+        if response != before:
             self._respond(decision, response)
-        told, before = hints_told(solution, response), hints_told(solution, old)
-        # The new one stands first: it is what was asked for, wherever the screen ends.
-        parts = [(f"Hint {number}", hint) for number, hint in enumerate(told, 1)][::-1]
-        if len(told) == len(before):
-            parts.insert(0, ("And now", NO_MORE if has_hints(solution) else NO_HINT))
-        self.app.push_screen(TextModal(
-            f"Hints: {response.hints} counted" if response.hints else "Hints", parts))
+
+        def closed(more: bool | None) -> None:
+            if more:
+                self._hints(decision, asked=True)
+
+        self.app.push_screen(HintsScreen(solution, response, before), closed)
 
     def action_hand_in(self) -> None:
         """Ask who hands it in and where, over the brief: Escape comes back to it."""

@@ -50,7 +50,8 @@ class DrillScreen(Modal[None]):
     def show(self) -> None:
         """Show what is to be read now."""
         self.query_one("#drill-title", Static).update(
-            plain(f"{self.drill.title}: {self.right} of {self.asked} right"))
+            plain(f"{self.drill.title}, number {self.asked + 1}: "
+                  f"{self.right} of {self.asked} right"))
         self.query_one("#drill-shown", Static).update(plain("\n".join(self.drill.shown)))
         self.query_one("#drill-ask", Static).update(plain(self.drill.ask, "bold"))
 
@@ -70,8 +71,11 @@ class DrillScreen(Modal[None]):
         right = self.drill.is_right(value)
         self.right += right
         verdict = f"{'Right' if right else 'No'}: {self.drill.answer}. {self.drill.says}"
-        # The next thing to read stands above: what this was about is shown with what is said of it.
-        about = "" if right else "\n".join(("\n", self.drill.ask, *self.drill.shown))
+        # The next thing to read stands above: what this was about is shown with what is said of it,
+        # set off by a line at its side, so that nobody takes it for what is asked now.
+        about = "" if right else "\n│ ".join((
+            "\n\nWhat that was about; the next one stands above.",
+            self.drill.ask, *self.drill.shown))
         said.update(Content.assemble(escape_controls(verdict), (escape_controls(about), "dim")))
         self._seed += 1
         self.drill = self._make(self._seed)

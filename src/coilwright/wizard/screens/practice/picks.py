@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
@@ -36,6 +36,7 @@ class PicksScreen(Modal[tuple[str, ...]]):
         self.decision = decision
         self.picks = [key for key in picks if decision.option(key)]
         self._before = tuple(self.picks)
+        self._told = False
 
     def compose(self) -> ComposeResult:
         """The question, the options."""
@@ -44,8 +45,9 @@ class PicksScreen(Modal[tuple[str, ...]]):
         with Vertical(classes="box picks-box"):
             yield Static(plain(self.decision.ask), classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="picks-list")
-            many = f"Space picks {count}" if count else "Space picks each that is so"
-            hint = "Enter picks" if one else f"{many} · Enter is done"
+            many = f"Space or its letter picks {count}" if count else (
+                "Space or its letter picks each that is so")
+            hint = "A letter goes to it · Enter picks" if one else f"{many} · Enter is done"
             yield Static(f"{hint} · Escape changes nothing", classes="over-hint")
 
     def on_mount(self) -> None:
@@ -72,10 +74,29 @@ class PicksScreen(Modal[tuple[str, ...]]):
         if option is not None:
             self._turn(option.id or "")
 
+    def on_key(self, event: events.Key) -> None:
+        """The letter of an option goes to it; where many are picked it is picked too."""
+        for at, option in enumerate(self.decision.options):
+            if event.character == self.decision.letter(option.key):
+                event.stop()
+                self.query_one(OptionList).highlighted = at
+                if not self.decision.judged.picks_one:
+                    self._turn(option.key)
+
+    def action_close(self) -> None:
+        """Leave it as it was; what was picked meanwhile is not dropped unasked."""
+        if tuple(self.picks) != self._before and not self._told:
+            self._told = True
+            self.say("What you picked is not kept yet: Enter keeps it, Escape once more drops it.",
+                     severity="warning")
+            return
+        self.dismiss(None)
+
     def _turn(self, key: str) -> None:
         if self.decision.judged.picks_one:
             self.dismiss((key,))
             return
+        self._told = False
         if key in self.picks:
             self.picks.remove(key)
         elif self.decision.count is not None and len(self.picks) >= self.decision.count:
