@@ -63,7 +63,7 @@ def test_what_an_awarded_quote_said_is_a_guess_where_its_supplier_is_left_behind
     new = copied(job)
     assert new.coils.tolerance == 0.05
     assert ANSWERS[CoilsKey.TOLERANCE].standing(new) is Standing.GUESS
-    assert "Tolerance, under" in copy_words(job, new).partition("left behind")[0]
+    assert "Tolerance, under" in copy_words(job, new).partition("As it stood")[0]
     assert ANSWERS[CoilsKey.TOLERANCE].standing(copied(demo_jobs()["heron-lane-barn"])) is (
         Standing.SURE), "one that the owner gave is theirs"
 
@@ -128,11 +128,13 @@ def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
     job = give(job, HaulKey.SITE_SLING_LENGTH, 120.0)
     job = dataclasses.replace(job, order=dataclasses.replace(job.order, number="7"))
     assert copy_words(job, copied(job)) == (
-        "Like “Old barn”: 4 guesses now, for they are of that job (Designer or engineer; 2 planes; "
-        "1 opening; 1 piece of trim with its length), the rest on Metal came as it stood, left "
-        "behind (Color signed off; the gear at its site; number, supplier and terms of its "
-        "order).")
-    assert copy_words(Job(), copied(Job())) == "Like “Unnamed job”: there was nothing."
+        "Like “Old barn”.\n"
+        "4 guesses now, of that job: Designer or engineer; 2 planes; 1 opening; 1 piece of trim "
+        "with its length.\n"
+        "As it stood: the rest on Metal.\n"
+        "Left behind: Color signed off; the gear at its site; number, supplier and terms of its "
+        "order.")
+    assert copy_words(Job(), copied(Job())) == "Like “Unnamed job”."
 
 
 def test_what_could_not_be_read_stays_as_it_was_typed() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -14,10 +15,12 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import clear, do_not_know, new_job
 from coilwright.job.job import Job
+from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
+from coilwright.store.stock import save_stock
 from coilwright.values.finding import Finding, Level
 from coilwright.values.standing import Standing
 from coilwright.wizard.answering import AnswerController, Focus, answer_to_change
@@ -34,6 +37,7 @@ from coilwright.wizard.steps.panel.widths import compare_widths
 from coilwright.wizard.steps.roof import PlanesController
 from coilwright.wizard.steps.summary.controller import SummaryController, row_keys
 from coilwright.wizard.widgets.form import StepForm
+from tests.plan.coils.stock import coil
 from tests.wizard.wizard_driving import READY, job_of
 
 BARN = demo_jobs()["heron-lane-barn"]
@@ -274,6 +278,22 @@ class TestSteps:
         assert [notice.split(":")[0].split(",")[0] for notice in seen.notices] == [
             "There is nothing to run yet", "There is no cut plan yet to better.",
             "To compare widths"]
+
+    def test_marked_run_what_was_put_back_is_not_asked_again(self, store: Store) -> None:
+        seen = written(store, BARN)
+        stock = StockController(seen.context(), lambda: None)
+        (new,) = seen.session.plan.coils
+        tags = {f"coil.{new.number}": "R-1"}
+        seen.session.take_beside(dataclasses.replace(seen.session.job, put_in_stock=tags))
+        stock.run_marked()
+        assert len(seen.opened) == 1, "it is in no stock"
+        save_stock(store.folder, Stock(coils=(coil("R-1", 30),)))
+        stock.run_marked()
+        assert len(seen.opened) == 1
+        assert seen.notices == ["Put back already: R-1, 30 ft. After the run on the Summary "
+                                "changes that."]
+        stock.run_done()
+        assert len(seen.opened) == 2
 
     def test_the_next_plane_comes_round_to_the_first(self, store: Store) -> None:
         seen = written(store, BARN)

@@ -88,6 +88,13 @@ async def test_an_error_does_not_move_the_form(app_on: Callable[..., CoilwrightA
         signs = str.maketrans("▸×", "  ")
         assert [b.translate(signs) for b in before] == [a.translate(signs) for a in after]
         assert "×" in str(wizard(app).query_one(HelpArea).render())
+        # Help that takes both lines still says that there is more of it.
+        await pilot.resize_terminal(72, 24)
+        await wizard(app).go("metal", "metal.metal")
+        await settle(pilot)
+        area = wizard(app).query_one(HelpArea)
+        assert "F1 says more" in str(area.render())
+        assert str(area.render()).count("\n") == 1 == area.size.height - 1
 
 
 async def test_leaving_a_field_shows_how_it_was_read(

@@ -314,6 +314,39 @@ class TestAfterTheRun:
         assert found is not None
         assert found.length == 60.0
 
+    def test_what_was_put_back_is_said_and_not_asked_again(self, store: Store) -> None:
+        made, book = plan(barn(stock=True)), book_of(store)
+        save_stock(store.folder, demo_stock())
+        book = book_of(store)
+        kept: list[dict[str, str]] = []
+
+        def run() -> RunDone:
+            known = dataclasses.replace(made.job, put_in_stock=kept[-1] if kept else {})
+            return RunDone(book, dataclasses.replace(made, job=known), "", kept.append)
+
+        first = run()
+        assert not first.is_all_back
+        first.texts[first.asked[-1].answer.key] = "37 ft"
+        first.texts[first.asked[0].answer.key] = "0"
+        assert first.do("put_back").changed
+        again = run()
+        assert again.is_all_back
+        (said,) = [line for line in again.about(100) if line.startswith("Put back already")]
+        assert said.startswith("Put back already: S-101, nothing is left of it as it was; S-102, ")
+        assert "; Heron Lane barn 1, 37 ft. Another length" in said
+        assert not any(line.startswith("Not as") for line in again.about(100))
+        # Who takes it back in the stock has it to put back again.
+        book.undo()
+        undone = run()
+        assert not undone.is_all_back
+        assert undone.back_words() == []
+        # One that another job cut was not put back by this.
+        taken = made.job.on_hand[made.from_stock[0].index]
+        book.change(book.stock.put(dataclasses.replace(taken, length=120.0)), "another job")
+        kept.clear()
+        assert any(line == "Not as this job took them, so they stay unless measured: S-101, 10 ft"
+                   for line in run().about(100))
+
     def test_changes_in_lines(self) -> None:
         before = Stock(coils=(coil("A", 10), coil("B", 20), coil("C", 30)))
         after = Stock(coils=(coil("A", 10), coil("B", 5), coil("D", 7)))
@@ -422,7 +455,9 @@ class TestAfterTheRun:
             await type_text(pilot, "37")
             await pilot.press("ctrl+s", "escape")
             await settle(pilot)
-            assert wizard(app).session.job.put_in_stock == {"coil.1": "Heron Lane barn 1"}
+            assert wizard(app).session.job.put_in_stock == {
+                "coil.1": "Heron Lane barn 1", "on_hand.1": "S-101", "on_hand.2": "S-102",
+                "on_hand.3": "S-107"}
             session = wizard(app).session
             session.type_text("job.client", "B. Demo")
             session.undo()
@@ -435,7 +470,11 @@ class TestAfterTheRun:
             box = again.entries[-1].box
             assert isinstance(box, Input)
             assert box.value == "37 ft"
-            assert "In stock from this run: Heron Lane barn 1" in screen_text(app)
+            first_box = again.entries[0].box
+            assert isinstance(first_box, Input)
+            assert first_box.value == "10 ft"
+            assert "Put back already: S-101, 10 ft;" in screen_text(app)
+            assert "Not as this job took them" not in screen_text(app)
             again.query_one("#entry-done").focus()
             await settle(pilot)
             # One button alone: there is none beside it.

@@ -14,7 +14,8 @@ from coilwright.plan import plan
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists import planes
-from coilwright.wizard.lists.block import RowsBlock, RowWord
+from coilwright.wizard.lists.beside import RowWord
+from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.plane_screens import PlaneZoom
 from tests.wizard.pilot import driven

@@ -304,7 +304,7 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         job = job_of(app)
         assert job.title.endswith("(copy)")
         assert job.roof == barn().roof
-        assert "guesses now, for they are of that job" in app.notices[0].message
+        assert "guesses now, of that job" in app.notices[0].message
         guesses = step_guesses(job, "roof")
         assert {"roof.planes.0"} <= {*guesses}
         await wizard(app).go("roof")

@@ -213,6 +213,11 @@ async def test_pieces_by_mouse(app_on: Make) -> None:
         block = screen.query_one(RowsBlock)
         for words, count in (("c copy", 2), ("d delete", 1)):
             word = next(w for w in block.query("RowWord") if str(w.render()) == words)
+            if not block.list.has_focus:  # which piece is meant is shown first
+                await pilot.click(word)
+                await settle(pilot)
+                assert len(screen.session.job.trim.pieces) == 1
+                assert "▸ shows which row is meant" in screen_text(app)
             await pilot.click(word)
             await settle(pilot)
             if isinstance(app.screen, EntryScreen):
@@ -222,6 +227,11 @@ async def test_pieces_by_mouse(app_on: Make) -> None:
         screen.focused_field()
         screen.form.first()
         await settle(pilot)
+        # The first click shows the mark, the next one opens the row that has it.
+        await pilot.click("#trim-rows", offset=(10, 0))
+        await settle(pilot)
+        assert app.screen is screen
+        assert block.list.has_focus
         await pilot.click("#trim-rows", offset=(10, 0))
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)

@@ -205,9 +205,9 @@ def least_master(least: float, count: float) -> float:
 
 @formula(Kind.LENGTH, PASS, "L W")
 def longer_than_wanted(ordered: float, wanted: float) -> float:
-    """Strip that comes because a strand is as long as its pass: L − W [in].
+    """Strip that comes beyond what is wanted, as of strands as long as their pass: L − W [in].
 
-    ordered: all strands; wanted: all coils by what is cut from them. Both in inches.
+    ordered: all coils; wanted: all coils by what is cut from them. Both in inches.
 
     >>> longer_than_wanted(19_168.0, 19_086.0)
     82.0

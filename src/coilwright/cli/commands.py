@@ -248,7 +248,7 @@ def new(given: argparse.Namespace) -> int:
     if at_terminal():
         return open_wizard(home(), path, None, news)
     if news:
-        print(one_line(news), file=sys.stderr)
+        print(*map(one_line, news.split("\n")), sep="\n", file=sys.stderr)
     print(path)
     return 0
 

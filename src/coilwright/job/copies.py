@@ -90,17 +90,17 @@ def _measured_rows(job: Job) -> Iterator[str]:
 
 
 def copy_words(old: Job, new: Job) -> str:
-    """What became of another job in one that began as its copy: what is a guess, the rest."""
+    """What became of another job in one that began as its copy, a line each: what is a guess, what
+    came along, what stays behind."""
     guesses, kept = [*_guessed(new, old)], [one.title for one in STEPS if _came_along(new, one.key)]
-    said = [f"Like “{old.title}”"]
+    said = [f"Like “{old.title}”."]
     if guesses:
-        said.append(f"{counted(len(guesses), 'guess')} now, for they are of that job "
-                    f"({'; '.join(guesses)})")
+        said.append(f"{counted(len(guesses), 'guess')} now, of that job: {'; '.join(guesses)}.")
     if kept:
-        said.append(f"the rest on {', '.join(kept)} came as it stood")
+        said.append(f"As it stood: the rest on {', '.join(kept)}.")
     if left := [*_left_behind(old)]:
-        said.append(f"left behind ({'; '.join(left)})")
-    return f"{': '.join((said[0], ', '.join(said[1:]) or 'there was nothing'))}."
+        said.append(f"Left behind: {'; '.join(left)}.")
+    return "\n".join(said)
 
 
 def _guessed(job: Job, old: Job) -> Iterator[str]:

@@ -97,8 +97,9 @@ class Job:
     suppliers were asked for a quote. arrived: the coils of the order as they came. confirmed: by
     answer key, what a confirmation was given for (`job.confirmations`). by_quote: by answer key,
     whose quote it is from; before_quote: what stood there until then. accepted: by finding key,
-    what somebody takes on knowingly. put_in_stock: by the key of a new coil (`coil.1`), the tag
-    under which what was left of it after the run went to stock. practice: whose attempt at which
+    what somebody takes on knowingly. put_in_stock: by the key of a coil (`coil.1`, `on_hand.1`)
+    that was put back after the run, the tag under which what was left of it went to stock: of a
+    coil on hand its own, though nothing was left. practice: whose attempt at which
     practice job it is; until that is handed in, its plan keeps back what is to be found.
     """
 

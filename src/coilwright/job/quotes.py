@@ -213,3 +213,8 @@ class QuoteSection:
     trim_metal: YesNo | None = None
     received: tuple[Quote, ...] = ()
     filled: dict[str, Filled] = field(default_factory=dict)
+
+    @property
+    def awarded(self) -> Quote | None:
+        """The quote that the order goes by; None where it goes by none."""
+        return next((one for one in self.received if one.awarded), None)

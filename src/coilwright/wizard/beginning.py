@@ -22,5 +22,5 @@ def begun_like(store: Store, old: Job, *, saved: bool = False) -> Session:
     """
     new = copied(old)
     session = Session.open(store, store.create(new)) if saved else begun(store, new)
-    session.news = f"{copy_words(old, new)} {_HOW}"
+    session.news = f"{copy_words(old, new)}\n{_HOW}"
     return session

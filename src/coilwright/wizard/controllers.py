@@ -224,7 +224,7 @@ class Controllers:
         """The steps of the order."""
         from coilwright.wizard.steps.quotes.life import LifeController
 
-        return LifeController(self.context, self.stock.run_done, self.stock.in_stock)
+        return LifeController(self.context, self.stock.run_marked, self.stock.in_stock)
 
     @cached_property
     def summary(self) -> SummaryController:

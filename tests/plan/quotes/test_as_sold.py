@@ -11,10 +11,15 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
+from coilwright.job.sending import order_checksum
 from coilwright.plan import plan
+from coilwright.plan.order_limits import heaviest_coil
+from coilwright.plan.quotes.award import award, withdrawn
+from coilwright.plan.quotes.compare import compare
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key
 from tests.plan.quotes.five import all_in, barn, quote
 
 
@@ -33,7 +38,9 @@ def not_as_sold(made: Plan) -> list[Finding]:
 
 @pytest.mark.parametrize(("said", "words"), [
     ({"heaviest": 2000.0}, "its heaviest coil is 2,000 lb"),
-    ({"increment": 500.0}, "it sells in steps of 500 lb"),
+    ({"coil_masses": (700.0, 1000.0)}, "it sells coils of 700 lb or 1,000 lb and no others"),
+    ({"coil_lengths": (9600.0,)}, "it sells coils of 800 ft and no others"),
+    ({"coil_masses": (2000.0,), "increment": 7000.0}, "it sells in steps of 7,000 lb"),
     ({"minimum": 3000.0}, "its least order is 3,000 lb"),
     ({"tolerance": 0.2}, "it may ship 20 % under, and the order counts on 10 %"),
 ])
@@ -51,7 +58,8 @@ def test_what_the_order_says_and_the_supplier_does_not_sell_holds_it(
 
 
 @pytest.mark.parametrize("said", [
-    {}, {"heaviest": 2250.4}, {"increment": 50.0}, {"minimum": 2250.0}, {"tolerance": 0.1},
+    {}, {"coil_masses": (700.0, 2260.0)}, {"length_increment": 120.0}, {"increment": 100.0},
+    {"heaviest": 2250.4}, {"increment": 50.0}, {"minimum": 2250.0}, {"tolerance": 0.1},
 ])
 def test_an_order_that_is_sold_as_it_stands_is_not_held(said: dict[str, Any]) -> None:
     made = awarded(all_in("Elk Fork (invented)", "2.62/lb", **said))
@@ -68,3 +76,45 @@ def test_a_minimum_that_its_answer_says_is_said_once() -> None:
 
 def test_a_quote_that_is_not_awarded_holds_nothing() -> None:
     assert not not_as_sold(plan(barn(all_in("Elk Fork (invented)", "2.62/lb", heaviest=900.0))))
+
+
+@pytest.mark.parametrize(("said", "lengths"), [
+    ({"coil_masses": (700.0, 1000.0, 1500.0)}, ["415 ft 6 in"] * 4),
+    ({"coil_lengths": (12000.0,)}, ["1,000 ft"] * 2),
+    ({"increment": 400.0}, ["1,424 ft 6 in"]),
+    ({"length_increment": 120.0}, ["1,340 ft"]),
+])
+def test_what_is_awarded_is_ordered_as_it_was_worked_out(
+    said: dict[str, Any], lengths: list[str]
+) -> None:
+    """The barn takes 1 coil of 1,335 ft 8 in; what its supplier sells is what the order says."""
+    asked = plan(barn(all_in("Elk Fork (invented)", "2.62/lb", **said)))
+    landed = compare(asked).quotes[0]
+    made = plan(award(asked, 1))
+    assert [one.length.text(made.job.units) for one in made.coils] == lengths
+    assert landed.shipment is not None
+    assert [one.length.value for one in made.coils] == pytest.approx(
+        [float(one) for one in landed.shipment.lengths])
+    assert not not_as_sold(made)
+    assert lengths[0] in render("order", made, "text")
+    assert landed.landed is not None
+    cost = made.figures[Key.COIL_COST].value
+    assert cost == pytest.approx(float(landed.landed), abs=0.01), "one price on all screens"
+    assert compare(made).quotes[0].landed == landed.landed
+    for one in made.coils:
+        most = heaviest_coil(made, one).as_read(made.job.units)
+        assert most >= one.mass.as_read(made.job.units), "max weight takes what is sold"
+    # The account adds up, with what comes beyond what is wanted as a line of its own.
+    assert "coils as long as they are sold" in [one.name for one in made.account]
+    assert made.figures[Key.ACCOUNT_TOTAL].value == pytest.approx(
+        made.figures[Key.COIL_MASS_ORDERED].value)
+    back = plan(withdrawn(made.job))
+    assert [one.length.value for one in back.coils] == [one.length.value for one in asked.coils]
+
+
+def test_sizes_that_change_after_it_was_sent_ask_for_a_revision() -> None:
+    job = awarded(all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(2500.0,))).job
+    (one,) = job.quotes.received
+    larger = dataclasses.replace(job.quotes, received=(
+        dataclasses.replace(one, coil_masses=(2600.0,)),))
+    assert order_checksum(dataclasses.replace(job, quotes=larger)) != order_checksum(job)

@@ -52,6 +52,8 @@ def enter_account(
     parts = _parts(ledger, planes)
     if slits:
         parts += _parts_of_passes(ledger, slits[0])
+    elif Key.COIL_WANTED_LENGTH in ledger.figures:
+        parts.append(_longer(ledger, "coils as long as they are sold"))
     taken = ledger.figures.get(Key.ON_HAND_TAKEN)
     if taken is not None:
         whole, of = ledger.put(Key.ACCOUNT_USED, "all metal used", account.accounted,
@@ -118,12 +120,7 @@ def _parts_of_passes(
 ) -> list[tuple[str, Figure]]:
     """What an order in passes takes beyond the coils wanted: longer strands, trim, the drop."""
     figures = ledger.figures
-    longer = ledger.put(Key.COIL_LONGER, "Strip beyond what is wanted",
-                        slitting.longer_than_wanted, figures[Key.COIL_LENGTH_ORDERED],
-                        figures[Key.COIL_WANTED_LENGTH])
-    parts = [("strands as long as their pass", ledger.put(
-        Key.ACCOUNT_LONGER, "strands as long as their pass", coil.coil_mass,
-        figures[Key.STRIP_MASS_PER_LENGTH], longer))]
+    parts = [_longer(ledger, "strands as long as their pass")]
     beside = [
         ledger.put(f"{one.key}.trim{number}", f"Strand {number} for trim, weight",
                    slitting.master_mass, figures[Key.METAL_SHEET_MASS], strand.width, one.length)
@@ -136,6 +133,16 @@ def _parts_of_passes(
     parts.append(("drop by slitting", ledger.put(
         Key.ACCOUNT_DROP, "drop by slitting", coil.summed_mass, slit.drop_mass)))
     return parts
+
+
+def _longer(ledger: Ledger, name: str) -> tuple[str, Figure]:
+    """What comes beyond the coils wanted."""
+    figures = ledger.figures
+    longer = ledger.put(Key.COIL_LONGER, "Strip beyond what is wanted",
+                        slitting.longer_than_wanted, figures[Key.COIL_LENGTH_ORDERED],
+                        figures[Key.COIL_WANTED_LENGTH])
+    return name, ledger.put(Key.ACCOUNT_LONGER, name, coil.coil_mass,
+                            figures[Key.STRIP_MASS_PER_LENGTH], longer)
 
 
 def _line(ledger: Ledger, name: str, mass: Figure, whole: Figure, of: str) -> AccountLine:

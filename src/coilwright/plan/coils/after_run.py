@@ -30,8 +30,8 @@ def after_run(
     or wider. measured: lengths left [in] by coil key (`on_hand.1`, `coil.1`) as somebody measured
     them, which count instead; a new coil goes to stock only so. came: the coil that was run, by the
     number of the ordered one, where several came for it; without it their lot is not known. A coil
-    the stock does not know stays out of it. put: the tags under which new coils' leftovers went to
-    stock before, by coil key (`Job.put_in_stock`): each takes the place of its own.
+    the stock does not know stays out of it. put: the tags under which leftovers went to stock
+    before, by coil key (`Job.put_in_stock`): a new coil's takes the place of its own.
     """
     return run_through(plan, stock, measured, came, put)[0]
 
@@ -48,7 +48,9 @@ def run_through(
         if stock.find(coil.tag) is not None:
             used = [c for c in plan.from_stock if c.index == index]
             stock = _after_one(plan, stock, coil, used, told)
-    tags = {key: tag for key, tag in (put or {}).items() if stock.find(tag) is not None}
+    new = {row_key("coil", one.number) for one in plan.coils}
+    tags = {key: tag for key, tag in (put or {}).items()
+            if key in new and stock.find(tag) is not None}
     for one in plan.coils:
         key = row_key("coil", one.number)
         if (left := told.get(key)) is None:

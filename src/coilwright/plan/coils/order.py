@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from coilwright.calc import coil, on_hand, slitting, split
@@ -14,14 +14,24 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.trim import TrimFrom
-from coilwright.plan.coils.cut_lists import Needed, cuts_of, enter_coil, enter_cuts, enter_length
-from coilwright.plan.coils.cuts import Batches, Effort, Question, Shared, share_out
+from coilwright.plan.coils.cut_lists import Needed, cuts_of, enter_coil, enter_cuts
+from coilwright.plan.coils.cuts import Effort, Question, Shared, share_out
 from coilwright.plan.coils.from_stock import enter_from_stock, enter_savings, stock_findings
 from coilwright.plan.coils.own_planes import cut_own_planes
 from coilwright.plan.coils.passes import TrimMetal, enter_passes
+from coilwright.plan.coils.sold import enter_lengths
 from coilwright.plan.coils.stock import FITS_BY, Strand
 from coilwright.plan.ledger import Lacking, Ledger, require
-from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, SlitPlan, StockCoil, TrimNest
+from coilwright.plan.result import (
+    CoilPlan,
+    Cut,
+    Limit,
+    PlanePlan,
+    Proof,
+    SlitPlan,
+    StockCoil,
+    TrimNest,
+)
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.finding import Finding, Level
@@ -137,10 +147,8 @@ def enter_coils(
         coils, slits, trim_strands = made.coils, made.slits, made.trim
         standing = worst((slits[0].length, net))
     else:
-        coils = tuple(
-            _coil(ledger, number, cuts, planes, need, standing)
-            for number, cuts in enumerate(shared.new, 1)
-        )
+        coils = _coils(ledger, [cuts_of(one, planes) for one in shared.new], need, standing,
+                       ledger.figures[Key.COIL_LONGEST].value)
     _enter_totals(ledger, coils, slits, standing)
     proof = _proof(ledger, shared, slits, need, standing)
     if strands:
@@ -229,8 +237,10 @@ def _proof(
         gap = ledger.drawn(Key.COIL_GAP, "Above the least that is proven", 0.0, Kind.LENGTH,
                            standing, "proven: no cut plan orders less")
     else:
+        # What a supplier sells longer than is wanted is no matter of the cut plan.
+        wanted = ledger.figures.get(Key.COIL_WANTED_LENGTH)
         gap = ledger.put(Key.COIL_GAP, "Above the least that is proven", on_hand.ordered_above,
-                         ledger.figures[Key.COIL_LENGTH_ORDERED], least)
+                         wanted or ledger.figures[Key.COIL_LENGTH_ORDERED], least)
     mass = ledger.put(Key.COIL_GAP_MASS, "Weight above the least that is proven",
                       on_hand.length_mass, gap, ledger.figures[Key.STRIP_MASS_PER_LENGTH])
     return Proof(shared.proven, least, gap, mass)
@@ -283,19 +293,16 @@ def _no_passes(ledger: Ledger) -> Finding:
     )
 
 
-def _coil(
-    ledger: Ledger,
-    number: int,
-    batches: Batches,
-    planes: tuple[PlanePlan, ...],
-    need: Needed,
-    standing: Standing,
-) -> CoilPlan:
-    key, name = row_key("coil", number), f"Coil {number}"
-    cuts = cuts_of(batches, planes)
-    made = enter_cuts(ledger, key, name, cuts, standing)
-    length = enter_length(ledger, part_of(key, "length"), f"{name}: length to order", made, need)
-    return enter_coil(ledger, number, made, length, cuts, need)
+def _coils(
+    ledger: Ledger, cuts: Sequence[tuple[Cut, ...]], need: Needed, standing: Standing,
+    longest: float,
+) -> tuple[CoilPlan, ...]:
+    made = [enter_cuts(ledger, row_key("coil", number), f"Coil {number}", one, standing)
+            for number, one in enumerate(cuts, 1)]
+    lengths = enter_lengths(ledger, made, need, longest)
+    return tuple(
+        enter_coil(ledger, number, panels, length, one, need)
+        for number, (panels, length, one) in enumerate(zip(made, lengths, cuts, strict=True), 1))
 
 
 def _too_long(

@@ -19,7 +19,7 @@ source."""
 
 def check_as_sold(view: View) -> Iterator[Finding]:
     """Where the supplier of the awarded quote cannot ship what the order says, by that quote."""
-    awarded = next((one for one in view.job.quotes.received if one.awarded), None)
+    awarded = view.job.quotes.awarded
     if awarded is None or not view.coils or Key.STRIP_MASS_PER_LENGTH not in view.figures:
         return
     differs = [*_coils(view, awarded), *_together(view, awarded), *_tolerance(view, awarded)]

@@ -20,7 +20,7 @@ from coilwright.plan.quotes.compare import USUAL_CURRENCY, compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import freight_words, replies, terms_words
 from coilwright.plan.quotes.report import Group, QuoteReport
-from coilwright.plan.quotes.shipment import asked_width
+from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
 from coilwright.units import show_date
 from coilwright.values.keys import AnswerKey
@@ -110,9 +110,8 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     if lead is None and report.arrives is not None and (day := order_day(job)) is not None:
         lead = (report.arrives - day).days
     heaviest = quote.heaviest
-    if heaviest is None and made is not None and (quote.coil_masses or quote.coil_lengths):
-        heaviest = max((*quote.coil_masses, *(
-            length * float(made.mass_per_length) for length in quote.coil_lengths)))
+    if made is not None and (quote.coil_masses or quote.coil_lengths):
+        heaviest = _largest_size(quote, made)
     said: tuple[tuple[AnswerKey, Value | None], ...] = (
         (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
         (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
@@ -125,6 +124,14 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     for key, value in said:
         if value is not None:
             yield key, value
+
+
+def _largest_size(quote: Quote, made: Shipment) -> float:
+    """The size [lb] that the coils it would ship were cut for: the order is then cut for it too."""
+    sizes = (*quote.coil_masses, *(
+        length * float(made.mass_per_length) for length in quote.coil_lengths))
+    cap = made.plan.job.coils.supplier_heaviest
+    return max(sizes) if cap is None else min(sizes, key=lambda one: abs(one - cap))
 
 
 def _price(report: QuoteReport) -> float | None:

@@ -14,14 +14,15 @@ from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from coilwright.wizard.lists.beside import FindBox, RowWord, Wanted
 from coilwright.wizard.lists.form import Action, Line, Opened, Outcome, RowForm, Screens
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block, Passage
 from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.rows import KeyedRows
-from coilwright.wizard.widgets.text import KeyWords, Text
+from coilwright.wizard.widgets.rows import SHOWN_FIRST, KeyedRows
+from coilwright.wizard.widgets.text import Text
 
 Class = TypeVar("Class", bound=type)
 _INDENT = 7
@@ -40,14 +41,6 @@ def with_keys(
     # Its style sheets are looked for beside the module that it says it is from.
     names = {"BINDINGS": keys, "__module__": base.__module__}
     return type(base.__name__, (base,), names)  # type: ignore[return-value]
-
-
-class Wanted(Message):
-    """An action of the list is wanted, by a key or by a word that was pressed."""
-
-    def __init__(self, name: str) -> None:
-        super().__init__()
-        self.name = name
 
 
 class RowList(KeyedRows):
@@ -80,35 +73,6 @@ def _instead(text: str, width: int) -> list[Option]:
     return [Option(Content(first)),
             *(Option(hang(((line, "$secondary"),), width, _INDENT), disabled=True)
               for line in more)]
-
-
-class RowWord(KeyWords):
-    """Words that do with the mouse what a key does in the rows."""
-
-    def __init__(self, text: str, name: str) -> None:
-        super().__init__(text)
-        self.action = name
-
-    def on_click(self) -> None:
-        """Say what is wanted."""
-        self.post_message(Wanted(self.action))
-
-
-class FindBox(Input):
-    """Where a search is typed; down goes to what was found, Escape shows all again."""
-
-    BINDINGS = [
-        Binding("down", "do('found')", "To what was found", show=False, id="find.down"),
-        Binding("escape", "do('all')", "Show all", show=False, id="find.all"),
-    ]
-
-    def __init__(self, placeholder: str) -> None:
-        super().__init__(placeholder=placeholder, compact=True, max_length=200,
-                         classes="find-row")
-
-    def action_do(self, name: str) -> None:
-        """Say what is wanted."""
-        self.post_message(Wanted(name))
 
 
 class RowsBlock(Block):
@@ -157,7 +121,6 @@ class RowsBlock(Block):
         if form.columns is not None:
             yield Text("", classes="columns", markup=False)
         listed = with_keys(RowList, form.key, form.actions)(id=f"{form.key}-rows", compact=True)
-        listed.first_marks = form.first_marks
         yield listed
         if form.below is not None:
             yield Static(Content.styled(f" {form.below_title}", "bold"),
@@ -314,14 +277,27 @@ class RowsBlock(Block):
     @on(Wanted)
     def _wanted(self, event: Wanted) -> None:
         event.stop()
-        self.do(event.name)
+        if event.beside:
+            self._do_beside(event.name)
+        else:
+            self.do(event.name)
 
     def take_key(self, key: str) -> bool:
         """Do what a key does in the rows; whether it does anything."""
         name = next((one.name for one in self.form.actions if key in one.keys.split(",")), None)
         if name is not None:
-            self.do(name)
+            self._do_beside(name)
         return name is not None
+
+    def _do_beside(self, name: str) -> None:
+        """Do what was wanted beside the list; what is done to a row, only if its mark is seen."""
+        action = self.form.action(name)
+        if action is not None and action.needs_mark and self.shown and not self.list.has_focus:
+            self.list.focus()
+            # What is said goes as the focus does: that comes first.
+            self.call_after_refresh(self.report, Outcome(say=SHOWN_FIRST))
+        else:
+            self.do(name)
 
     def do(self, name: str) -> None:
         """Do an action with the marked line, and report what came of it."""

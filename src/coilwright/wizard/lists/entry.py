@@ -23,8 +23,9 @@ from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.blocks import button_keys
-from coilwright.wizard.widgets.field import Field, focus_next_asked
+from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.flow import Bar
+from coilwright.wizard.widgets.moving import focus_next_asked
 from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import with_units
@@ -247,7 +248,7 @@ class EntryScreen(OpensPicks, Modal[None]):
     def _done(self, event: Field.Done) -> None:
         event.stop()
         if self.error(event.field):
-            event.field.complains = True
+            event.field.refuse()
             self.show(event.field)
         else:
             focus_next_asked(self)

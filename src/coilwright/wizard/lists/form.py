@@ -189,7 +189,8 @@ class Action:
     keys: none where only the word does it. word: what is pressed by mouse beside the heading.
     job_only: its word stands there only where a job is worked on. do: what it does with the marked
     line; None for what all lists do alike: add, copy, delete, up, down, turn, guess, sure, undo,
-    open, and on a step find and all.
+    open, and on a step find and all. on_row: it is done to the marked row, so on a step that row's
+    mark is shown first where it was not.
     """
 
     name: str
@@ -199,6 +200,16 @@ class Action:
     word: str = ""
     job_only: bool = False
     do: Callable[[Any, Line | None], Outcome] | None = None
+    on_row: bool = False
+
+    @property
+    def needs_mark(self) -> bool:
+        """Whether it is done to the marked row."""
+        return self.on_row or (self.do is None and self.name in _ON_ROW)
+
+
+_ON_ROW = frozenset({"open", "copy", "delete", "up", "down", "turn", "guess", "sure"})
+"""Of what all lists do alike, what is done to a row."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -247,11 +258,10 @@ class RowForm(Generic[Row]):
     unreadable_is_guess: text that cannot be read makes its row a guess while it stands there.
 
     On a step: heading, by rows shown and all rows; bars: words to press, by the names of actions;
-    tallest: lines shown at once; columns: what stands over the rows, by width; first_marks: whether
-    the first click into the list only marks; below, below_title: text under the rows, by session
-    and width; draws: the number of the plane that is drawn while a line is marked; find: the lines
-    a search finds; enter: the action on a line that has no form; closed: takes what a screen
-    returned, by list, the screen's name and its result.
+    tallest: lines shown at once; columns: what stands over the rows, by width; below, below_title:
+    text under the rows, by session and width; draws: the number of the plane that is drawn while a
+    line is marked; find: the lines a search finds; enter: the action on a line that has no form;
+    closed: takes what a screen returned, by list, the screen's name and its result.
 
     guessed: fills in what is usual for a row that becomes a guess, and says so. held: why a row may
     not be deleted, in a sentence; empty where it may.
@@ -279,7 +289,6 @@ class RowForm(Generic[Row]):
     bars: tuple[tuple[tuple[str, ...], ...], ...] = ()
     tallest: int = 9
     columns: Callable[[int], str] | None = None
-    first_marks: bool = False
     below: Callable[[Session, int], list[str]] | None = None
     below_title: str = ""
     draws: Callable[[Line], int] | None = None

@@ -313,7 +313,7 @@ ACTIONS = (
            word="a add"),
     Action(name="copy", keys="c", label="Copy plane", tooltip="One more plane like this one",
            word="c copy"),
-    Action(name="mirror", keys="m", label="Mirror plane", do=_mirror,
+    Action(name="mirror", keys="m", label="Mirror plane", do=_mirror, on_row=True,
            tooltip="Turn the plane left for right", word="m mirror"),
     Action(name="delete", keys="d,delete", label="Delete plane", word="d delete",
            tooltip="Take the plane out; Ctrl+Z brings it back"),

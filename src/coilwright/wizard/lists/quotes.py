@@ -303,7 +303,7 @@ QUOTES: RowForm[Quote] = RowForm(
                tooltip="By what it lands at, arrival, cash before delivery, weight"),
         Action(name="working", keys="f2", label="Working", do=_working,
                tooltip="How what the marked quote lands at was worked out"),
-        Action(name="award", keys="w", label="Award", word="w award", do=_award,
+        Action(name="award", keys="w", label="Award", word="w award", do=_award, on_row=True,
                tooltip="The order goes to this supplier, on what it quotes"),
         Action(name="copy", keys="c", label="Copy quote", word="c copy",
                tooltip="One more quote like this one"),
@@ -322,7 +322,6 @@ QUOTES: RowForm[Quote] = RowForm(
     bars=((("add", "open", "details"), ("sort", "award", "copy", "delete")),),
     tallest=12,
     columns=quote_heads,
-    first_marks=True,
     below=_below,
     below_title="What they land at",
     view=ListView(

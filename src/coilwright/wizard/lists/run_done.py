@@ -38,23 +38,29 @@ def put_back(
     plan: Plan, stock: Stock, measured: Mapping[str, float],
     came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
 ) -> tuple[Stock, tuple[str, ...], dict[str, str]]:
-    """The stock after the run, the tags of coils that stay as they are, and those of new coils'
-    leftovers by coil key.
+    """The stock after the run, the tags of coils that stay as they are, and by coil key those that
+    were put back: of new coils' leftovers, and of coils on hand.
 
-    put: those that went to stock before. measured: lengths left [in] by coil key. A coil that is
+    put: those that were put back before. measured: lengths left [in] by coil key. A coil that is
     not in stock as this job took it was put back before, or used by another job: without a measured
     length it stays as it is.
     """
     after, tags = run_through(plan, stock, measured, came, put)
     stays = []
+    back = {used.key for used in plan.from_stock}.intersection(put or {})
     for used in plan.from_stock:
         taken = plan.job.on_hand[used.index]
         there = stock.find(taken.tag)
-        if there is None or there == taken or used.key in measured:
+        if there is None:
+            continue
+        if there == taken or used.key in measured:
+            back.add(used.key)
             continue
         if after.find(taken.tag) != there:
             after = after.put(there)
         stays.append(taken.tag)
+    tags |= {used.key: plan.job.on_hand[used.index].tag for used in plan.from_stock
+             if used.key in back}
     return after, tuple(dict.fromkeys(stays)), tags
 
 
@@ -168,7 +174,7 @@ class RunDone:
         self.held_to = held_to
         """What the lengths on paper are reckoned by, in a line."""
         self._keep = keep
-        """Keeps with the job which tags its leftovers have in stock."""
+        """Keeps with the job what was put back, and which tags it has in stock."""
         self.put = plan.job.put_in_stock
         """Those tags, by coil key: what is put back again takes their place."""
         self.coils = run_of(plan, receive(plan)).coils
@@ -184,16 +190,36 @@ class RunDone:
             self.asked.append(self._lengths[coil.key])
         self.texts: dict[str, str] = {}
         for key, asked in self._lengths.items():
-            # Its length stands in the box where what is left of a new coil is in stock already.
+            # Its length stands in the box where what is left of a coil is in stock already.
             self.texts[asked.answer.key] = self._in_stock(key)
         self.said = ""
         """What was put back, until something is typed or taken back."""
 
     def _in_stock(self, key: str) -> str:
-        """The length that is in stock of a new coil's leftover, as its box shows it."""
-        there = self.book.stock.find(self.put.get(key, ""))
+        """The length that is in stock of a coil that was put back, as its box shows it."""
+        there = self.book.stock.find(self.put.get(key, "")) if self._is_back(key) else None
         shown = self._lengths[key].answer.shown
         return "" if there is None else shown(there.length, self.plan.job.units)
+
+    def _is_back(self, key: str) -> bool:
+        """Whether a coil was put back, and nobody took that back: not as this job took it, or a
+        new coil's leftover that is in stock."""
+        there = self.book.stock.find(self.put.get(key, ""))
+        taken = next(coil.on_hand for coil in self.coils if coil.key == key)
+        if taken is None:
+            return there is not None
+        return self.put.get(key) == taken.tag and there != taken
+
+    @property
+    def is_all_back(self) -> bool:
+        """Whether every coil was put back: there is nothing left to measure."""
+        return all(self._is_back(coil.key) for coil in self.coils)
+
+    def back_words(self) -> list[str]:
+        """What was put back already, a coil each, with what is in stock of it."""
+        return [f"{escape_controls(self.put[coil.key])}"
+                f", {self._in_stock(coil.key) or 'nothing is left of it as it was'}"
+                for coil in self.coils if self._is_back(coil.key)]
 
     def job(self) -> Job:
         """A job that holds the texts."""
@@ -282,10 +308,9 @@ class RunDone:
         if len(lines) > _SHOWN:
             lines[_SHOWN - 1:] = [f"and {len(lines) - _SHOWN + 1} more"]
         lines += twice_lines(self.plan, self.book.stock, self.measured(), came, self.put)
-        if ours := [escape_controls(self.put[coil.key]) for coil in self.coils
-                    if self._in_stock(coil.key)]:
-            lines.append(f"In stock from this run: {', '.join(ours)}. Another length takes the "
-                         "place of that; 0 takes it out.")
+        if ours := self.back_words():
+            lines.append(f"Put back already: {'; '.join(ours)}. Another length takes the place of "
+                         "what is in stock; 0 takes it out.")
         lines += [f"{_named(one)}. {_paper_words(coil, one, self.plan)}"
                   for coil in self.coils
                   if (one := self._picked().get(coil.order_number or 0)) is not None]
@@ -293,10 +318,16 @@ class RunDone:
             lines.append(f"Say first which coil was run: {unsaid}.")
         if self.held_to:
             lines.append(self.held_to)
-        if stays:
+        # What was put back before this was kept with the job, or taken by another.
+        if others := [tag for tag in stays if tag not in self.put.values()]:
             lines.append(f"Not as this job took them, so they stay unless measured: "
-                         f"{', '.join(map(escape_controls, stays))}")
+                         f"{', '.join(self._stays_words(tag) for tag in others)}")
         return lines
+
+    def _stays_words(self, tag: str) -> str:
+        there = self.book.stock.find(tag)
+        assert there is not None
+        return f"{escape_controls(tag)}, {length_text(there, self.plan.job.units)}"
 
     def do(self, name: str) -> Outcome:
         """Put all back in one move, or take that back; the form stays for it."""

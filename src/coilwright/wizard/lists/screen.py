@@ -9,7 +9,8 @@ from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.widgets import OptionList, Static
 
-from coilwright.wizard.lists.block import RowList, RowWord, Wanted, with_keys
+from coilwright.wizard.lists.beside import RowWord, Wanted
+from coilwright.wizard.lists.block import RowList, with_keys
 from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.lists.form import Line, ListView, Opened, Outcome
 from coilwright.wizard.literal import plain

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import re
-from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.message import Message
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input
 from textual.widgets.input import Selection
@@ -228,6 +226,13 @@ class Field(Widget):
             (self._word, _STYLES.get(self._word, "")),
         )
 
+    def refuse(self) -> None:
+        """Say that the text cannot be read; all of it is selected, as any other text one comes to:
+        what is typed replaces it."""
+        self.complains = True
+        if isinstance(self.box, Input):
+            self.box.select_all()
+
     def focus(self, scroll_visible: bool = True) -> Field:
         """Put the focus into the box."""
         self.box.focus(scroll_visible)
@@ -380,16 +385,6 @@ class Field(Widget):
 
 def _has_unit(answer: Answer) -> bool:
     return answer.kind is not None and answer.form is Form.QUANTITY
-
-
-def focus_next_asked(screen: Screen[Any]) -> None:
-    """Put the focus on what comes next, past rows that are not asked now."""
-    start = screen.focused
-    screen.focus_next()
-    while (field := field_around(screen.focused)) is not None and field.idle:
-        if screen.focused is start:
-            return
-        screen.focus_next()
 
 
 def field_around(widget: Widget | None) -> Field | None:

@@ -20,8 +20,9 @@ from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, StepView, load_view
 from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock, button_keys
-from coilwright.wizard.widgets.field import Field, field_around, focus_next_asked
+from coilwright.wizard.widgets.field import Field, field_around
 from coilwright.wizard.widgets.help_area import HelpArea
+from coilwright.wizard.widgets.moving import focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.shown_rows import ShownRows, said_above
 from coilwright.words import cautions, words
@@ -201,7 +202,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         event.stop()
         field = event.field
         if field.key in self.session.job.typed:
-            field.complains = True
+            field.refuse()
             field.show(self.session.job, typing=True)
             self.post_message(self.ErrorShown())
         else:

@@ -58,8 +58,15 @@ class HelpArea(Hanging):
                 self.say((("   ", ""), (f"{lapsed} · F1 says more", "")))
                 return
             first, second = (("   ", ""), (lapsed, "")), second if self._is_low else first
-        if rows is not None and (asked_now := rows.asked_now(self.size.width)):
+        if asked_now := () if rows is None else rows.asked_now(self.size.width):
             second = asked_now
+        if self._is_low and sum(cells(said) for said, _ in first) > self.size.width:
+            # It takes both lines: what is new comes before it, and F1 is named behind it.
+            if asked_now:
+                first, second = second, first
+            elif other is None:
+                self.say((*first, (" · F1 says more", "")))
+                return
         if other is None:
             self.say(first, second)
             return

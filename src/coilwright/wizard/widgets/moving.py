@@ -8,6 +8,17 @@ from textual.screen import Screen
 from textual.widget import Widget
 
 from coilwright.wizard.widgets.blocks import BarButton
+from coilwright.wizard.widgets.field import field_around
+
+
+def focus_next_asked(screen: Screen[Any]) -> None:
+    """Put the focus on what comes next, past rows that are not asked now."""
+    start = screen.focused
+    screen.focus_next()
+    while (field := field_around(screen.focused)) is not None and field.idle:
+        if screen.focused is start:
+            return
+        screen.focus_next()
 
 
 def move_focus(screen: Screen[Any], by: int) -> None:

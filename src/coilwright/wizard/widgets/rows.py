@@ -265,27 +265,26 @@ class Rows(MarkedList):
 
 
 class KeyedRows(Rows):
-    """A click marks a row; a click on the marked row opens it, as Enter does."""
+    """A click marks a row; a click on the row whose mark is seen opens it, as Enter does."""
 
     help_line = ""
     """What its keys do, for the help below the form."""
     only_marked = False
     """Whether what happened to a row was a click that only marked it."""
-    first_marks = False
-    """Whether the first click into the list only marks, though its row was the marked one."""
     _entered = False
+    """Whether the focus has just come: the mark was not seen before."""
     _stray = ""
     """What was typed here and does nothing: most likely it was meant for a box."""
 
     def on_mouse_down(self, event: events.MouseDown) -> None:
-        """See whether the click hits the marked row."""
-        self.only_marked = event.style.meta.get("option") != self.highlighted or (
-            self.first_marks and self._entered)
+        """See whether the click hits the row whose mark is seen."""
+        self.only_marked = event.style.meta.get("option") != self.highlighted or self._entered
         self._entered = False
 
     def on_focus(self) -> None:
-        """A click into the list focuses it first."""
+        """A click into the list focuses it first; otherwise the mark is painted before one."""
         self._entered = True
+        self.call_after_refresh(setattr, self, "_entered", False)
 
     def on_blur(self) -> None:
         """Elsewhere what is typed means something."""
@@ -312,14 +311,27 @@ class KeyedRows(Rows):
 
 
 class Word(KeyWords):
-    """Words that do with the mouse what a key does on a widget."""
+    """Words that do with the mouse what a key does on a list.
 
-    def __init__(self, text: str, target: str, action: str) -> None:
+    on_row: it is done to the marked row, which is shown first where it was not.
+    """
+
+    def __init__(self, text: str, target: str, action: str, *, on_row: bool = False) -> None:
         super().__init__(text)
         self.target = target
         self.action = action
+        self.on_row = on_row
 
     async def on_click(self) -> None:
         """Do it."""
         on: Widget = self.screen.query_one(self.target, Widget)
-        await on.run_action(self.action)
+        if self.on_row and on.display and not on.has_focus:
+            on.focus()
+            # What is said goes as the focus does: that comes first.
+            self.call_after_refresh(self.notify, SHOWN_FIRST, markup=False)
+        else:
+            await on.run_action(self.action)
+
+
+SHOWN_FIRST = "▸ shows which row is meant; the same again does it to that row."
+"""What is said where something was wanted of a row whose mark was not seen."""

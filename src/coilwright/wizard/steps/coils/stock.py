@@ -109,8 +109,15 @@ class StockController:
         return (f"In stock, and it stays there: {'; '.join(there)}. Marked run again, it is "
                 "measured again and not put in once more. ") if there else ""
 
-    def run_done(self) -> None:
-        """What is left of the coils goes back to stock."""
+    def run_marked(self) -> None:
+        """What is left goes back to stock, where it is not there already: then that is said."""
+        self.run_done(once=True)
+
+    def run_done(self, *, once: bool = False) -> None:
+        """What is left of the coils goes back to stock.
+
+        once: do not ask again for what was put back.
+        """
         from coilwright.sheets.baseline import baseline, baseline_words
         from coilwright.wizard.lists.entry import entry_screen
         from coilwright.wizard.lists.run_done import RunDone
@@ -120,8 +127,12 @@ class StockController:
         if not plan.coils and not plan.from_stock:
             self._context.say("There is nothing to run yet: the plan has no coils.")
         elif (book := self._book("Coils on hand", 12)) is not None:
-            self._context.open(entry_screen(
-                RunDone(book, plan, baseline_words(now), self._keep_put)))
+            run = RunDone(book, plan, baseline_words(now), self._keep_put)
+            if once and run.is_all_back:
+                self._context.say(f"Put back already: {'; '.join(run.back_words())}. After the run "
+                                  "on the Summary changes that.", timeout=10)
+                return
+            self._context.open(entry_screen(run))
 
     def _keep_put(self, tags: dict[str, str]) -> None:
         """Keep with the job what of it went to stock: put back again, it is not one more."""

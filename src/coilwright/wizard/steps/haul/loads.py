@@ -95,7 +95,7 @@ class LoadsBlock(Block):
         with Bar():
             yield Static(Content.styled(" Loads ", "bold"), classes="heading")
             yield Word("l lighter coils", "#load-rows", "screen.lighter_coils")
-            yield Word("g its answer", "#load-rows", "go")
+            yield Word("g its answer", "#load-rows", "go", on_row=True)
         yield Text("", id="load-heading", markup=False)
         yield LoadRows(id="load-rows", compact=True)
         yield Text("", classes="none-yet", markup=False)

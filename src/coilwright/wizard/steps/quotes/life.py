@@ -252,8 +252,8 @@ def _on_hold(plan: Plan) -> str:
 class LifeController:
     """Records steps of the order.
 
-    run_done: puts what is left after the run back to stock. in_stock: what of it is there, in words
-    for the user.
+    run_done: has what is left after the run put back to stock, where it is not. in_stock: what of
+    it is there, in words for the user.
     """
 
     def __init__(

@@ -1,0 +1,50 @@
+"""What stands beside a list of rows: words to press, a search; and what is wanted of it."""
+
+from __future__ import annotations
+
+from textual.binding import Binding
+from textual.message import Message
+from textual.widgets import Input
+
+from coilwright.wizard.widgets.text import KeyWords
+
+
+class Wanted(Message):
+    """An action of the list is wanted, by a key or by a word that was pressed.
+
+    beside: by what stands beside the list, so that the mark may not be seen.
+    """
+
+    def __init__(self, name: str, *, beside: bool = False) -> None:
+        super().__init__()
+        self.name = name
+        self.beside = beside
+
+
+class RowWord(KeyWords):
+    """Words that do with the mouse what a key does in the rows."""
+
+    def __init__(self, text: str, name: str) -> None:
+        super().__init__(text)
+        self.action = name
+
+    def on_click(self) -> None:
+        """Say what is wanted."""
+        self.post_message(Wanted(self.action, beside=True))
+
+
+class FindBox(Input):
+    """Where a search is typed; down goes to what was found, Escape shows all again."""
+
+    BINDINGS = [
+        Binding("down", "do('found')", "To what was found", show=False, id="find.down"),
+        Binding("escape", "do('all')", "Show all", show=False, id="find.all"),
+    ]
+
+    def __init__(self, placeholder: str) -> None:
+        super().__init__(placeholder=placeholder, compact=True, max_length=200,
+                         classes="find-row")
+
+    def action_do(self, name: str) -> None:
+        """Say what is wanted."""
+        self.post_message(Wanted(name))
