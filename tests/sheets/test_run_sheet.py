@@ -25,6 +25,7 @@ from coilwright.sheets import render
 from coilwright.store import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.units import System
+from coilwright.wizard.lists.coil_draft import length_text
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.draws import draws
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
@@ -236,14 +237,23 @@ def test_a_sheet_without_rows_says_so() -> None:
 
 class TestAfterTheRun:
     def test_part_coils_go_back_shorter(self) -> None:
-        """S-101: 3720 − 16·217·1.03 − 120 = 23.84 in; S-107 was measured by its diameters."""
+        """S-101: 3720 − 16·217·1.03 − 120 = 23.84 in, read as 23 in on all papers; S-102: 2340 −
+        9·217·1.03 − 120 = 208.41 in. S-107 was measured by its diameters."""
         left = after_run(plan(barn()), demo_stock())
         assert [c.tag for c in left.coils] == [c.tag for c in demo_stock().coils]
         lengths = {c.tag: c.length for c in left.coils}
-        assert lengths["S-101"] == pytest.approx(23.84)
-        assert lengths["S-102"] == pytest.approx(2340 - 9 * 217 * 1.03 - 120)
+        assert (lengths["S-101"], lengths["S-102"]) == (23, 208)
         assert left.coils[2].outside is None
         assert left.find("C-20") == demo_stock().find("C-20")
+
+    def test_in_stock_a_leftover_reads_as_on_the_papers(self) -> None:
+        """23.84 in are 605.5 mm and 208.41 in 5,293.6 mm: rounded to 10 mm, no digit says more."""
+        made = plan(dataclasses.replace(barn(), units=System.METRIC))
+        left = after_run(made, demo_stock())
+        for used, said in zip(made.from_stock, ("0.60 m", "5.29 m"), strict=False):
+            there = left.find(used.tag)
+            assert there is not None
+            assert used.left.text(System.METRIC) == length_text(there, System.METRIC) == said
 
     def test_measured_lengths_count_instead(self) -> None:
         left = after_run(plan(barn()), demo_stock(), {"on_hand.1": 100.0, "coil.1": 400.0})
@@ -267,7 +277,7 @@ class TestAfterTheRun:
         assert [(c.tag, c.width) for c in left.coils] == [
             ("W strip 1", 21), ("W strip 2", 21), ("W strip 3", 21), ("W drop", 3),
         ]  # fmt: skip
-        assert left.coils[0].length == pytest.approx(2400 - 10 * 217 * 1.03 - 120)
+        assert left.coils[0].length == 44, "of 2,400 − 10·217·1.03 − 120 = 44.9 in"
         assert [c.length for c in left.coils[1:]] == [2400, 2400, 2400]
 
     def test_a_coil_the_stock_does_not_know_stays_out(self) -> None:

@@ -6,10 +6,10 @@ Figures that an order sets know how they are read: their own text is what all pa
 
 from __future__ import annotations
 
-from coilwright.units import Kind, System, show
-from coilwright.values.rounding import step_down
+from coilwright.units import Kind, System
+from coilwright.values.rounding import show_rounded, step_down
 
 
 def down_to_step(value: float, kind: Kind, system: System) -> str:
     """A value in inches or pounds, no more than it is."""
-    return show(step_down(value, kind, system), kind, system)
+    return show_rounded(step_down(value, kind, system), kind, system)

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from coilwright.drawing.cost import cost_lines, landed_words
-from coilwright.drawing.rounding import down_to_step
 from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import cost_svg
 from coilwright.job.quotes import Sorting
@@ -33,6 +32,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.names import LEGEND
 from coilwright.units import Kind, System, show, show_date
 from coilwright.values.keys import Key
+from coilwright.values.rounding import show_rounded
 from coilwright.words.counting import counted
 
 _WIDE = 76
@@ -217,7 +217,7 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
         if made.over >= 1:
             yield "More than needed", show(float(made.over), Kind.MASS, system)
         yield "Expected leftover", (
-            f"{down_to_step(float(made.leftover), Kind.LENGTH, system)}" + (
+            f"{show_rounded(float(made.leftover_read), Kind.LENGTH, system)}" + (
                 f", worth {money(one.worth)} where it is worth keeping" if one.worth else ""))
     if one.cost is not None:
         shares = ((share.words(system), one.by(share, system)) for share in Share)

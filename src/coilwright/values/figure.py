@@ -9,7 +9,7 @@ from typing import Any, assert_never
 
 from coilwright.units import Kind, System, show
 from coilwright.values.formula import Formula
-from coilwright.values.rounding import Rounding, step_down, step_near, step_up
+from coilwright.values.rounding import Rounding, show_rounded, step_down, step_near, step_up
 from coilwright.values.source import Source
 from coilwright.values.standing import Standing
 
@@ -58,7 +58,8 @@ class Figure:
 
     def text(self, system: System = System.US) -> str:
         """The number with its unit, as the trade reads it."""
-        return show(self.as_read(system), self.kind, system)
+        shown = show if self.rounding is None else show_rounded
+        return shown(self.as_read(system), self.kind, system)
 
     def as_read(self, system: System = System.US) -> float:
         """The value as it is read: rounded, where an order sets it, once and for all papers."""

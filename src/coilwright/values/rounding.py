@@ -5,6 +5,7 @@ to 10 mm, 5 mm and 1 kg."""
 from __future__ import annotations
 
 import math
+import re
 from enum import Enum
 
 from coilwright.units import Kind, System, show
@@ -16,6 +17,7 @@ _STEPS: dict[tuple[System, Kind], float] = {
     (System.US, Kind.MASS): 1.0, (System.METRIC, Kind.MASS): _KG,
 }
 """What each is rounded to [in, lb]. A width here is a diameter."""
+_THOUSANDTHS = re.compile(r"(\.\d\d)0( m)$")
 _SLACK = 1e-6
 """Of a step: so far a number may lie from a whole one and be taken for it."""
 
@@ -40,6 +42,15 @@ class Rounding(Enum):
     def words(self, kind: Kind, system: System) -> str:
         """How, and to what. Raises KeyError for a kind that no mill rounds."""
         return f"{self.value} {show(_STEPS[system, kind], kind, system)}"
+
+
+def show_rounded(value: float, kind: Kind, system: System) -> str:
+    """A value that is rounded to a whole step, with no digit finer than that: a metric length in
+    hundredths of a meter, not in thousandths of which the last is always 0."""
+    text = show(value, kind, system)
+    if kind is Kind.LENGTH and system is System.METRIC:
+        return _THOUSANDTHS.sub(r"\1\2", text)
+    return text
 
 
 def step_up(value: float, kind: Kind, system: System) -> float:

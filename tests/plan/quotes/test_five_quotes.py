@@ -10,6 +10,7 @@ from __future__ import annotations
 import csv
 import dataclasses
 import io
+import math
 from decimal import Decimal
 from itertools import permutations
 
@@ -74,6 +75,10 @@ def test_what_would_ship() -> None:
     assert round(float(elk.over), 1) == round(2500 - 2025.2690, 1)
     # 1,483.818 ft less panels, 1,157.333 ft, thread-up and tail, 10 ft
     assert round(float(elk.leftover) / 12, 1) == 316.5
+    # As the run sheet says it: each coil's down to the inch, then their sum.
+    assert len(slate.left) == 2
+    assert slate.leftover_read == sum(math.floor(one) for one in slate.left)
+    assert 0 < slate.leftover - slate.leftover_read < 2
 
 
 def test_by_unit_metal_moved_days_and_cash() -> None:

@@ -101,9 +101,10 @@ def leftover_tag(plan: Plan, number: int, arrival: Arrival | None = None) -> str
 def _after_one(
     plan: Plan, stock: Stock, coil: CoilOnHand, used: list[StockCoil], told: dict[str, float]
 ) -> Stock:
+    units = plan.job.units  # what is worked out goes in as it is read on all papers
     drop = plan.figures.get(row_key("on_hand", used[0].index + 1, "drop"))
     if drop is None:
-        left = told.get(used[0].key, used[0].left.value)
+        left = told.get(used[0].key, used[0].left.as_read(units))
         coil = _known_by(coil, used[0].key in told)
         return stock.put(_cut_to(coil, left)) if left > _LOOSE else stock.take(coil.tag)
     strip, least = plan.figures[Key.STRIP_WIDTH].value, used[0].length.value
@@ -111,7 +112,7 @@ def _after_one(
     by_strip = {c.strip: c for c in used}
     for number in range(1, used[0].strips + 1):
         one = by_strip.get(number)
-        left = least if one is None else told.get(one.key, one.left.value)
+        left = least if one is None else told.get(one.key, one.left.as_read(units))
         if left > _LOOSE:
             tag = stock.free_tag(f"{coil.tag[:_TAG]} strip {number}")
             measured = one is not None and one.key in told

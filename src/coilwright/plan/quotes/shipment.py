@@ -34,6 +34,7 @@ from coilwright.plan.quotes.checks import trim_lines, with_trim
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
 from coilwright.values.keys import AnswerKey, Key
+from coilwright.values.rounding import step_down
 
 _LOOSE = Fraction(1, 10**6)
 """Slack of a length that is held to a size offered [in]."""
@@ -60,8 +61,8 @@ class Shipment:
 
     plan: of the job as quoted. lengths: of the coils [in]. mass: of all [lb]. needed: what the
     plan orders [lb]; over: what is paid for beyond it [lb]. usable: panels the job is for [in].
-    leftover: expected on the coils after the run [in], where nothing is spoiled; worth_keeping:
-    the part of it that is long enough for another job [in]. over_side: how far over the ordered
+    left: expected on each coil after the run [in], where nothing is spoiled; worth_keeping:
+    the part of them that is long enough for another job [in]. over_side: how far over the ordered
     weight it may come. too_long: the longest coil that the machine or site takes [in], where a
     coil is longer than it. trim_lines: what is bought for trim beside the coils, and compared with
     them. strands: for trim, of the passes the coils are slit in. bought: the weight that is paid
@@ -74,13 +75,24 @@ class Shipment:
     mass_per_length: Fraction
     needed: Fraction
     usable: Fraction
-    leftover: Fraction
+    left: tuple[Fraction, ...]
     worth_keeping: Fraction
     over_side: Fraction
     too_long: float | None
     trim_lines: tuple[BuyLine, ...] = ()
     strands: tuple[BuyLine, ...] = ()
     bought: Fraction = Fraction(1)
+
+    @property
+    def leftover(self) -> Fraction:
+        """Expected on all coils after the run [in]."""
+        return sum(self.left, Fraction(0))
+
+    @property
+    def leftover_read(self) -> Fraction:
+        """The same [in], the sum of what is read of each coil on all papers."""
+        return sum((exact(step_down(float(one), Kind.LENGTH, self.plan.job.units))
+                    for one in self.left), Fraction(0))
 
     @property
     def length(self) -> Fraction:
@@ -316,7 +328,7 @@ def _made(
     needed = sum((exact(coil.length.value) for coil in done.coils), Fraction(0)) * heavy
     return Shipment(
         plan=done, lengths=tuple(lengths), mass_per_length=heavy, needed=needed,
-        usable=sum(cut, Fraction(0)), leftover=sum(left, Fraction(0)),
+        usable=sum(cut, Fraction(0)), left=tuple(left),
         worth_keeping=sum((one for one in left if one >= keep), Fraction(0)),
         over_side=exact(over),
         too_long=float(most) if any(one > most + _LOOSE for one in lengths) else None,

@@ -109,6 +109,10 @@ class BriefScreen(Modal[Path]):
     def _row(self, number: int, decision: Decision, width: int) -> Content:
         response = self.attempt.response(decision.key)
         said = response.text or listed(decision, response.picks)
+        if len(response.picks) > 1:
+            # All of them by their letters: their words run out of the line.
+            letters = sorted(decision.letter(key) for key in response.picks if decision.option(key))
+            said = f"{', '.join(letters)}: {said}"
         if number_error(response.text, self.solved.solution(decision.key)):
             said += "   ! cannot be read"
         hints = f"  ({counted(response.hints, 'hint')})" if response.hints else ""
