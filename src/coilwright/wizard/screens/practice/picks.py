@@ -87,7 +87,7 @@ class PicksScreen(Modal[tuple[str, ...]]):
         """Leave it as it was; what was picked meanwhile is not dropped unasked."""
         if tuple(self.picks) != self._before and not self._told:
             self._told = True
-            self.say("What you picked is not kept yet: Enter keeps it, Escape once more drops it.",
+            self.say("Not kept yet: Enter keeps what you picked, Escape again drops it.",
                      severity="warning")
             return
         self.dismiss(None)
