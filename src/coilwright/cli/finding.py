@@ -9,7 +9,7 @@ from pathlib import Path
 
 from coilwright.cli.problems import Problem
 from coilwright.job.job import Job
-from coilwright.store import Store, StoreError, home
+from coilwright.store import SUFFIX, Store, StoreError, home
 from coilwright.store.files import LARGEST, Seen, reason
 from coilwright.store.reader import read_model
 from coilwright.store.shipped import demo_entries, demo_jobs
@@ -53,13 +53,18 @@ def find_job(text: str) -> Found:
         # Names no file can have: too long, or of a person nobody knows (~nobody).
         reason = (getattr(error, "strerror", None) or str(error)).rstrip(".").lower()
         raise Problem(f"“{text[:80]}” cannot be looked for: {reason}.") from None
-    if demo is not None:
+    if demo is not None and not _is_name(text, path):
         raise Problem(
             f"“{text}” is a demo job and a saved job; say {_DEMO}{demo} for the demo, "
             f"or {path} for the saved one."
         )
     seen = Seen(store.stamp(path))
     return Found(store.load(path), path, seen)
+
+
+def _is_name(text: str, path: Path) -> bool:
+    """Whether a text is the very name of a saved job's file, and of no demo job's key."""
+    return path.name == f"{text}{SUFFIX}" and text not in demo_entries()
 
 
 def _standard_input() -> str:

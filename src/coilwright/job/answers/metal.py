@@ -156,7 +156,8 @@ _NAMED = r"(?:ASTM|EN|ISO|DIN|JIS)\b"
 _TOLERANCE = re.compile(
     r"(?:±|\+\s*/?\s*[-−]|\+|plus or minus|plus)?\s*(?P<number>.*?\d.*?)"
     r"(?:,?\s+(?:either|each) way)?"
-    rf"(?:[\s,;]+(?:{_BY}\s+(?P<by>[^\W\d].*)|(?P<named>{_NAMED}.*)))?", re.IGNORECASE)
+    rf"(?:[\s,;]+(?:{_BY}\s+(?P<by>[^\W\d].*)|(?P<named>{_NAMED}.*))"
+    r"|,\s*(?P<said>[^\W\d].*))?", re.IGNORECASE)
 _STANDARD_ALONE = re.compile(rf"(?:{_BY}\s+)?(?P<named>{_NAMED}.*|[^\d]+)", re.IGNORECASE)
 
 
@@ -172,12 +173,15 @@ def tolerance_typed(text: str) -> tuple[str, str | None]:
 
     >>> tolerance_typed("± 0.003 in by ASTM A924"), tolerance_typed("+/- 0.003, EN 10143")
     (('0.003 in', 'ASTM A924'), ('0.003', 'EN 10143'))
+    >>> tolerance_typed("±0.0016 in, mill standard")
+    ('0.0016 in', 'mill standard')
     >>> tolerance_typed("0.003 in")
     ('0.003 in', None)
     """
     whole = " ".join(text.split())
     found = None if _STANDARD_ALONE.fullmatch(whole) else _TOLERANCE.fullmatch(whole)
-    return (text, None) if found is None else (found["number"], found["by"] or found["named"])
+    return (text, None) if found is None else (
+        found["number"], found["by"] or found["named"] or found["said"])
 
 
 @dataclass(frozen=True, slots=True)

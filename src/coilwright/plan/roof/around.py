@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from math import dist, fsum
 from typing import assert_never
 
+from coilwright.calc.roof.slope import slope_factor
 from coilwright.job.roof import OpeningWhat
 from coilwright.plan.ledger import Ledger
+from coilwright.plan.result import PlanePlan
 from coilwright.plan.roof.faces import DrawnPlane
 from coilwright.units import Kind
 from coilwright.values.keys import FigureKey, Key
@@ -32,6 +34,11 @@ def around_key(what: OpeningWhat) -> FigureKey:
             return Key.AROUND_OTHERS
         case _:
             assert_never(what)
+
+
+def along_slope(plane: PlanePlan, in_plan: float) -> float | None:
+    """How long a size that is measured in plan is along a plane [in]; None without its pitch."""
+    return None if plane.pitch is None else in_plan * slope_factor(plane.pitch)
 
 
 def enter_around(ledger: Ledger, planes: Sequence[DrawnPlane]) -> Around:

@@ -38,6 +38,7 @@ from coilwright.wizard.lists.form import (
     always,
 )
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
+from coilwright.wizard.lists.level_height import level_height
 from coilwright.wizard.lists.openings import split_sizes
 from coilwright.wizard.lists.plane_text import found_lines, row_findings
 from coilwright.wizard.literal import escape_controls
@@ -261,8 +262,10 @@ def _about(opened: JobRows, index: int, width: int) -> list[str]:
     if spot.plane is not None:  # an opening that reaches out of its plane keeps it from being drawn
         plane = row_findings(opened.session.plan, PLANES.row_key(spot.plane))
         found = [f for f in plane if f.key.endswith(".outline") or f in found]
+    measured = None if spot.plane is None else opened.session.job.roof.planes[spot.plane]
     return found_lines([f for f in found if not (spot.opening.missing
-                                                 and f.key.endswith(".opening"))], width)
+                                                 and f.key.endswith(".opening"))], width) + (
+        level_height(opened.session.plan, _number(opened, spot), spot.opening, measured))
 
 
 def _picture(

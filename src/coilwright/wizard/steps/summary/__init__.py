@@ -170,6 +170,7 @@ class SummaryBlock(Block):
             if by < 0:
                 self._top_rows.action_first()
                 self._top_rows.focus()
+                self._rows.action_first()  # else its mark stays where nobody sees it
                 self._rows.scroll_home(animate=False)
             else:
                 self._rows.scroll_end(animate=False)
