@@ -25,6 +25,7 @@ from coilwright.job.receiving import (
     Decision,
     Fault,
     coil_name,
+    faults_of,
 )
 from coilwright.job.rows.arrivals import ARRIVALS as PLACE
 from coilwright.job.rows.arrivals import new_arrival
@@ -121,7 +122,9 @@ def _fault(fault: Fault) -> Measure[Arrival]:
         faults = tuple(one for one in Fault if one in seen)
         return dataclasses.replace(arrival, faults=faults)
 
-    def applies(_job: Job, arrival: Arrival, _key: str) -> bool:
+    def applies(job: Job, arrival: Arrival, _key: str) -> bool:
+        if fault not in faults_of(job.metal):
+            return fault in arrival.faults
         return arrival.looked is YesNo.YES or bool(arrival.faults)
 
     return Measure(name=f"fault_{fault.name.lower()}", label=str(fault).capitalize(),
@@ -222,14 +225,16 @@ def awaited_line(plan: Plan) -> str:
 def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
     """What the form says while it is filled in: the verdict, all that holds the coil, what to do.
 
-    width: cells in a line; `_SHORT` lines are there. What has no room is counted.
+    width: cells in a line; `_SHORT` lines are there. What has no room is counted; what is only to
+    be looked at stands where lines are free.
     """
     found = [f for f in reasons(report) if f.level is not Level.NOTE]
     stops = [f for f in found if f.level is Level.STOP]
+    cares = [f for f in found if f.level is Level.CARE]
     words = report.words
     if report.verdict is Verdict.HOLD:
-        cares = f", {len(found) - len(stops)} to look at" if len(found) > len(stops) else ""
-        words = f"{len(stops)} against it{cares}. The person in charge decides."
+        looked = f", {len(cares)} to look at" if cares else ""
+        words = f"{len(stops)} against it{looked}. The person in charge decides."
         found = stops
     lines = wrap(f"{report.verdict.upper()}. {escape_controls(words)}", width)[:_SHORT]
     last: list[str] = []
@@ -253,6 +258,14 @@ def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
         while said and sum(map(len, said)) > room - 1:
             said.pop()
         last = [f"and {len(found) - len(said)} more: the list of coils says all", *last]
+    elif found == stops:
+        free = room - sum(map(len, said))
+        for one in cares:
+            more = _against(one, width)
+            if len(more) > free:
+                break
+            said.append(more)
+            free -= len(more)
     return [*lines, *(line for one in said for line in one), *last]
 
 
