@@ -2,17 +2,21 @@
 
 It looks for what a size takes away: a widget that sticks out of what holds it with no way to
 scroll to it, a text or a row that is cut, a box narrower than what stands in it, a list without
-rows, the line of keys. A test does the same at fewer sizes.
+rows, the line of keys; and, where they are largest, for a key that a line names and that a click
+on its words does not press, or that does nothing there. A test does the same.
 """
 
 from __future__ import annotations
 
 import asyncio
 import dataclasses
+import re
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 
 from textual.screen import Screen
 from textual.widget import Widget
@@ -29,6 +33,7 @@ from coilwright.job.quotes import Quote
 from coilwright.job.receiving import Arrival
 from coilwright.job.requests import Request
 from coilwright.job.roof import Building, Opening, Openings, Plane
+from coilwright.job.steps import STEPS, Step
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import solve
 from coilwright.store import Store
@@ -65,6 +70,7 @@ from coilwright.wizard.screens.saving import ConflictScreen, NotSavedScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.summary.papers import SupplierPick
+from coilwright.wizard.widgets import help_area, rows, text
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field
@@ -270,11 +276,68 @@ def _cut_rows(rows: OptionList) -> Iterator[str]:
         yield f"{rows.size.height} rows high"
 
 
+# -- what is said of keys ----------------------------------------------------------------------
+
+
+async def unheard(pilot: SteadyPilot) -> list[str]:
+    """A sentence for every key named on the screen that a click on it does not press.
+
+    What it would do is not done: the screen stays as it is, but for the focus.
+    """
+    found, app = [], pilot.app
+    assert isinstance(app, CoilwrightApp)
+    for line in app.screen.query(Static):
+        keys = _keys_named(line)
+        if keys and not app.screen.region.contains_region(line.region):
+            line.scroll_visible(animate=False)
+            await pilot.rest()
+        if not app.screen.region.contains_region(line.region):
+            continue  # that is said of it otherwise
+        for key, at in keys.items():
+            pressed: list[str] = []
+            said = tuple(map(id, app.notices))
+            with ExitStack() as instead:
+                for where in (text, help_area, rows):
+                    instead.enter_context(patch.object(
+                        where, "press_key", lambda _app, key, to=pressed: to.append(key)))
+                await pilot.click(line, offset=at)
+            active = app.screen.active_bindings.get(key)  # a click may bring the focus as well
+            if pressed == [key] and (active is None or not active.enabled):
+                found.append(f"{_name(line)}: {key} does nothing")
+            elif pressed != [key] and tuple(map(id, app.notices)) == said:
+                found.append(f"{_name(line)}: a click on {key} presses {pressed or 'nothing'}")
+    return found
+
+
+def _keys_named(line: Static) -> dict[str, tuple[int, int]]:
+    """The keys that a line names, each with a place to click; none of what is only read."""
+    found: dict[str, tuple[int, int]] = {}
+    read = any(around.has_class("part") for around in (line, *line.ancestors)) \
+        and not isinstance(line, text.KeysLine)
+    words = str(line.content)
+    if read or isinstance(line, text.KeyWords) or not _shown(line) or not line.region.area:
+        return found
+    if not _NAMES_KEYS.search(words):
+        return found
+    for y in range(line.size.height):
+        before = text.cells_before(words, y, line.size.width)
+        for x in range(line.size.width):
+            key = text.key_at(words, before + x)
+            # In a sentence on an answer `a` is no key.
+            if key and (not isinstance(line, help_area.HelpArea) or len(key) > 1):
+                found.setdefault(key, (x, y))
+    return found
+
+
+_NAMES_KEYS = re.compile(r"(?:^|[·;,.] )(?:Enter|Esc|Escape|F\d+) ?")
+
+
 # -- at all sizes ------------------------------------------------------------------------------
 
 
 async def look(
-    home: Path, sizes: Sizes, names: Sequence[str] = (*SCREENS, *ACTIONS)
+    home: Path, sizes: Sizes, names: Sequence[str] = (*SCREENS, *ACTIONS),
+    steps: Sequence[Step] = STEPS,
 ) -> tuple[dict[str, list[tuple[int, int]]], set[type]]:
     """Every fault of the screens, with the sizes at which it is one; the kinds of screen met.
 
@@ -302,9 +365,17 @@ async def look(
                 await pilot.rest()
                 for fault in faults(app.screen):
                     found.setdefault(f"{name}: {fault}", []).append(size)
+            for fault in await unheard(pilot):
+                found.setdefault(f"{name}: {fault}", []).append(sizes[-1])
             while app.screen is not cover:
                 app.pop_screen()
                 await pilot.rest()
+        app.pop_screen()
+        for step in steps:
+            await below.go(step.key)
+            await settle(pilot)
+            for fault in await unheard(pilot):
+                found.setdefault(f"{step.title}: {fault}", []).append(sizes[-1])
     return found, met
 
 

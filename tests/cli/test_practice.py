@@ -31,7 +31,7 @@ def answers(solved: Solved, **instead: str) -> list[str]:
 
 def test_the_practice_jobs_are_listed_easy_ones_first(run: Command) -> None:
     out = run("practice").out
-    assert all(name in out for name in shipped_practices())
+    assert all(f"{name} " in out and one.title in out for name, one in shipped_practices().items())
     assert out.index("easy") < out.index("medium") < out.index("hard")
 
 
@@ -206,6 +206,11 @@ def test_an_attempt_is_read_whatever_its_file_is_called(run: Command, tmp_path: 
     ran = run("practice", NAME, "--by", "Ann", "--answer", "strip=24 ga", "--answer", "panels=12",
               "--to", str(folder / "ann.json"))
     assert "1 of 3 questions answered. 1 answer cannot be read." in ran.err
+    # Nobody timed what was typed in from paper.
+    own = run("review", str(folder / "ann.json"), "--each").out
+    assert "Typed in from paper" in own
+    assert "minutes" not in own.split("paper: ")[1].split("counted")[1]
+    assert own.endswith("\n")
     (folder / "list.json").write_text("{}", "utf-8")
     ran = run("review", str(folder))
     assert "Ann" in ran.out

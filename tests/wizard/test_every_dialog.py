@@ -1,4 +1,5 @@
-"""No size from 60 × 18 up takes a button, a line of keys or a word from what opens over a screen.
+"""No size from 60 × 18 up takes a button, a line of keys or a word from what opens over a screen;
+and a click on a key that is named there presses it.
 
 `python -m tests.dialogs` says what is wrong where.
 """
@@ -21,6 +22,7 @@ import coilwright.wizard
 from coilwright.wizard.lists.plane_tables import FullScreenModal
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.help import TextModal
+from coilwright.wizard.widgets.text import KeysLine
 from tests import dialogs
 
 
@@ -56,6 +58,8 @@ class Cut(Modal[Any]):
     def compose(self) -> ComposeResult:
         """Too wide, too long, too low, and a button below the edge."""
         with Vertical(classes="box"):
+            yield Static("Enter opens · F9 goes on", id="dead")
+            yield KeysLine("F8 waves", id="idle")
             yield Static("words", id="wide")
             yield Static("more words than there is room for in one row of sixty cells, all said",
                          id="low")
@@ -70,9 +74,10 @@ async def test_what_a_size_takes_away_is_found(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setitem(dialogs.SCREENS, "cut", lambda _session: Cut())
-    found, _ = await dialogs.look(tmp_path, ((60, 18),), ("cut",))
+    found, _ = await dialogs.look(tmp_path, ((60, 18),), ("cut",), ())
     said = " ".join(found)
     for wrong in ("Static wide sticks out of Vertical box sideways", "Static low: 2 rows in 1",
                   "OptionList rows: a row of 31 in", "OptionList rows: 1 rows high",
-                  "Button under sticks out of Vertical box", "nothing says how it is closed"):
+                  "Button under sticks out of Vertical box", "nothing says how it is closed",
+                  "Static dead: a click on f9 presses nothing", "KeysLine idle: f8 does nothing"):
         assert wrong in said, found

@@ -17,9 +17,12 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.roof import RoofKey
+from coilwright.job.attempt import Attempt
 from coilwright.job.edit import clear, new_job
+from coilwright.job.practice import to_work_on
 from coilwright.job.steps import STEPS
 from coilwright.store import Store
+from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs, demo_stock, machines
 from coilwright.values.keys import Key
 from coilwright.wizard.app import CoilwrightApp
@@ -206,6 +209,12 @@ def test_no_headline_waits_for_what_it_is_not_made_of() -> None:
 
     unsigned = clear(demo_jobs()["heron-lane-barn"], MetalKey.COLOR_CONFIRMED)
     assert waits_for(plan(unsigned), RoofKey.PITCH) == "not for this job"
+    # In practice a limit is not nothing: it is kept back.
+    practiced = to_work_on(shipped_practices()["weight-or-diameter"],
+                           Attempt(practice="weight-or-diameter"))
+    assert waits_for(plan(practiced), Key.COIL_LONGEST) == "kept back"
+    assert lack_sentence(plan(practiced), Key.COIL_LONGEST, "Longest") == (
+        "Longest is kept back until the practice is handed in.")
     assert waits_for(plan(new_job()), CoilsKey.LEAD_TIME) == "needs Lead time, days"
     assert waits_for(plan(new_job()), Key.COILS_DAYS_SPARE) == "needs Needed by"
     assert waits_for(plan(new_job()), Key.ROOF_SLOPE_FACTOR) == "needs Building shape"

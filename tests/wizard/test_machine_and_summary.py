@@ -13,13 +13,15 @@ from textual.widgets import Input, OptionList
 
 from coilwright.job import from_shop
 from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
-from coilwright.job.edit import confirm, do_not_know, new_job
+from coilwright.job.edit import confirm, do_not_know, give, new_job
 from coilwright.job.job import Job
 from coilwright.job.panel import Seam
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.quotes.award import award
 from coilwright.sheets import render
 from coilwright.sheets.machine import about_machine
 from coilwright.sheets.saving import saved_words
@@ -38,6 +40,7 @@ from coilwright.wizard.steps.summary import SummaryBlock
 from coilwright.wizard.steps.summary.buying import to_buy
 from coilwright.wizard.steps.summary.chart import Chart
 from coilwright.wizard.widgets.columns import cells
+from tests.plan.quotes.five import all_in, barn
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -373,3 +376,12 @@ def test_what_to_buy_reads_on_every_summary_as_on_the_order(name: str) -> None:
     for coil in done.coils:
         assert (one := coil.length.text()) in order
         assert one in summary
+
+
+def test_an_order_by_a_quote_has_one_price_on_top_of_the_summary() -> None:
+    """The lump as quoted, and no cost by weight beside it that is more."""
+    asked = plan(barn(all_in("Elk Fork (invented)", "$4,350 lump")))
+    done = plan(give(award(asked, 1), CoilsKey.SPARE, 0.1))
+    found = {name: words for name, _, words in to_buy(done)}
+    assert "Cost" not in found
+    assert found["Lands at"].startswith("$4,350.00 · ")

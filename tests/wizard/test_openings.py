@@ -117,6 +117,12 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await settle(pilot)
         assert session.chosen_plane == 3
         line = wizard(app).query_one(FacesKeys)
+        await pilot.click(line, offset=(str(line.render()).index("Enter"), 0))
+        await settle(pilot)
+        assert session.chosen_plane != 3
+        await pilot.press("left")
+        await settle(pilot)
+        assert session.chosen_plane == 3, "one click, one face"
         await pilot.click(line, offset=(str(line.render()).index("a add"), 0))
         await settle(pilot)
         assert isinstance(app.screen, PickScreen), "a click on words is as the key before them"

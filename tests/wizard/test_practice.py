@@ -265,6 +265,7 @@ async def test_picks_are_kept_with_enter_and_left_with_escape(app_on: Make) -> N
                 await pilot.press("escape")  # it asks why
             assert isinstance(app.screen, BriefScreen)
             assert app.screen.attempt.response("outside").picks == kept
+            assert ("a, b: " in screen_text(app)) == (len(kept) == 2)
 
 
 async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -> None:
@@ -448,7 +449,14 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         assert [box.value for box in app.screen.query(Input)] == [
             "Found", "A hip, invented.", "2", "walls"]
         assert app.focused is app.screen.query_one("#line-3")
+        # Nor are there fewer mistakes than were asked for: how many fit is said before it is made.
+        assert "one variant only" in " ".join(screen_text(app).split())
         await pilot.press("ctrl+u")
+        await lines(pilot, "coils")
+        (wrong,) = app.screen.query(".wrong")
+        assert "only 1 mistake fits into coils: add a step, or take 1" in str(wrong.render())
+        assert app.focused is app.screen.query_one("#line-2")
+        await pilot.press("tab")
         await lines(pilot, "machine, panel")
         assert isinstance(app.screen, ChooseScreen)
         made = practices(store.folder)[0]["found"]
@@ -460,6 +468,20 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         assert isinstance(app.screen, PaperScreen)
         assert "What in the job has to be put right" in screen_text(app)
         await pilot.press("escape")
+        # One of one's own is renamed there, and deleted until u brings it back; no other is.
+        await pilot.press("r")
+        await lines(pilot, "Found on Friday")
+        assert practices(store.folder)[0]["found"].title == "Found on Friday"
+        await pilot.press("d")
+        assert "found" not in practices(store.folder)[0]
+        await pilot.press("u")
+        assert practices(store.folder)[0]["found"] == dataclasses.replace(
+            made, title="Found on Friday")
+        mark(app, "practice:wrong-gauge")
+        await pilot.press("d", "r")
+        assert isinstance(app.screen, ChooseScreen)
+        assert "comes with the program" in " ".join(n.message for n in app.notices)
+        assert "wrong-gauge" in practices(store.folder)[0]
         # And of any job from the list of practice; one with mistakes is used as it is.
         mark(app, "make:")
         await pilot.press("enter")

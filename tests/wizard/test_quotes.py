@@ -69,6 +69,27 @@ async def test_ranked_beside_each_other(app_on: Make, size: tuple[int, int]) -> 
         for words in ("1 Alder", "2 Birch", "$4,148.80", "$1.78/lb", "at least $3,645.49",
                       "missing: slitting"):
             assert words in text
+        if size[0] > 80:
+            return
+        # Above the first row there is nothing, and the ends are reached from either end.
+        await pilot.press("home", "up")
+        assert app.focused is block.list
+        await pilot.press("end", "down", "end")
+        last = app.focused
+        assert last is not None
+        assert last is not block.list
+        assert last not in block.ancestors_with_self
+        await pilot.press("home")
+        assert app.focused is block.list
+        assert block.list.highlighted == 0
+        # Back from the summary one is on the row from which it was opened.
+        await pilot.press("down", "down", "f9")
+        await settle(pilot)
+        assert wizard(app).step == "summary"
+        await pilot.press("f9")
+        await settle(pilot)
+        assert app.focused is block.list
+        assert block.list.highlighted == 2
 
 
 async def test_a_quote_is_entered_by_keys_and_counts_at_once(app_on: Make) -> None:

@@ -72,8 +72,8 @@ def _list(given: argparse.Namespace) -> int:
     if given.paper is not None or given.answers:
         raise Problem("name a practice job; “coilwright practice” lists them.")
     found, told = practices(home())
-    rows = [(one.name, level_word(one.level), one.teaches) for one in found.values()]
-    print(columns(("name", "level", "teaches"), rows), end="")
+    rows = [(one.name, level_word(one.level), one.title, one.teaches) for one in found.values()]
+    print(columns(("name", "level", "title", "teaches"), rows), end="")
     for text in told:
         print(one_line(text), file=sys.stderr)
     return 0
@@ -137,7 +137,7 @@ def _form_of(file: str | None) -> str:
 
 def _give(text: str, given: argparse.Namespace) -> int:
     if given.file in (None, "-"):
-        print(text, end="")
+        print(text, end="" if text.endswith("\n") else "\n")
         return 0
     from coilwright.cli.saving import save
 
@@ -162,7 +162,8 @@ def _begun(solved: Solved, by: str) -> Attempt:
 
 def _answered(solved: Solved, given: argparse.Namespace) -> int:
     """An attempt made of `--answer NUMBER=TEXT`, and handed in at once."""
-    attempt = _begun(solved, given.by)
+    # Typed in from paper: nobody knows how long it took.
+    attempt = dataclasses.replace(_begun(solved, given.by), begun=None)
     for text in given.answers:
         key, equals, value = text.partition("=")
         decision = _decision(solved.practice, key.strip())

@@ -85,6 +85,11 @@ class Attempt:
             raise ValueError(f"{len(self.responses)} decisions are more than any practice job asks")
 
     @property
+    def timed(self) -> bool:
+        """Whether it is known how long it took: of answers typed in from paper it is not."""
+        return self.begun is not None
+
+    @property
     def hints(self) -> int:
         """How many hints were taken."""
         return sum(response.hints for response in self.responses.values())

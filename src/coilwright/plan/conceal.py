@@ -29,9 +29,9 @@ def conceal(plan: Plan) -> Plan:
         plan,
         figures={
             key: _plain(figure, shown) for key, figure in plan.figures.items()
-            if not _is_hidden(key)
+            if not is_hidden(key)
         },
-        lacks={key: lack for key, lack in plan.lacks.items() if not _is_hidden(key)},
+        lacks={key: lack for key, lack in plan.lacks.items() if not is_hidden(key)},
         limits=(), governing=None, fits=(), loads=(), findings=(), guesses=(),
         readiness=Readiness(
             (Reason(ReasonKind.MISSING, "practice", "This is practice.",
@@ -41,7 +41,8 @@ def conceal(plan: Plan) -> Plan:
     )
 
 
-def _is_hidden(key: str) -> bool:
+def is_hidden(key: str) -> bool:
+    """Whether a figure is kept back: a limit, what is left to it, or which of them governs."""
     return key.startswith(_LIMITS) or key.endswith(_MARGIN) or key in HIDDEN
 
 
@@ -52,7 +53,7 @@ def _plain(figure: Figure, shown: dict[int, Figure]) -> Figure:
         return made
     # Thousands of terms, made when asked for, are panels and cuts: none of them is a limit.
     made = figure
-    if not callable(figure.given) and any(_is_hidden(one.key) for one in figure.below()):
+    if not callable(figure.given) and any(is_hidden(one.key) for one in figure.below()):
         made = dataclasses.replace(figure, formula=None, given=(), note="")
     shown[id(figure)] = made
     return made

@@ -62,7 +62,8 @@ def review_sheet(review: Review, details: bool = False, earlier: bool = False) -
     return Sheet(f"Review: {practice.title}", stacked(
         paragraph(strong(f"{attempt.name or 'No name'}: {_tally(review)}. "),
                   f"Variant {review.solved.seed}. " if practice.varies else "",
-                  f"{_hints(review)}, {counted(attempt.minutes, 'minute')}.",
+                  f"{_hints(review)}, {counted(attempt.minutes, 'minute')}." if attempt.timed
+                  else "Typed in from paper: no hints and minutes were counted.",
                   f" {_TAKES_ONE}" if review.false_alarms else ""),
         paragraph("An earlier attempt: the one handed in last is counted.") if earlier else (),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
@@ -274,7 +275,8 @@ def _person(
     said = {
         "right": f"{review.score} of {review.to_find}", "false": str(review.false_alarms),
         "new": str(len(review.broken)),
-        "hints": str(attempt.hints), "minutes": str(attempt.minutes),
+        "hints": str(attempt.hints) if attempt.timed else "–",
+        "minutes": str(attempt.minutes) if attempt.timed else "–",
         "variant": str(review.solved.seed),
     }
     return [

@@ -63,7 +63,8 @@ def _row(review: Review, attempts: int, width: int, system: System) -> tuple[Cel
     questions = [cell for mark in review.marks for cell in _question(mark, system)]
     return (
         attempt.name, review.solved.practice.title, review.solved.seed, review.score,
-        review.to_find, review.false_alarms, attempt.hints, attempt.minutes, attempts,
+        review.to_find, review.false_alarms,
+        *((attempt.hints, attempt.minutes) if attempt.timed else ("", "")), attempts,
         f"{when:%Y-%m-%d %H:%M}" if when is not None else "", doubts(attempt),
         *questions, *("" for _ in range(width - len(questions))),
     )

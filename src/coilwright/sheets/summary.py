@@ -6,10 +6,14 @@ from collections.abc import Iterator
 
 from coilwright.drawing.bars import account_lines, account_parts
 from coilwright.drawing.coil import coil_lines
+from coilwright.drawing.cost import landed_words
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import runs
+from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import QuoteReport
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.accessories import accessories_part
 from coilwright.sheets.annex import all_workings
@@ -58,7 +62,7 @@ HEADLINES = (
     Key.COIL_LONGEST, Key.COIL_COUNT, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED,
 )  # fmt: skip
 """The figures a summary shows, in its order."""
-COSTS = (Key.COIL_COST, Key.COIL_COST_AREA)
+COSTS: tuple[str, ...] = (Key.COIL_COST, Key.COIL_COST_AREA)
 """Those it shows where a price is known."""
 WIDE, HIGH = 76, 20
 """Cells for a drawing on a sheet."""
@@ -144,7 +148,12 @@ def _findings(plan: Plan) -> tuple[Block, ...]:
 
 
 def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
-    for key in (*HEADLINES, *COSTS):
+    costs = COSTS
+    if (report := _awarded(plan)) is not None:
+        yield f"Lands at, from {one_line(report.supplier)}", line(landed_words(report))
+        # By weight only where it is quoted so: a lump is for what was asked, whatever that weighs.
+        costs = COSTS if report.is_by_weight(plan.figures.get(Key.COIL_COST)) else ()
+    for key in (*HEADLINES, *costs):
         if key == Key.ROOF_SQUARES and plan.job.units is System.METRIC:
             continue  # It would say the roof's square meters once more.
         figure = plan.figures.get(key)
@@ -154,6 +163,14 @@ def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
         lack = plan.lacks.get(key)
         if lack is not None:
             yield lack.label, line(f"needs: {needs(plan, key)}")
+
+
+def _awarded(plan: Plan) -> QuoteReport | None:
+    """The quote the order was given on; None where there is none, or nothing of it adds up."""
+    if plan.job.quotes.awarded is None:
+        return None
+    report = next(one for one in compare(plan).quotes if one.quote.awarded)
+    return None if report.landed is None else report
 
 
 def needs(plan: Plan, key: str) -> str:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import dataclasses
 import itertools
 import os
 import re
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -25,6 +27,7 @@ from coilwright.store.shipped import folder
 ATTEMPTS_FOLDER = "COILWRIGHT_ATTEMPTS"
 """Names the folder where a class hands in, in the environment."""
 PRACTICE, ATTEMPT = ".practice.json", ".attempt.json"
+_BIN = "bin"
 
 
 _SEALED = "coilwright-sealed-practice"
@@ -227,3 +230,54 @@ def save_practice(home: Path, practice: Practice, *, replace: bool = False) -> P
         if write_new(path, text) is not None:
             return path
     raise StoreError(f"There is a practice job called “{practice.name}” already.")
+
+
+def _own_file(home: Path, practice: Practice) -> Path:
+    """The file of a trainer's own practice job. Raises StoreError where it comes with the program.
+    """
+    if practice.name in shipped_practices():
+        raise StoreError(f"“{practice.title}” comes with the program: it stays as it is.")
+    path = practice_path(home, practice)
+    if path.is_file():
+        return path
+    # A file that was put there by hand may be called anything.
+    for other in sorted(practices_folder(home).glob(f"*{PRACTICE}")):
+        with suppress(StoreError):
+            if load_practice(other).name == practice.name:
+                return other
+    raise StoreError(f"The file of “{practice.title}” is not there any more.")
+
+
+def rename_practice(home: Path, practice: Practice, title: str) -> Practice:
+    """Give a trainer's own practice job another title; it as it is now. Raises StoreError."""
+    made = dataclasses.replace(practice, title=" ".join(title.split()))
+    text = seal(made)
+    read_model(_opened(text, made.name), Practice, made.name)  # what is too long is told, not kept
+    write_whole(_own_file(home, practice), text)
+    return made
+
+
+def bin_practice(home: Path, practice: Practice) -> Path:
+    """Move a trainer's own practice job to a bin; where it lies, for `unbin_practice`. Raises
+    StoreError."""
+    path = _own_file(home, practice)
+    return _moved(path, practices_folder(home) / _BIN)
+
+
+def unbin_practice(home: Path, place: Path) -> Path:
+    """Bring a practice job back from the bin; its path. Raises StoreError."""
+    return _moved(place, practices_folder(home))
+
+
+def _moved(path: Path, to: Path) -> Path:
+    """Move a file into a folder, over none that is there; its path. Raises StoreError."""
+    stem = path.name.removesuffix(PRACTICE)
+    try:
+        to.mkdir(parents=True, exist_ok=True)
+        place = next(one for number in itertools.count(1)
+                     if not (one := to / f"{stem}{'' if number == 1 else f'-{number}'}{PRACTICE}")
+                     .exists())
+        path.replace(place)
+    except OSError as error:
+        raise StoreError(f"{path} could not be moved: {reason(error)}.") from None
+    return place

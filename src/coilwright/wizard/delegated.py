@@ -42,10 +42,6 @@ class Delegated:
         if (made := self.controllers.like_this()) is not None:
             self.action_leave(made)
 
-    def action_page_end(self, by: int) -> None:
-        """To the first line of the summary, or to its last button."""
-        self.controllers.to_page_end(by)
-
     def action_on_summary(self, action: str) -> object:
         """Do what a letter of the summary says."""
         return getattr(self, f"action_{action}")()

@@ -19,10 +19,6 @@ SUMMARY_KEYS: list[Binding] = [
             tooltip="What is left goes back to stock"),
     Binding("w", "on_summary('waive')", "Waive", show=False, id="summary.waive",
             tooltip="The order may go out without an answer to a question: say why"),
-    Binding("home", "page_end(-1)", "First line", show=False, id="summary.first",
-            tooltip="To what is to be bought"),
-    Binding("end", "page_end(1)", "Last button", show=False, id="summary.last",
-            tooltip="To the buttons at the foot"),
 ]
 """Letters of the summary: they work from wherever one is on it, but in a text box."""
 
@@ -78,9 +74,13 @@ WIZARD_KEYS: list[Binding] = [
             show=False),
     Binding("pagedown", "page(1)", "Page down", tooltip="Scroll the form down", id="form.down",
             show=False),
+    Binding("home", "page_end(-1)", "First row", show=False, id="form.first",
+            tooltip="From a list, button or figure to the first row of the page"),
+    Binding("end", "page_end(1)", "Last row", show=False, id="form.last",
+            tooltip="From a list, button or figure to the last row of the page"),
 ]
 
-IDLE = {True: ("do_not_know", "summary", "next"), False: ("on_summary", "page_end")}
+IDLE = {True: ("do_not_know", "summary", "next"), False: ("on_summary",)}
 """Keys that do nothing on the summary, and those that do nothing elsewhere."""
 
 START_KEYS: list[Binding] = [

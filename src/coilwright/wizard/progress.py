@@ -134,8 +134,19 @@ def _is_wanted(plan: Plan, key: str) -> bool:
     return answer is not None and answer.asked(plan.job) and answer.value(plan.job) is None
 
 
+def _is_kept_back(plan: Plan, key: str) -> bool:
+    """Whether a figure is not there because it is what somebody who practices is to find."""
+    if not plan.concealed:
+        return False
+    from coilwright.plan.conceal import is_hidden
+
+    return is_hidden(key)
+
+
 def waits_for(plan: Plan, key: str) -> str:
     """The same in a few words: `needs Take-up`."""
+    if _is_kept_back(plan, key):
+        return "kept back"
     names, because = find_lack(plan, key)
     if names:
         return f"needs {names[0]}"
@@ -144,6 +155,8 @@ def waits_for(plan: Plan, key: str) -> str:
 
 def lack_sentence(plan: Plan, key: str, label: str) -> str:
     """The same in one sentence, with all the answers named that fit."""
+    if _is_kept_back(plan, key):
+        return f"{label} is kept back until the practice is handed in."
     names, because = find_lack(plan, key)
     if names:
         more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""

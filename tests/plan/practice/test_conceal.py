@@ -88,6 +88,9 @@ def test_whether_a_leftover_fits_is_not_told() -> None:
 
 
 def test_the_job_to_work_on_bears_no_marks_and_no_replies() -> None:
-    _, job = begun(shipped_practices()["ask-first"])
+    solved, job = begun(shipped_practices()["ask-first"])
     assert handed_over(vary(shipped_practices()["ask-first"], 1)).standing
     assert (job.standing, job.questions, job.confirmed, job.accepted) == ({}, {}, {}, {})
+    # What nobody has confirmed is none of it sure, and no one of it is open alone: that would
+    # name one of those to be asked first.
+    assert set(solved.practice.guesses) <= set(plan(job).open_answers)

@@ -239,6 +239,14 @@ def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
     assert f"It would have cost {mass.text()} of metal" in text
 
 
+def test_the_wrong_metal_costs_all_the_metal_that_is_ordered() -> None:
+    solved = solve(shipped_practices()["wrong-gauge"], 2)
+    missed = review(solved, right_attempt(solved).respond("wrong", Response())).marks[0]
+    cost = {loss.damage: loss.figure for loss in missed.losses}
+    assert cost[Damage.METAL] == solved.key.figures[Key.COIL_MASS_ORDERED]
+    assert cost[Damage.MONEY] is not None
+
+
 def test_a_metric_job_is_asked_answered_and_reviewed_in_metric_units() -> None:
     job = dataclasses.replace(demo_jobs()["heron-lane-barn"], units=System.METRIC)
     solved = solve(propose(plan(job), "barn", "The barn", "A barn, invented."), 0)

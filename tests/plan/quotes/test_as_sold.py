@@ -118,3 +118,17 @@ def test_sizes_that_change_after_it_was_sent_ask_for_a_revision() -> None:
     larger = dataclasses.replace(job.quotes, received=(
         dataclasses.replace(one, coil_masses=(2600.0,)),))
     assert order_checksum(dataclasses.replace(job, quotes=larger)) != order_checksum(job)
+
+
+def test_a_lump_for_other_coils_than_those_ordered_now_is_told() -> None:
+    made = plan(award(plan(barn(all_in("Elk Fork (invented)", "$4,350 lump"))), 1))
+    assert not [one for one in made.findings if one.key == "quotes.lump"]
+    more = plan(give(made.job, CoilsKey.SPARE, 0.1))
+    (said,) = [one for one in more.findings if one.key == "quotes.lump"]
+    assert said.level is Level.CARE
+    assert "a lump, $4,350.00, for other coils than these" in said.what
+    assert more.figures[Key.COIL_COST].text(more.job.units) in said.what
+    # Beside it the summary says what was quoted, and no cost by weight.
+    sheet = render("summary", more, "text")
+    assert "Lands at, from Elk Fork (invented)" in sheet
+    assert "Cost of the coils  " not in sheet.partition("Figures")[2].partition("Planes")[0]

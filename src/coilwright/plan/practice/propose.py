@@ -31,6 +31,7 @@ from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, System, show
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
+from coilwright.words.counting import counted
 
 
 def faults(practice: Practice, seed: int = 0) -> tuple[str, ...]:
@@ -136,12 +137,23 @@ def propose(
         if not put:
             raise ValueError("no answer of those steps makes a mistake that stops the order; "
                              "name others, or none for all.")
+        if len(put) < mistakes:
+            raise ValueError(_too_few(len(put), subjects))
         return _to_find(plan(job), name, title, story, put)
     if not made.ready:
         raise ValueError(
             f"the job is no key, for it is not ready: {made.reasons[0].text} Settle that, or put "
             "mistakes in: then those are what there is to find.")
     return _to_enter(own, name, title, story)
+
+
+def _too_few(count: int, subjects: Collection[str]) -> str:
+    """That no more mistakes can be put in, and what to do."""
+    all_steps = set(subjects) >= set(MISTAKEN_IN)
+    where = "this job" if all_steps else ", ".join(subjects)
+    fits = "fits" if count == 1 else "fit"
+    return (f"only {counted(count, 'mistake')} {fits} into {where}: "
+            f"{'' if all_steps else 'add a step, or '}take {count}.")
 
 
 def _to_enter(made: Plan, name: str, title: str, story: str) -> Practice:

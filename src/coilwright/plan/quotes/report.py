@@ -21,7 +21,7 @@ from coilwright.plan.quotes.figures import (
 )
 from coilwright.plan.quotes.shipment import Shipment
 from coilwright.units import Kind, System
-from coilwright.units.bases import BASES
+from coilwright.units.bases import BASES, Per, basis_named
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 from coilwright.values.source import SHARED_OUT
@@ -29,6 +29,8 @@ from coilwright.values.source import SHARED_OUT
 if TYPE_CHECKING:
     from datetime import date
 
+_NEAR = 1e-3
+"""As a share: costs that differ by less are one. Common practice, no source."""
 MARGIN = 10
 """Percent by which the price of the metal is moved up and down."""
 
@@ -154,6 +156,14 @@ class QuoteReport:
     def landed(self) -> Decimal | None:
         """What it lands at; None where nothing can be added up."""
         return None if self.cost is None else self.cost.landed
+
+    def is_by_weight(self, cost: Figure | None) -> bool:
+        """Whether a cost of the coils by their weight is what its metal comes to: one quoted by
+        the pound, for these coils."""
+        if cost is None or self.cost is None or self.quote.price is None or (
+                basis_named(self.quote.price.per).per is not Per.WEIGHT):
+            return False
+        return abs(float(self.cost.part(Part.METAL)) - cost.value) < _NEAR * cost.value
 
     def by(self, share: Share, system: System = System.US) -> Decimal | None:
         """What it lands at for each unit of roof, panel or weight; None where it is not known."""

@@ -21,8 +21,8 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar, Passage
 from coilwright.wizard.widgets.columns import cells, hang, pad
-from coilwright.wizard.widgets.rows import Rows
-from coilwright.wizard.widgets.text import Hanging, Text
+from coilwright.wizard.widgets.rows import RowKeys, Rows
+from coilwright.wizard.widgets.text import Hanging
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
@@ -184,7 +184,7 @@ class StockBlock(Block):
                         BarButton("Take what fits and saves metal", id="take-leftovers",
                                   action="screen.take_leftovers"))
         yield JobCoils()
-        yield Text("", classes="none-yet", markup=False)
+        yield RowKeys("", classes="none-yet", markup=False)
         yield Hanging("", id="offered", markup=False)
 
     def show(self, session: Session) -> None:

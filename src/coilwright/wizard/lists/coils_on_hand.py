@@ -240,7 +240,7 @@ class StockRows:
         if line is None:
             return Outcome(say=self.form.no_row)
         if line.index is None:
-            return Outcome() if name == "open" else Outcome(say=line.fixed)
+            return Outcome(say=line.fixed)
         if name == "open":
             return Outcome(entry=line.index)
         return self._copy(line.row) if name == "copy" else self._delete(line.row)

@@ -14,7 +14,7 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.rows import Rows
+from coilwright.wizard.widgets.rows import RowKeys, Rows
 from coilwright.wizard.widgets.text import Text
 
 _TALLEST = 8
@@ -38,7 +38,7 @@ class EndsBlock(Block):
         with Bar():
             yield Static(Content.styled(" Planes: panels, and width of the end panels  ", "bold"),
                          classes="heading")
-            yield Static("Enter draws large, l there lists", classes="none-yet")
+            yield RowKeys("Enter draws large; there l lists", classes="none-yet")
         yield Rows(compact=True)
         yield Text("", classes="slivers", markup=False)
 

@@ -14,6 +14,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import PagedList
+from coilwright.wizard.widgets.text import KeysLine
 from coilwright.words.glossary import Term, glossary, term, terms_in
 
 _NAME = 22
@@ -48,7 +49,7 @@ class TermScreen(Modal[None]):
             yield Static("", id="term-name", classes="over-title", markup=False)
             yield Static("", id="term-says", classes="part", markup=False)
             yield PagedList(id="term-list", compact=True)
-            yield Static("", id="term-hint", markup=False)
+            yield KeysLine("", id="term-hint", markup=False)
 
     def on_mount(self) -> None:
         """Show the term."""
@@ -73,7 +74,7 @@ class TermScreen(Modal[None]):
         hints = ["Enter opens a word"] if inside else []
         if len(self.path) > 1:
             hints.append("Backspace goes back")
-        self.query_one("#term-hint", Static).update(", ".join([*hints, "Escape closes"]))
+        self.query_one("#term-hint", KeysLine).update(", ".join([*hints, "Escape closes"]))
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

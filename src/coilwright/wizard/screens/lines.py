@@ -79,7 +79,7 @@ class LinesScreen(Modal[tuple[str, ...]]):
         boxes = list(self.query(Input))
         for box, line in zip(boxes, self._lines, strict=True):
             if not box.value.strip() and not line.empty:
-                if box is from_box:
+                if box is from_box or box.has_focus:
                     self.say(f"{line.name} is missing.", severity="warning")
                 box.focus()
                 return

@@ -228,6 +228,8 @@ class QuestionsScreen(Modal[str]):
 
         if (asked := waiver(self.session, key, done)) is not None:
             self.app.push_screen(*asked)
+        else:
+            self.say("Mark a question first.")
 
     def action_person(self, by: int) -> None:
         """To the first question of another person."""

@@ -228,6 +228,7 @@ class ConflictScreen(Modal[bool]):
         Binding("tab", "go_on", "The other answer", show=False, id="conflict.tab"),
         Binding("shift+tab", "go_on", "The other answer", show=False,
                 id="conflict.back-tab"),
+        Binding("enter", "none_marked", "Take it", show=False, id="conflict.take"),
     ]
     _LABELS = {"mine": "Keep mine as a copy", "theirs": "Take theirs"}
 
@@ -265,6 +266,10 @@ class ConflictScreen(Modal[bool]):
         """Mark the other one, where one is marked."""
         if self.focused is not None:
             self.action_mark(1 if self.focused.id == "mine" else -1)
+
+    def action_none_marked(self) -> None:
+        """Say what is to be done before Enter: on a marked answer the key goes to that."""
+        self.say("No answer is marked yet: ← or → marks one.")
 
     @on(Button.Pressed)
     def _pressed(self, event: Button.Pressed) -> None:

@@ -13,6 +13,7 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.message import Message
 from textual.screen import Screen
+from textual.widget import Widget
 
 from coilwright.job.answers import step_of
 from coilwright.job.steps import STEPS, step_number
@@ -23,18 +24,19 @@ from coilwright.wizard.delegated import Delegated
 from coilwright.wizard.keys import IDLE, SUMMARY_KEYS, WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
+from coilwright.wizard.moves import Moves
 from coilwright.wizard.places import remember, sheets_folder
 from coilwright.wizard.progress import state_on
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
+from coilwright.wizard.to_summary import ToSummary
 from coilwright.wizard.typed_soon import TypedSoon
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted
 from coilwright.wizard.widgets.field import Field, field_around
 from coilwright.wizard.widgets.form import StepForm, StepsPane
 from coilwright.wizard.widgets.keys_footer import KeysFooter
-from coilwright.wizard.widgets.moving import move_focus, scroll_with_focus
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
@@ -47,7 +49,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.summary import SummaryBlock
 
 
-class WizardScreen(Delegated, OpensPicks, SizedScreen):
+class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
     """One screen for all steps; a step is mounted when it is first visited."""
 
     CSS_PATH = "wizard.tcss"
@@ -67,7 +69,6 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.session = session
         self.step = at
         self._first_key = key
-        self._summary_opened_from: tuple[str, str | None] = "summary", None
         self._begun = self._painted = self._stale = False
         # Held here: while the screen is being closed, they are found there no more.
         self._title_line, self._steps_rail = TitleLine("", id="title", markup=False), Rail()
@@ -152,7 +153,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         """Which keys work on the summary, and which there alone; the brief's only in practice."""
         del parameters
         if action == "where_i_was":
-            return self.step == "summary" and self._summary_opened_from[0] != "summary"
+            return self.step == "summary" and self.leads_back
         idle = IDLE[self.step == "summary"]
         return self.session.job.practice is not None if action == "brief" else action not in idle
 
@@ -181,22 +182,10 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         if (number := step_number(self.step)) > 1:
             await self.go(STEPS[number - 2].key)
 
-    async def action_summary(self) -> None:
-        """To the summary."""
-        self._summary_opened_from = self.step, self._focus().answer or None
-        await self.go("summary")
-
-    async def action_where_i_was(self) -> None:
-        """From the summary back to where it was opened."""
-        await self.go(*self._summary_opened_from)
-
-    def action_move(self, by: int) -> None:
-        """To the row above or below; a row of buttons is passed as one."""
-        move_focus(self, by)
-
-    def action_page(self, by: int) -> None:
-        """Scroll the form a page."""
-        scroll_with_focus(self.form, by)
+    def focused_place(self) -> tuple[str | None, Widget | None]:
+        """The answer that has the focus; without one, what else does."""
+        answer = self._focus().answer or None
+        return answer, None if answer else self.focused
 
     # -- what is shown ---------------------------------------------------------------------
 

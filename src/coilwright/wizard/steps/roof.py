@@ -117,9 +117,9 @@ class FacesKeys(KeysLine):
     """What can be done with the faces; a click does it."""
 
     def on_click(self, event: events.Click) -> None:
-        """The key is the drawing's."""
+        """The key is the drawing's, and is pressed after this."""
+        del event
         self.screen.query_one(Faces).focus()
-        super().on_click(event)
 
 
 class AboveBlock(TextBlock):

@@ -9,6 +9,7 @@ from textual.widget import Widget
 
 from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.field import field_around
+from coilwright.wizard.widgets.rows import Rows
 
 
 def focus_next_asked(screen: Screen[Any]) -> None:
@@ -60,3 +61,16 @@ def scroll_with_focus(form: Widget, by: int) -> None:
             and form.region.contains_region(line.region.translate((0, -moved)))]
     if seen:
         form.screen.set_focus(seen[0 if (by > 0) == bool(moved) else -1], scroll_visible=False)
+
+
+def focus_end(form: Widget, by: int) -> None:
+    """Put the focus on the first row of a form, or on the last."""
+    lines = [line for line in form.screen.focus_chain if form in line.ancestors]
+    if not lines:
+        return
+    at = lines[0 if by < 0 else -1]
+    if isinstance(at, BarButton):
+        at = _row_of(at)[0]
+    elif isinstance(at, Rows):
+        (at.action_first if by < 0 else at.action_last)()
+    form.screen.set_focus(at)

@@ -15,7 +15,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.widgets.text import KeyWords
+from coilwright.wizard.widgets.text import KeyWords, Text, key_under, press_key
 
 
 def _option_of(strip: Strip) -> int | None:
@@ -251,7 +251,8 @@ class Rows(MarkedList):
         """Up, or to the field above."""
         if self._at_end(down=False):
             self.passed = True
-            self.screen.focus_previous()
+            if self.screen.focus_chain[:1] != [self]:  # above the first there is nothing
+                self.screen.focus_previous()
         else:
             super().action_cursor_up()
 
@@ -331,6 +332,23 @@ class Word(KeyWords):
             self.call_after_refresh(self.notify, SHOWN_FIRST, markup=False)
         else:
             await on.run_action(self.action)
+
+
+class RowKeys(Text):
+    """A line that says what keys do on the marked row of the list beside it; a click does it."""
+
+    def on_click(self, event: events.Click) -> None:
+        """Press it, or show first which row is meant."""
+        rows = next(found for around in self.ancestors if isinstance(around, Widget)
+                    for found in around.query(Rows))
+        if not (key := key_under(self, event)) or not rows.display:
+            return
+        if rows.has_focus:
+            press_key(self.app, key)
+        else:
+            rows.focus()
+            # What is said goes as the focus does: that comes first.
+            self.call_after_refresh(self.notify, SHOWN_FIRST, markup=False)
 
 
 SHOWN_FIRST = "▸ shows which row is meant; the same again does it to that row."

@@ -96,9 +96,10 @@ _ANY_WIDTH = 10_000
 """Cells of a line that is not laid out yet."""
 
 
-_PARTS = re.compile(r" · |; |\. |\n *|, (?=Esc|F\d|[a-z] )")
+_PARTS = re.compile(r" · |; |\. |\n *|, (?=Enter|Esc|Backspace|F\d|[a-z] )")
 """What stands between what one key does and the next."""
-_NAMES = {"enter": "enter", "escape": "escape", "esc": "escape", "space": "space", "←": "left",
+_NAMES = {"enter": "enter", "escape": "escape", "esc": "escape", "space": "space", "tab": "tab",
+          "backspace": "backspace", "←": "left",
           "→": "right", "↑": "up", "↓": "down"}
 _ARROWS = ("←", "→", "↑", "↓")
 _KEY = re.compile(r"f\d{1,2}|(?:ctrl\+|\^)?[a-z]")

@@ -109,6 +109,10 @@ class BriefScreen(Modal[Path]):
     def _row(self, number: int, decision: Decision, width: int) -> Content:
         response = self.attempt.response(decision.key)
         said = response.text or listed(decision, response.picks)
+        if len(response.picks) > 1:
+            # All of them by their letters: their words run out of the line.
+            letters = sorted(decision.letter(key) for key in response.picks if decision.option(key))
+            said = f"{', '.join(letters)}: {said}"
         if number_error(response.text, self.solved.solution(decision.key)):
             said += "   ! cannot be read"
         hints = f"  ({counted(response.hints, 'hint')})" if response.hints else ""
@@ -219,8 +223,8 @@ class BriefScreen(Modal[Path]):
 
         self.app.push_screen(LinesScreen(
             "Hand in",
-            f"{told} Enter below the folder hands it in; then nothing can be changed, and what "
-            "was kept back shows.",
+            f"{told} Enter below the folder hands it in: that stays as it is then, and what was "
+            "kept back shows.",
             (Line("Name", name, "who you are"),
              Line("Folder", place, "the class's; made if it is not there; Enter hands it in")),
             1 if wrong else 0, wrong), given)

@@ -23,12 +23,24 @@ from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice import key_sheet, level_word
 from coilwright.store import Store, StoreError
-from coilwright.store.practice import attempt_files, load_attempt, practices
+from coilwright.store.practice import (
+    attempt_files,
+    bin_practice,
+    load_attempt,
+    practices,
+    rename_practice,
+    shipped_practices,
+    unbin_practice,
+)
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
-from coilwright.wizard.screens.practice.controller import hand_in_folder, solved_variant
+from coilwright.wizard.screens.practice.controller import (
+    forget_variants,
+    hand_in_folder,
+    solved_variant,
+)
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.make import PickJobScreen, PracticeMaker
 from coilwright.wizard.screens.practice.paper import PaperScreen, review_screen
@@ -66,6 +78,12 @@ class ChooseScreen(Modal[Session]):
                 tooltip="Read the key of the marked job: what is right, and why"),
         Binding("s", "save", "Papers", id="choose.save",
                 tooltip="Save a class's handouts and keys of the marked job, to print"),
+        Binding("r", "rename", "Rename", id="choose.rename",
+                tooltip="Give the marked practice job, one of your own, another title"),
+        Binding("d,delete", "delete", "Delete", id="choose.delete", key_display="d",
+                tooltip="Move the marked practice job, one of your own, to a bin"),
+        Binding("u,ctrl+z", "undelete", "Undo delete", id="choose.undelete", key_display="u",
+                tooltip="Bring the practice job that was deleted back"),
     ]
     help_parts = (("How a class goes", _CLASS),)
 
@@ -73,6 +91,7 @@ class ChooseScreen(Modal[Session]):
         super().__init__()
         self.store = store
         self._first = marked
+        self._binned: list[tuple[Path, Practice]] = []
         self.practices, self._told = practices(store.folder)
 
     def compose(self) -> ComposeResult:
@@ -80,8 +99,8 @@ class ChooseScreen(Modal[Session]):
         with Vertical(classes="box"):
             yield Static("Practice: all of it invented", classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="choose-list")
-            yield Static("Enter begins · p projector · k key · s papers · F1 help · "
-                         "Escape closes", classes="over-hint", markup=False)
+            yield Static("Enter begins · p projector · k key · s papers · r rename · "
+                         "d delete · F1 help · Escape closes", classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
         """The list has the focus; files that cannot be used are told."""
@@ -135,10 +154,67 @@ class ChooseScreen(Modal[Session]):
 
     def _made(self, made: Practice) -> None:
         """Show the list with what was made, marked."""
+        self._show_again(f"practice:{made.name}")
+
+    def _show_again(self, mark: str) -> None:
+        forget_variants()
         self.practices, _ = practices(self.store.folder)
         rows = self.query_one(OptionList)
+        at = rows.highlighted
         rows.set_options(self._options())
-        rows.highlighted = rows.get_option_index(f"practice:{made.name}")
+        ids = [option.id for option in rows.options]
+        rows.highlighted = ids.index(mark) if mark in ids else at
+
+    # -- one of your own -------------------------------------------------------------------
+
+    def action_rename(self) -> None:
+        """Give the marked practice job another title, where it is the trainer's own."""
+        if (marked := self._marked()) is not None:
+            self._ask_title(marked, marked.title)
+
+    def _ask_title(self, marked: Practice, title: str, wrong: str = "") -> None:
+        def given(texts: tuple[str, ...] | None) -> None:
+            if texts is None:
+                return
+            try:
+                self._made(rename_practice(self.store.folder, marked, texts[0]))
+            except StoreError as error:
+                self._ask_title(marked, texts[0], str(error))
+
+        if marked.name in shipped_practices():
+            self.say(f"“{escape_controls(marked.title)}” comes with the program: it stays as it "
+                     "is.")
+            return
+        self.app.push_screen(LinesScreen(
+            "Rename", "Attempts begun under the old title are reviewed under that one alone: "
+            "review them before.", (Line("Title", title, "as the list shows it"),), wrong=wrong),
+            given)
+
+    def action_delete(self) -> None:
+        """Move the marked practice job to the bin, where it is the trainer's own."""
+        if (marked := self._marked()) is None:
+            return
+        try:
+            self._binned.append((bin_practice(self.store.folder, marked), marked))
+        except StoreError as error:
+            self.say(escape_controls(str(error)), severity="warning")
+            return
+        self._show_again("")
+        self.say(f"“{escape_controls(marked.title)}” is in the bin; u brings it back.", timeout=10)
+
+    def action_undelete(self) -> None:
+        """Bring back the practice job that was deleted last."""
+        if not self._binned:
+            self.say("Nothing was deleted here.")
+            return
+        place, practice = self._binned.pop()
+        try:
+            unbin_practice(self.store.folder, place)
+        except StoreError as error:
+            self.say(escape_controls(str(error)), severity="error")
+            return
+        self._made(practice)
+        self.say(f"“{escape_controls(practice.title)}” is back.")
 
     def _ask(
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],

@@ -52,6 +52,11 @@ def hand_in_folder(home: Path) -> Path:
     return last or attempts_folder(home)
 
 
+def forget_variants() -> None:
+    """A practice job was renamed or deleted: what was solved under its name is another's now."""
+    _solved.cache_clear()
+
+
 class PracticeController:
     """Opens the brief while somebody practices, and the review once it is handed in."""
 

@@ -36,7 +36,7 @@ class DrillScreen(Modal[None]):
         with Vertical(classes="box narrow-box"):
             yield Static("", id="drill-title", classes="over-title")
             yield Static("", id="drill-shown", classes="part")
-            yield Static("", id="drill-ask", classes="part")
+            yield Static("", id="drill-ask")
             yield Input(compact=True, id="drill-answer", max_length=60)
             yield Static("", id="drill-said", classes="part")
             yield Static("Enter answers; over after a minute; Escape ends", classes="over-hint")
@@ -70,12 +70,11 @@ class DrillScreen(Modal[None]):
         self.asked += 1
         right = self.drill.is_right(value)
         self.right += right
-        verdict = f"{'Right' if right else 'No'}: {self.drill.answer}. {self.drill.says}"
+        answer = f"{self.drill.answer}. {self.drill.says}"
+        verdict = f"Right: {answer}" if right else f"No. {self.drill.ask} {answer}"
         # The next thing to read stands above: what this was about is shown with what is said of it,
         # set off by a line at its side, so that nobody takes it for what is asked now.
-        about = "" if right else "\n│ ".join((
-            "\n\nWhat that was about; the next one stands above.",
-            self.drill.ask, *self.drill.shown))
+        about = "" if right else "\n│ ".join(("", *self.drill.shown))
         said.update(Content.assemble(escape_controls(verdict), (escape_controls(about), "dim")))
         self._seed += 1
         self.drill = self._make(self._seed)

@@ -35,7 +35,8 @@ from coilwright.words.counting import counted
 
 _USUAL = "4"
 _MOST_ROWS = 300
-_LEFT_OUT = "Client, site, designer, buyer and suppliers are left out of it."
+_LEFT_OUT = ("Client, site, designer, buyer and suppliers are left out of it. It has one variant "
+             "only: all get the same numbers.")
 
 
 class PracticeMaker:
@@ -91,7 +92,7 @@ class PracticeMaker:
             count = read_mistakes(mistakes or "0", none=of.ready or not mistakes)
             at = 3
             steps = read_subjects(subjects)
-            at = 0
+            at = 2 if mistakes else 0  # what may not do now is how many there are to be
             made = make_practice(self._folder, of, title=" ".join(title.split()), story=story,
                                  mistakes=count, subjects=steps)
         except (StoreError, ValueError) as error:
@@ -106,7 +107,7 @@ def _made_words(made: Practice) -> str:
     count = mistakes_to_find(made)
     found = f" with {counted(count, 'mistake')}" if count else ""
     return (f"“{escape_controls(made.title)}” is made{found}, and sealed; it is in the list of "
-            f"practice as {made.name}, where k reads its key.")
+            f"practice as {made.name}, where k reads its key, r renames and d deletes it.")
 
 
 def make_of_row(

@@ -47,7 +47,7 @@ class PicksScreen(Modal[tuple[str, ...]]):
             yield MarkedList(*self._options(), compact=True, id="picks-list")
             many = f"Space or its letter picks {count}" if count else (
                 "Space or its letter picks each that is so")
-            hint = "A letter goes to it · Enter picks" if one else f"{many} · Enter is done"
+            hint = "Its letter goes to it · Enter picks" if one else f"{many} · Enter is done"
             yield Static(f"{hint} · Escape changes nothing", classes="over-hint")
 
     def on_mount(self) -> None:
@@ -87,7 +87,7 @@ class PicksScreen(Modal[tuple[str, ...]]):
         """Leave it as it was; what was picked meanwhile is not dropped unasked."""
         if tuple(self.picks) != self._before and not self._told:
             self._told = True
-            self.say("What you picked is not kept yet: Enter keeps it, Escape once more drops it.",
+            self.say("Not kept yet: Enter keeps what you picked, Escape again drops it.",
                      severity="warning")
             return
         self.dismiss(None)

@@ -15,6 +15,7 @@ from textual.widgets import Static
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.practice.slides import Part, Slide, pages
+from coilwright.wizard.widgets.text import KeysLine
 
 _WIDEST, _MARGIN = 78, 7
 _AROUND = 7
@@ -54,7 +55,7 @@ class ProjectorScreen(Modal[None]):
             yield Static("", id="projector-title")
             with VerticalScroll(can_focus=False):
                 yield Static("", id="projector-text")
-            yield Static("", id="projector-hint")
+            yield KeysLine("", id="projector-hint")
 
     def on_resize(self, _event: events.Resize) -> None:
         """Set the slides for the room there is."""

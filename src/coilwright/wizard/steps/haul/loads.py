@@ -27,7 +27,7 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import AnswerWanted, BarButton, Block, WorkingWanted
 from coilwright.wizard.widgets.columns import Column, fit, pad, set_row
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.rows import KeyedRows, Word
+from coilwright.wizard.widgets.rows import KeyedRows, RowKeys, Word
 from coilwright.wizard.widgets.text import Hanging, Text
 
 if TYPE_CHECKING:
@@ -98,7 +98,7 @@ class LoadsBlock(Block):
             yield Word("g its answer", "#load-rows", "go", on_row=True)
         yield Text("", id="load-heading", markup=False)
         yield LoadRows(id="load-rows", compact=True)
-        yield Text("", classes="none-yet", markup=False)
+        yield RowKeys("", classes="none-yet", markup=False)
         yield Hanging("", id="loads-on-hand", markup=False)
 
     @property

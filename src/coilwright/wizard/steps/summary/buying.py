@@ -39,28 +39,38 @@ def to_buy(plan: Plan) -> list[tuple[str, str, str]]:
             f"{mark} {count.text(system)} {what}".lstrip(),
             f"{_sizes(width.text(system), thick.text(system))}{metal}",
             length.text(system), mass.text(system)))))
-    if (cost := plan.figures.get(Key.COIL_COST)) is not None:
-        words = _marked(cost, system)
-        if (each := plan.figures.get(Key.COIL_COST_AREA)) is not None:
-            per = "square" if system is System.US else "m²"
-            words += f" · {_marked(each, system)} per {per} of roof, metal alone"
-        made.append(("Cost", f"{cost.key}#buy", words))
-    made += _awarded(plan)
-    return made
+    return [*made, *_costs(plan)]
 
 
-def _awarded(plan: Plan) -> list[tuple[str, str, str]]:
-    """What the order lands at from the supplier it is given to."""
-    if not any(quote.awarded for quote in plan.job.quotes.received):
-        return []
+def _costs(plan: Plan) -> list[tuple[str, str, str]]:
+    """What the coils cost by weight, and what the order lands at from whom it is given to.
+
+    The cost by weight is left out where the quote goes by something else, as by a lump.
+    """
+    if plan.job.quotes.awarded is None:
+        return _by_weight(plan)
     # Only where there are quotes: the list of them need not be read to begin with.
     from coilwright.wizard.lists.quotes import compared
 
     report = next(one for one in compared(plan).quotes if one.quote.awarded)
+    if report.landed is None:
+        return _by_weight(plan)
     by = share_words(report, Share.ROOF, plan.job.units)
     each = f" · {by} {Share.ROOF.words(plan.job.units)}" if by else ""
-    return [("Lands at", f"{Key.COIL_MASS_ORDERED}#landed",
-             f"{landed_words(report)}{each} · {escape_controls(report.supplier)}")]
+    metal = _by_weight(plan) if report.is_by_weight(plan.figures.get(Key.COIL_COST)) else []
+    return [*metal, ("Lands at", f"{Key.COIL_MASS_ORDERED}#landed",
+                     f"{landed_words(report)}{each} · {escape_controls(report.supplier)}")]
+
+
+def _by_weight(plan: Plan) -> list[tuple[str, str, str]]:
+    system = plan.job.units
+    if (cost := plan.figures.get(Key.COIL_COST)) is None:
+        return []
+    words = _marked(cost, system)
+    if (each := plan.figures.get(Key.COIL_COST_AREA)) is not None:
+        per = "square" if system is System.US else "m²"
+        words += f" · {_marked(each, system)} per {per} of roof, metal alone"
+    return [("Cost", f"{cost.key}#buy", words)]
 
 
 def _sizes(width: str, thickness: str) -> str:

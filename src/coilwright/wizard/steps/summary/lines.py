@@ -107,7 +107,9 @@ class Lines:
                       f"{'it' if len(self._offer.coils) == 1 else 'them'}.", ""))
         chart = Chart(plan, self._effects, self._room)
         if plan.open_answers or plan.guesses:
-            head(chart.heading.lstrip() if self._fresh else "Settle first (ranking them …)")
+            # While somebody practices nothing is ranked: what comes first may be what is asked.
+            head("Not answered yet, in the order of the steps" if plan.concealed else
+                 chart.heading.lstrip() if self._fresh else "Settle first (ranking them …)")
             for number, (key, parts) in enumerate(self._asks(chart), 1):
                 line("go", key, f"{right(str(number), 2)} ", *parts)
         self._questions(head, line, sentence, chart.ask_at)
