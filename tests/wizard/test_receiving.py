@@ -17,7 +17,7 @@ from coilwright.plan.receiving.report import Verdict
 from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.lists.arrivals import about_short, report_lines, row_lines, row_text
+from coilwright.wizard.lists.arrival_lines import about_short, report_lines, row_lines, row_text
 from coilwright.wizard.lists.coil_blocks import ArrivalsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.screen import ListScreen
