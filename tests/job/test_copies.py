@@ -132,8 +132,8 @@ def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
         "4 guesses now, of that job: Designer or engineer; 2 planes; 1 opening; 1 piece of trim "
         "with its length.\n"
         "As it stood: the rest on Metal.\n"
-        "Left behind: Color signed off; the gear at its site; number, supplier and terms of its "
-        "order.")
+        "Left behind: Color signed off; the gear at its site; number, supplier, terms and "
+        "freight of its order.")
     assert copy_words(Job(), copied(Job())) == "Like “Unnamed job”."
 
 

@@ -8,7 +8,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.job.rates import DEPOSIT, FREIGHT, METAL, SURCHARGE, Rate, rate_text, read_rate
+from coilwright.job.rates import (
+    DEPOSIT,
+    FREIGHT,
+    METAL,
+    SURCHARGE,
+    Rate,
+    rate_text,
+    read_money,
+    read_rate,
+)
 from coilwright.units import UnreadableQuantity
 from coilwright.units.bases import BASES, Per, basis_named
 from tests.rules import for_each
@@ -57,6 +66,14 @@ def test_what_is_shown_reads_back(rate: Rate) -> None:
     allowed = {basis_named(rate.per).per}
     again = read_rate(rate_text(rate), "Price", allowed)
     assert (again.amount, again.per) == (rate.amount, rate.per)
+
+
+def test_a_weight_for_money_is_told_where_it_goes() -> None:
+    with pytest.raises(UnreadableQuantity) as refused:
+        read_money("1500 lb", "Minimum charge")
+    assert str(refused.value) == ("Minimum charge: “1500 lb” is no amount of money; write one, "
+                                  "like $500. A least weight goes in “Least order”.")
+    assert read_money("$500", "Minimum charge") == 500
 
 
 def test_a_deposit_is_money_or_a_share() -> None:

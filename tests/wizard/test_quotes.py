@@ -12,6 +12,7 @@ from textual.widgets import Input, OptionList
 
 from coilwright.job.answers import UnreadableAnswer
 from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.spec import Form
 from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
@@ -22,7 +23,7 @@ from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.quote_measures import MEASURES
+from coilwright.wizard.lists.quote_measures import MEASURES, RateAnswer
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.session import Session
@@ -369,3 +370,11 @@ def test_a_quote_says_which_side_belongs_into_which_box() -> None:
                        "10 % into that of what may come over"):
         measure.typed("quotes.received.0.tolerance").answer.read("−0/+10 %")
     assert measure.typed("quotes.received.0.tolerance").answer.read("5 %") == 0.05
+
+
+def test_included_stands_in_the_box_as_it_was_typed() -> None:
+    box = RateAnswer("quotes.received.0.slitting", "Slitting", Form.TEXT)
+    for typed in ("included", "0", "$0"):
+        assert box.text(box.read(typed)) == "included", typed
+    assert box.text(box.read("0/lb")) == "$0.00/lb"
+    assert box.text(box.read("0.04/lb")) == "$0.04/lb"

@@ -43,10 +43,10 @@ def copied(job: Job) -> Job:
 
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
-    its quotes and requests, the number and supplier of its order, where that went and what
-    arrived for it. What is of its building and its site, what its supplier said of days and price,
-    and what an awarded quote said, stands there as a guess, and so do its planes and openings and
-    what trim was measured by length.
+    its quotes and requests, the number, supplier, terms and freight of its order, where that went
+    and what arrived for it. What is of its building and its site, what its supplier said of days
+    and price, and what an awarded quote said, stands there as a guess, and so do its planes and
+    openings and what trim was measured by length.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
@@ -54,7 +54,7 @@ def copied(job: Job) -> Job:
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
         on_hand_planes={}, requests=(), order=dataclasses.replace(
             job.order, number="", revision="", date=None, supplier="", attention="", terms="",
-            ship_to="", hours="", unloading=""), about="", found_cuts=None,
+            freight="", ship_to="", hours="", unloading=""), about="", found_cuts=None,
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
         quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(), put_in_stock={},
     )
@@ -139,7 +139,8 @@ def _left_behind(job: Job) -> Iterator[str]:
         (gear, "the gear at its site"), (job.questions, "replies"),
         (job.accepted, "what was taken on"), (job.on_hand, "coils on hand"),
         (job.quotes.received or job.requests, "quotes and requests"),
-        (order.number or order.supplier or order.terms, "number, supplier and terms of its order"),
+        (order.number or order.supplier or order.terms or order.freight,
+         "number, supplier, terms and freight of its order"),
         (where, "where its coils went"), (job.life.steps, "the life of its order"),
         (job.arrived, "what arrived"),
     ):

@@ -59,19 +59,20 @@ FREIGHT = frozenset((Per.WEIGHT, Per.COIL, Per.LUMP, Per.DISTANCE))
 FUEL = FREIGHT | {Per.SHARE}
 DEPOSIT = frozenset((Per.SHARE, Per.LUMP))
 
+_MONEY = frozenset((Per.LUMP,))
 _AMOUNT = re.compile(
     r"\s*(?:us\s*)?(?P<sign>[$¢])?\s*(?P<minus>[-−]?)\s*"
     r"(?P<number>\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d*)?|\.\d+)\s*"
     r"(?P<word>usd|dollars?|cents?|[¢$])?\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
-_NOTHING = frozenset(("included", "incl", "in the price", "none", "nothing", "no charge", "free"))
+INCLUDED = "included"
+_NOTHING = frozenset((INCLUDED, "incl", "in the price", "none", "nothing", "no charge", "free"))
 """What suppliers write where they charge nothing more."""
 _PER = re.compile(r"(?:/|per\b|an?\b|for an?\b)\s*", re.IGNORECASE)
 
 
 def read_money(text: str, label: str) -> Decimal:
     """An amount of money alone. Raises UnreadableQuantity with a sentence for the person."""
-    rate = read_rate(text, label, frozenset((Per.LUMP,)), "lump")
-    return rate.amount
+    return read_rate(text, label, _MONEY, "lump").amount
 
 
 def read_rate(
@@ -113,6 +114,11 @@ def read_rate(
                 "per cwt, per ft, per square, per coil or lump.")
         name = bare
     basis = _basis(name, label)
+    if basis.per not in allowed and allowed == _MONEY:
+        weight = basis.per is Per.WEIGHT
+        raise UnreadableQuantity(
+            f"{label}: {quote(text)} is no amount of money; write one, like $500."
+            + (" A least weight goes in “Least order”." if weight else ""))
     if basis.per not in allowed:
         words = ", ".join(sorted(one.value for one in allowed))
         raise UnreadableQuantity(

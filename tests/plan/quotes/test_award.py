@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
-from coilwright.job.copies import copied
+from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import clear, do_not_know, give
 from coilwright.job.job import Asked, Job
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
@@ -246,6 +246,9 @@ def test_it_is_kept_in_the_file_and_not_copied() -> None:
     assert read_model(to_text(job), Job, "here") == job
     new = copied(job)
     assert (new.by_quote, new.quotes.received, new.order.supplier) == ({}, (), "")
+    # Who carries it, and at what, was agreed on for the other order.
+    assert (job.order.freight, new.order.freight) == ("prepaid by supplier, added to the bill", "")
+    assert "supplier, terms and freight of its order" in copy_words(job, new)
 
 
 def test_a_reply_answers_the_question_it_belongs_to() -> None:

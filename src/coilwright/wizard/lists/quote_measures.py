@@ -14,7 +14,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
 from coilwright.job.quotes import MOST_SIZES, RATES, BilledBy, PaidWhen, Quote
-from coilwright.job.rates import money_text, rate_text, read_money, read_rate
+from coilwright.job.rates import INCLUDED, money_text, rate_text, read_money, read_rate
 from coilwright.units import Kind, System, UnreadableQuantity
 from coilwright.units.bases import Per, basis_named
 from coilwright.wizard.lists.form import Measure, always
@@ -47,7 +47,10 @@ class RateAnswer(Answer):
             raise UnreadableAnswer(str(error)) from None
 
     def text(self, value: Any, system: System = System.US) -> str:
-        """The rate as it stands in the box."""
+        """The rate as it stands in the box; nothing for all together is *included*."""
+        if (value is not None and not value.amount and value.per == "lump"
+                and not self.key.endswith(".price")):
+            return INCLUDED
         return "" if value is None else rate_text(value, _sign(system), system)
 
 
@@ -181,7 +184,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
           "By weight, such as 0.05/lb, or a percentage of the metal."),
     _rate("fuel", "Fuel surcharge", "An amount, per mile, or a percentage of the freight."),
     Measure(name="minimum_charge", label="Minimum charge", form=Form.TEXT, spec=MoneyAnswer,
-            help="The least that is billed, freight aside."),
+            help="The least that is billed, freight aside, in money: $500. A least weight goes in "
+                 "“Least order”."),
     _rate("deposit", "Deposit", "Money, or a percentage, before anything is made."),
     _pick("paid_when", "The rest is paid", "When the balance is due.", PaidWhen),
     _text("terms", "Terms", "What else was said of payment."),
