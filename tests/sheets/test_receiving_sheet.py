@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.arrival_words import receiving_words
+from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import Finish
 from coilwright.job.receiving import Arrival, Fault
@@ -79,12 +80,17 @@ class TestByHand:
 
     def test_it_says_what_to_do_before_unloading_and_before_signing(self) -> None:
         text = flat(sheet(small_gable()))
+        with_film = flat(sheet(set_answers(small_gable(), {"metal.film": YesNo.YES})))
         words = receiving_words()
         for lines in words.lists.values():
             for line in lines:
                 assert flat(line) in text
         for fault in Fault:
-            assert text.count(fault.value) >= 2
+            assert with_film.count(fault.value) >= 2
+        assert Fault.NO_FILM not in text, "none was ordered"
+        entered = flat(sheet(with_arrived(small_gable(), arrival())))
+        assert "☐ scratched" in entered
+        assert Fault.NO_FILM not in entered
         assert "Received by" in text
 
     def test_what_was_ordered_stands_on_it(self) -> None:

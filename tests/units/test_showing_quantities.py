@@ -46,7 +46,7 @@ SHOWN = [
     # thickness
     (Kind.THICKNESS, 0.0236, "0.0236 in", "0.599 mm"),
     (Kind.THICKNESS, 0.024, "0.0240 in", "0.610 mm"),
-    (Kind.THICKNESS, 0.0008, "0.00080 in", "0.0203 mm"),
+    (Kind.THICKNESS, 0.0008, "0.00080 in", "0.020 mm"),
     # area
     (Kind.AREA, 1512 * 144, "1,512 sq ft", "140.5 m²"),
     (Kind.AREA, 12.34 * 144, "12.3 sq ft", "1.15 m²"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -279,6 +280,9 @@ async def test_an_order_from_request_to_run_and_back(
         await step(app, pilot, "2027-04-02")
         assert job_of(app).life.state is OrderState.DELIVERED
         assert job_of(app).life.steps[-1].note == "1 coil awaited"
+        await settle(pilot)
+        assert re.search(r"State +DELIVERED Apr 2, 2027", screen_text(app)), "as its title says"
+        assert "READY" not in screen_text(app)
         # A day that cannot be is there to be mended, and so is what was typed beside it.
         await step(app, pilot, "2027-04-01", note="all five ran well")
         assert [box.value for box in app.screen.query(Input)] == ["2027-04-01", "all five ran well"]

@@ -17,7 +17,7 @@ from coilwright.plan.receiving.report import Verdict
 from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.lists.arrivals import about_short, report_lines, row_lines, row_text
+from coilwright.wizard.lists.arrival_lines import about_short, report_lines, row_lines, row_text
 from coilwright.wizard.lists.coil_blocks import ArrivalsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.screen import ListScreen
@@ -272,6 +272,15 @@ def test_all_that_holds_a_coil_is_said_the_gravest_first() -> None:
     assert held[0].startswith("HOLD  It weighs 3,100 lb; one arbor carries 3,000 lb")
     assert len(held) == 4
     assert lines[0] == "HOLD. 4 against it, 2 to look at. The person in charge decides."
+    # What is only to be looked at stands where lines are free.
+    (report,) = receive(plan(with_arrived(small_gable(), arrival(
+        width=21.25, mass=2400.0, faults=(Fault.SCRATCH,)))))
+    assert about_short(report, System.US, 76) == [
+        "HOLD. 1 against it, 2 to look at. The person in charge decides.",
+        "HOLD  Seen on it: scratched.",
+        "CARE  It is 21 1/4 in wide; ordered 21 in, allowed 20.969 in to 21 1/8 in.",
+        "CARE  Its tag says 2,400 lb, the scale 2,245 lb.",
+        "Length: enough by every measure; its cuts take 1,202 ft 1 in."]
     worse = arrival(tag="R-2", width=20.0, faults=tuple(Fault)[:6], camber=0.6, looked=None)
     (report,) = receive(plan(with_arrived(small_gable(), worse)))
     more = about_short(report, System.US, 76)

@@ -9,6 +9,7 @@ from typing import Annotated, NamedTuple
 
 from coilwright.job.choices import YesNo
 from coilwright.job.fields import STRICT, Length, Mass, Thickness, Width, between, text_between
+from coilwright.job.metal import MetalSection
 
 TYPED = "arrived."
 """What was typed for a coil and could not be read lies in the job under `arrived.0.width`."""
@@ -81,6 +82,15 @@ def coil_name(number: int | None, *arrivals: Arrival) -> str:
         *([f"tag {one.tag}"] if one.is_tagged else [one.tag] if number is None else []),
         *([f"lot {one.lot.strip()}"] if one.lot.strip() else [])]) for one in arrivals)))
     return ", ".join(filter(None, ("" if number is None else f"coil {number} of the order", own)))
+
+
+def faults_of(metal: MetalSection) -> tuple[Fault, ...]:
+    """What can be wrong with a coil of this metal: bare metal has no paint to look for, and no film
+    is missing where none was ordered."""
+    gone: tuple[Fault, ...] = () if metal.may_be_painted else (Fault.WRONG_SIDE, Fault.COLOR)
+    if not metal.may_be_painted or metal.film is not YesNo.YES:
+        gone += (Fault.NO_FILM,)
+    return tuple(fault for fault in Fault if fault not in gone)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -10,8 +10,8 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
-from coilwright.job.choices import YesNo
-from coilwright.job.receiving import READINGS, Fault, coil_name
+from coilwright.job.metal import MetalSection
+from coilwright.job.receiving import READINGS, Fault, coil_name, faults_of
 from coilwright.job.shop import plain_name
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.compare import compare
@@ -235,7 +235,7 @@ def _ordered_coil(
         table(("what", "ordered", "allowed", "found, write here"),
               [*_on_its_tag(plan, in_full=False), *_written(plan, coil, report)], keep=True,
               write=(3,)),
-        Ticks(tuple(Tick(line(fault)) for fault in _faults(plan)), in_line=True,
+        Ticks(tuple(Tick(line(fault)) for fault in faults_of(plan.job.metal)), in_line=True,
               label="Seen on it:"),
         Ticks((Tick(line("Accept")), Tick(line("Hold, because: ", room(_LONG)))), in_line=True),
     )),)
@@ -243,18 +243,6 @@ def _ordered_coil(
 
 def _heading(name: str) -> str:
     return name[:1].upper() + name[1:]
-
-
-def _faults(plan: Plan) -> Iterator[Fault]:
-    """What can be wrong with this metal: bare metal has no paint and no film to look for."""
-    metal = plan.job.metal
-    of_paint = (Fault.WRONG_SIDE, Fault.COLOR)
-    for fault in Fault:
-        if fault in of_paint and not metal.may_be_painted:
-            continue
-        if fault is Fault.NO_FILM and (not metal.may_be_painted or metal.film is YesNo.NO):
-            continue
-        yield fault
 
 
 def _on_its_tag(plan: Plan, *, in_full: bool = True) -> Iterator[tuple[Inline, ...]]:
@@ -325,7 +313,7 @@ def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
         table(("what", "ordered", "allowed", "found", "so"),
               [(s.name, figure_text(s.ordered, system), _limits(plan, s),
                 figure_text(s.found, system), s.words) for s in report.sizes], right=(1, 2, 3)),
-        _seen(report),
+        _seen(report, plan.job.metal),
         _length(report, plan),
         paragraph(f"Remark: {arrival.remark}" if arrival.remark else ""),
         () if arrival.decision else Ticks(
@@ -333,10 +321,11 @@ def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
     )
 
 
-def _seen(report: ArrivalReport) -> tuple[Block, ...]:
+def _seen(report: ArrivalReport, metal: MetalSection) -> tuple[Block, ...]:
     if report.arrival.looked is None and not report.faults:
         return ()
-    found = tuple(Tick(line(fault), fault in report.faults) for fault in Fault)
+    found = tuple(Tick(line(fault), fault in report.faults) for fault in Fault
+                  if fault in (*faults_of(metal), *report.faults))
     return (Ticks(found, in_line=True, label="Seen on it:"),)
 
 
@@ -372,5 +361,5 @@ def _how(plan: Plan) -> tuple[Block, ...]:
                                    for name in _MEASURED]),
         table(("fault", "look for", "if it is there"), [
             (fault, said.look, with_units(f"{said.do} {said.caution}".strip(), system))
-            for fault, said in words.faults.items() if fault in {*_faults(plan)}]),
+            for fault, said in words.faults.items() if fault in faults_of(plan.job.metal)]),
     )

@@ -60,7 +60,7 @@ _SCALES: dict[Kind, tuple[Scale, Scale]] = {
     Kind.LENGTH: (Scale("ft", 2), Scale("m", 2, ((100, 3),), fixed=True)),
     Kind.WIDTH: (Scale("in", 3), Scale("mm", 1, ((0.05, 1), (10, 2)))),
     Kind.THICKNESS: (
-        Scale("in", 4, ((0.001, 5),), fixed=True), Scale("mm", 3, ((0.1, 4),), fixed=True),
+        Scale("in", 4, ((0.001, 5),), fixed=True), Scale("mm", 3, fixed=True),
     ),
     Kind.AREA: (
         Scale("ft2", 0, ((1, 3), (10, 2), (100, 1))), Scale("m2", 0, ((1, 4), (10, 2), (1000, 1))),

@@ -112,6 +112,15 @@ def test_what_is_awarded_is_ordered_as_it_was_worked_out(
     assert [one.length.value for one in back.coils] == [one.length.value for one in asked.coils]
 
 
+def test_awarded_anew_as_the_finding_says_the_order_follows() -> None:
+    made = awarded(all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(700.0, 1000.0)))
+    (found,) = not_as_sold(made)
+    assert "take the award back and award the quote anew" in found.do
+    anew = plan(award(plan(withdrawn(made.job)), 1))
+    assert not not_as_sold(anew)
+    assert len(anew.coils) == 4
+
+
 def test_sizes_that_change_after_it_was_sent_ask_for_a_revision() -> None:
     job = awarded(all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(2500.0,))).job
     (one,) = job.quotes.received

@@ -9,8 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coilwright.job.choices import YesNo
 from coilwright.job.edit import give_typed
 from coilwright.job.job import Job
+from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
 from coilwright.job.rows import arrivals as edit_arrivals
 from coilwright.store import StoreError, read_model, to_text
@@ -193,5 +195,11 @@ class TestTyped:
                        if "fault_" in m.answer.key)
 
         assert asked(with_arrived(Job(), Arrival(tag="x"))) == 0
-        assert asked(with_arrived(Job(), arrival())) == len(Fault)
-        assert asked(with_arrived(Job(), Arrival(tag="x", faults=(Fault.WET,)))) == len(Fault)
+        # Film is missing only where it was ordered, and paint where it is none.
+        ordered = dataclasses.replace(Job(), metal=MetalSection(film=YesNo.YES))
+        assert asked(with_arrived(ordered, arrival())) == len(Fault)
+        assert asked(with_arrived(ordered, Arrival(tag="x", faults=(Fault.WET,)))) == len(Fault)
+        assert asked(with_arrived(Job(), arrival())) == len(Fault) - 1
+        # What was said of a coil can be taken back all the same.
+        seen = with_arrived(Job(), arrival(faults=(Fault.NO_FILM,)))
+        assert asked(seen) == len(Fault)

@@ -253,7 +253,7 @@ class ArrivalsBlock(Block):
         # Imported here: nothing of it is needed, and no words are read, while nothing has come.
         from coilwright.plan.receiving.receive import receive
         from coilwright.sheets.baseline import baseline, baseline_words
-        from coilwright.wizard.lists.arrivals import awaited_line, row_lines
+        from coilwright.wizard.lists.arrival_lines import awaited_line, row_lines
 
         ordered = baseline(plan)
         reports = receive(ordered)

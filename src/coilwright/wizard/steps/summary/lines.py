@@ -10,6 +10,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.drawing.bars import account_lines
 from coilwright.job.answers import ANSWERS
+from coilwright.job.life import OrderState
 from coilwright.job.sending import still_out_words
 from coilwright.plan import Plan
 from coilwright.plan.ask_first import Effect
@@ -230,6 +231,8 @@ def _held_words(plan: Plan) -> str:
     if plan.ready:
         if plan.readiness.nothing_to_buy:
             return "NOTHING TO BUY: nothing stops the job"
+        if plan.job.life.state not in (OrderState.DRAFT, OrderState.OUT):
+            return escape_controls(plan.state)
         return "READY: nothing that holds the order is open or guessed, and nothing stops it"
     if plan.concealed:
         return "PRACTICE: what there is to find shows once it is handed in (Ctrl+R: the brief)"
