@@ -25,7 +25,7 @@ from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.blocks import button_keys
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.moving import focus_next_asked
+from coilwright.wizard.widgets.moving import focus_next_asked, scroll_with_focus
 from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import with_units
@@ -51,6 +51,8 @@ class EntryScreen(OpensPicks, Modal[None]):
                 id="entry.words"),
         Binding("up", "move(-1)", "Field above", show=False, id="entry.up"),
         Binding("down", "move(1)", "Field below", show=False, id="entry.down"),
+        Binding("pageup", "page(-1)", "Page up", show=False, id="entry.page-up"),
+        Binding("pagedown", "page(1)", "Page down", show=False, id="entry.page-down"),
         Binding("left", "along(-1)", "Button before", show=False, id="entry.left"),
         Binding("right", "along(1)", "Button after", show=False, id="entry.right"),
     ]
@@ -206,6 +208,10 @@ class EntryScreen(OpensPicks, Modal[None]):
             self.query(".buttons Button").first(Button).focus()
         else:
             (self.focus_next if by > 0 else self.focus_previous)()
+
+    def action_page(self, by: int) -> None:
+        """A page of the fields on or back, the focus with it."""
+        scroll_with_focus(self.query_one(EntryFields), by)
 
     def on_key(self, event: events.Key) -> None:
         """What is typed on a button was meant for a box: it is told."""

@@ -159,7 +159,7 @@ MEASURES: tuple[Measure[Quote], ...] = (
     Measure(name="supplier", label="Supplier", help="Who quotes.", form=Form.TEXT,
             spec=NameAnswer, empty="Supplier"),
     _rate("price", "Price of the metal",
-          "As quoted: 1.78/lb, 62 per cwt, 2.90/ft, 148/square of flat coil, 4650 lump.",
+          "1.78/lb, 62 per cwt, 2.90/ft, 148/square of flat coil; 4650 lump.",
           more=_BY_AREA),
     _pick("billed_by", "Weight billed",
           "Theoretical is worked out from the sizes; actual is what the scale says.",

@@ -33,6 +33,8 @@ from coilwright.wizard.widgets.columns import fit, hang
 from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
 
+_WHY = "for whoever reviews it; may stay empty"
+
 
 class BriefScreen(Modal[Path]):
     """The brief and the decisions. The key is never shown here.
@@ -152,7 +154,7 @@ class BriefScreen(Modal[Path]):
         old = self.attempt.response(decision.key)
         lines = [Line("Answer", old.text, "a number with its unit", empty=True)]
         if decision.reason:
-            lines.append(Line("Why", old.why, "for whoever reviews it", empty=True))
+            lines.append(Line("Why", old.why, _WHY, empty=True))
 
         def typed(texts: tuple[str, ...] | None) -> None:
             if texts is None:
@@ -176,7 +178,7 @@ class BriefScreen(Modal[Path]):
             if decision.reason and picks:
                 self.app.push_screen(
                     LinesScreen("Why?", decision.ask,
-                                (Line("Why", old.why, "for whoever reviews it", empty=True),)),
+                                (Line("Why", old.why, _WHY, empty=True),)),
                     lambda said: None if said is None else self._respond(
                         decision, dataclasses.replace(new, why=said[0])),
                 )

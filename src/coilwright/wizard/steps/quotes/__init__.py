@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 from textual.app import ComposeResult
 
 from coilwright.job.answers.coils import CoilsKey
@@ -16,6 +14,7 @@ from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.quotes import QUOTES, QUOTES_READ
 from coilwright.wizard.lists.screen import list_screen
 from coilwright.wizard.screens.figures import WorkingScreen
+from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 
@@ -30,6 +29,18 @@ SCREENS: Screens = {
     "working": _working,
 }
 """What the list of quotes opens: the same list, with all that is said of one; a working."""
+
+
+class QuotesBlock(RowsBlock):
+    """The quotes, with which the step begins: how they are compared stands below them."""
+
+    def __init__(self) -> None:
+        super().__init__(QUOTES, SCREENS)
+
+    def begins(self, session: Session) -> bool:
+        """Always."""
+        del session
+        return True
 
 
 class RequestsBar(Block):
@@ -56,5 +67,5 @@ VIEW = StepView(
         Headline(CoilsKey.LEAD_TIME, "Lead time"),
         Headline(Key.COILS_DAYS_SPARE, "Days to spare"),
     ),
-    above=(partial(RowsBlock, QUOTES, SCREENS), RequestsBar),
+    above=(QuotesBlock, RequestsBar),
 )
