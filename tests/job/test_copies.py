@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from decimal import Decimal
 
 import pytest
 
@@ -25,6 +26,8 @@ from coilwright.job.edit import (
     step_guesses,
 )
 from coilwright.job.job import Job
+from coilwright.job.quotes import Quote, QuoteSection
+from coilwright.job.rates import Rate
 from coilwright.job.roof import Opening, Plane
 from coilwright.job.rows.planes import PLANES
 from coilwright.job.trim import TrimPiece
@@ -64,6 +67,10 @@ def test_what_an_awarded_quote_said_is_a_guess_where_its_supplier_is_left_behind
     assert new.coils.tolerance == 0.05
     assert ANSWERS[CoilsKey.TOLERANCE].standing(new) is Standing.GUESS
     assert "Tolerance, under" in copy_words(job, new).partition("As it stood")[0]
+    quoted = Quote(supplier="Tern Hill", awarded=True, price=Rate(Decimal("7400"), "lump"))
+    lump = dataclasses.replace(give_by_quote(job, CoilsKey.PRICE, 3.02, "Tern Hill"),
+                               quotes=QuoteSection(received=(quoted,)))
+    assert copied(lump).coils.price is None, "a lump for other coils"
     assert ANSWERS[CoilsKey.TOLERANCE].standing(copied(demo_jobs()["heron-lane-barn"])) is (
         Standing.SURE), "one that the owner gave is theirs"
 

@@ -9,6 +9,7 @@ import dataclasses
 from collections.abc import Iterator
 
 from coilwright.job.answers import ANSWERS, Answer, InCopy
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import clear, give
@@ -18,6 +19,7 @@ from coilwright.job.quotes import TYPED as QUOTED
 from coilwright.job.quotes import QuoteSection
 from coilwright.job.receiving import TYPED as ARRIVED
 from coilwright.job.steps import STEPS
+from coilwright.units.bases import Per, basis_named
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
@@ -59,7 +61,7 @@ def copied(job: Job) -> Job:
         quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(), put_in_stock={},
     )
     for key, answer in ANSWERS.items():
-        if answer.in_copy is InCopy.DROPPED:
+        if answer.in_copy is InCopy.DROPPED or (key == CoilsKey.PRICE and _was_lump(job)):
             new = clear(new, key)
     guesses = {answer.mark(new): Standing.GUESS for answer in ANSWERS.values()
                if _is_guess(answer, job) and answer.standing(new) is Standing.SURE}
@@ -67,6 +69,13 @@ def copied(job: Job) -> Job:
                 if new.standing.get(key, Standing.SURE) is Standing.SURE}
     new = dataclasses.replace(new, standing={**new.standing, **guesses})
     return _called_copy(new)
+
+
+def _was_lump(old: Job) -> bool:
+    """Whether the price of a job was worked out from a lump, which says nothing of other coils."""
+    quote = old.quotes.awarded
+    return (CoilsKey.PRICE in old.by_quote and quote is not None and quote.price is not None
+            and basis_named(quote.price.per).per is Per.LUMP)
 
 
 def _is_guess(answer: Answer, old: Job) -> bool:

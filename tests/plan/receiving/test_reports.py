@@ -21,6 +21,7 @@ from coilwright.plan.haul.lighter_coils import lighter_coils
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive, receive_one
 from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict, reasons
 from coilwright.units import System
+from coilwright.values.finding import Level
 from coilwright.values.source import PLATE, STAND_IN
 from tests.cases import guess, set_answers, small_gable
 from tests.draws import draws
@@ -583,6 +584,12 @@ def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None
     said = [f.what for f in other.findings if f.key.endswith(".lot")]
     assert said == [
         "Its production lot is L-8; that of coil 1 of the order, tag R-1: L-7."]
+    # Whoever takes one knowingly decides on both lots: the other is looked at, and not held.
+    one, _taken = receive(plan(with_arrived(job, arrival(coil=1, lot="L-7"), arrival(
+        tag="R-2", coil=2, lot="L-8", decision=Decision.TAKEN, decided_by="A. Demo",
+        reason="kept to a plane of its own"))))
+    assert [(f.level, "taken knowingly" in f.what) for f in one.findings
+            if f.key.endswith(".lot")] == [(Level.CARE, True)]
     untagged = receive(plan(with_arrived(job, new_arrival(job, 2))))[0]
     assert untagged.name == "coil 1 of the order"
     assert not untagged.arrival.is_tagged

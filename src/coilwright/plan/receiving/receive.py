@@ -9,7 +9,7 @@ from coilwright.calc.receiving.measures import CAMBER_OVER
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
-from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_in_tag
+from coilwright.job.receiving import READINGS, TYPED, Arrival, Decision, coil_name, stand_in_tag
 from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.receiving.length import (
@@ -203,15 +203,17 @@ def _lot(case: Inspection) -> None:
     if not own:
         return
     job = case.plan.job
-    others = [(coil_name(_coil_number(case.plan, a), dataclasses.replace(a, lot="")), a.lot)
-              for n, a in enumerate(job.arrived, 1)
-              if n != case.number and not a.is_gone]
-    other = next(((tag, lot) for tag, lot in others
-                  if lot.strip() and " ".join(lot.split()).casefold() != own.casefold()), None)
-    if other is not None:
+    others = [one for n, one in enumerate(job.arrived, 1)
+              if n != case.number and not one.is_gone and one.lot.strip()
+              and " ".join(one.lot.split()).casefold() != own.casefold()]
+    # Whoever took a coil of another lot knowingly has decided on the two: the others are not held.
+    others.sort(key=lambda one: one.decision is Decision.TAKEN)
+    if others:
+        name = coil_name(_coil_number(case.plan, others[0]), dataclasses.replace(others[0], lot=""))
+        taken = others[0].decision is Decision.TAKEN
         case.find(
-            Level.STOP, "lot", f"Its production lot is {own}; that of {other[0]}: "
-            f"{other[1].strip()}.",
+            Level.CARE if taken else Level.STOP, "lot", f"Its production lot is {own}; that of "
+            f"{name}{', taken knowingly' if taken else ''}: {others[0].lot.strip()}.",
             "Two production lots of one color can differ in shade, and the roof shows it.",
             "Ask the supplier for one production lot. If both are used, keep each to whole "
             "planes that are "
