@@ -23,11 +23,12 @@ from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.confirmed import why_lapsed
 from coilwright.plan.questions import Status, reply, waive
-from coilwright.plan.ready import ReasonKind
+from coilwright.plan.ready import ReasonKind, where_to
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.store import to_text
 from coilwright.store.reader import read_model
+from coilwright.store.shipped import demo_jobs
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.cases import guess, small_gable, with_planes
@@ -404,3 +405,11 @@ def test_a_copy_keeps_the_machine_and_loses_what_was_for_the_other_job() -> None
     assert (new.questions, new.accepted, new.on_hand, new.arrived) == ({}, {}, (), ())
     assert not plan(new).ready
     assert new.job.name == "Heron Lane barn (copy)"
+
+
+def test_a_guessed_site_is_no_place_to_send_coils_to() -> None:
+    """An order of a copied job had gone to the yard of the other one, ready and without a word."""
+    job = demo_jobs()["heron-lane-barn"]
+    other = copied(job)
+    assert (where_to(job), where_to(other)) == (job.job.site, "")
+    assert "order.ship_to" in {reason.key for reason in plan(other).readiness.reasons}

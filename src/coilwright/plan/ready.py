@@ -10,7 +10,8 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from coilwright.job.answers import Answer
+from coilwright.job.answers import ANSWERS, Answer
+from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
@@ -274,6 +275,12 @@ def judge(
     return Readiness(tuple(reasons), tuple(_settled(job, findings, held)), nothing_to_buy)
 
 
+def where_to(job: Job) -> str:
+    """Where the coils go: as the order's head says it, else the site, where that is sure."""
+    sure = ANSWERS[JobKey.SITE].standing(job) is Standing.SURE
+    return job.order.ship_to or (job.job.site or "" if sure else "")
+
+
 def _head(job: Job) -> Iterator[Reason]:
     """What is missing at the head of the order: who buys, where it goes, who carries it.
 
@@ -282,7 +289,7 @@ def _head(job: Job) -> Iterator[Reason]:
     order = job.order
     for name, text, words in (
         ("buyer", order.buyer, "who buys"),
-        ("ship_to", order.ship_to or job.job.site or "", "where the coils go"),
+        ("ship_to", where_to(job), "where the coils go"),
         ("freight", order.freight, "who carries them, and on whose account"),
     ):
         if not text.strip():

@@ -24,6 +24,7 @@ from coilwright.plan.order_limits import (
     too_thick_from,
 )
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.ready import where_to
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Block,
@@ -231,7 +232,7 @@ def order_rows(plan: Plan) -> Rows:
 
 def _delivery(plan: Plan) -> Iterator[tuple[str, Text]]:
     job, order = plan.job, plan.job.order
-    yield "Ship to", or_room(order.ship_to or one_line(job.job.site or ""))
+    yield "Ship to", or_room(one_line(where_to(job)))
     if order.hours:
         yield "Receiving hours", line(order.hours)
     yield "Deliver by", line(value_text(job, JobKey.NEEDED_BY) or NO_DAY)

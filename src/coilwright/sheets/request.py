@@ -17,7 +17,7 @@ from coilwright.job.requests import Request
 from coilwright.job.shop import plain_name
 from coilwright.plan.order_limits import coils_together, heaviest_coil, largest_coil
 from coilwright.plan.questions import called_for
-from coilwright.plan.ready import Reason, ReasonKind
+from coilwright.plan.ready import Reason, ReasonKind, where_to
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Block,
@@ -149,7 +149,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
 
 def _delivery(plan: Plan) -> Iterator[tuple[str, Inline]]:
     order = plan.job.order
-    yield "Ship to", or_room(order.ship_to or one_line(plan.job.job.site or ""))
+    yield "Ship to", or_room(one_line(where_to(plan.job)))
     yield "Receiving hours", or_room(order.hours)
     yield "Unloading, by us", unloading(plan)
     yield "Needed by", or_room(value_text(plan.job, JobKey.NEEDED_BY), narrow=True)

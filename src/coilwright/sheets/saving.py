@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import count
 from pathlib import Path
 
 from coilwright.job.job import Job
@@ -129,13 +130,17 @@ def save_class_papers(variants: Sequence[Solved], folder: Path) -> tuple[Path, .
 def save_reviews(reviews: Sequence[Review], folder: Path) -> tuple[Path, ...]:
     """Write a class's table as a page and for a spreadsheet, and everyone's own review; the paths.
 
-    Raises StoreError.
+    Those of another class that lie there stay. Raises StoreError.
     """
-    return _save({
-        "class.html": render_as(class_sheet(reviews, details=True), "html"),
-        "class.csv": to_csv(class_rows(reviews)),
-        "class-reviews.html": render_as(reviews_sheet(reviews), "html"),
-    }, folder)
+    pages = (("class{}.html", render_as(class_sheet(reviews, details=True), "html")),
+             ("class{}.csv", to_csv(class_rows(reviews))),
+             ("class{}-reviews.html", render_as(reviews_sheet(reviews), "html")))
+    for number in count(1):
+        texts = {name.format("" if number == 1 else f"-{number}"): text for name, text in pages}
+        there = {name: folder / name for name in texts if (folder / name).exists()}
+        if all(read_text(place) == texts[name] for name, place in there.items()):
+            break
+    return _save(texts, folder)
 
 
 def _save(texts: dict[str, str], folder: Path) -> tuple[Path, ...]:

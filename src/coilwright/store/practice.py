@@ -269,6 +269,12 @@ def unbin_practice(home: Path, place: Path) -> Path:
     return _moved(place, practices_folder(home))
 
 
+def last_binned(home: Path) -> Path | None:
+    """The practice job that was moved to the bin last; None where none is there."""
+    found = [*(practices_folder(home) / _BIN).glob(f"*{PRACTICE}")]
+    return max(found, key=lambda one: one.stat().st_ctime_ns, default=None)
+
+
 def _moved(path: Path, to: Path) -> Path:
     """Move a file into a folder, over none that is there; its path. Raises StoreError."""
     stem = path.name.removesuffix(PRACTICE)

@@ -26,6 +26,7 @@ from coilwright.store import Store, StoreError
 from coilwright.store.practice import (
     attempt_files,
     bin_practice,
+    last_binned,
     load_attempt,
     practices,
     rename_practice,
@@ -91,7 +92,6 @@ class ChooseScreen(Modal[Session]):
         super().__init__()
         self.store = store
         self._first = marked
-        self._binned: list[tuple[Path, Practice]] = []
         self.practices, self._told = practices(store.folder)
 
     def compose(self) -> ComposeResult:
@@ -195,7 +195,7 @@ class ChooseScreen(Modal[Session]):
         if (marked := self._marked()) is None:
             return
         try:
-            self._binned.append((bin_practice(self.store.folder, marked), marked))
+            bin_practice(self.store.folder, marked)
         except StoreError as error:
             self.say(escape_controls(str(error)), severity="warning")
             return
@@ -203,18 +203,20 @@ class ChooseScreen(Modal[Session]):
         self.say(f"“{escape_controls(marked.title)}” is in the bin; u brings it back.", timeout=10)
 
     def action_undelete(self) -> None:
-        """Bring back the practice job that was deleted last."""
-        if not self._binned:
-            self.say("Nothing was deleted here.")
+        """Bring back the practice job that was deleted last, here or another day."""
+        place, before = last_binned(self.store.folder), {*self.practices}
+        if place is None:
+            self.say("No practice job of yours is in the bin.")
             return
-        place, practice = self._binned.pop()
         try:
             unbin_practice(self.store.folder, place)
         except StoreError as error:
             self.say(escape_controls(str(error)), severity="error")
             return
-        self._made(practice)
-        self.say(f"“{escape_controls(practice.title)}” is back.")
+        self._show_again("")
+        for made in (one for name, one in self.practices.items() if name not in before):
+            self._made(made)
+            self.say(f"“{escape_controls(made.title)}” is back.")
 
     def _ask(
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
