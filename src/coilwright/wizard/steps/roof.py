@@ -134,7 +134,7 @@ class AboveBlock(TextBlock):
         """Heading with what can be done, the drawing."""
         key = "bold $accent"
         yield FacesKeys(Content.assemble(
-            (" Seen from above · ", "bold"), ("Enter", key), (" or click: choose face · ",
+            (" Seen from above · ", "bold"), ("Enter", key), (" next face · ",
             "$secondary"), ("a", key), (" add opening", "$secondary")), classes="heading")
         yield Faces("", classes="lines", markup=False)
         yield self._others
