@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from textual import events, on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Vertical
 from textual.widgets import Input, Static
 
@@ -33,6 +34,11 @@ class LinesScreen(Modal[tuple[str, ...]]):
     from the last one back with what was typed. at: the line that has the focus first. wrong: what
     cannot be taken of what was typed before, in a sentence; it stands above that line, and Enter
     on any line takes all of them, as they were gone through once."""
+
+    BINDINGS = [
+        Binding("up", "app.focus_previous", "Line above", show=False, id="lines.up"),
+        Binding("down", "app.focus_next", "Line below", show=False, id="lines.down"),
+    ]
 
     def __init__(
         self, heading: str, about: str, lines: tuple[Line, ...], at: int = 0, wrong: str = ""

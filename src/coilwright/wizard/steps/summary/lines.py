@@ -175,8 +175,8 @@ class Lines:
                 first, *rest = hang((("? ", "bold"), (ask, "")), ask_at - 3, 3).split("\n")
                 line("question", question.key, first.pad_right(ask_at - 1 - first.cell_length),
                      question.who, *(Content.assemble("\n", one) for one in rest))
-        every = f"All {len(asked)} questions, {len(unsettled)} not settled yet; the question sheet"
-        sentence("questions", "#all", ("", ""), (f"{every} is saved from there  F5", ""))
+        every = f"All {len(asked)} questions, {len(unsettled)} not settled yet; their sheet"
+        sentence("questions", "#all", ("", ""), (f"{every} is saved there  F5", ""))
 
     def _asks(self, chart: Chart) -> list[tuple[str, list[Part]]]:
         plan = self._plan
