@@ -266,7 +266,8 @@ def _lots(view: View) -> Iterator[Finding]:
     said = f"The panels come from {len(all_lots)} lots: {_listed(list(all_lots.values()))}"
     why = "Two production lots differ in shade or sheen, and it shows where they meet."
     do = ("Lay samples side by side in daylight first. Keep a coil on hand to planes of its own, "
-          "in the list of coils on hand, or take all of it new from one lot.")
+          "in the list of coils on hand, or take all of it new from one lot. Planes are cut in the "
+          "order they have on Roof: moved up or down there, each may get one lot.")
     if mixed and view.job.metal.may_be_painted:
         yield acceptable(
             "coils.lots", f"{'; '.join(sorted(all_lots.values()))}: {', '.join(mixed)}",

@@ -172,7 +172,8 @@ class StartScreen(SizedScreen):
         options.append(heading(f"Your jobs{many}", airy=airy))
         if not saved:
             options.append(Option(Content.styled(
-                "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
+                "  none yet: begin a new job, or look round in a demo job", "$secondary"),
+                disabled=True))
         options.extend(job_rows(saved, self._claims, width))
         options.append(heading("Demo jobs, all invented; they open as copies", airy=airy))
         options.extend(demo_rows(width))
