@@ -293,8 +293,10 @@ def _head(job: Job) -> Iterator[Reason]:
         ("freight", order.freight, "who carries them, and on whose account"),
     ):
         if not text.strip():
+            guessed = name == "ship_to" and bool(job.job.site)
             yield Reason(ReasonKind.HEAD, f"order.{name}",
-                         f"The head of the order does not say {words}.",
+                         f"The head of the order does not say {words}"
+                         f"{', and the site is a guess' if guessed else ''}.",
                          "Put it in; buyer, places and hours can be filled from my shop.")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import assert_never
 
 from coilwright.calc.coating import COATINGS, Coating, CoatingKind, CoatingName
@@ -50,7 +51,7 @@ def _by_own_standard(standard: str, coated: CoatingName | None) -> str:
     if coating is None or not coating.standard:
         return standard
     metric = coating.metric.rpartition(" ")[2]
-    if standard.casefold().startswith("en"):
+    if re.search(r"\bEN\s*\d", standard, re.IGNORECASE):
         metric = metric.replace("AZM", "AZ")  # as EN 10346 calls it (from memory)
     return f"{standard}, coating {metric} ({coating.name})"
 

@@ -334,13 +334,6 @@ def _drawing(plan: Plan, same: list[PlanePlan]) -> Block:
     ))
 
 
-def _lots(coil: RunCoil) -> str:
-    """Its lot; of a new one that of what came for it."""
-    if coil.on_hand is not None:
-        return coil.on_hand.lot
-    return "; ".join(filter(None, (one.arrival.lot.strip() for one in coil.came)))
-
-
 def run_rows(plan: Plan) -> Rows:
     """The run for a spreadsheet: a row for pieces alike, in the order they are run.
 
@@ -358,7 +351,8 @@ def run_rows(plan: Plan) -> Rows:
     return Rows(header, tuple(
         (
             coil.number, coil.name if coil.on_hand else coil_name(coil.order_number),
-            "no" if coil.on_hand is None else "yes", _lots(coil), batch.cut.name, row.count,
+            "no" if coil.on_hand is None else "yes", "; ".join(coil.lots), batch.cut.name,
+            row.count,
             batch.cut.length * per_inch, "" if row.short is None else row.short * per_inch,
             _ends(row), _numbers(plan, batch.cut.plane, row), batch.mass.value * per_pound,
             row.so_far * per_inch, row.left * per_inch,

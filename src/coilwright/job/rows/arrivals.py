@@ -11,6 +11,7 @@ import dataclasses
 from coilwright.job.job import Job
 from coilwright.job.receiving import TYPED, Arrival, stand_in_tag
 from coilwright.job.rows.place import RowPlace
+from coilwright.job.shop import plain_name
 
 ARRIVALS: RowPlace[Arrival] = RowPlace(
     TYPED, lambda job: job.arrived,
@@ -31,7 +32,7 @@ def new_arrival(job: Job, ordered: int | None = None) -> Arrival:
 
     ordered: how many coils are, where that is known; one more than those is meant to be none.
     """
-    tags = {" ".join(a.tag.split()).casefold() for a in job.arrived}
+    tags = {plain_name(a.tag) for a in job.arrived}
     number = len(job.arrived) + 1
     while stand_in_tag(number).casefold() in tags:
         number += 1

@@ -13,6 +13,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Storage
 from coilwright.job.edit import head_value
+from coilwright.job.shop import plain_name
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import (
     heaviest_coil,
@@ -250,7 +251,7 @@ def _lots(view: View) -> Iterator[Finding]:
         own = on_hand[used.index]
         lot = own.lot.strip()
         # A coil whose lot nobody knows may be of any: it counts as one of its own.
-        mark = lot.casefold() or f"\n{used.index}"
+        mark = plain_name(lot) or f"\n{used.index}"
         all_lots[mark] = f"lot {lot}" if lot else f"coil {own.tag} (lot not known)"
         for cut in used.cuts:
             of_plane[cut.name].add(mark)

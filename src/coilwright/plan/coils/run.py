@@ -16,6 +16,7 @@ from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.receiving import coil_name
+from coilwright.job.shop import plain_name
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.receiving.report import ArrivalReport, Way
@@ -116,6 +117,13 @@ class RunCoil:
     def order_number(self) -> int | None:
         """The number of a new coil in the order; None of one on hand."""
         return None if self.on_hand is not None else int(self.key.rpartition(".")[2])
+
+    @property
+    def lots(self) -> tuple[str, ...]:
+        """The production lots on its tags, those that are known, each once."""
+        tags = ((self.on_hand.lot,) if self.on_hand is not None
+                else tuple(one.arrival.lot for one in self.came))
+        return tuple({plain_name(tag): tag.strip() for tag in tags if tag.strip()}.values())
 
     @property
     def longest(self) -> Cut | None:

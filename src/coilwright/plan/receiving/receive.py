@@ -10,6 +10,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import READINGS, TYPED, Arrival, Decision, coil_name, stand_in_tag
+from coilwright.job.shop import plain_name
 from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.receiving.length import (
@@ -205,7 +206,7 @@ def _lot(case: Inspection) -> None:
     job = case.plan.job
     others = [one for n, one in enumerate(job.arrived, 1)
               if n != case.number and not one.is_gone and one.lot.strip()
-              and " ".join(one.lot.split()).casefold() != own.casefold()]
+              and plain_name(one.lot) != plain_name(own)]
     # Whoever took a coil of another lot knowingly has decided on the two: the others are not held.
     others.sort(key=lambda one: one.decision is Decision.TAKEN)
     if others:
@@ -221,7 +222,7 @@ def _lot(case: Inspection) -> None:
         return
     used = {coil.index for coil in case.plan.from_stock}
     stock = next((c for i, c in enumerate(job.on_hand) if i in used and c.lot.strip()
-                  and " ".join(c.lot.split()).casefold() != own.casefold()), None)
+                  and plain_name(c.lot) != plain_name(own)), None)
     if stock is not None:
         case.find(
             Level.CARE, "lot", f"It is of production lot {own}, coil “{stock.tag}” on hand of lot "
