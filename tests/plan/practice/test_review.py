@@ -216,8 +216,8 @@ def test_a_class_is_people_by_mistakes_with_sums_and_what_most_missed() -> None:
     text = render_as(class_sheet(reviews), "text", 72)
     words = decision.option(right[1])
     assert words is not None
-    assert f"Most missed: {sums.most_missed[0].name} {words.words} (3 of 5, false alarms aside)" in " ".join(
-        text.split())
+    most = f"Most missed: {sums.most_missed[0].name} {words.words} (3 of 5, false alarms aside)"
+    assert most in " ".join(text.split())
     rows = {line.split()[0]: line for line in text.splitlines()
             if line[:2] in ("A ", "B ", "C ") and " of 4" in line}
     assert [rows[name].count("✓") for name in "ABC"] == [4, 3, 3]
