@@ -6,6 +6,8 @@ import math
 import re
 from dataclasses import dataclass
 
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.money import PriceAnswer
 from coilwright.job.answers.sides import EitherWayAnswer, SideAnswer
 from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
 from coilwright.job.choices import YesNo
@@ -101,21 +103,23 @@ def _further(number: int) -> Answer:
         key, f"Master width {number}", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
         low=6, high=100, bears=_in_passes,
         asked=lambda job: _given(job, key) or _given(job, before), offered=always,
+        in_copy=InCopy.GUESS,
     )
 
 
 _POUNDS = ("lb", "kg")
 SLITTING: tuple[Answer, ...] = (
     Answer(CoilsKey.MASTER, "Supplier's master width", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           needed=False, low=6, high=100, bears=_in_passes),
+           needed=False, low=6, high=100, bears=_in_passes, in_copy=InCopy.GUESS),
     *(_further(number) for number in range(2, len(MASTERS) + 1)),
     Answer(CoilsKey.SLITTING, "The order is for coils", Form.CHOICE, choices=tuple(Slitting),
            needed=False, asked=_has_master, offered=always),
     Answer(CoilsKey.EDGE_TRIM, "Edge trim, both edges", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           zero=True, high=12, bears=_in_passes, examples=("1/2 in", "12 mm")),
+           zero=True, high=12, bears=_in_passes, examples=("1/2 in", "12 mm"),
+           in_copy=InCopy.GUESS),
     Answer(CoilsKey.MASTER_HEAVIEST, "Heaviest master", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, low=50, high=60_000, asked=_in_passes,
-           offered=always),
+           offered=always, in_copy=InCopy.GUESS),
 )
 COILS: tuple[Answer, ...] = (
     Answer(CoilsKey.COIL_ON, "Run coil from", Form.CHOICE, choices=tuple(CoilOn)),
@@ -133,20 +137,20 @@ COILS: tuple[Answer, ...] = (
     Answer(CoilsKey.WRAP_ALLOWANCE, "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
     Answer(CoilsKey.SUPPLIER_HEAVIEST, "Supplier's heaviest", Form.QUANTITY, Kind.MASS,
-           _POUNDS, needed=False, low=50, high=60_000),
+           _POUNDS, needed=False, low=50, high=60_000, in_copy=InCopy.GUESS),
     Answer(CoilsKey.SITE_LIFT, "Site can lift", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, low=50, high=60_000, in_copy=InCopy.DROPPED),
     Answer(CoilsKey.MINIMUM_ORDER, "Supplier's minimum", Form.QUANTITY, Kind.MASS, _POUNDS,
-           needed=False, zero=True, high=120_000),
+           needed=False, zero=True, high=120_000, in_copy=InCopy.GUESS),
     Answer(CoilsKey.EYE, "Coils come", Form.CHOICE, choices=tuple(Attitude), needed=False,
            moves=False),
     Answer(CoilsKey.SKID, "On a skid", Form.CHOICE, choices=tuple(YesNo), needed=False,
            moves=False),
     Answer(CoilsKey.KEEP_LENGTH, "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
            ("ft", "m"), needed=False, moves=False, zero=True, high=12_000),
-    Answer(CoilsKey.PRICE, "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
+    PriceAnswer(CoilsKey.PRICE, "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
            ("USD/lb", "USD/kg"), needed=False, moves=False, zero=True, high=1000,
-           in_copy=InCopy.GUESS),
+           rests_on=(JobKey.CURRENCY,), in_copy=InCopy.GUESS),
     Answer(CoilsKey.CARRY, "One person carries", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, moves=False, low=5, high=200, examples=("50 lb", "23 kg")),
     *SLITTING,
