@@ -37,8 +37,8 @@ def test_who_was_asked_and_has_not_quoted_is_said_with_the_state() -> None:
     job = asked(all_in(" birch  (invented)", "1.78/lb"), all_in("Elk (invented)", "1.9/lb"))
     assert "1 of 2 quoted" in state_of(plan(job))
     given = dataclasses.replace(job.quotes.received[0], supplier="Elk (invented)", awarded=True)
-    assert plan(dataclasses.replace(job, quotes=dataclasses.replace(
-        job.quotes, received=(given,)))).state == "READY, AWARDED to Elk (invented)"
+    assert state_of(plan(dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(given,))))) == "READY, AWARDED to Elk (invented)"
     to_elk = dataclasses.replace(job, quotes=dataclasses.replace(
         job.quotes, received=(job.quotes.received[0], given)))
     assert "✓ Elk (invented), awarded" in render("quotes", plan(to_elk), "text")
