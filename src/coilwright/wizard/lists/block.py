@@ -48,6 +48,17 @@ class RowList(KeyedRows):
 
     asleep: frozenset[str] = frozenset()
     """Actions whose keys do nothing for now."""
+    replaced = False
+    """Whether a word beside it deleted a row: which one stands there now is to be seen before
+    another click on words does anything to that."""
+
+    def on_key(self) -> None:
+        """Whoever presses a key here sees the mark."""
+        self.replaced = False
+
+    def on_mouse_down(self) -> None:
+        """Whoever clicks on a row sees it."""
+        self.replaced = False
 
     def action_do(self, name: str) -> None:
         """Say what is wanted."""
@@ -292,12 +303,16 @@ class RowsBlock(Block):
     def _do_beside(self, name: str) -> None:
         """Do what was wanted beside the list; what is done to a row, only if its mark is seen."""
         action = self.form.action(name)
-        if action is not None and action.needs_mark and self.shown and not self.list.has_focus:
-            self.list.focus()
+        listed = self.list
+        unseen = not listed.has_focus or listed.replaced
+        if action is not None and action.needs_mark and self.shown and unseen:
+            listed.replaced = False
+            listed.focus()
             # What is said goes as the focus does: that comes first.
             self.call_after_refresh(self.report, Outcome(say=SHOWN_FIRST))
         else:
             self.do(name)
+            listed.replaced = name == "delete"
 
     def do(self, name: str) -> None:
         """Do an action with the marked line, and report what came of it."""
@@ -339,6 +354,7 @@ class RowsBlock(Block):
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
+        self.list.replaced = False
         self._draw_marked()
 
     @on(OptionList.OptionSelected)

@@ -124,6 +124,14 @@ class MarkedList(PagedList):
     """
 
     marks_always = False
+    replaces = ""
+    """The id of the row that came to stand where one was deleted."""
+
+    def is_replaced(self) -> bool:
+        """Whether the marked row has just come where another was deleted, so that a second key or
+        click may have been meant for that one; once: then its mark was seen."""
+        replaces, self.replaces = self.replaces, ""
+        return bool(replaces) and replaces == self.mark_id
 
     def render_line(self, y: int) -> Strip:
         """The line, with the sign on the first line of the marked row."""
