@@ -19,7 +19,6 @@ from coilwright.job.quotes import TYPED as QUOTED
 from coilwright.job.quotes import QuoteSection
 from coilwright.job.receiving import TYPED as ARRIVED
 from coilwright.job.steps import STEPS
-from coilwright.units.bases import Per, basis_named
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
@@ -47,8 +46,9 @@ def copied(job: Job) -> Job:
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
     its quotes and requests, the number, supplier, terms and freight of its order, where that went
     and what arrived for it. What is of its building and its site, what its supplier said of days
-    and price, and what an awarded quote said, stands there as a guess, and so do its planes and
-    openings and what trim was measured by length.
+    and price and what it sells (heaviest coil, least order, masters), and what an awarded quote
+    said, stands there as a guess, and so do its planes and openings and what trim was measured by
+    length.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
@@ -73,9 +73,7 @@ def copied(job: Job) -> Job:
 
 def _was_lump(old: Job) -> bool:
     """Whether the price of a job was worked out from a lump, which says nothing of other coils."""
-    quote = old.quotes.awarded
-    return (CoilsKey.PRICE in old.by_quote and quote is not None and quote.price is not None
-            and basis_named(quote.price.per).per is Per.LUMP)
+    return CoilsKey.PRICE in old.by_quote and old.quotes.by_lump is not None
 
 
 def _is_guess(answer: Answer, old: Job) -> bool:

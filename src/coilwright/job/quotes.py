@@ -218,3 +218,11 @@ class QuoteSection:
     def awarded(self) -> Quote | None:
         """The quote that the order goes by; None where it goes by none."""
         return next((one for one in self.received if one.awarded), None)
+
+    @property
+    def by_lump(self) -> Quote | None:
+        """The awarded quote where its metal goes by a lump, which is for what was asked alone."""
+        one = self.awarded
+        by_it = one is not None and one.price is not None and (
+            basis_named(one.price.per).per is Per.LUMP)
+        return one if by_it else None

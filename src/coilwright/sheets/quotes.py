@@ -186,7 +186,7 @@ def _lines(one: QuoteReport) -> tuple[Block, ...]:
 def _said(one: QuoteReport) -> Iterator[tuple[str, str]]:
     for label, words in (("Cannot be compared", one.faults), ("Not ranked", one.misses),
                          ("Missing", one.missing), ("Deviates", one.deviations),
-                         ("Worth asking", one.unsaid)):
+                         ("Coils on hand", one.own_coils), ("Worth asking", one.unsaid)):
         if words:
             between = "; " if label == "Worth asking" or label == "Missing" else " "
             yield label, one_line(between.join(words))

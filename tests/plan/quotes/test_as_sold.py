@@ -104,6 +104,12 @@ def test_what_is_awarded_is_ordered_as_it_was_worked_out(
     for one in made.coils:
         most = heaviest_coil(made, one).as_read(made.job.units)
         assert most >= one.mass.as_read(made.job.units), "max weight takes what is sold"
+    if "coil_masses" in said or "coil_lengths" in said:
+        assert made.governing is not None
+        assert made.governing.words == "the size taken of those the supplier sells"
+        (governs,) = [one for one in made.findings if one.key == "coils.governs"]
+        assert "heaviest coil the supplier ships" not in governs.what
+        assert "Tell the supplier" not in governs.do, "its own size is no news to it"
     # The account adds up, with what comes beyond what is wanted as a line of its own.
     assert "coils as long as they are sold" in [one.name for one in made.account]
     assert made.figures[Key.ACCOUNT_TOTAL].value == pytest.approx(
@@ -132,12 +138,22 @@ def test_sizes_that_change_after_it_was_sent_ask_for_a_revision() -> None:
 def test_a_lump_for_other_coils_than_those_ordered_now_is_told() -> None:
     made = plan(award(plan(barn(all_in("Elk Fork (invented)", "$4,350 lump"))), 1))
     assert not [one for one in made.findings if one.key == "quotes.lump"]
+    quoted = made.figures[Key.COIL_MASS_ORDERED].text(made.job.units)
     more = plan(give(made.job, CoilsKey.SPARE, 0.1))
     (said,) = [one for one in more.findings if one.key == "quotes.lump"]
     assert said.level is Level.CARE
     assert "a lump, $4,350.00, for other coils than these" in said.what
-    assert more.figures[Key.COIL_COST].text(more.job.units) in said.what
-    # Beside it the summary says what was quoted, and no cost by weight.
+    now = more.figures[Key.COIL_MASS_ORDERED].text(more.job.units)
+    assert quoted != now
+    assert f"for {quoted}, and {now} are ordered now" in said.what
+    # The cost stays what was quoted, as what it lands at does, and its parts add up to it.
+    assert more.figures[Key.COIL_COST].text(more.job.units) == "$4,350.00"
+    assert sum(one.money.value for one in more.account if one.money) == pytest.approx(4350.0)
     sheet = render("summary", more, "text")
     assert "Lands at, from Elk Fork (invented)" in sheet
     assert "Cost of the coils  " not in sheet.partition("Figures")[2].partition("Planes")[0]
+    # A price that is typed over it goes by the weight again, and is no lump any longer.
+    typed = plan(give(more.job, CoilsKey.PRICE, 2.0))
+    assert typed.figures[Key.COIL_COST].value == pytest.approx(
+        2.0 * typed.figures[Key.COIL_MASS_ORDERED].value)
+    assert not [one for one in typed.findings if one.key == "quotes.lump"]

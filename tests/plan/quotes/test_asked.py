@@ -13,9 +13,11 @@ from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
 from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.plan import plan
+from coilwright.plan.quotes.award import award
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.wizard.lists.quote_measures import MEASURES
+from tests.plan.coils.stock import coil
 from tests.plan.quotes.five import ORDER_DAY, all_in, barn, quote, rate
 from tests.rules import for_each
 
@@ -112,6 +114,23 @@ def test_what_stops_the_plan_on_what_is_quoted_is_a_must_have() -> None:
     found = one(all_in("A", "1.78/lb", thickness=0.0359))
     assert found.group is Group.MISSES
     assert any("On what is quoted" in said for said in found.misses)
+
+
+def test_what_the_buyers_own_coil_brings_about_is_no_fault_of_the_supplier() -> None:
+    """The leftover makes the north side of the panels asked for, but not of narrower ones."""
+    job = barn(all_in("A", "1.78/lb"), all_in("B", "1.70/lb", width=20.0))
+    own = coil("L-7", 616, lot="L7", color=job.metal.color)
+    base = plan(dataclasses.replace(job, on_hand=(own,)))
+    assert not base.stops
+    as_asked, narrow = compare(base).quotes
+    assert (as_asked.own_coils, as_asked.note) == ((), "")
+    assert (narrow.group, narrow.misses) == (Group.COMPLETE, ())
+    (said,) = narrow.own_coils
+    assert "lot L7, new coils; they meet on North side" in said
+    assert said in narrow.note
+    # Once it is awarded the order is held by it until somebody decides.
+    held = plan(award(base, 2))
+    assert [one.key for one in held.stops] == ["coils.lots"]
 
 
 def test_coil_sizes_offered_go_through_the_cut_plan() -> None:

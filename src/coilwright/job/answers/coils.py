@@ -101,21 +101,23 @@ def _further(number: int) -> Answer:
         key, f"Master width {number}", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
         low=6, high=100, bears=_in_passes,
         asked=lambda job: _given(job, key) or _given(job, before), offered=always,
+        in_copy=InCopy.GUESS,
     )
 
 
 _POUNDS = ("lb", "kg")
 SLITTING: tuple[Answer, ...] = (
     Answer(CoilsKey.MASTER, "Supplier's master width", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           needed=False, low=6, high=100, bears=_in_passes),
+           needed=False, low=6, high=100, bears=_in_passes, in_copy=InCopy.GUESS),
     *(_further(number) for number in range(2, len(MASTERS) + 1)),
     Answer(CoilsKey.SLITTING, "The order is for coils", Form.CHOICE, choices=tuple(Slitting),
            needed=False, asked=_has_master, offered=always),
     Answer(CoilsKey.EDGE_TRIM, "Edge trim, both edges", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           zero=True, high=12, bears=_in_passes, examples=("1/2 in", "12 mm")),
+           zero=True, high=12, bears=_in_passes, examples=("1/2 in", "12 mm"),
+           in_copy=InCopy.GUESS),
     Answer(CoilsKey.MASTER_HEAVIEST, "Heaviest master", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, low=50, high=60_000, asked=_in_passes,
-           offered=always),
+           offered=always, in_copy=InCopy.GUESS),
 )
 COILS: tuple[Answer, ...] = (
     Answer(CoilsKey.COIL_ON, "Run coil from", Form.CHOICE, choices=tuple(CoilOn)),
@@ -133,11 +135,11 @@ COILS: tuple[Answer, ...] = (
     Answer(CoilsKey.WRAP_ALLOWANCE, "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
     Answer(CoilsKey.SUPPLIER_HEAVIEST, "Supplier's heaviest", Form.QUANTITY, Kind.MASS,
-           _POUNDS, needed=False, low=50, high=60_000),
+           _POUNDS, needed=False, low=50, high=60_000, in_copy=InCopy.GUESS),
     Answer(CoilsKey.SITE_LIFT, "Site can lift", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, low=50, high=60_000, in_copy=InCopy.DROPPED),
     Answer(CoilsKey.MINIMUM_ORDER, "Supplier's minimum", Form.QUANTITY, Kind.MASS, _POUNDS,
-           needed=False, zero=True, high=120_000),
+           needed=False, zero=True, high=120_000, in_copy=InCopy.GUESS),
     Answer(CoilsKey.EYE, "Coils come", Form.CHOICE, choices=tuple(Attitude), needed=False,
            moves=False),
     Answer(CoilsKey.SKID, "On a skid", Form.CHOICE, choices=tuple(YesNo), needed=False,

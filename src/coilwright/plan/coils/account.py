@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from coilwright.calc import account, coil, on_hand, price, slitting
 from coilwright.calc.roof import shapes
 from coilwright.job.answers.coils import CoilsKey
@@ -13,6 +15,8 @@ from coilwright.units import Kind, System
 from coilwright.units.kinds import METER, SQUARE_IN_SQUARE_INCHES
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, part_of
+from coilwright.values.source import Grade, Source
+from coilwright.values.standing import Standing
 
 
 def enter_cost(ledger: Ledger) -> None:
@@ -20,8 +24,10 @@ def enter_cost(ledger: Ledger) -> None:
     each, mass = ledger.given(CoilsKey.PRICE), ledger.figures.get(Key.COIL_MASS_ORDERED)
     if each is None or mass is None:
         return
-    cost = ledger.put(Key.COIL_COST, "Cost of the coils", price.cost, mass, each,
-                      note="by weight alone: freight, slitting and minimums come on top")
+    lump = _lump(ledger)
+    cost = ledger.add(replace(lump, key=Key.COIL_COST, label="Cost of the coils")) if lump else (
+        ledger.put(Key.COIL_COST, "Cost of the coils", price.cost, mass, each,
+                   note="by weight alone: freight, slitting and minimums come on top"))
     area = ledger.figures.get(Key.ROOF_AREA)
     if area is None or area.value <= 0:
         return
@@ -31,6 +37,20 @@ def enter_cost(ledger: Ledger) -> None:
     unit = ledger.table(Key.COIL_COST_UNIT, name, float(size), Kind.AREA, price.UNIT_OF_ROOF)
     ledger.put(Key.COIL_COST_AREA, "Cost per square of roof" if us else "Cost per m² of roof",
                price.cost_by_area, cost, area, unit)
+
+
+def _lump(ledger: Ledger) -> Figure | None:
+    """The lump that the order's price was worked out from; None where it is no such price.
+
+    It is for the coils that were quoted: by their weight, others would cost more or less than
+    anybody said.
+    """
+    quote = ledger.job.quotes.by_lump
+    if quote is None or quote.price is None or CoilsKey.PRICE not in ledger.job.by_quote:
+        return None
+    return Figure("coil.lump", "The lump that was quoted", float(quote.price.amount), Kind.MONEY,
+                  Source(f"the quote of {ledger.job.by_quote[CoilsKey.PRICE]}", Grade.ANSWER),
+                  Standing.SURE, note="a lump, for the coils that were quoted")
 
 
 _RESTS_ON = (CoilsKey.SPARE, CoilsKey.TOLERANCE, PanelKey.TAKE_UP, PanelKey.COVERAGE,
@@ -153,7 +173,10 @@ def _line(ledger: Ledger, name: str, mass: Figure, whole: Figure, of: str) -> Ac
     each = ledger.given(CoilsKey.PRICE)
     if each is None:
         return AccountLine(name, mass, share, length)
-    money = ledger.put(part_of(mass.key, "money"), f"{name}: cost", price.cost, mass, each)
+    key, label = part_of(mass.key, "money"), f"{name}: cost"
+    lump = _lump(ledger)
+    money = ledger.put(key, label, price.cost, mass, each) if lump is None else ledger.put(
+        key, label, price.charge_by_weight, lump, mass, ledger.figures[Key.COIL_MASS_ORDERED])
     return AccountLine(name, mass, share, length, money)
 
 

@@ -14,6 +14,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.coils import Storage
 from coilwright.job.edit import head_value
 from coilwright.job.shop import plain_name
+from coilwright.plan.coils.limits import SIZE_TAKEN
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import (
     heaviest_coil,
@@ -21,7 +22,7 @@ from coilwright.plan.order_limits import (
     thickest_allowed,
     too_thick_from,
 )
-from coilwright.plan.result import CoilPlan
+from coilwright.plan.result import CoilPlan, Limit
 from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
@@ -52,9 +53,7 @@ def check_coils(view: View) -> Iterator[Finding]:
         yield note(
             "coils.governs",
             f"{capitalized(view.governing.words)} limits a coil to {view.text(Key.COIL_LONGEST)}.",
-            "Which limit comes first depends on metal, width and inside diameter.",
-            "Tell the supplier this limit with the order: a coil ordered this long may not come "
-            "over it, and max weight and max OD on the order hold as shipped.",
+            *_governs(view.governing),
             view.governing.length.source, CoilsKey.INSIDE_DIAMETER,
         )
     if view.job.coils.site_lift is None and "haul.site_coil_limit" not in view.figures:
@@ -68,6 +67,21 @@ def check_coils(view: View) -> Iterator[Finding]:
             "are lifted there, and its ratings.",
             sources.TRADE, CoilsKey.SITE_LIFT, lift_key("site", "by"),
         )
+
+
+def _governs(limit: Limit) -> tuple[str, str]:
+    """Why a limit is one, and what to do: to a supplier its own limits are no news."""
+    if limit.key != "supplier":
+        return ("Which limit comes first depends on metal, width and inside diameter.",
+                "Tell the supplier this limit with the order: a coil ordered this long may not "
+                "come over it, and max weight and max OD on the order hold as shipped.")
+    if limit.words == SIZE_TAKEN:
+        return ("Of the sizes that machine and site take, it is the one that makes the roof with "
+                "the least metal.",
+                "Nothing: the order names that size, and max weight and max OD hold as shipped.")
+    return ("The supplier ships no heavier coil; machine and site would take one.",
+            "Nothing: it is the supplier's own limit, and max weight and max OD on the order hold "
+            "as shipped.")
 
 
 def _held(view: View, coil: CoilPlan) -> str:

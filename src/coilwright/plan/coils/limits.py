@@ -21,6 +21,9 @@ _PLACE = (CoilsKey.COIL_ON,)
 _AS_ORDERED = "as ordered; what is shipped is held by the order's max weight and max OD"
 
 
+SIZE_TAKEN = "the size taken of those the supplier sells"
+
+
 @dataclass(frozen=True, slots=True)
 class _Candidate:
     """One thing that may limit a coil, with the longest length it allows or what that lacks."""
@@ -109,11 +112,16 @@ def _by_diameter(ledger: Ledger, place: CoilOn, wrap: Term) -> _Candidate:
 
 def _by_others(ledger: Ledger, per_length: Term) -> list[_Candidate]:
     """The heaviest coil of the supplier and of the site, where they are given."""
+    quote = ledger.job.quotes.awarded
+    in_sizes = quote is not None and (quote.coil_masses or quote.coil_lengths) and (
+        CoilsKey.SUPPLIER_HEAVIEST in ledger.job.by_quote)
+    # Of the sizes a supplier sells, the award takes the one that makes the roof with least metal.
+    name, words = (("the size taken of those sold", SIZE_TAKEN) if in_sizes else
+                   ("the supplier's heaviest", "the heaviest coil the supplier ships"))
     return [
         _by_mass(ledger, key, name, words, mass, per_length)
         for key, name, words, answer in (
-            ("supplier", "the supplier's heaviest", "the heaviest coil the supplier ships",
-             CoilsKey.SUPPLIER_HEAVIEST),
+            ("supplier", name, words, CoilsKey.SUPPLIER_HEAVIEST),
             ("site", "what the site can lift", "the heaviest coil the site's gear can lift",
              CoilsKey.SITE_LIFT),
         )

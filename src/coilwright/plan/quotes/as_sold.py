@@ -10,13 +10,10 @@ from coilwright.job.quotes import Quote
 from coilwright.job.rates import money_text
 from coilwright.plan.view import View, acceptable, care
 from coilwright.units import Kind
-from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.words.counting import counted
 
-_OTHER = 5e-3
-"""As a share: a lump whose coils differ by no more is for these. Common practice, no source."""
 _SAME = 1e-3
 """As a share: sizes this near are one, for an order is rounded to be read. Common practice, no
 source."""
@@ -40,24 +37,27 @@ def check_as_sold(view: View) -> Iterator[Finding]:
             "whether it ships as ordered and at what price, and put the reply into the quote.",
             sources.TRADE, step="quotes",
         )
-    yield from _lump(view, awarded)
+    yield from _lump(view)
 
 
-def _lump(view: View, quote: Quote) -> Iterator[Finding]:
+def _lump(view: View) -> Iterator[Finding]:
     """A lump for other coils than those that are ordered now."""
-    cost = view.figures.get(Key.COIL_COST)
-    if (quote.price is None or cost is None or CoilsKey.PRICE not in view.job.by_quote
-            or basis_named(quote.price.per).per is not Per.LUMP):
+    quote, ordered = view.job.quotes.by_lump, view.figures.get(Key.COIL_MASS_ORDERED)
+    each = view.value(CoilsKey.PRICE)
+    if (quote is None or quote.price is None or ordered is None or not each
+            or CoilsKey.PRICE not in view.job.by_quote):
         return
-    lump = float(quote.price.amount)
-    if abs(cost.value - lump) > _OTHER * lump:
+    # The price by weight was worked out from the coils that were quoted.
+    quoted = float(quote.price.amount) / each
+    if abs(ordered.value - quoted) > _SAME * quoted:
         supplier = " ".join(quote.supplier.split())
         said = money_text(quote.price.amount, quote.currency, view.job.units)
         yield care(
             "quotes.lump",
-            f"{supplier} quoted a lump, {said}, for other coils than these: by the weight of "
-            f"those, these come to {cost.text(view.job.units)}.",
-            "A lump is for what was asked; what is asked for since is not in it.",
+            f"{supplier} quoted a lump, {said}, for other coils than these: for "
+            f"{view.say(quoted, Kind.MASS)}, and {ordered.text(view.job.units)} are ordered now.",
+            "A lump is for what was asked; what is asked for since is not in it. The cost shown is "
+            "that lump until the supplier says another.",
             "Ask the supplier for a price of the coils as they are ordered now, and put it into "
             "the quote on Suppliers.",
             sources.TRADE, CoilsKey.PRICE, step="quotes",

@@ -19,7 +19,7 @@ from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, in_thousands, show, show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.units.kinds import KILOGRAM
-from coilwright.values.finding import Level
+from coilwright.values.finding import Finding, Level
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
@@ -105,8 +105,26 @@ def misses(base: Plan, quote: Quote, made: Shipment | None) -> Iterator[str]:
     known = {finding.key for finding in base.findings if finding.level is Level.STOP}
     for finding in made.plan.findings:
         if (finding.level is Level.STOP and finding.key not in known
-                and finding.key not in _OWN_SAYING):
+                and finding.key not in _OWN_SAYING and not _is_own_coil(finding)):
             yield f"On what is quoted: {finding.what}"
+
+
+def own_coils(base: Plan, made: Shipment | None) -> Iterator[str]:
+    """What the buyer's own coils on hand would bring about beside the coils of a quote.
+
+    Another thickness or another size of coil shares the panels out anew. That is no fault of the
+    supplier, and the buyer can decide on it.
+    """
+    known = {finding.what for finding in base.findings}
+    for finding in () if made is None else made.plan.findings:
+        if finding.level is Level.STOP and _is_own_coil(finding) and finding.what not in known:
+            yield (f"Beside its coils your own coils on hand are in the way: {finding.what} Once "
+                   "it is awarded, keep them to planes of their own, leave them out, or take it "
+                   "on by name.")
+
+
+def _is_own_coil(finding: Finding) -> bool:
+    return finding.key == "coils.lots" or finding.key.startswith("on_hand.")
 
 
 def late(job: Job, arrives: date | None) -> Iterator[str]:

@@ -149,7 +149,7 @@ def _report(
         deviations=(
             *(said for name, said in unread.items() if name in _OF_ARRIVAL),
             *asked.deviations(awarded if quote.awarded else job, quote)),
-        misses=misses, faults=tuple(faults),
+        misses=misses, faults=tuple(faults), own_coils=tuple(asked.own_coils(plan, made)),
         request=request_of(job, quote.supplier), system=job.units,
         **_worth_and_cash(quote, made, cost),
     )

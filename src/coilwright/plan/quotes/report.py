@@ -122,7 +122,8 @@ class QuoteReport:
     its metal costs. cash: due before delivery. arrives, slack [days], lapses: None where not known.
     missing: what it must still say. unsaid: what is worth asking beside it. deviations: how what
     is quoted differs from what was asked, in sentences. misses: which must-haves it does not
-    meet. faults: why it cannot be compared. system: the units of the job.
+    meet. faults: why it cannot be compared. own_coils: what the buyer's own coils on hand would
+    bring about beside its coils. system: the units of the job.
     """
 
     number: int
@@ -140,6 +141,7 @@ class QuoteReport:
     deviations: tuple[str, ...] = ()
     misses: tuple[str, ...] = ()
     faults: tuple[str, ...] = ()
+    own_coils: tuple[str, ...] = ()
     request: Request | None = None
     system: System = System.US
 
@@ -214,7 +216,7 @@ class QuoteReport:
             return words
         if self.missing:
             return f"missing: {', '.join(self.missing)}"
-        return "; ".join(self.deviations)
+        return "; ".join((*self.deviations, *self.own_coils))
 
 
 _LAST = Decimal("Infinity")

@@ -88,6 +88,7 @@ def _quote(one: QuoteReport, rank: int | None, system: System) -> Json:
         "missing": list(one.missing),
         "worth_asking": list(one.unsaid),
         "deviations": list(one.deviations),
+        "own_coils": list(one.own_coils),
         "misses": list(one.misses),
         "faults": list(one.faults),
     }

@@ -106,7 +106,7 @@ _DEFINITIONS["quote"] = _object({
     "leftover_worth": _MONEY, "before_delivery": _MONEY, "arrives": _or_null(_TEXT),
     "days_to_spare": _or_null({"type": "integer"}), "holds_until": _or_null(_TEXT),
     "missing": _list(_TEXT), "worth_asking": _list(_TEXT), "deviations": _list(_TEXT),
-    "misses": _list(_TEXT), "faults": _list(_TEXT),
+    "misses": _list(_TEXT), "faults": _list(_TEXT), "own_coils": _list(_TEXT),
 }, description="A quote on one footing, for what its supplier would ship. rank: null where it is "
                "not complete, misses a must-have or cannot be compared; at_least: something is "
                "missing, so it lands at that or more.")

@@ -121,7 +121,7 @@ def detail_lines(report: QuoteReport, system: System) -> Iterator[str]:
     given = ", awarded" if report.quote.awarded else ""
     yield f"{escape_controls(report.supplier)}: {landed_words(report)}, {report.group}{given}"
     for head, words in (("Cannot be compared", report.faults), ("Not ranked", report.misses),
-                        ("Deviates", report.deviations)):
+                        ("Deviates", report.deviations), ("Coils on hand", report.own_coils)):
         for one in words:
             yield f"{head}: {escape_controls(one)}"
     if report.missing:
