@@ -11,6 +11,7 @@ from coilwright.job.copies import copied
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.shop import Supplier
+from coilwright.sheets.request import makes_draft
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.shop import load_shop, save_shop
@@ -87,6 +88,10 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         app.screen.query_one("#requests").focus()
         await pilot.press("enter")
         assert isinstance(app.screen, ListScreen)
+        # What makes it a draft is named there, and nothing that suppliers can say.
+        draft = makes_draft(session.plan)
+        assert draft
+        assert all(f"– {reason.words}" in text(app) for reason in draft)
         await pilot.press("p", "down", "down", "enter")
         assert [one.supplier for one in session.job.requests] == [one.name for one in TWO.suppliers]
         await pilot.press("a")

@@ -48,18 +48,6 @@ class RowList(KeyedRows):
 
     asleep: frozenset[str] = frozenset()
     """Actions whose keys do nothing for now."""
-    replaced = False
-    """Whether a word beside it deleted a row: which one stands there now is to be seen before
-    another click on words does anything to that."""
-
-    def on_key(self) -> None:
-        """Whoever presses a key here sees the mark."""
-        self.replaced = False
-
-    def on_mouse_down(self) -> None:
-        """Whoever clicks on a row sees it."""
-        self.replaced = False
-
     def action_do(self, name: str) -> None:
         """Say what is wanted."""
         self.post_message(Wanted(name))
