@@ -76,7 +76,7 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     for row in read:
         for name, text in row.items():
             if name.partition(" (")[0].rstrip(" 123") in (
-                    "variant", "right", "to find", "hints", "minutes", "attempts", "metal",
+                    "variant", "right", "out of", "hints", "minutes", "attempts", "metal",
                     "money", "days"):
                 assert not text or float(text) >= 0, (name, text)
     assert float({row["name"]: row["metal (lb) 1"] for row in read}["Cy"]) > 1

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import assert_never
 
 from coilwright.job.practice import Damage
+from coilwright.plan.practice.class_cost import NUMBERED, class_sum, cost_of
 from coilwright.plan.practice.class_table import (
     SIGNS,
     ClassTable,
@@ -14,9 +15,12 @@ from coilwright.plan.practice.class_table import (
     cell,
     class_table,
     common_mistakes,
+    handed_in_again,
+    in_order,
     latest,
 )
-from coilwright.plan.practice.review import PICKED_WRONG, Loss, Mark, Review, Slip, doubts
+from coilwright.plan.practice.losses import Loss
+from coilwright.plan.practice.review import PICKED_WRONG, Mark, Review, Slip, doubts
 from coilwright.plan.practice.review_lines import Line, false_alarm, review_lines
 from coilwright.sheets.blocks import (
     Block,
@@ -34,14 +38,19 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.practice import in_one
-from coilwright.sheets.practice_workings import workings_in_words
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.words.counting import counted
 
 _NO_PROOF = ("A checksum tells a slip or a plain edit; it proves nothing, for whoever runs this "
              "program can make another.")
-_TAKES_ONE = "Each false alarm or wrong pick takes one away from what is right."
+_TAKES_ONE = ("Each false alarm or wrong pick takes one away from what is right in its question, "
+              "down to none.")
+_ALARMS = "A false alarm costs no metal, but a call, and some of the trust in the next one."
+_ONE_ORDER = ("the costliest mistake is counted: all of them are of one order, which is lost "
+              "once.")
+_AGAIN = ("(again): the same person had handed in the same variant before, and its review, which "
+          "says what is right, was there to be read.")
 _GOOD = ("right", "found", "put right")
 _NAMED = 2
 """How many are named where several are missed alike."""
@@ -52,11 +61,13 @@ _ACROSS = 10
 # -- one person ----------------------------------------------------------------------------
 
 
-def review_sheet(review: Review, details: bool = False, earlier: bool = False) -> Sheet:
+def review_sheet(
+    review: Review, details: bool = False, earlier: bool = False, again: bool = False
+) -> Sheet:
     """One attempt, a line for each mistake with what it would have cost, and what was right.
 
-    details: with each decision, why, and how the costs were worked out. earlier: the same person
-    handed in another one later, which counts.
+    details: with each decision, and why. earlier: the same person
+    handed in another one later, which counts. again: it had handed in this variant before.
     """
     practice, attempt = review.solved.practice, review.attempt
     return Sheet(f"Review: {practice.title}", stacked(
@@ -64,12 +75,19 @@ def review_sheet(review: Review, details: bool = False, earlier: bool = False) -
                   f"Variant {review.solved.seed}. " if practice.varies else "",
                   f"{_hints(review)}, {counted(attempt.minutes, 'minute')}." if attempt.timed
                   else "Typed in from paper: no hints and minutes were counted.",
-                  f" {_TAKES_ONE}" if review.false_alarms else ""),
+                  f" {_TAKES_ONE}" if review.false_alarms else "",
+                  f" {_ALARMS}" if any(one.slip is Slip.FALSE_ALARM for one in review.mistakes)
+                  else ""),
         paragraph("An earlier attempt: the one handed in last is counted.") if earlier else (),
+        paragraph(f"Handed in again {_AGAIN}") if again else (),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
         else (),
         bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
                 for one in review_lines(review)),
+        _in_all(review),
+        bullets(line(f"Your reason{f' for {number}' if len(review.marks) > 1 else ''}: ",
+                     emphasis(mark.reason))
+                for number, mark in enumerate(review.marks, 1) if mark.reason),
         paragraph(strong("To remember: "), practice.lesson),
         *(_details(review) if details else ()),
     ))
@@ -115,14 +133,20 @@ def _cost_words(losses: Iterable[Loss], system: System) -> Text:
         strong(f"{' ' if said else ''}Somebody can be hurt.") if hurt else "")
 
 
+def _in_all(review: Review) -> Block | tuple[()]:
+    """What several mistakes would have cost together: they are of one order."""
+    cost = cost_of(review)
+    if cost.of < 2:
+        return ()
+    said = ", ".join(loss_text(damage, figure, review.solved.key.job.units)
+                     for damage, figure in cost.figures.items())
+    return paragraph(strong(f"In all: {said}. "), f"{_ONE_ORDER[:1].upper()}{_ONE_ORDER[1:]}")
+
+
 def _details(review: Review) -> Iterator[Block]:
+    """Decision by decision; how the numbers are made is on the key."""
     system = review.solved.key.job.units
-    figures = [loss.figure for mark in review.marks for loss in mark.losses if loss.figure]
-    figures += [one for mark in review.marks if not mark.right for one in mark.solution.working]
-    yield from stacked(
-        *(_mark(number, mark, system) for number, mark in enumerate(review.marks, 1)),
-        *workings_in_words(figures, system),
-    )
+    yield from (_mark(number, mark, system) for number, mark in enumerate(review.marks, 1))
 
 
 def _mark(number: int, mark: Mark, system: System) -> Block:
@@ -137,7 +161,6 @@ def _mark(number: int, mark: Mark, system: System) -> Block:
         bullets(mark.solution.notes),
         paragraph(mark.decision.why),
         paragraph(f"{counted(mark.hints, 'hint')} taken.") if mark.hints else (),
-        paragraph("Reason given: ", emphasis(mark.reason)) if mark.reason else (),
     ))
 
 
@@ -177,8 +200,9 @@ def loss_text(damage: Damage, figure: Figure, system: System) -> str:
 
 def review_sheets(reviews: Sequence[Review], details: bool = False) -> tuple[Sheet, ...]:
     """Everyone's own reviews, those that are not counted marked."""
-    counting = {id(one) for one in latest(reviews)}
-    return tuple(review_sheet(one, details, id(one) not in counting) for one in reviews)
+    counting, again = {id(one) for one in latest(reviews)}, handed_in_again(reviews)
+    return tuple(review_sheet(one, details, id(one) not in counting, id(one) in again)
+                 for one in in_order(reviews))
 
 
 def reviews_sheet(reviews: Sequence[Review]) -> Sheet:
@@ -214,7 +238,7 @@ def by_practice(reviews: Iterable[Review]) -> list[tuple[str, list[Review]]]:
 
 
 def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
-    sums = class_table(reviews)
+    sums, reviews = class_table(reviews), list(in_order(reviews))
     doubtful = [one for one in reviews if doubts(one.attempt)]
     earlier = len(reviews) > sums.of
     return stacked(
@@ -228,31 +252,63 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
                   "the list below." if any("." in one.name for one in sums.columns) else ""),
         paragraph("Of each person the attempt handed in last is counted; the others are marked "
                   "(earlier) above.") if earlier else (),
+        paragraph(_AGAIN) if handed_in_again(reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
                                   for one in doubtful), ". ", _NO_PROOF) if doubtful else (),
         table(("", "what", "wrong"), [
             (column.name, column.words, f"{wrong} of {sums.of}")
             for column, wrong in zip(sums.columns, sums.wrong, strict=True)], right=(2,)),
+        *_costs(latest(reviews)),
         *(_commonest(reviews, sums.of) if details else ()),
     )
+
+
+def _costs(reviews: Sequence[Review]) -> Iterator[Block]:
+    """What each person's mistakes would have cost, and those of the class."""
+    system = reviews[0].solved.key.job.units
+    costs = [(one.attempt.name or "no name", cost_of(one)) for one in reviews]
+    named = [(name, cost) for name, cost in costs if cost.is_any]
+    if not named:
+        return
+    shown = [damage for damage in NUMBERED if any(damage in one.figures for _, one in named)]
+    hurts = any(one.hurts for _, one in named)
+    sums = class_sum(one for _, one in named)
+    rows: list[tuple[Inline, ...]] = [
+        (name, *_cost_cells(one.figures, shown, system),
+         *((strong("yes") if one.hurts else "",) if hurts else ())) for name, one in named]
+    if len(named) > 1 and sums:
+        rows.append((strong("the class"), *map(strong, _cost_cells(sums, shown, system)),
+                     *(("",) if hurts else ())))
+    yield from stacked(
+        table(("would have cost", *shown, *((Damage.DANGER,) if hurts else ())), rows,
+              right=range(1, len(shown) + 1)),
+        paragraph(f"Of each person {_ONE_ORDER}" if shown else ""),
+    )
+
+
+def _cost_cells(
+    figures: Mapping[Damage, Figure], shown: Iterable[Damage], system: System
+) -> tuple[str, ...]:
+    return tuple(figures[one].text(system) if one in figures else "" for one in shown)
 
 
 def _most_missed(sums: ClassTable) -> str:
     if not sums.most_missed:
         return "nothing: everybody found everything."
     most = sums.most_missed
+    aside = ", false alarms aside" if sums.missed != sums.wrong else ""
     named = "; ".join(f"{one.name} {one.words.rstrip('.?')}" for one in most[:_NAMED])
     more = f"; and {len(most) - _NAMED} more" if len(most) > _NAMED else ""
-    return f"{named}{more} ({max(sums.missed)} of {sums.of})."
+    return f"{named}{more} ({max(sums.missed)} of {sums.of}{aside})."
 
 
 def _tables(reviews: Sequence[Review], sums: ClassTable) -> Iterator[Block]:
     """People by what there was to decide; what does not fit beside each other goes on below."""
-    counting = {id(one) for one in latest(reviews)}
+    counting, again = {id(one) for one in latest(reviews)}, handed_in_again(reviews)
     for at in range(0, len(sums.columns), _ACROSS):
         columns, wrong = sums.columns[at:at + _ACROSS], sums.wrong[at:at + _ACROSS]
         ends = _ends(reviews) if at == 0 else ()
-        rows = [_person(one, columns, id(one) in counting, ends) for one in reviews]
+        rows = [_person(one, columns, person_marks(one, counting, again), ends) for one in reviews]
         sums_row = (strong("wrong"), *(strong(str(count)) for count in wrong))
         rows.append([*sums_row, *("" for _ in ends)])
         head = ("name", *(one.name for one in columns), *ends)
@@ -267,8 +323,14 @@ def _ends(reviews: Sequence[Review]) -> tuple[str, ...]:
             *(("variant",) if reviews[0].solved.practice.varies else ()))
 
 
+def person_marks(review: Review, counting: Collection[int], again: Collection[int]) -> str:
+    """What is said behind a name: another attempt counts, or it came after one at this variant."""
+    return (f"{'' if id(review) in counting else ' (earlier)'}"
+            f"{' (again)' if id(review) in again else ''}")
+
+
 def _person(
-    review: Review, columns: Sequence[Column], counted_in: bool, ends: Sequence[str]
+    review: Review, columns: Sequence[Column], marks: str, ends: Sequence[str]
 ) -> list[Inline]:
     attempt = review.attempt
     signs = [cell(review, one) for one in columns]
@@ -281,7 +343,7 @@ def _person(
     }
     return [
         f"{attempt.name or 'no name'}{' *' if doubts(attempt) else ''}"
-        f"{'' if counted_in else ' (earlier)'}",
+        f"{marks}",
         *(strong(sign) if sign.is_wrong else str(sign) for sign in signs),
         *(said[end] for end in ends),
     ]

@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from typing import assert_never
 
 from coilwright.job.practice import Damage
+from coilwright.plan.practice.class_cost import NUMBERED, cost_of
 from coilwright.plan.practice.class_table import latest, person
+from coilwright.plan.practice.losses import most
 from coilwright.plan.practice.review import Mark, Review, doubts
 from coilwright.sheets.blocks import Rows
 from coilwright.units import Kind, System
@@ -15,10 +17,8 @@ from coilwright.units.worked import worked_unit
 from coilwright.values.figure import Figure
 
 Cell = str | int | float
-_EACH = ("name", "practice job", "variant", "right", "to find", "false alarms", "hints",
+_EACH = ("name", "practice job", "variant", "right", "out of", "false alarms", "hints",
          "minutes", "attempts", "handed in", "warning")
-_COSTS = tuple(damage for damage in Damage if damage is not Damage.DANGER)
-"""What a mistake costs that is a number."""
 
 
 def class_rows(reviews: Sequence[Review]) -> Rows:
@@ -35,15 +35,20 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
     most = max((len(one.marks) for one in counted), default=0)
     header = tuple(f"{name} {number}" for number in range(1, most + 1)
                    for name in _of_question(system))
-    return Rows((*_EACH, *header), tuple(
+    return Rows((*_EACH, *_cost_names(system), *header), tuple(
         _row(one, of_each[id(one)], len(header), system) for one in counted))
 
 
 def _of_question(system: System) -> tuple[str, ...]:
     """The names of a question's columns, before its number."""
-    units = {damage: worked_unit(_counted_in(damage), system).name for damage in _COSTS}
+    return ("answer", "key", "result", "hints", *_cost_names(system), "reason")
+
+
+def _cost_names(system: System) -> tuple[str, ...]:
+    """The names of the columns of what mistakes would have cost: of a question, or in all."""
+    units = {damage: worked_unit(_counted_in(damage), system).name for damage in NUMBERED}
     costs = (f"{damage} ({unit})" if unit else str(damage) for damage, unit in units.items())
-    return ("answer", "key", "result", "hints", *costs, str(Damage.DANGER), "reason")
+    return (*costs, str(Damage.DANGER))
 
 
 def _counted_in(damage: Damage) -> Kind:
@@ -66,23 +71,26 @@ def _row(review: Review, attempts: int, width: int, system: System) -> tuple[Cel
         review.to_find, review.false_alarms,
         *((attempt.hints, attempt.minutes) if attempt.timed else ("", "")), attempts,
         f"{when:%Y-%m-%d %H:%M}" if when is not None else "", doubts(attempt),
-        *questions, *("" for _ in range(width - len(questions))),
+        *_in_all(review, system), *questions, *("" for _ in range(width - len(questions))),
     )
+
+
+def _in_all(review: Review, system: System) -> tuple[Cell, ...]:
+    """What the mistakes of one person would have cost: the most of one, for one order is lost
+    once."""
+    cost = cost_of(review)
+    return (*(_number(cost.figures.get(damage), system) for damage in NUMBERED),
+            "yes" if cost.hurts else "")
 
 
 def _question(mark: Mark, system: System) -> tuple[Cell, ...]:
     result = "; ".join(mistake.text for mistake in mark.mistakes) or "right"
-    hurt = any(loss.damage is Damage.DANGER for loss in mark.losses)
+    hurts = any(loss.damage is Damage.DANGER for loss in mark.losses)
     return (mark.yours, mark.solution.text, result, mark.hints,
-            *(_cost(mark, damage, system) for damage in _COSTS), "yes" if hurt else "",
-            mark.reason)
+            *(_number(most(mark.losses, damage), system) for damage in NUMBERED),
+            "yes" if hurts else "", mark.reason)
 
 
-def _cost(mark: Mark, damage: Damage, system: System) -> Cell:
-    """The most that one of its mistakes would have cost: two of one order do not cost it twice."""
-    figures: list[Figure] = [loss.figure for loss in mark.losses
-                             if loss.damage is damage and loss.figure is not None]
-    if not figures:
-        return ""
-    most = max(figures, key=lambda one: one.value)
-    return round(worked_unit(most.kind, system).number(most.value), 2)
+def _number(figure: Figure | None, system: System) -> Cell:
+    return "" if figure is None else round(
+        worked_unit(figure.kind, system).number(figure.value), 2)

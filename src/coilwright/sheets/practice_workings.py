@@ -1,6 +1,6 @@
 """How the numbers of a practice job come about, in words: each term by its name.
 
-A learner who has them wrong reads this; symbols alone tell only those who know already.
+On the key: a trainer who is asked reads this; symbols alone tell only those who know already.
 """
 
 from __future__ import annotations

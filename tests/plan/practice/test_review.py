@@ -12,7 +12,15 @@ from coilwright.job.attempt import Attempt, Response
 from coilwright.job.places import place_text, put_place
 from coilwright.job.practice import Damage, Practice, changes_made, to_work_on
 from coilwright.plan import plan
-from coilwright.plan.practice.class_table import class_table, common_mistakes, latest
+from coilwright.plan.practice.class_cost import class_sum, cost_of
+from coilwright.plan.practice.class_table import (
+    class_table,
+    common_mistakes,
+    common_words,
+    handed_in_again,
+    in_order,
+    latest,
+)
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.review import (
     Review,
@@ -20,7 +28,7 @@ from coilwright.plan.practice.review import (
     review,
 )
 from coilwright.plan.practice.review_lines import false_alarm, review_lines
-from coilwright.plan.practice.solve import solve
+from coilwright.plan.practice.solve import Solved, solve
 from coilwright.sheets import render_as
 from coilwright.sheets.practice_review import class_sheet, review_sheet
 from coilwright.sheets.practice_rows import class_rows
@@ -177,6 +185,16 @@ def test_of_each_person_the_attempt_handed_in_last_is_counted() -> None:
     text = " ".join(render_as(class_sheet(reviews), "text", 160).split())
     assert "3 of 4" in text
     assert text.count("Bob (earlier)") == 2
+    # Those of one person stand together, in the order of time; who had handed in this variant
+    # before may have read its key by then, and that is said.
+    assert [reviews.index(one) for one in in_order(reviews)] == [0, 2, 1, 4, 3, 5, 6]
+    assert {reviews.index(one) for one in reviews if id(one) in handed_in_again(reviews)} == {1, 2}
+    assert text.index("Bob (earlier) ") < text.index("Bob (earlier) (again)") < text.index(
+        "bob (again)")
+    assert "its review, which says what is right, was there to be read" in text
+    other = review(solve(shipped_practices()["strip-and-coverage"], 4), right_attempt(
+        solve(shipped_practices()["strip-and-coverage"], 4), "Bob"))
+    assert not handed_in_again([reviews[0], other])  # another variant has other numbers
     assert text.count("(earlier)") == 4  # those, one of Cy's, and in the sentence about them
 
 
@@ -198,9 +216,10 @@ def test_a_class_is_people_by_mistakes_with_sums_and_what_most_missed() -> None:
     text = render_as(class_sheet(reviews), "text", 72)
     words = decision.option(right[1])
     assert words is not None
-    assert f"Most missed: {sums.most_missed[0].name} {words.words} (3 of 5)" in " ".join(
-        text.split())
-    rows = {line.split()[0]: line for line in text.splitlines() if line[:2] in ("A ", "B ", "C ")}
+    most = f"Most missed: {sums.most_missed[0].name} {words.words} (3 of 5, false alarms aside)"
+    assert most in " ".join(text.split())
+    rows = {line.split()[0]: line for line in text.splitlines()
+            if line[:2] in ("A ", "B ", "C ") and " of 4" in line}
     assert [rows[name].count("✓") for name in "ABC"] == [4, 3, 3]
     assert [rows[name].count("–") for name in "ABC"] == [0, 1, 1]
     assert [rows[name].count("!") for name in "ABC"] == [0, 0, 1]
@@ -231,7 +250,8 @@ def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
     (mark,) = review(solved, attempt).marks
     cost = {loss.damage: loss.figure for loss in mark.losses}
     mass = solved.key.figures[Key.COIL_MASS_ORDERED]
-    assert cost[Damage.METAL] == mass
+    assert (lost := cost[Damage.METAL]) is not None
+    assert lost.value == mass.value
     (line, *right_lines) = review_lines(review(solved, attempt))
     assert (line.result, line.what) == ("missed", solved.solution("wrong").because[bought].what)
     assert [one.result for one in right_lines] == ["found"] * len(left)
@@ -243,8 +263,69 @@ def test_the_wrong_metal_costs_all_the_metal_that_is_ordered() -> None:
     solved = solve(shipped_practices()["wrong-gauge"], 2)
     missed = review(solved, right_attempt(solved).respond("wrong", Response())).marks[0]
     cost = {loss.damage: loss.figure for loss in missed.losses}
-    assert cost[Damage.METAL] == solved.key.figures[Key.COIL_MASS_ORDERED]
+    # Lost is the coil as it was ordered, wrong: thinner metal, and less of it by the pound.
+    lost, key = cost[Damage.METAL], solved.key.figures[Key.COIL_MASS_ORDERED]
+    assert lost == solved.over.figures[Key.COIL_MASS_ORDERED]
+    assert lost is not None
+    assert lost.value < key.value
     assert cost[Damage.MONEY] is not None
+    # Who types a thickness that is too thin orders that coil; with one too thick, what it is more.
+    thick = solved.key.figures[MetalKey.THICKNESS].value
+    for factor, share in ((0.8, 0.8), (1.2, 0.2)):
+        mark = review(solved, right_attempt(solved).respond(
+            "thickness", Response(text=f"{thick * factor:.6f} in"))).marks[1]
+        (metal,) = [loss.figure for loss in mark.losses if loss.damage is Damage.METAL]
+        assert metal is not None
+        assert metal.value == pytest.approx(key.value * share, rel=0.02)
+
+
+def test_mistakes_of_one_order_cost_it_once_and_a_class_is_summed() -> None:
+    solved = solve(shipped_practices()["wrong-gauge"], 2)
+    right, lost = right_attempt(solved, "A"), solved.over.figures[Key.COIL_MASS_ORDERED]
+    thin = right.respond("thickness", Response(text="0.015 in"))
+    both = review(solved, dataclasses.replace(thin, name="B").respond("wrong", Response()))
+    one = review(solved, dataclasses.replace(right, name="C").respond("wrong", Response()))
+    cost = cost_of(both)
+    assert (cost.of, cost.hurts, cost.figures[Damage.METAL]) == (2, True, lost)
+    assert (cost_of(one).of, cost_of(one).hurts) == (1, False)
+    assert not cost_of(review(solved, right)).is_any
+    found = class_sum(map(cost_of, (both, one)))
+    assert found[Damage.METAL].value == pytest.approx(2 * lost.value)
+    assert found[Damage.MONEY].value == pytest.approx(2 * lost.value * 1.35)
+    text = render_as(class_sheet([review(solved, right), both, one]), "text", 80)
+    rows = [line.split() for line in text.splitlines() if " lb " in line]
+    assert [row[0] for row in rows] == ["B", "C", "the"]
+    assert [row[1:3] == lost.text().split() for row in rows[:2]] == [True, True]
+    assert [row[-2:] for row in rows[:2]] == [["21", "yes"], rows[1][-2:]]
+    assert rows[1][-1] == "21"
+    assert len(rows[2]) == 5  # days pass for all of a class at once
+    assert "the costliest mistake is counted" in " ".join(text.split())
+    said = render_as(review_sheet(both), "text", 200)
+    assert f"In all: {lost.text()} of metal, " in said
+    assert "In all" not in render_as(review_sheet(one), "text", 200)
+    # A row of the spreadsheet has the same, and what was typed stands on a line that is right.
+    (row,) = class_rows([both]).rows
+    at = class_rows([both]).header.index("metal (lb)")
+    assert row[at] == pytest.approx(lost.value, abs=0.01)
+    near = right.respond("weight", Response(text=f"{key_of(solved) * 1.01:.0f}"))
+    assert (f"Right: 3. {solved.practice.decisions[2].ask} {key_of(solved) * 1.01:.0f}; the key "
+            f"says {solved.solution('weight').text}.") in render_as(
+        review_sheet(review(solved, near)), "text", 400)
+
+
+def key_of(solved: Solved) -> float:
+    """What is ordered by the key [lb]."""
+    return solved.key.figures[Key.COIL_MASS_ORDERED].value
+
+
+def test_a_class_with_several_variants_is_told_in_words_that_hold_for_all() -> None:
+    solved = [solve(shipped_practices()["wrong-gauge"], seed) for seed in (0, 1, 2, 3, 4, 5)]
+    asked = {one.practice.decisions[1].ask for one in solved}
+    assert len(asked) > 1
+    text = " ".join(render_as(class_sheet(
+        [review(one, right_attempt(one, f"P{one.seed}")) for one in solved]), "text", 200).split())
+    assert "The roof needs … gauge coated steel as a minimum." in text
+    assert common_words(["one two three", "one two"]) == "one two …"
 
 
 def test_a_metric_job_is_asked_answered_and_reviewed_in_metric_units() -> None:

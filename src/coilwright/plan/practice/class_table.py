@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import itertools
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -58,7 +59,8 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
     for place, decision in enumerate(reviews[0].solved.practice.decisions):
         name = str(place + 1)
         if decision.judged.is_typed or decision.judged.picks_one:
-            made.append(Column(name, decision, decision.ask))
+            made.append(Column(name, decision, common_words(
+                [review.marks[place].decision.ask for review in reviews])))
             continue
         marks = [review.marks[place] for review in reviews]
         shown = [
@@ -71,10 +73,24 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
                         if mark.decision.option(option.key)}) < 2 for option in shown)
         made += [
             Column(f"{name}{decision.letter(option.key) if same else f'.{number}'}", decision,
-                   option.words, option.key)
+                   common_words([one.words for mark in marks
+                                 if (one := mark.decision.option(option.key))]), option.key)
             for number, option in enumerate(shown, 1)
         ]
     return tuple(made)
+
+
+def common_words(texts: Sequence[str]) -> str:
+    """What a class was asked in several variants: the words that all have, `…` for the others."""
+    if len({*texts}) < 2:
+        return texts[0]
+    parts = [text.split() for text in texts]
+    if len({*map(len, parts)}) == 1:
+        words = [same[0] if len({*same}) == 1 else "…" for same in zip(*parts, strict=True)]
+    else:
+        words = [*(same[0] for same in itertools.takewhile(
+            lambda same: len({*same}) == 1, zip(*parts, strict=False))), "…"]
+    return " ".join(words)
 
 
 def cell(review: Review, column: Column) -> Cell:
@@ -147,6 +163,30 @@ def person(number: int, review: Review) -> tuple[str, str | int]:
     who gave no name."""
     name = " ".join(review.attempt.name.casefold().split())
     return review.solved.practice.name, name or number
+
+
+def in_order(reviews: Iterable[Review]) -> tuple[Review, ...]:
+    """The attempts with those of one person together, in the order they were handed in."""
+    found: dict[object, list[Review]] = {}
+    for number, one in enumerate(reviews):
+        found.setdefault(person(number, one), []).append(one)
+    return tuple(one for own in found.values() for one in sorted(
+        own, key=lambda review: _when(review.attempt)))
+
+
+def handed_in_again(reviews: Iterable[Review]) -> frozenset[int]:
+    """Which attempts (by `id`) came after the same person had handed in the same variant: its
+    review, which says what is right, was there to be read by then."""
+    earliest: dict[object, datetime.datetime] = {}
+    told: set[int] = set()
+    for number, one in sorted(enumerate(reviews), key=lambda item: _when(item[1].attempt)):
+        if one.attempt.handed_in is None:
+            continue
+        key = (person(number, one), one.solved.seed)
+        if key in earliest and _when(one.attempt) > earliest[key]:
+            told.add(id(one))
+        earliest.setdefault(key, _when(one.attempt))
+    return frozenset(told)
 
 
 def _when(attempt: Attempt) -> datetime.datetime:

@@ -4,29 +4,23 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import assert_never
 
-from coilwright.calc import practice as off
-from coilwright.calc.price import cost
-from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import (
-    Damage,
     Decision,
-    Outcome,
     fingerprint,
     to_work_on,
     with_changes,
 )
 from coilwright.plan.plan import plan
+from coilwright.plan.practice.losses import Loss, losses
 from coilwright.plan.practice.solve import Solution, Solved, listed, option_words, to_put_right
 from coilwright.units import Kind, System, UnreadableQuantity, read
-from coilwright.values.figure import Figure, compute
+from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
-from coilwright.values.keys import Key
 from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
@@ -63,15 +57,6 @@ class Mistake:
     def text(self) -> str:
         """It in a few words."""
         return f"{self.slip}: {self.of}" if self.of else str(self.slip)
-
-
-@dataclass(frozen=True, slots=True)
-class Loss:
-    """What a mistake would have cost: how much, where it can be worked out, and why."""
-
-    damage: Damage
-    figure: Figure | None
-    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,10 +214,10 @@ def read_number(text: str, figure: Figure, system: System = System.US) -> float:
 def _typed(solved: Solved, solution: Solution, right: Figure, response: Response) -> Mark:
     decision, text = solution.decision, response.text.strip()
 
-    def made(slip: Slip | None, losses: Iterable[Loss] = ()) -> Mark:
+    def made(slip: Slip | None, lost: Iterable[Loss] = ()) -> Mark:
         mistakes = () if slip is None else (Mistake(decision.key, slip),)
         found = (solution.text,) if slip is None else ()
-        costs = () if slip is None else (tuple(losses),)
+        costs = () if slip is None else (tuple(lost),)
         return Mark(solution, text, found, mistakes, costs, response.hints, response.why)
 
     if not text:
@@ -250,7 +235,7 @@ def _typed(solved: Solved, solution: Solution, right: Figure, response: Response
     assert outcome is not None
     own = Figure("practice.mine", f"Yours: {right.label[:1].lower()}{right.label[1:]}", mine,
                  right.kind, ANSWER, Standing.SURE)
-    return made(slip, _losses(solved, outcome, own, right))
+    return made(slip, losses(solved, outcome, own, right))
 
 
 def number_error(text: str, solution: Solution) -> str:
@@ -290,46 +275,6 @@ def tolerance(decision: Decision, right: Figure) -> float:
     return read(decision.tolerance, right.kind)
 
 
-def _losses(
-    solved: Solved, outcome: Outcome, mine: Figure | None = None, right: Figure | None = None
-) -> Iterator[Loss]:
-    """What a mistake costs: metal by the number typed, money by the metal and the price, days by
-    the time it takes to order again."""
-    figures = solved.key.figures
-    metal = None if mine is None or right is None else _metal(solved, mine, right)
-    if outcome.of_order:
-        metal = figures.get(Key.COIL_MASS_ORDERED)
-    for damage in outcome.damage:
-        figure: Figure | None = None
-        match damage:
-            case Damage.METAL:
-                figure = metal
-            case Damage.MONEY:
-                price = figures.get(CoilsKey.PRICE)
-                if metal is not None and price is not None:
-                    figure = compute("practice.money", "Money", cost, metal, price)
-            case Damage.DAYS:
-                figure = figures.get(CoilsKey.LEAD_TIME)
-            case Damage.DANGER:
-                pass
-            case _:
-                assert_never(damage)
-        yield Loss(damage, figure, outcome.why)
-
-
-def _metal(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
-    figures, label = solved.key.figures, "Metal"
-    if right.kind is Kind.MASS:
-        return compute("practice.metal", label, off.off_by_mass, mine, right)
-    if right.kind is Kind.WIDTH and Key.COIL_MASS_ORDERED in figures:
-        return compute("practice.metal", label, off.off_by_width,
-                       figures[Key.COIL_MASS_ORDERED], mine, right)
-    if right.kind is Kind.LENGTH and Key.STRIP_MASS_PER_LENGTH in figures:
-        return compute("practice.metal", label, off.off_by_length,
-                       figures[Key.STRIP_MASS_PER_LENGTH], mine, right)
-    return None
-
-
 def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
     decision = solution.decision
     # A key nobody offered is none of the options: it is as if it was not picked.
@@ -346,7 +291,7 @@ def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
     def cost(*keys: str) -> tuple[Loss, ...]:
         options = (decision.option(key) for key in keys)
         return tuple(loss for option in options if option is not None
-                     for loss in _losses(solved, option.if_wrong))
+                     for loss in losses(solved, option.if_wrong))
 
     if not picks and any(not _accepted(decision, key) for key in right):
         mistakes = [(Mistake(decision.key, Slip.BLANK), cost(*missed))]
@@ -359,7 +304,7 @@ def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
         ]
     return Mark(
         solution, listed(decision, picks), tuple(option_words(decision, key) for key in found),
-        tuple(mistake for mistake, _ in mistakes), tuple(losses for _, losses in mistakes),
+        tuple(mistake for mistake, _ in mistakes), tuple(lost for _, lost in mistakes),
         response.hints, response.why,
     )
 

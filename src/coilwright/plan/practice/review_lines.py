@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from coilwright.job.practice import Decision, Judged
-from coilwright.plan.practice.review import Loss, Mark, Review, Slip
+from coilwright.plan.practice.losses import Loss
+from coilwright.plan.practice.review import Mark, Review, Slip
 from coilwright.plan.practice.solve import option_words
 
 
@@ -30,14 +31,23 @@ def review_lines(made: Review) -> tuple[Line, ...]:
     right: list[Line] = []
     for number, mark in enumerate(made.marks, 1):
         wrong += _wrong(number, mark)
-        typed, ask = mark.solution.figure is not None, mark.decision.ask
-        right += [Line(number, "right" if typed else "found", f"{ask} {found}" if typed else found)
-                  for found in mark.found]
+        ask = mark.decision.ask
+        if mark.solution.figure is None:
+            right += [Line(number, "found", found) for found in mark.found]
+        elif mark.right:
+            right.append(Line(number, "right", f"{ask} {_right_words(mark)}"))
         if not mark.mistakes and not mark.found:
             right.append(Line(number, "right", f"{ask} {mark.solution.text}"))
     wrong += [Line(0, "new mistake", finding.what) for finding in made.broken]
     right += [Line(0, "put right", finding.what) for finding in made.put_right]
     return (*wrong, *right)
+
+
+def _right_words(mark: Mark) -> str:
+    """What was typed and is right, and the key's number where that reads otherwise."""
+    yours, key = mark.yours, mark.solution.text
+    return key if key in (yours, f"{yours} {key.rpartition(' ')[2]}") else (
+        f"{yours}; the key says {key}")
 
 
 def _wrong(number: int, mark: Mark) -> Iterator[Line]:

@@ -12,9 +12,9 @@ from textual.containers import Vertical, VerticalScroll
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.plan.practice.class_table import latest
+from coilwright.plan.practice.class_table import handed_in_again, in_order, latest
 from coilwright.plan.practice.review import Review
-from coilwright.sheets.practice_review import class_sheet
+from coilwright.sheets.practice_review import class_sheet, person_marks
 from coilwright.store import StoreError
 from coilwright.units.dates import show_date
 from coilwright.wizard.literal import escape_controls, plain
@@ -38,7 +38,7 @@ class ClassScreen(Modal[None]):
 
     def __init__(self, reviews: Sequence[Review], folder: Path) -> None:
         super().__init__()
-        self.reviews = reviews
+        self.reviews = in_order(reviews)
         self.folder = folder
         self._details = False
 
@@ -49,10 +49,11 @@ class ClassScreen(Modal[None]):
                 yield Static("", classes="paper-text")
             yield Static("Everyone's own", classes="heading")
             counted = {id(one) for one in latest(self.reviews)}
+            again = handed_in_again(self.reviews)
             width = max(40, self.room - 4)
             yield MarkedList(*(
                 Option(hang([(escape_controls(text), "") for text in (
-                    *_row(one), "" if id(one) in counted else " (earlier)")], width, 3),
+                    *_row(one), person_marks(one, counted, again))], width, 3),
                     id=str(number))
                 for number, one in enumerate(self.reviews)
             ), compact=True, id="class-people")
@@ -104,4 +105,5 @@ def _row(review: Review) -> tuple[str, ...]:
     when = attempt.handed_in
     day = f"{show_date(when.date())} {when:%H:%M}" if when is not None else "not handed in"
     return (f" {attempt.name or 'no name'}: ", f"{review.score} of {review.to_find} right, ",
-            f"{review.solved.practice.title}, ", f"variant {attempt.seed}, ", day)
+            f"{review.solved.practice.title}, ",
+            *((f"variant {attempt.seed}, ",) if review.solved.practice.varies else ()), day)

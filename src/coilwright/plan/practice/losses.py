@@ -1,0 +1,93 @@
+"""What a mistake would have cost: metal, money and days, where they can be worked out, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import assert_never
+
+from coilwright.calc import practice as off
+from coilwright.calc.price import cost
+from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.edit import give
+from coilwright.job.practice import Damage, Outcome
+from coilwright.plan.plan import plan
+from coilwright.plan.practice.solve import Solved
+from coilwright.units import Kind
+from coilwright.values.figure import Figure, compute
+from coilwright.values.keys import Key
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """What a mistake would have cost: how much, where it can be worked out, and why."""
+
+    damage: Damage
+    figure: Figure | None
+    why: str
+
+
+def losses(
+    solved: Solved, outcome: Outcome, mine: Figure | None = None, right: Figure | None = None
+) -> Iterator[Loss]:
+    """What a mistake costs: metal by the number typed, money by the metal and the price, days by
+    the time it takes to order again.
+
+    mine, right: the number typed and the key's. Where all that is ordered is at stake, that is the
+    order as it was made, wrong: nobody loses the coil that should have been ordered.
+    """
+    figures = solved.key.figures
+    if mine is None or right is None:
+        metal = solved.over.figures.get(Key.COIL_MASS_ORDERED) if outcome.of_order else None
+    elif outcome.of_order:
+        metal = _ordered_with(solved, mine, right)
+    else:
+        metal = _metal(solved, mine, right)
+    for damage in outcome.damage:
+        figure: Figure | None = None
+        match damage:
+            case Damage.METAL:
+                figure = metal
+            case Damage.MONEY:
+                price = figures.get(CoilsKey.PRICE)
+                if metal is not None and price is not None:
+                    figure = compute("practice.money", "Money", cost, metal, price)
+            case Damage.DAYS:
+                figure = figures.get(CoilsKey.LEAD_TIME)
+            case Damage.DANGER:
+                pass
+            case _:
+                assert_never(damage)
+        yield Loss(damage, figure, outcome.why)
+
+
+def most(found: Iterable[Loss], damage: Damage) -> Figure | None:
+    """The most that one of several mistakes costs of one kind: two of one order do not cost it
+    twice. None where no number is known."""
+    figures = [loss.figure for loss in found if loss.damage is damage and loss.figure is not None]
+    return max(figures, key=lambda one: one.value, default=None)
+
+
+def _ordered_with(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
+    """What is ordered with a number of the job as somebody typed it."""
+    if right.key not in ANSWERS:
+        return solved.key.figures.get(Key.COIL_MASS_ORDERED)
+    return plan(give(solved.key.job, right.key, mine.value)).figures.get(Key.COIL_MASS_ORDERED)
+
+
+def _metal(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
+    figures, label = solved.key.figures, "Metal"
+    if right.kind is Kind.MASS:
+        return compute("practice.metal", label, off.off_by_mass, mine, right)
+    if right.kind is Kind.THICKNESS and Key.COIL_MASS_ORDERED in figures:
+        ordered = _ordered_with(solved, mine, right)
+        return None if ordered is None else compute(
+            "practice.metal", label, off.off_by_mass, ordered, figures[Key.COIL_MASS_ORDERED])
+    if right.kind is Kind.WIDTH and Key.COIL_MASS_ORDERED in figures:
+        return compute("practice.metal", label, off.off_by_width,
+                       figures[Key.COIL_MASS_ORDERED], mine, right)
+    if right.kind is Kind.LENGTH and Key.STRIP_MASS_PER_LENGTH in figures:
+        return compute("practice.metal", label, off.off_by_length,
+                       figures[Key.STRIP_MASS_PER_LENGTH], mine, right)
+    return None
