@@ -23,19 +23,24 @@ from coilwright.job.metal import (
 )
 from coilwright.job.order import Order
 from coilwright.job.panel import PanelSection
-from coilwright.job.quotes import OwnAnswer, QuoteSection
+from coilwright.job.quotes import Currency, OwnAnswer, QuoteSection
 from coilwright.job.receiving import Arrival
 from coilwright.job.requests import Request
 from coilwright.job.roof import RoofSection
 from coilwright.job.stock import CoilOnHand
 from coilwright.job.trim import TrimSection
 from coilwright.units import System
+from coilwright.units.currency import DOLLARS
 from coilwright.values.standing import Standing
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class JobSection:
-    """Who, what, by when."""
+    """Who, what, by when.
+
+    currency: that all prices of the job are in; None: US dollars. A price in a file stands as
+    `USD/lb` in each of them, which then means the job's own.
+    """
 
     __pydantic_config__ = STRICT
 
@@ -51,6 +56,7 @@ class JobSection:
     coldest: Temperature | None = None
     hottest: Temperature | None = None
     longest_handled: Length | None = None
+    currency: Currency | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -139,6 +145,11 @@ class Job:
     def title(self) -> str:
         """The job's name, or words that stand in for it."""
         return self.job.name or "Unnamed job"
+
+    @property
+    def currency(self) -> str:
+        """The code of the currency that its prices are in."""
+        return self.job.currency or DOLLARS
 
     @property
     def practicing(self) -> bool:

@@ -197,7 +197,7 @@ class GoToScreen(Modal[str]):
 
     def _row(self, answer: Answer) -> Content:
         job = self.job
-        text = job.typed.get(answer.key) or answer.shown(answer.value(job), job.units)
+        text = job.typed.get(answer.key) or answer.said(job)
         room = self.room - _BEFORE_VALUE
         return Content.assemble(
             f" {pad(answer.label, 27)} ", (pad(self.titles[answer.step], 13), "dim"),
