@@ -93,7 +93,7 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert isinstance(app.screen, ListScreen)
         # What makes it a draft is named there, and nothing that suppliers can say.
         draft = makes_draft(session.plan)
-        assert "Coverage width is a guess" in draft[0].words
+        assert "“Coverage width” is a guess" in draft[0].words
         assert all(f"– {reason.words}" in text(app) for reason in draft)
         await pilot.press("p", "down", "down", "enter")
         assert [one.supplier for one in session.job.requests] == [one.name for one in TWO.suppliers]
