@@ -19,6 +19,7 @@ from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Acceptance, Job
 from coilwright.job.quotes import OwnAnswer
 from coilwright.units import System, show
+from coilwright.units.currency import in_currency
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from coilwright.words.in_units import with_units
@@ -90,7 +91,7 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
     if _stands_there(job, answer, text):
         return job, ""
     try:
-        value = answer.read(text, job.units)
+        value = answer.in_job(job).read(text, job.units)
     except UnreadableAnswer as error:
         return _with(job, answer.put(job, None), key, None, text), str(error)
     for other, said in said_with(key, text, job.units):
@@ -105,7 +106,7 @@ def _stands_there(job: Job, answer: Answer, text: str) -> bool:
     """Whether a text is what stands in the box already, perhaps rounded: then nothing changed."""
     value = answer.value(job)
     return (answer.key not in job.typed and isinstance(value, float)
-            and text == answer.shown(value, job.units))
+            and text == answer.said(job))
 
 
 def clear(job: Job, key: str) -> Job:
@@ -280,7 +281,8 @@ def by_quote(job: Job, key: str) -> list[str]:
     own = job.before_quote.get(key)
     if key not in job.by_quote:
         return []
-    return [f"by the awarded quote{f'; yours was {own.text}' if own and own.text else ''}"]
+    yours = in_currency(own.text, job.currency) if own else ""
+    return [f"by the awarded quote{f'; yours was {yours}' if yours else ''}"]
 
 
 def as_asked(job: Job) -> Job:

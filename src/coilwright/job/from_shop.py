@@ -8,8 +8,10 @@ from typing import Any
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
+from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MACHINE, MachineKey
 from coilwright.job.answers.spec import marked_key
+from coilwright.job.edit import give
 from coilwright.job.haul import HaulSection
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
@@ -46,9 +48,11 @@ RIG_KEYS: tuple[str, ...] = (*ROAD_KEYS, *GEAR_KEYS["site"], *GEAR_KEYS["shop"])
 
 
 def start(job: Job, shop: Shop) -> Job:
-    """A new job as the shop has it: the head of its order, and machine and rig where there is
-    one alone to choose."""
+    """A new job as the shop has it: the head of its order, the currency of its prices, and machine
+    and rig where there is one alone to choose."""
     job = with_buyer(job, shop.buyer)
+    if shop.buyer.currency:
+        job = give(job, JobKey.CURRENCY, shop.buyer.currency)
     if len(shop.machines) == 1:
         job = with_machine(job, shop.machines[0])
     if len(shop.rigs) == 1:

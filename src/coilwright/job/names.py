@@ -76,7 +76,7 @@ def value_text(job: Job, key: str) -> str:
     """An answer's value in words; empty while there is none, or for a plane or piece."""
     if key not in ANSWERS:
         return ""
-    return ANSWERS[key].shown(ANSWERS[key].value(job), job.units)
+    return ANSWERS[key].said(job)
 
 
 def asked_of(person: str) -> str:
@@ -93,7 +93,7 @@ def named(job: Job, key: str) -> str:
 def answer_error(job: Job, key: str) -> str:
     """Why the text that stands in an answer's box cannot be read; empty where it can."""
     text = job.typed.get(key)
-    return "" if text is None else reading_error(ANSWERS[key].read, text, job)
+    return "" if text is None else reading_error(ANSWERS[key].in_job(job).read, text, job)
 
 
 def reading_error(read: Callable[..., object], text: str, job: Job) -> str:

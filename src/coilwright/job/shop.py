@@ -5,6 +5,7 @@ A job takes what it needs from here and keeps its own copy. Nothing here is comp
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Annotated, Literal, Protocol, TypeVar
@@ -20,6 +21,10 @@ Name = Annotated[
     str, text_between(1, LONGEST_NAME), Constraint(lambda v: bool(v.strip()), "a name is wanted")
 ]
 """What something of the shop is picked by."""
+_Currency = Annotated[str, Constraint(
+    lambda v: re.fullmatch(r"([A-Z]{3})?", v) is not None,
+    "a currency is three capital letters, such as USD, or nothing",
+)]
 _Number = Annotated[int, between(1, 999_999)]
 
 
@@ -44,7 +49,7 @@ class Buyer:
     """Who buys, and where and when it is delivered; each is one line, as an order has it.
 
     company, contact, phone, email, bill_to: the buyer. ship_to: where coils go; hours: when
-    somebody is there to receive them; unloading: the gear there.
+    somebody is there to receive them; unloading: the gear there. currency: that new jobs are in.
     """
 
     __pydantic_config__ = STRICT
@@ -57,6 +62,7 @@ class Buyer:
     ship_to: _Line = ""
     hours: _Line = ""
     unloading: _Line = ""
+    currency: _Currency = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -263,6 +269,6 @@ def _merged_buyer(
 BUYER_FIELDS: dict[str, str] = {
     "company": "Company", "contact": "Contact", "phone": "Phone", "email": "E-mail",
     "bill_to": "Bill to", "ship_to": "Ship to", "hours": "Receiving hours",
-    "unloading": "Unloading gear",
+    "unloading": "Unloading gear", "currency": "Currency",
 }
 """What the fields of the buyer are called."""

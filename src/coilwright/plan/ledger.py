@@ -22,7 +22,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.job import Job
 from coilwright.units import Kind
-from coilwright.values.figure import Figure, compute
+from coilwright.values.figure import MONEY, Figure, compute
 from coilwright.values.formula import Formula
 from coilwright.values.rounding import Rounding
 from coilwright.values.source import ANSWER, LAYOUT, PLATE, STAND_IN, Grade, Source
@@ -110,7 +110,9 @@ class Ledger:
         self.lacks: dict[str, Lack] = {}
 
     def add(self, figure: Figure) -> Figure:
-        """Enter a figure."""
+        """Enter a figure; money is in the currency of the job."""
+        if figure.kind in MONEY and self.job.currency != figure.currency:
+            figure = replace(figure, currency=self.job.currency)
         self.figures[figure.key] = figure
         return figure
 

@@ -114,8 +114,8 @@ def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
         for key, answer in ANSWERS.items()
         if not key.startswith(_LEFT_OUT)
         and answer.value(before) != answer.value(now)
-        and (was := answer.shown(answer.value(before), now.units))
-        != (new := answer.shown(answer.value(now), now.units))
+        and (was := answer.in_job(before).shown(answer.value(before), now.units))
+        != (new := answer.said(now))
     ]
     changes += [
         Change(f"order.{name}", f"Head of the order: {name.replace('_', ' ')}", *said)

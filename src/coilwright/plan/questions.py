@@ -172,7 +172,7 @@ def _question(
     else:
         answer = ANSWERS[words.answer]
         value = answer.value(job)
-        said = job.typed.get(words.answer) or answer.shown(value, job.units)
+        said = job.typed.get(words.answer) or answer.said(job)
         settles = said or (next(iter(alike)) if len(alike) == 1 else "")
         status = _STATUS[answer.standing(job)]
         if status is Status.SETTLED and words.settled_by and value not in words.settled_by:

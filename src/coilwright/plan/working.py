@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System
+from coilwright.units.currency import in_currency
 from coilwright.units.worked import in_millimeters, worked_unit
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
@@ -129,7 +130,7 @@ def _exact(one: Figure, system: System, put_into: Figure) -> str:
     if one.kind is Kind.PITCH and system is System.METRIC:
         # It is shown as an angle, and put in as a rise.
         return f"{number} for 12 of run"
-    return f"{number} {unit.name}".rstrip()
+    return in_currency(f"{number} {unit.name}".rstrip(), one.currency)
 
 
 def _in_millimeters(figure: Figure) -> bool:

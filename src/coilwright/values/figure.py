@@ -8,21 +8,25 @@ from dataclasses import dataclass
 from typing import Any, assert_never
 
 from coilwright.units import Kind, System, show
+from coilwright.units.currency import DOLLARS, in_currency
 from coilwright.values.formula import Formula
 from coilwright.values.rounding import Rounding, show_rounded, step_down, step_near, step_up
 from coilwright.values.source import Source
 from coilwright.values.standing import Standing
+
+MONEY = frozenset((Kind.MONEY, Kind.MONEY_PER_MASS))
+"""The kinds of figures that are in a currency."""
 
 
 @dataclass(frozen=True, slots=True)
 class Figure:
     """One number the program says.
 
-    value is in the canonical unit of `kind` (inch, pound, degree F, US dollar). formula is
-    the equation it was computed by, absent for answers, table values and measures taken on
+    value is in the canonical unit of `kind` (inch, pound, degree F, money). formula is the
+    equation it was computed by, absent for answers, table values and measures taken on
     the drawing. terms are the figures put in, in the formula's order; where there may be
     thousands of them they are made only when asked for. rounding: how it is read, where an order
-    sets it; value stays as it was worked out.
+    sets it; value stays as it was worked out. currency: the code of what money is in.
     """
 
     key: str
@@ -35,11 +39,12 @@ class Figure:
     given: tuple[Figure, ...] | Callable[[], tuple[Figure, ...]] = ()
     note: str = ""
     rounding: Rounding | None = None
+    currency: str = DOLLARS
 
     @property
     def unit(self) -> str:
         """The canonical unit the value is in."""
-        return self.kind.unit
+        return in_currency(self.kind.unit, self.currency)
 
     @property
     def terms(self) -> tuple[Figure, ...]:
@@ -59,7 +64,8 @@ class Figure:
     def text(self, system: System = System.US) -> str:
         """The number with its unit, as the trade reads it."""
         shown = show if self.rounding is None else show_rounded
-        return shown(self.as_read(system), self.kind, system)
+        text = shown(self.as_read(system), self.kind, system)
+        return in_currency(text, self.currency) if self.kind in MONEY else text
 
     def as_read(self, system: System = System.US) -> float:
         """The value as it is read: rounded, where an order sets it, once and for all papers."""

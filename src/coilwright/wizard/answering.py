@@ -165,7 +165,7 @@ class AnswerController:
     def _say_standing(self, answer: Answer, stood: Standing) -> None:
         """Say that a key turned what somebody gave, or turned it back. stood: how it did before."""
         job = self._context.session.job
-        shown = escape_controls(answer.shown(answer.value(job), job.units))
+        shown = escape_controls(answer.said(job))
         turned = stood, answer.standing(job)
         if turned == (Standing.SURE, Standing.GUESS):
             self._context.say(f"{shown} is only a guess now; F3 or F4 makes it sure again.",

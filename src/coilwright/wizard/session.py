@@ -203,7 +203,7 @@ class Session:
         self.unknown.discard(key)
         job, error = edit.give_text(self.job, key, text)
         answer = ANSWERS[key]
-        read = "" if error else answer.shown(answer.value(job), job.units)
+        read = "" if error else answer.said(job)
         shown = read or " ".join(text.split()) or "cleared"
         self.change(job, f"{answer.label} {shown}", f"typing {key}")
         return error
@@ -259,7 +259,7 @@ class Session:
         if last.group != f"typing {key}" or key in last.before.typed:
             return None
         self.undo()
-        return ANSWERS[key].shown(ANSWERS[key].value(self.job), self.job.units)
+        return ANSWERS[key].said(self.job)
 
     def redo(self) -> str | None:
         """Make the last undone change again; what it was, or None where there is none."""

@@ -187,7 +187,7 @@ def test_what_lands_is_a_figure_that_opens_down_to_the_answers() -> None:
 def test_another_currency_is_never_shown_as_dollars() -> None:
     cad = dataclasses.replace(FIVE[1], currency="CAD")
     landed, *_ = compare(plan(barn(cad))).quotes[0].figures()
-    assert landed.label == "Lands at [CAD]"
+    assert landed.text().endswith(" CAD")
     assert "$" not in landed.text()
     assert all("$" not in one.text() for one in landed.terms)
 

@@ -6,6 +6,8 @@ import math
 import re
 from dataclasses import dataclass
 
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.money import PriceAnswer
 from coilwright.job.answers.sides import EitherWayAnswer, SideAnswer
 from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
 from coilwright.job.choices import YesNo
@@ -146,9 +148,9 @@ COILS: tuple[Answer, ...] = (
            moves=False),
     Answer(CoilsKey.KEEP_LENGTH, "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
            ("ft", "m"), needed=False, moves=False, zero=True, high=12_000),
-    Answer(CoilsKey.PRICE, "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
+    PriceAnswer(CoilsKey.PRICE, "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
            ("USD/lb", "USD/kg"), needed=False, moves=False, zero=True, high=1000,
-           in_copy=InCopy.GUESS),
+           rests_on=(JobKey.CURRENCY,), in_copy=InCopy.GUESS),
     Answer(CoilsKey.CARRY, "One person carries", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, moves=False, low=5, high=200, examples=("50 lb", "23 kg")),
     *SLITTING,

@@ -5,10 +5,12 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
+from coilwright.job.answers.money import CurrencyAnswer
 from coilwright.job.answers.spec import Answer, Form, InCopy
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.units import Kind, System
+from coilwright.units.currency import DOLLARS
 from coilwright.values.keys import answer_key
 
 
@@ -17,6 +19,7 @@ class JobKey:
 
     NAME = answer_key("job.name")
     UNITS = answer_key("job.units")
+    CURRENCY = answer_key("job.currency")
     CLIENT = answer_key("job.client")
     SITE = answer_key("job.site")
     BUILDING_USE = answer_key("job.building_use")
@@ -37,6 +40,11 @@ def _units(job: Job) -> System:
     return job.units
 
 
+def _may_be_abroad(job: Job) -> bool:
+    # Who works in US units pays in dollars, and is not asked; what was said once stays in sight.
+    return job.units is System.METRIC or job.currency != DOLLARS
+
+
 def _set_units(job: Job, value: Any) -> Job:
     return dataclasses.replace(job, units=value or System.US)
 
@@ -46,6 +54,8 @@ JOB: tuple[Answer, ...] = (
     Answer(JobKey.UNITS, "Units", Form.CHOICE, choices=tuple(System), needed=False,
            moves=False,
            getter=_units, setter=_set_units),
+    CurrencyAnswer(JobKey.CURRENCY, "Currency", Form.TEXT, needed=False, moves=False,
+                   asked=_may_be_abroad),
     Answer(JobKey.CLIENT, "Client", Form.TEXT, needed=False, moves=False, in_copy=InCopy.GUESS),
     Answer(JobKey.SITE, "Site", Form.TEXT, needed=False, moves=False, in_copy=InCopy.GUESS),
     Answer(JobKey.BUILDING_USE, "Building use", Form.TEXT, needed=False, moves=False,

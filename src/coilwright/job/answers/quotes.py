@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
-
-from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
+from coilwright.job.answers.money import CurrencyAnswer
+from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Sorting
-from coilwright.units import System
 from coilwright.values.keys import answer_key
 
 
@@ -18,20 +16,6 @@ class QuotesKey:
     SORT_BY = answer_key("quotes.sort_by")
     CURRENCY = answer_key("quotes.currency")
     TRIM_METAL = answer_key("quotes.trim_metal")
-
-
-class CurrencyAnswer(Answer):
-    """A currency by its code of three letters: `USD`."""
-
-    def read(self, text: str, system: System = System.US) -> Value:
-        """The code. Raises UnreadableAnswer with a sentence for the user."""
-        del system
-        code = text.strip().upper()
-        if not re.fullmatch(r"[A-Z]{3}", code):
-            raise UnreadableAnswer(
-                f"{self.label}: three letters are wanted, such as USD or CAD."
-            )
-        return code
 
 
 def _some(job: Job) -> bool:

@@ -184,6 +184,14 @@ class Answer:
     examples: tuple[str, str] | None = None
     in_copy: InCopy = InCopy.KEPT
 
+    def in_job(self, job: Job) -> Answer:  # noqa: ARG002  # for those that go by the job
+        """The answer as this job reads and shows it: itself, but where its unit is the job's."""
+        return self
+
+    def said(self, job: Job) -> str:
+        """What this job says to it, as boxes, sheets and lists show it; empty for nothing."""
+        return self.in_job(job).shown(self.value(job), job.units)
+
     def example(self, system: System) -> str:
         """A text that its box reads, as sentences give it. Raises KeyError without a kind."""
         assert self.kind is not None

@@ -41,10 +41,10 @@ def unreadable(job: Job, index: int) -> dict[str, str]:
 
 def new_quote(job: Job) -> Quote:
     """The next quote: of the first supplier that was asked and has not quoted, else any name; in
-    the currency of the one before."""
+    the currency of the one before, the first in the job's."""
     received = job.quotes.received
     made = _next_named(job, {plain_name(quote.supplier) for quote in received})
-    return dataclasses.replace(made, currency=received[-1].currency) if received else made
+    return dataclasses.replace(made, currency=received[-1].currency if received else job.currency)
 
 
 def _next_named(job: Job, names: set[str]) -> Quote:

@@ -16,7 +16,7 @@ from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
 from coilwright.job.sending import order_day
 from coilwright.plan.questions import reply
-from coilwright.plan.quotes.compare import USUAL_CURRENCY, compare
+from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import freight_words, replies, terms_words
 from coilwright.plan.quotes.report import Group, QuoteReport
@@ -116,7 +116,8 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
         (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
         (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
         (CoilsKey.SUPPLIER_HEAVIEST, heaviest), (CoilsKey.MINIMUM_ORDER, quote.minimum),
-        (CoilsKey.INSIDE_DIAMETER, quote.inside_diameter), (CoilsKey.PRICE, _price(report)),
+        (CoilsKey.INSIDE_DIAMETER, quote.inside_diameter),
+        (CoilsKey.PRICE, _price(report, job.currency)),
         (MetalKey.COATING, quote.coating), (MetalKey.THICKNESS, quote.thickness),
         (MetalKey.THICKNESS_IS, quote.thickness_is), (MetalKey.FINISH, quote.finish),
         (PanelKey.COVERAGE, _coverage(job, quote)),
@@ -134,9 +135,9 @@ def _largest_size(quote: Quote, made: Shipment) -> float:
     return max(sizes) if cap is None else min(sizes, key=lambda one: abs(one - cap))
 
 
-def _price(report: QuoteReport) -> float | None:
-    """What a pound of its metal costs, in dollars; None in another currency."""
-    if report.shipment is None or report.quote.currency != USUAL_CURRENCY:
+def _price(report: QuoteReport, currency: str) -> float | None:
+    """What a pound of its metal costs, in the job's currency; None in another."""
+    if report.shipment is None or report.quote.currency != currency:
         return None
     metal = metal_cost(report.quote, report.shipment)
     paid = report.shipment.paid_for().mass

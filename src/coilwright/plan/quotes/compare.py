@@ -33,8 +33,6 @@ from coilwright.words.counting import capitalized, counted
 if TYPE_CHECKING:
     from datetime import date
 
-USUAL_CURRENCY = "USD"
-
 
 def compare(plan: Plan, today: date | None = None) -> Comparison:
     """Each quote for what its supplier would ship, and whether it can be ranked.
@@ -93,11 +91,11 @@ def _trim(plan: Plan) -> str:
 
 
 def comparison_currency(job: Job) -> Currency:
-    """The currency quotes are compared in: as said, else the one they all have, else dollars."""
+    """The currency quotes are compared in: as said, else the one they all have, else the job's."""
     if job.quotes.currency is not None:
         return job.quotes.currency
     quoted = {quote.currency for quote in job.quotes.received}
-    return quoted.pop() if len(quoted) == 1 else USUAL_CURRENCY
+    return quoted.pop() if len(quoted) == 1 else job.currency
 
 
 def _lack(plan: Plan) -> str:

@@ -1,7 +1,7 @@
 """The figures behind a quote: what would ship, each line of its cost, and what it lands at.
 
 An amount is exact, to the cent; its figure shows how it was made, and opens what went into it.
-Money in a currency other than dollars is a plain number, its label says which.
+Money is in the currency of the quote.
 """
 
 from __future__ import annotations
@@ -27,7 +27,6 @@ from coilwright.values.rounding import Rounding
 from coilwright.values.source import ARITHMETIC, SHARED_OUT, Grade, Source
 from coilwright.values.standing import Standing
 
-DOLLARS = "USD"
 QUOTED = Source("the quote", Grade.ANSWER)
 SIZES = Source("the plan's coils, in the sizes, steps and least order of the quote", Grade.LAYOUT)
 UNIT = Source("what the unit is", Grade.GEOMETRY)
@@ -141,10 +140,9 @@ def together(coils: Quantities, trim: Quantities | None) -> Quantities:
 
 
 def _money(figure: Figure, currency: str) -> Figure:
-    """An amount in a currency: dollars are a kind of their own, others plain numbers."""
-    if currency == DOLLARS:
-        return figure
-    return dataclasses.replace(figure, kind=Kind.RATIO, label=f"{figure.label} [{currency}]")
+    """An amount in a currency."""
+    return figure if figure.currency == currency else dataclasses.replace(
+        figure, currency=currency)
 
 
 def line_figure(

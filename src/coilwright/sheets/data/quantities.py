@@ -7,7 +7,7 @@ import re
 from typing import Any
 
 from coilwright.units import Kind, System, show
-from coilwright.values.figure import Figure
+from coilwright.values.figure import MONEY, Figure
 
 Json = dict[str, Any]
 PITCH_UNIT = "in per 12 in"
@@ -27,8 +27,9 @@ def figure_data(figure: Figure, system: System) -> Json:
     says it, in text and, as a number, in as_ordered.
     """
     read = {} if figure.rounding is None else {"as_ordered": figure.as_read(system)}
-    return {**quantity(figure.value, figure.kind, system), "text": figure.text(system), **read,
-            "standing": figure.standing.value}
+    unit = {"unit": figure.unit} if figure.kind in MONEY else {}
+    return {**quantity(figure.value, figure.kind, system), **unit, "text": figure.text(system),
+            **read, "standing": figure.standing.value}
 
 
 def or_null(figure: Figure | None, system: System) -> Json | None:

@@ -8,7 +8,7 @@ from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.answers.coils import Days
-from coilwright.job.answers.quotes import CurrencyAnswer
+from coilwright.job.answers.money import CurrencyAnswer
 from coilwright.job.answers.sides import OneSideAnswer
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job

@@ -7,9 +7,10 @@ from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
 from coilwright.calc.metal import name_metals
-from coilwright.job.answers import ANSWERS, Form
+from coilwright.job.answers import ANSWERS, Answer, Form
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.money import CurrencyAnswer
 from coilwright.job.from_shop import MACHINE_KEYS, RIG_KEYS
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
@@ -31,8 +32,11 @@ _UNDO = Action(name="undo", keys="u,ctrl+z", label="Undo", tooltip="Take the las
 _UNDO_TYPED = Action(name="undo", keys="ctrl+z", label="Undo", tooltip="Take the last change back")
 
 
-def _text(name: str, label: str, help_line: str) -> Measure[Any]:
-    return Measure(name=name, label=label, form=Form.TEXT, empty="", help=help_line)
+def _text(
+    name: str, label: str, help_line: str, spec: type[Answer] | None = None
+) -> Measure[Any]:
+    return Measure(name=name, label=label, form=Form.TEXT, spec=spec or Answer, empty="",
+                   help=help_line)
 
 
 def _name(help_line: str) -> Measure[Any]:
@@ -220,10 +224,12 @@ _BUYER_HELP = {
     "ship_to": "Where coils are delivered, on one line; a job can name another place.",
     "hours": "When somebody is there to receive them, such as Mon to Fri, 7 to 3.",
     "unloading": "What takes a coil off a delivery truck there, and how much it lifts.",
+    "currency": "What new jobs have prices in, by its code, such as EUR; empty for US dollars.",
 }
 MY_BUYER: RowForm[Buyer] = RowForm(
     key="my-buyer", place=BUYER,
-    measures=tuple(_text(name, label, _BUYER_HELP[name]) for name, label in BUYER_FIELDS.items()),
+    measures=tuple(_text(name, label, _BUYER_HELP[name], CurrencyAnswer if name == "currency"
+                         else None) for name, label in BUYER_FIELDS.items()),
     lines=lambda opened: [Line(0, 0, "Buyer", shop_of(opened.session.job).buyer)],
     show=_show(lambda row: row.company), actions=(_UNDO,), name=lambda _job, _index: "Buyer",
     empty="", no_row="",

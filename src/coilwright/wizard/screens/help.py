@@ -131,7 +131,7 @@ class AnswerHelpScreen(TextModal[None]):
     more_keys = LOOKS_KEY
 
     def __init__(self, answer: Answer, job: Job) -> None:
-        super().__init__(answer.label, _answer_parts(answer, job.units))
+        super().__init__(answer.label, _answer_parts(answer.in_job(job), job.units))
 
 
 def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:

@@ -166,7 +166,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
             area.update(Content.assemble((" × ", "bold"), escape_controls(error)))
         elif self._field is not None:
             answer = ANSWERS[self._guidance.answer]
-            read = answer.shown(answer.value(self.session.job), self.session.job.units)
+            read = answer.said(self.session.job)
             where = f"goes into “{answer.label}”"
             units = self.session.job.units
             also = said_with(key, self._text(), units) if read else ()

@@ -10,9 +10,10 @@ VIEW = StepView(
     "job",
     groups=(
         Group("", (
-            JobKey.NAME, JobKey.UNITS, JobKey.CLIENT, JobKey.SITE, JobKey.BUILDING_USE,
-            JobKey.NEEDED_BY, JobKey.ENGINEERED, JobKey.DESIGNER, JobKey.TRIM_IN_HOUSE,
-            JobKey.SALT_WATER, JobKey.COLDEST, JobKey.HOTTEST, JobKey.LONGEST_HANDLED,
+            JobKey.NAME, JobKey.UNITS, JobKey.CURRENCY, JobKey.CLIENT, JobKey.SITE,
+            JobKey.BUILDING_USE, JobKey.NEEDED_BY, JobKey.ENGINEERED, JobKey.DESIGNER,
+            JobKey.TRIM_IN_HOUSE, JobKey.SALT_WATER, JobKey.COLDEST, JobKey.HOTTEST,
+            JobKey.LONGEST_HANDLED,
         )),
     ),
     headlines=(

@@ -317,7 +317,7 @@ class Field(Widget):
         if not typing:
             text = typed
             if text is None:
-                text = self.answer.shown(self.answer.value(job), job.units)
+                text = self.answer.said(job)
             if self.box.value != text:
                 with self.prevent(Input.Changed, ChoiceBox.Changed):
                     self.box.value = text
@@ -364,7 +364,7 @@ class Field(Widget):
             return ""
         if answer.kind is Kind.PITCH:
             return "in 12" if bare_unit(answer.kind, job.units) != "°" else "°"
-        return answer.bare_unit(job.units) or bare_unit(answer.kind, job.units)
+        return answer.in_job(job).bare_unit(job.units) or bare_unit(answer.kind, job.units)
 
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:

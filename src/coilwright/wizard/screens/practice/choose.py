@@ -55,7 +55,7 @@ from coilwright.wizard.screens.practice.sharing import PracticeSharing
 from coilwright.wizard.screens.practice.slides import practice_slides
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import hang, pad
-from coilwright.wizard.widgets.rows import MarkedList
+from coilwright.wizard.widgets.rows import SHOWN_FIRST, MarkedList
 
 _CLASS = """\
 1. Pick a job, or make one at the end of the list; read its key with k, and show it on the \
@@ -213,12 +213,17 @@ class ChooseScreen(Modal[Session]):
         """Move the marked practice job to the bin, where it is the trainer's own."""
         if (marked := self._marked()) is None:
             return
+        rows = self.query_one("#choose-list", MarkedList)
+        if rows.is_replaced():
+            self.say(SHOWN_FIRST)
+            return
         try:
             bin_practice(self.store.folder, marked)
         except StoreError as error:
             self.say(escape_controls(str(error)), severity="warning")
             return
         self._show_again("")
+        rows.replaces = rows.mark_id
         self.say(f"“{escape_controls(marked.title)}” is in the bin; u brings it back.", timeout=10)
 
     def action_undelete(self) -> None:
