@@ -299,16 +299,13 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
 
 
 def _import(given: argparse.Namespace) -> int:
-    """Keep the practice job in a file, sealed. Raises Problem where it cannot be practiced."""
-    from coilwright.plan.practice.propose import faults
+    """Keep the practice job in a file, sealed. Raises StoreError where it cannot be practiced."""
     from coilwright.store import home
-    from coilwright.store.practice import load_practice, save_practice
+    from coilwright.store.practice import practice_path, take_in_practice
 
-    one = load_practice(Path(given.taken).expanduser())
-    if wrong := faults(one):
-        raise Problem(f"{given.taken}: {' '.join(wrong)}")
-    path = save_practice(home(), one, replace=given.force)
-    print(f"Saved {path}, sealed; “coilwright practice {one.name}” starts it.", file=sys.stderr)
+    one = take_in_practice(home(), Path(given.taken).expanduser(), replace=given.force)
+    print(f"Saved {practice_path(home(), one)}, sealed; “coilwright practice {one.name}” starts "
+          "it.", file=sys.stderr)
     return 0
 
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from coilwright.drawing.safe_text import escape_controls
-from coilwright.plan.practice.solve import Solution, Solved
+from coilwright.plan.practice.solve import Solution, Solved, option_words
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
 from coilwright.sheets.practice import bare_lines, drawn_once
@@ -144,9 +144,16 @@ def _decision(title: str, solution: Solution, width: int) -> Slide:
     return Slide(
         title, (decision.ask, *(f"☐ {words}" for _, words in boxes)),
         (*answer, *found, *solution.notes, decision.why),
-        tuple(_workings(solution.working, solution.units, width)),
+        tuple(_ranking(solution)) or tuple(_workings(solution.working, solution.units, width)),
         (decision.ask, *(f"{box} {words}" for box, words in boxes)) if boxes else (),
     )
+
+
+def _ranking(solution: Solution) -> Iterator[str]:
+    """What to ask first, by how much each moves the order."""
+    for key, words in solution.ranked.items():
+        yield f"{option_words(solution.decision, key)}. {words}"
+        yield ""
 
 
 def job_slides(plan: Plan, width: int = 70, _height: int = _HIGH) -> tuple[Slide, ...]:
