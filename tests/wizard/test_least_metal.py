@@ -206,7 +206,14 @@ class TestSearch:
             assert found.proof.gap.value == 0
             assert found.figures["coil.length_ordered"].value < quick.figures[
                 "coil.length_ordered"].value
-            assert found_line(quick, found).startswith("Better")
+            assert found_line(quick, found).startswith("Better by ")
+            assert found_line(found, found).startswith("Nothing better was found.")
+            # As much metal in other cuts is nothing to read of.
+            nearly = dataclasses.replace(found, figures={
+                **found.figures, "coil.length_ordered": dataclasses.replace(
+                    found.figures["coil.length_ordered"],
+                    value=found.figures["coil.length_ordered"].value + 0.2)})
+            assert found_line(nearly, found).startswith("Nothing better was found.")
             assert screen.session.job.found_cuts == found.found
             await settle(pilot)
             await screen.go("coils")

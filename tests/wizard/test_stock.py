@@ -21,18 +21,14 @@ from coilwright.store.stock import load_stock, read_stock, save_stock, stock_pat
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowList
+from coilwright.wizard.lists.coil_blocks import coil_rows
 from coilwright.wizard.lists.coil_draft import CoilDraft, coil_of, texts_of
-from coilwright.wizard.lists.coils_on_hand import (
-    COILS_ON_HAND,
-    StockRows,
-    Use,
-    about_lines,
-    stock_rows,
-    toggled,
-)
+from coilwright.wizard.lists.coil_planes import plane_choices
+from coilwright.wizard.lists.coils_on_hand import COILS_ON_HAND, StockRows
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
+from coilwright.wizard.lists.stock_text import Use, about_lines, stock_rows, toggled
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.field import Field
@@ -104,8 +100,10 @@ def test_a_new_coil_takes_the_metal_of_the_job_into_empty_boxes(store: Store) ->
     draft.texts = {"tag": "P-1", "color": "Red"}
     assert "color" not in draft.do("as_job").say
     assert draft.texts["color"] == "Red", "what is typed stays"
+    assert draft.texts["width"] == "21 in", "as wide as the strip"
     draft.texts |= {"color": "", "width": "60 in", "length": "100 ft"}
     draft.do("as_job")
+    assert draft.texts["width"] == "60 in"
     made, error = draft.coil()
     assert not error
     assert made is not None
@@ -117,7 +115,21 @@ def test_where_two_lots_meet_the_key_that_parts_them_is_said() -> None:
     job = with_coils(small_gable(), coil("A", 400, lot="L-1"))
     (row,) = stock_rows(Stock(coils=job.on_hand), job)
     said = " ".join(about_lines(row, plan(job), System.US))
-    assert "Panels of two lots meet on a plane: p keeps a coil to planes of its own." in said
+    assert ("Panels of two lots meet on a plane: p keeps a coil to planes of its own, or to trim."
+            in said)
+    assert plane_choices(plan(job), "A") == ("no planes of its own", "Side"), "no trim of the coil"
+    # Kept to a plane that it does not hold, the list and the step say one thing.
+    kept = dataclasses.replace(job, on_hand_planes={"A": ("Side",)})
+    made = plan(kept)
+    (row,) = stock_rows(Stock(coils=kept.on_hand), kept, made)
+    assert row.use is Use.IDLE
+    (step,) = coil_rows(kept, made)
+    listed = " ".join(about_lines(row, made, System.US))
+    (finding,) = [f for f in made.findings if f.key == "on_hand.1.planes"]
+    for said in (listed, step.use):
+        assert finding.what in said
+        assert finding.why in said
+    assert toggled(kept, row).on_hand == ()
 
 
 class TestBook:
@@ -294,7 +306,10 @@ async def test_three_part_coils_and_the_barn_orders_less(
         await settle(pilot)
         assert session.job.on_hand_planes == {"S-101": ("North side",)}
         assert "S-101 is kept to North side." in screen_text(app)
-        assert any(f.key == "on_hand.1.planes" for f in session.plan.findings), "it is too short"
+        (planes,) = [f for f in session.plan.findings if f.key == "on_hand.1.planes"]
+        shown = " ".join(screen_text(app).replace("│", " ").split())
+        assert "unused S-101" in shown, "it is too short"
+        assert planes.why.split(",")[0] in shown, "the list gives the same reason as the step"
         await pilot.press("p")
         await settle(pilot)
         await pilot.press("down", "enter")

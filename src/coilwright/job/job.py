@@ -97,16 +97,17 @@ class Job:
     last and could not be read yet, kept so that nothing typed is lost. questions: replies by
     question key, for questions that fill no answer. on_hand: the coils on hand this job may use, as
     they were when it took them. on_hand_planes: by tag, the names of the planes that such a coil is
-    kept to: they are cut from it alone, and nothing else is. found_cuts: what a longer search for
-    the least metal found, used while it fits the job. quotes: what suppliers quoted. order: what
-    stands at the head of the order. life: how far the order is, and what was sent. requests: which
-    suppliers were asked for a quote. arrived: the coils of the order as they came. confirmed: by
-    answer key, what a confirmation was given for (`job.confirmations`). by_quote: by answer key,
-    whose quote it is from; before_quote: what stood there until then. accepted: by finding key,
-    what somebody takes on knowingly. put_in_stock: by the key of a coil (`coil.1`, `on_hand.1`)
-    that was put back after the run, the tag under which what was left of it went to stock: of a
-    coil on hand its own, though nothing was left. practice: whose attempt at which
-    practice job it is; until that is handed in, its plan keeps back what is to be found.
+    kept to: they are cut from it alone, and nothing else is (`Trim`: rows of blanks for trim).
+    found_cuts: what a longer search for the least metal found, used while it fits the job. quotes:
+    what suppliers quoted. order: what stands at the head of the order. life: how far the order is,
+    and what was sent. requests: which suppliers were asked for a quote. arrived: the coils of the
+    order as they came. confirmed: by answer key, what a confirmation was given for
+    (`job.confirmations`). by_quote: by answer key, whose quote it is from; before_quote: what stood
+    there until then. accepted: by finding key, what somebody takes on knowingly. put_in_stock: by
+    the key of a coil (`coil.1`, `on_hand.1`) that was put back after the run, the tag under which
+    what was left of it went to stock: of a coil on hand its own, though nothing was left. practice:
+    whose attempt at which practice job it is; until that is handed in, its plan keeps back what is
+    to be found.
     """
 
     __pydantic_config__ = STRICT

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -38,16 +39,28 @@ def searching_line(metal: float, bound: float, system: System) -> str:
     return f"Searching: {best} of new metal so far; {least} is the least there could be."
 
 
+_TOLD = 0.5
+"""Less new metal than this [in] is read as the same on every paper."""
+
+
 def found_line(before: Plan, after: Plan) -> str:
-    """What a longer search brought."""
+    """What a longer search brought: less metal, or fewer coils of as much."""
     keys = (Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED, Key.COIL_COUNT)
-    was, now = (
-        [plan.figures[key].text(plan.job.units) for key in keys if key in plan.figures]
-        for plan in (before, after)
-    )
-    if now != was:
-        return (
-            f"Better: {now[0]}, {now[1]}, coils {now[2]} to order; it was {was[0]}, {was[1]}, "
-            f"coils {was[2]}." if len(now) == len(was) == len(keys) else "A better plan is shown."
-        )
+    was, now = ([plan.figures[key] for key in keys if key in plan.figures]
+                for plan in (before, after))
+    if not len(was) == len(now) == len(keys):
+        return "A better plan is shown."
+    system = after.job.units
+    (length, mass, count), saved = now, was[0].value - now[0].value
+    coils = int(count.value)
+    fewer = f", {counted(int(was[2].value) - coils, 'coil')} fewer" if (
+        coils < was[2].value) else ""
+    if saved >= _TOLD:
+        weight = max(0.0, was[1].value - mass.value)
+        return (f"Better by {show(saved, Kind.LENGTH, system)}, {show(weight, Kind.MASS, system)}"
+                f"{fewer}: {length.text(system)}, {mass.text(system)} to order in "
+                f"{counted(coils, 'coil')}.")
+    if fewer and saved > -_TOLD:
+        return (f"Better: as much metal in {counted(coils, 'coil')}{fewer}, "
+                f"{length.text(system)} to order.")
     return f"Nothing better was found. {proof_line(after)}"

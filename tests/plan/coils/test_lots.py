@@ -10,7 +10,9 @@ from coilwright.job.copies import copied
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.job.stock import CoilOnHand
+from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
+from coilwright.sheets.state import state_of
 from coilwright.store import to_text
 from coilwright.store.reader import read_model
 from coilwright.values.finding import Finding, Level
@@ -140,7 +142,7 @@ def test_two_coils_of_one_lot_share_a_plane() -> None:
 def test_planes_that_hold_everything_leave_nothing_to_buy() -> None:
     done = plan(kept(coil("A", 700, lot="1"), coil("B", 700, lot="2"), A=("North",), B=("South",)))
     assert done.coils == ()
-    assert done.state == "NOTHING TO BUY"
+    assert state_of(done) == "NOTHING TO BUY"
     assert by_coil(done.job) == {"A": {"North": 32}, "B": {"South": 32}}
 
 
@@ -161,3 +163,41 @@ def test_a_plane_that_is_gone_is_said_and_a_copy_forgets_it() -> None:
     assert "Nort, which the roof does not have" in said.what
     assert copied(job).on_hand_planes == {}
     assert read_model(to_text(job), Job, "it") == job
+
+
+# -- kept to trim --------------------------------------------------------------------------
+
+RAKE = TrimPiece(name="Rake", length=1200.0, flat_width=10.0, made_from=TrimFrom.PANEL_COIL)
+"""Ten blanks of 10 ft, two across the strip of 21 in: five rows of 120 in."""
+
+
+def with_trim(feet: float) -> Job:
+    job = kept(coil("A", feet, lot="L-1"), A=("Trim",))
+    return dataclasses.replace(job, trim=dataclasses.replace(
+        job.trim, lap=0.0, blank=120.0, pieces=(RAKE,)))
+
+
+@pytest.mark.parametrize(("feet", "rows"), [(70, 5), (45, 3), (18, 0)])
+def test_a_coil_kept_to_trim_makes_as_much_of_it_as_it_holds(feet: float, rows: int) -> None:
+    """By hand: 45 ft less 10 ft of thread-up and tail, with 3 % spare, is good for 33 ft 11 in."""
+    job = with_trim(feet)
+    done, cut = plan(job), by_coil(job)
+    assert cut.get("A", {}) == ({"Trim": rows} if rows else {})
+    assert cut["new"] == {"North": 32, "South": 32, **({"Trim": 5 - rows} if rows < 5 else {})}
+    # Trim of another lot lies on no plane: nothing holds the order.
+    lots = [f for f in done.findings if f.key == "coils.lots"]
+    assert [f.level for f in lots] == ([Level.NOTE] if rows else [])
+    said = [f for f in done.findings if f.key == "on_hand.1.planes"]
+    assert bool(said) is not bool(rows)
+    if said:
+        assert "cannot be kept to Trim, and is not used" in said[0].what
+        assert "The shortest row of its blanks is 10 ft" in said[0].why
+    assert sum(n for one in cut.values() for n in one.values()) == 69
+
+
+def test_kept_to_trim_where_none_is_cut_from_the_panels_coil_is_said() -> None:
+    job = with_trim(70)
+    (said,) = [f for f in plan(dataclasses.replace(
+        job, trim=dataclasses.replace(job.trim, pieces=()))).findings
+        if f.key == "on_hand.1.planes_unknown"]
+    assert said.why == "No trim is cut from the panels' coil."

@@ -259,7 +259,7 @@ def _film(view: View) -> Iterator[Finding]:
 def _lots(view: View) -> Iterator[Finding]:
     """Panels from coils on hand and new ones, or from coils on hand of different lots."""
     on_hand = view.job.on_hand
-    of_plane: defaultdict[str, set[str]] = defaultdict(set)
+    of_plane: defaultdict[str, set[str]] = defaultdict(set)  # trim meets on no plane
     all_lots: dict[str, str] = {}
     for used in view.from_stock:
         own = on_hand[used.index]
@@ -268,21 +268,21 @@ def _lots(view: View) -> Iterator[Finding]:
         mark = plain_name(lot) or f"\n{used.index}"
         all_lots[mark] = f"lot {lot}" if lot else f"coil {own.tag} (lot not known)"
         for cut in used.cuts:
-            of_plane[cut.name].add(mark)
+            of_plane[cut.name] |= {mark} if cut.plane else set()
     if not all_lots:
         return
     for coil in view.coils:
         all_lots["\n"] = _NEW
         for cut in coil.cuts:
-            of_plane[cut.name].add("\n")
+            of_plane[cut.name] |= {"\n"} if cut.plane else set()
     if len(all_lots) < 2:
         return
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
     said = f"The panels come from {len(all_lots)} lots: {_listed(list(all_lots.values()))}"
     why = "Two production lots differ in shade or sheen, and it shows where they meet."
     do = ("Lay samples side by side in daylight first. Keep a coil on hand to planes of its own, "
-          "in the list of coils on hand, or take all of it new from one lot. Planes are cut in the "
-          "order they have on Roof: moved up or down there, each may get one lot.")
+          "or to trim, in the list of coils on hand, or take all of it new from one lot. Planes "
+          "are cut in the order they have on Roof: moved up or down there, each may get one lot.")
     if mixed and view.job.metal.may_be_painted:
         yield acceptable(
             "coils.lots", f"{'; '.join(sorted(all_lots.values()))}: {', '.join(mixed)}",

@@ -19,7 +19,7 @@ from coilwright.plan.plan import plan
 from coilwright.plan.result import Plan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
-from coilwright.values.keys import Key
+from coilwright.values.keys import Key, row_key
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -83,3 +83,17 @@ def offer_leftovers(now: Plan, stock: Stock) -> StockOffer | None:
         return None
     return StockOffer(coils, saved, compute(
         "offer.mass", "Coils in stock would save, weight", calc.length_mass, saved, each))
+
+
+def why_unused(plan: Plan, index: int) -> str:
+    """Why nothing is cut from a coil on hand that a job takes, by its place; empty where something
+    is, or where nothing is shared out yet."""
+    if plan.concealed or any(one.index == index for one in plan.from_stock):
+        return ""
+    key, tag = row_key("on_hand", index + 1), plan.job.on_hand[index].tag
+    for finding in plan.findings:
+        if finding.key in (f"{key}.unfit", f"{key}.unused"):
+            return finding.why
+        if finding.key.endswith(".planes") and f"“{tag}”" in finding.what:
+            return f"{finding.what} {finding.why}"
+    return "Not needed." if plan.coils or plan.from_stock else ""

@@ -1,4 +1,4 @@
-"""Coils on hand that are kept to planes of their own, so that two lots never meet on one plane."""
+"""Coils on hand that are kept to planes of their own, or to trim, so that two lots never meet."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from coilwright.calc import sources
 from coilwright.calc.cutting.cutplan import CannotCut, Demand, cut_plan
 from coilwright.calc.split import Batch
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.plan.coils.cut_lists import TRIM
 from coilwright.plan.coils.cuts import QUICK, Batches
 from coilwright.plan.coils.stock import Strand
 from coilwright.plan.ledger import Ledger
@@ -50,18 +51,20 @@ def cut_own_planes(
     """Cut each plane that coils are kept to from those coils alone, and nothing else from them.
 
     keep: a shorter leftover is not worth keeping, as panels [in]. Where the panels of such planes
-    do not fit, none is cut from the coils that were kept to them, and a finding says so.
+    do not fit, none is cut from the coils that were kept to them, and a finding says so. Coils kept
+    to trim alone make as much of it as they hold: trim of two lots meets on no plane.
     """
     cut: list[tuple[int, Batches]] = []
     findings: list[Finding] = []
     closed: set[int] = set()
     gone: dict[Batch, tuple[str, ...]] = {}
+    remains: list[Batch] = []
     for kept in _kept(ledger, planes, strands, batches):
         closed.update(kept.strips)
         rooms = [strands[number].usable.value for number in kept.strips]
         shared = sorted(gone.keys() & kept.batches, key=lambda batch: batch.plane)
         if shared:
-            twice, others = planes[shared[0].plane].name, gone[shared[0]]
+            twice, others = _name(planes, shared[0]), gone[shared[0]]
             findings.append(_finding(
                 strands[kept.strips[0]], kept,
                 f"{twice} is kept to {_coils(others)} too, and {_coils(others)} "
@@ -69,21 +72,43 @@ def cut_own_planes(
                 f"In the list of coils on hand, take {twice} off one of them, or give all of them "
                 "the same planes."))
             continue
+        # What a new coil of any length would make of trim is what the coils do not hold of it.
+        other = sum(b.length * b.count for b in kept.batches) if kept.names == (TRIM,) else 0.0
         try:
-            made = cut_plan([Demand(b.length, b.count, b.plane) for b in kept.batches], rooms, 0.0,
-                            keep=keep, seconds=QUICK.seconds)
+            made = cut_plan([Demand(b.length, b.count, b.plane) for b in kept.batches], rooms,
+                            other, keep=keep, seconds=QUICK.seconds)
         except CannotCut:
             findings.append(_finding(
                 strands[kept.strips[0]], kept, _too_much(ledger, kept, sum(rooms)),
-                "Keep it to fewer planes, or to others; they are cut from other coils now."))
+                "Keep it to fewer planes, to others or to trim; they are cut from other coils "
+                "now."))
+            continue
+        if all(coil.on_hand is None for coil in made.coils):
+            findings.append(_finding(
+                strands[kept.strips[0]], kept, _too_long(ledger, kept, max(rooms)),
+                "Keep it for another job, or make the blanks shorter."))
             continue
         gone.update(dict.fromkeys(kept.batches, kept.tags))
         for coil in made.coils:
-            assert coil.on_hand is not None
-            cut.append((kept.strips[coil.on_hand], tuple(
-                Batch(kept.batches[i].plane, kept.batches[i].length, n) for i, n in coil.cuts)))
-    return OwnPlanes(tuple(cut), tuple(b for b in batches if b not in gone), frozenset(closed),
-                     (*findings, *_unknown(ledger, planes)))
+            of_it = tuple(Batch(kept.batches[i].plane, kept.batches[i].length, n)
+                          for i, n in coil.cuts)
+            if coil.on_hand is None:
+                remains.extend(of_it)
+            else:
+                cut.append((kept.strips[coil.on_hand], of_it))
+    return OwnPlanes(tuple(cut), (*(b for b in batches if b not in gone), *remains),
+                     frozenset(closed), (*findings, *_unknown(ledger, planes, batches)))
+
+
+def _name(planes: tuple[PlanePlan, ...], batch: Batch) -> str:
+    """What panels are for; rows of blanks for trim are those past the last plane."""
+    return planes[batch.plane].name if batch.plane < len(planes) else TRIM
+
+
+def _names(planes: tuple[PlanePlan, ...], batches: Batches) -> dict[str, None]:
+    """All that coils can be kept to, in order, each once."""
+    trim = any(batch.plane >= len(planes) for batch in batches)
+    return dict.fromkeys((*(plane.name for plane in planes), *([TRIM] if trim else [])))
 
 
 def _kept(
@@ -91,15 +116,15 @@ def _kept(
 ) -> Iterator[_Kept]:
     """The coils by the planes they are kept to; those with the same planes together."""
     groups: dict[frozenset[str], list[int]] = {}
-    known = {plane.name for plane in planes}
+    known = _names(planes, batches)
     for number, strand in enumerate(strands):
-        own_names = known.intersection(ledger.job.on_hand_planes.get(strand.coil.tag, ()))
+        own_names = known.keys() & set(ledger.job.on_hand_planes.get(strand.coil.tag, ()))
         if own_names:
             groups.setdefault(frozenset(own_names), []).append(number)
     for names, strips in groups.items():
-        own = tuple(b for b in batches if b.plane < len(planes) and planes[b.plane].name in names)
+        own = tuple(b for b in batches if _name(planes, b) in names)
         tags = tuple(dict.fromkeys(strands[number].coil.tag for number in strips))
-        in_order = tuple(dict.fromkeys(plane.name for plane in planes if plane.name in names))
+        in_order = tuple(name for name in known if name in names)
         yield _Kept(tags, in_order, tuple(strips), own)
 
 
@@ -108,6 +133,12 @@ def _too_much(ledger: Ledger, kept: _Kept, room: float) -> str:
     need = sum(b.length * b.count for b in kept.batches)
     return (f"Its panels are {show(need, Kind.LENGTH, system)} end to end, and it is good for "
             f"{show(room, Kind.LENGTH, system)}, whole panels only.")
+
+
+def _too_long(ledger: Ledger, kept: _Kept, room: float) -> str:
+    system, least = ledger.job.units, min(b.length for b in kept.batches)
+    return (f"The shortest row of its blanks is {show(least, Kind.LENGTH, system)}, and it is good "
+            f"for {show(room, Kind.LENGTH, system)}.")
 
 
 def _finding(strand: Strand, kept: _Kept, why: str, do: str) -> Finding:
@@ -124,16 +155,20 @@ def _coils(tags: tuple[str, ...]) -> str:
     return f"coil{'s' if len(tags) > 1 else ''} " + " and ".join(f"“{tag}”" for tag in tags)
 
 
-def _unknown(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> Iterator[Finding]:
-    """Planes that a coil is kept to and the roof does not have."""
-    known = {plane.name for plane in planes}
+def _unknown(
+    ledger: Ledger, planes: tuple[PlanePlan, ...], batches: Batches
+) -> Iterator[Finding]:
+    """Planes that a coil is kept to and the roof does not have; trim, where none is cut so."""
+    known = _names(planes, batches)
     for number, coil in enumerate(ledger.job.on_hand, 1):
         strange = [n for n in ledger.job.on_hand_planes.get(coil.tag, ()) if n not in known]
         if strange and planes:
             yield Finding(
                 Level.CARE, f"on_hand.{number}.planes_unknown",
                 f"Coil “{coil.tag}” is kept to {' and '.join(strange)}, which the roof does not "
-                "have.", "A plane was renamed or taken away since.",
+                "have.",
+                "No trim is cut from the panels' coil." if strange == [TRIM]
+                else "A plane was renamed or taken away since.",
                 "Pick its planes again in the list of coils on hand.", sources.TRADE, "coils",
                 (CoilsKey.KEEP_LENGTH,),
             )

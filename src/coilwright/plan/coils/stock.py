@@ -77,15 +77,15 @@ def _reasons(job: Job, coil: CoilOnHand) -> Iterator[str]:
 
 
 def job_metal(job: Job) -> dict[str, Any]:
-    """What is known of the job's metal that a coil on hand has to be to fit it, by the coil's
-    fields. Its size, lot and length are the coil's own."""
+    """What is known of the job's metal and strip that a coil on hand has to be to fit it, by the
+    coil's fields. Its lot and length are the coil's own."""
     metal = job.metal
     coated = metal.metal is not None and is_coated(metal.metal)
     found = {
         "metal": metal.metal, "thickness": metal.thickness,
         "coating": metal.coating if coated else None,
         "thickness_basis": metal.thickness_basis if coated else None,
-        "color": metal.color if metal.may_be_painted else None,
+        "color": metal.color if metal.may_be_painted else None, "width": _strip(job),
     }
     return {name: value for name, value in found.items() if value is not None}
 

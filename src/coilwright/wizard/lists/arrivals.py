@@ -160,12 +160,13 @@ MEASURES: tuple[Measure[Arrival], ...] = (
             more=_HELP.measures["looked"].how,
             form=Form.CHOICE, choices=tuple(YesNo), get=_given("looked")),
     *(_fault(fault) for fault in Fault),
+    # Before what is asked only once it is decided: nothing comes between where one types.
+    _text("remark", "Remark"),
     Measure(name="decision", label="Decided", help=_HELP.measures["decision"].help,
             more=_HELP.measures["decision"].how, form=Form.CHOICE, choices=tuple(Decision),
             get=_given("decision")),
     _text("decided_by", "Decided by", applies=_decided),
     _text("reason", "Reason", applies=_decided),
-    _text("remark", "Remark"),
 )
 
 

@@ -16,6 +16,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
+from coilwright.plan.coils.leftovers import why_unused
 from coilwright.units import Kind, System, show
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
@@ -55,15 +56,10 @@ def coil_rows(job: Job, plan: Plan) -> tuple[CoilRow, ...]:
             left = ", ".join(strip.left.text(job.units) for strip in used)
             use = f"used; left past spare, thread-up and tail: {left}"
         else:
-            key = f"on_hand.{index + 1}.unfit"
-            why = next((f.why for f in plan.findings if f.key == key), "")
-            use = f"not used: {why}" if why else _not_used(plan)
+            why = why_unused(plan, index)
+            use = f"not used: {why}" if why else "waits for other answers"
         rows.append(CoilRow(index, coil.tag, size_of(coil, job.units), use, bool(used)))
     return tuple(rows)
-
-
-def _not_used(plan: Plan) -> str:
-    return "not needed" if plan.coils or plan.from_stock else "waits for other answers"
 
 
 def without_coil(job: Job, index: int) -> Job:

@@ -248,7 +248,7 @@ class CoilDraft:
         self.texts = tidied(self.texts, MEASURES[at].name, self.system)
 
     def do(self, name: str) -> Outcome:
-        """Take the job's metal, coating, thickness and color into boxes that are empty."""
+        """Take the job's metal, coating, thickness, color and strip into boxes that are empty."""
         if name != AS_JOB or self.for_job is None or not self._offers_metal():
             return Outcome(say="Only a new coil, opened from a job that says its metal, takes it.")
         texts = {field: _NAMED[field].text(value, self.system)
@@ -258,8 +258,8 @@ class CoilDraft:
             return Outcome(say="Nothing of it is empty; what you typed stays.")
         self.texts = {**self.texts, **texts}
         names = ", ".join(_NAMED[field].label.lower() for field in texts)
-        return Outcome(say=f"As the job's: {names}. Hold them to the coil's tag; its width, "
-                       "lot and length are its own.")
+        return Outcome(say=f"As the job's: {names}. Hold them to the coil's tag; its lot "
+                       "and length are its own.")
 
     def coil(self) -> tuple[CoilOnHand | None, str]:
         """The coil, or None and why not yet."""

@@ -1,4 +1,4 @@
-"""Planes that a coil on hand is kept to: what is picked from, and the job with what was picked."""
+"""Planes, or trim, that a coil on hand is kept to: what is picked from, and the job with it."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ import dataclasses
 
 from coilwright.job.job import Job
 from coilwright.plan import Plan
+from coilwright.plan.coils.cut_lists import TRIM
+from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
 
 PLANES = "planes"
@@ -15,9 +17,11 @@ _KEPT = "  (kept to it)"
 
 
 def plane_choices(plan: Plan, tag: str) -> tuple[str, ...]:
-    """What to pick from: the planes by name, those the coil is kept to marked, and none."""
+    """What to pick from: the planes by name and trim cut from the panels' coil, those that the
+    coil is kept to marked, and none."""
     own = plan.job.on_hand_planes.get(tag, ())
-    names = dict.fromkeys((*(plane.name for plane in plan.planes), *own))
+    trim = [TRIM] if Key.TRIM_FROM_COIL in plan.figures else []
+    names = dict.fromkeys((*(plane.name for plane in plan.planes), *trim, *own))
     return (NO_PLANES, *(f"{name}{_KEPT}" if name in own else name for name in names))
 
 

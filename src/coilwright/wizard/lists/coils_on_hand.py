@@ -7,19 +7,15 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Sequence
-from dataclasses import dataclass
-from enum import Enum
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
-from coilwright.plan import fitting
+from coilwright.plan import Plan
 from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.store import StoreError
-from coilwright.units import Kind, System, show
-from coilwright.values.finding import Level
-from coilwright.values.keys import Key
-from coilwright.wizard.lists.coil_draft import AS_JOB, MEASURES, CoilDraft, length_text
+from coilwright.units import System
+from coilwright.wizard.lists.coil_draft import AS_JOB, MEASURES, CoilDraft
 from coilwright.wizard.lists.coil_planes import PLANES, plane_choices, plane_words, toggle_plane
 from coilwright.wizard.lists.form import (
     Action,
@@ -33,141 +29,18 @@ from coilwright.wizard.lists.form import (
 )
 from coilwright.wizard.lists.job_rows import undone
 from coilwright.wizard.lists.stock_book import NEW, StockBook
+from coilwright.wizard.lists.stock_text import (
+    StockRow,
+    Use,
+    about_lines,
+    row_text,
+    saved_line,
+    stock_rows,
+    toggled,
+)
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import cells, fit, fit_end, left, pad
-
-if TYPE_CHECKING:
-    from coilwright.plan import Plan
-
-_COLOR = 10
-"""A color is not begun in less room than this; it stands below the list too."""
-
-
-class Use(Enum):
-    """What a coil is to a job."""
-
-    USED = "used"
-    FITS = "fits"
-    UNFIT = "no fit"
-    GONE = "gone"
-    """The job takes it; the list has it no longer."""
-    CHANGED = "changed"
-    """The job takes it as it was; the list has it otherwise."""
-    NONE = ""
-    """There is no job."""
-
-
-@dataclass(frozen=True, slots=True)
-class StockRow:
-    """A coil in the list. taken: as the job took it. reasons: why it does not fit."""
-
-    coil: CoilOnHand
-    use: Use
-    taken: CoilOnHand | None = None
-    reasons: tuple[str, ...] = ()
-
-
-def stock_rows(stock: Stock, job: Job | None) -> tuple[StockRow, ...]:
-    """All coils; for a job those it takes first, then those that fit."""
-    if job is None:
-        return tuple(StockRow(coil, Use.NONE) for coil in stock.coils)
-    taken = Stock(coils=job.on_hand)
-    made = []
-    for coil in stock.coils:
-        own, reasons = taken.find(coil.tag), fitting(job, coil)
-        use = Use.UNFIT if reasons else Use.FITS
-        if own is not None:
-            use = Use.USED if own == coil else Use.CHANGED
-        made.append(StockRow(coil, use, own, reasons))
-    made += [StockRow(coil, Use.GONE, coil, fitting(job, coil)) for coil in job.on_hand
-             if stock.find(coil.tag) is None]
-    order = [Use.USED, Use.CHANGED, Use.GONE, Use.FITS, Use.UNFIT]
-    return tuple(sorted(made, key=lambda row: order.index(row.use)))
-
-
-def toggled(job: Job, row: StockRow) -> Job:
-    """The job with a coil taken, renewed where the list has it otherwise, or put back."""
-    if row.use in (Use.FITS, Use.UNFIT):
-        coils = (*job.on_hand, row.coil)
-    elif row.use is Use.CHANGED:
-        coils = tuple(row.coil if coil == row.taken else coil for coil in job.on_hand)
-    else:
-        coils = tuple(coil for coil in job.on_hand if coil != row.taken)
-    return dataclasses.replace(job, on_hand=coils)
-
-
-def row_text(row: StockRow, system: System, width: int, tag: int = 11) -> str:
-    """One coil on a line. tag: cells of the column of tags, up to a third of the line."""
-    coil = row.coil
-    metal = f"{coil.metal.value} {show(coil.thickness, Kind.THICKNESS, system)}"
-    use = f"{pad(row.use.value, 8)}" if row.use is not Use.NONE else ""
-    line = (
-        f" {use}{left(fit_end(escape_controls(coil.tag), tag), tag)} {pad(metal, 17)} "
-        f"{pad(show(coil.width, Kind.WIDTH, system), 9)} {pad(length_text(coil, system), 27)} "
-    )
-    if width - cells(line) < _COLOR:
-        return fit(line.rstrip(), width)
-    return fit(f"{line}{escape_controls(coil.color) or 'bare'}", width)
-
-
-def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
-    """All there is to say about a coil: its papers, its length, and what the job makes of it."""
-    coil = row.coil
-    facts = [coil.coating.value if coil.coating else "",
-             escape_controls(coil.color) or "bare metal",
-             f"lot {escape_controls(coil.lot)}" if coil.lot else "",
-             f"from {escape_controls(coil.supplier)}" if coil.supplier else "",
-             f"stands at {escape_controls(coil.where)}" if coil.where else ""]
-    lines = [", ".join(fact for fact in facts if fact)]
-    if coil.length is None and coil.outside is not None and coil.inside is not None:
-        across = " and ".join(
-            show(size, Kind.WIDTH, system) for size in (coil.outside, coil.inside))
-        lines.append(f"Diameters {across}: {length_text(coil, system)}; the least is counted on.")
-    if row.use is Use.CHANGED:
-        lines.append("This job took it as it was before; Space takes it as it is now.")
-    if row.use is Use.GONE:
-        lines.append("This job takes it, but the list has it no longer; Space leaves it out.")
-    if row.reasons:
-        lines.append(f"Does not fit this job: {' '.join(row.reasons)}")
-    elif row.use is Use.FITS:
-        lines.append("It fits this job; Space uses it.")
-    if plan is not None and row.taken is not None:
-        if plan.job.on_hand_planes.get(coil.tag):
-            lines.append(f"{plane_words(plan.job, coil.tag)} Nothing else is cut from it.")
-        elif any(f.key == "coils.lots" and f.level is not Level.NOTE for f in plan.findings):
-            lines.append("Panels of two lots meet on a plane: p keeps a coil to planes of its own.")
-        lines.extend(_in_plan(plan, row.taken, system))
-    return lines
-
-
-def _in_plan(plan: Plan, coil: CoilOnHand, system: System) -> list[str]:
-    """What the plan cuts from it."""
-    lines = []
-    for used in plan.from_stock:
-        if plan.job.on_hand[used.index] == coil:
-            cuts = ", ".join(
-                f"{cut.count} × {show(cut.length, Kind.LENGTH, system)} {escape_controls(cut.name)}"
-                for cut in used.cuts)
-            short = ", too short to keep" if used.too_short else ""
-            name, left = escape_controls(used.name), used.left.text(system)
-            lines.append(f"{name}: {cuts}; {left} left over past spare, thread-up and tail{short}.")
-    return lines
-
-
-def saved_line(plan: Plan) -> str:
-    """What the coils on hand save of the order; empty where they save nothing to speak of."""
-    figures, system = plan.figures, plan.job.units
-    parts = [figures[key].text(system) for key in ("save.length", "save.mass", Key.SAVE_MONEY)
-             if key in figures]
-    if not parts:
-        return ""
-    order = figures.get(Key.COIL_LENGTH_ORDERED)
-    still = f"; still to order {order.text(system)}" if order is not None else ""
-    price = "" if Key.SAVE_MONEY in figures else " (no price is known)"
-    return (f"Coils on hand save {', '.join(parts)}{price}, with the spare, tolerance and "
-            f"coil ends that would be ordered with it{still}.")
-
+from coilwright.wizard.widgets.columns import cells
 
 # -- the list ------------------------------------------------------------------------------
 
@@ -193,6 +66,11 @@ class StockRows:
     def job(self) -> Job | None:
         """The job the coils are held to."""
         return None if self.session is None else self.session.job
+
+    @property
+    def plan(self) -> Plan | None:
+        """What is made of that job."""
+        return None if self.session is None else self.session.plan
 
     @property
     def system(self) -> System:
@@ -334,7 +212,7 @@ def _lines(opened: StockRows) -> list[Line]:
     return [
         Line(row.coil.tag, None if row.use is Use.GONE else places[row.coil.tag], row.coil.tag,
              row, "The list has this coil no longer; only the job has it.")
-        for row in stock_rows(opened.book.stock, opened.job)
+        for row in stock_rows(opened.book.stock, opened.job, opened.plan)
     ]
 
 
@@ -347,8 +225,7 @@ def _about(opened: StockRows, line: Line | None, _width: int) -> list[str]:
     if line is None:
         return ["A coil, or what is left of one: with it on the list, its metal need not be "
                 "bought again."]
-    plan = None if opened.session is None else opened.session.plan
-    return about_lines(line.row, plan, opened.system)
+    return about_lines(line.row, opened.plan, opened.system)
 
 
 def _hint(opened: StockRows) -> str:
@@ -374,7 +251,7 @@ COILS_ON_HAND: RowForm[CoilOnHand] = RowForm(
         Action(name="use", keys="space", label="Use", tooltip="Use it in this job, or not",
                word="Space use", job_only=True),
         Action(name=PLANES, keys="p", label="Planes", word="p planes", job_only=True,
-               tooltip="Planes that are cut from it alone, so that two lots never meet on one"),
+               tooltip="Planes, or trim, that it is kept to, so that two lots never meet"),
         Action(name="fitting", keys="f", label="All that fit", word="f all that fit",
                job_only=True, tooltip="Use all coils that fit this job, and no others"),
     ),

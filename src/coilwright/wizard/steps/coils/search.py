@@ -13,7 +13,7 @@ from textual.worker import get_current_worker
 
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line, searching_line
 from coilwright.wizard.context import Context
-from coilwright.wizard.lists.coils_on_hand import saved_line
+from coilwright.wizard.lists.stock_text import saved_line
 from coilwright.wizard.literal import plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
@@ -195,5 +195,7 @@ class SearchController:
         else:
             context.show_again()
         words = found_line(before, session.plan)
+        if words.startswith("Better") and (saved := saved_line(session.plan)):
+            words = f"{words} {saved}"
         if asked or words.startswith("Better"):
             context.say(f"Stopped. {words}" if stopped else words, title="Least metal", timeout=8)

@@ -50,7 +50,7 @@ class StockController:
         self._context.session.seal()
         if (book := self._book("", 15)) is not None:
             rows = StockRows(book, self._context.session, {
-                PLANES: lambda _opened, names: PickScreen("Kept to which plane", names, ""),
+                PLANES: lambda _opened, names: PickScreen("Kept to a plane, or trim", names, ""),
             })
             self._context.open(list_screen(rows), self._closed)
 
