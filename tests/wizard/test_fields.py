@@ -243,19 +243,31 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         session = wizard(app).session
         before = session.job.metal.finish
         assert before is not None
+        assert "▾ Enter opens" in screen_text(app)
+        # A letter opens it at the first that begins with it; a word that is none of its picks was
+        # meant for another answer.
         await pilot.press("b")
-        assert session.job.metal.finish is before, "the list is closed: nothing is picked unseen"
+        await settle(pilot)
+        assert isinstance(app.screen, PickScreen)
+        marked = app.screen.query_one(OptionList).highlighted
+        assert marked is not None
+        assert app.screen.choices[marked].startswith("b")
+        assert session.job.metal.finish is before, "opened, not picked"
+        await pilot.press(*"lue", "enter")
+        await settle(pilot)
+        assert app.screen is wizard(app)
+        assert session.job.metal.finish is before
         assert [one.message for one in app._notifications] == [
-            "“b” changed nothing: Finish is a list. Enter opens it, ↓ goes on."]
-        # Words meant for another answer: a space within them opens nothing.
-        await pilot.press(*"Harbor", "space", *"Slate")
+            "“blue” changed nothing: Finish is a list. Enter opens it, ↓ goes on."]
+        # A letter that none begins with, and words after it: a space within them opens nothing.
+        await pilot.press("x", *"Harbor", "space", *"Slate")
         await settle(pilot)
         assert app.screen is wizard(app)
         assert session.job.metal.finish is before
         await pilot.press("enter")
         await settle(pilot)
         assert app.screen is wizard(app), "what is typed next would jump in the list"
-        assert "“bHarbor Slate” changed nothing" in next(iter(app._notifications)).message
+        assert "“xHarbor Slate” changed nothing" in next(iter(app._notifications)).message
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, PickScreen)
@@ -274,13 +286,17 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         # The cursor stays on what was picked, so that what is typed next goes nowhere else; nor is
         # one letter more than told: Enter opens the list.
         picked, job = app.focused, session.job
-        await pilot.press("b", "enter")
+        await pilot.press("x", "enter")
         await settle(pilot)
         assert isinstance(app.screen, PickScreen)
         await pilot.press("escape")
         await settle(pilot)
         assert app.focused is picked
         assert session.job is job
+        await pilot.press("b", "enter")
+        await settle(pilot)
+        assert app.focused is picked
+        assert session.job.metal.finish is not before
 
 
 async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(

@@ -8,12 +8,15 @@ from pathlib import Path
 from textual.widgets import Input
 
 from coilwright.job.copies import copied
+from coilwright.job.edit import give
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.shop import Supplier
+from coilwright.sheets.request import makes_draft
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.shop import load_shop, save_shop
+from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.papers import today
@@ -80,13 +83,18 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
 
 async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_path: Path) -> None:
     save_shop(tmp_path, TWO)
-    session = Session(Store(tmp_path), demo_jobs()["heron-lane-barn"])
+    guessed = give(demo_jobs()["heron-lane-barn"], "panel.coverage", 16.0, Standing.GUESS)
+    session = Session(Store(tmp_path), guessed)
     app = CoilwrightApp(session.store, session, "summary")
     async with driven(app, size=SIZE) as pilot:
         assert isinstance(app.screen, WizardScreen)
         app.screen.query_one("#requests").focus()
         await pilot.press("enter")
         assert isinstance(app.screen, ListScreen)
+        # What makes it a draft is named there, and nothing that suppliers can say.
+        draft = makes_draft(session.plan)
+        assert "“Coverage width” is a guess" in draft[0].words
+        assert all(f"– {reason.words}" in text(app) for reason in draft)
         await pilot.press("p", "down", "down", "enter")
         assert [one.supplier for one in session.job.requests] == [one.name for one in TWO.suppliers]
         await pilot.press("a")

@@ -78,11 +78,12 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
                   "name slitting, set-up, skids, film, freight and every surcharge apart. Where "
                   "you offer another gauge, width, coating or finish, say so."),
         paragraph(strong("This is no order."), " Coils are made from a written order only."),
-    ), compact=True, draft=is_draft(plan))
+    ), compact=True, draft=bool(makes_draft(plan)))
 
-def is_draft(plan: Plan) -> bool:
-    """Whether something of what is wanted is not settled that no supplier can settle."""
-    return any(not _theirs(reason) for reason in plan.reasons)
+
+def makes_draft(plan: Plan) -> tuple[Reason, ...]:
+    """What of what is wanted is not settled and no supplier can settle; none: it is no draft."""
+    return tuple(reason for reason in plan.reasons if not _theirs(reason))
 
 
 def _theirs(reason: Reason) -> bool:

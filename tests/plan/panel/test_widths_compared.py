@@ -8,7 +8,8 @@ import pytest
 
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
-from coilwright.job.metal import MetalName
+from coilwright.job.metal import MetalName, Shade
+from coilwright.job.panel import Pan
 from coilwright.job.roof import Building
 from coilwright.plan import plan
 from coilwright.plan.panel.compare import compare, compared, seam_length, widths
@@ -103,6 +104,14 @@ def test_what_argues_against_a_wide_flat_pan() -> None:
     rows = {row.coverage: row for row in compare(thin)}
     assert any("flat pan" in said for said in rows[24].against)
     assert not any("flat pan" in said for said in rows[12].against)
+    # A note comes with the width too: the table says it before the width is taken.
+    dark = set_answers(small_gable(), {"metal.shade": Shade.DARK, "panel.pan": Pan.FLAT})
+    rows = {row.coverage: row for row in compare(dark)}
+    assert any("in a dark color shows its waves" in said for said in rows[20].against)
+    assert not any("dark color" in said for said in rows[12].against)
+    for row in rows.values():
+        taken = plan(set_answers(dark, {"panel.coverage": row.coverage}))
+        assert {f.what for f in taken.findings if "panel.coverage" in f.answers} <= {*row.against}
 
 
 def test_a_coil_on_hand_argues_only_where_another_width_could_use_it() -> None:

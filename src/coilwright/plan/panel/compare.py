@@ -141,8 +141,8 @@ def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
     )
     against = [
         f.what for f in done.findings
-        if f.level is not Level.NOTE
-        and (PanelKey.COVERAGE in f.answers or f.key.startswith(("coil.", "panels.", "trim.")))
+        if PanelKey.COVERAGE in f.answers  # a note too: it comes with the width
+        or (f.level is not Level.NOTE and f.key.startswith(("coil.", "panels.", "trim.")))
     ]
     panel = job.panel
     if job.job.engineered is YesNo.YES and not (panel.report and panel.report_widest):

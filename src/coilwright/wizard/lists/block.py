@@ -48,7 +48,6 @@ class RowList(KeyedRows):
 
     asleep: frozenset[str] = frozenset()
     """Actions whose keys do nothing for now."""
-
     def action_do(self, name: str) -> None:
         """Say what is wanted."""
         self.post_message(Wanted(name))
@@ -292,12 +291,16 @@ class RowsBlock(Block):
     def _do_beside(self, name: str) -> None:
         """Do what was wanted beside the list; what is done to a row, only if its mark is seen."""
         action = self.form.action(name)
-        if action is not None and action.needs_mark and self.shown and not self.list.has_focus:
-            self.list.focus()
+        listed = self.list
+        unseen = not listed.has_focus or listed.replaced
+        if action is not None and action.needs_mark and self.shown and unseen:
+            listed.replaced = False
+            listed.focus()
             # What is said goes as the focus does: that comes first.
             self.call_after_refresh(self.report, Outcome(say=SHOWN_FIRST))
         else:
             self.do(name)
+            listed.replaced = name == "delete"
 
     def do(self, name: str) -> None:
         """Do an action with the marked line, and report what came of it."""
@@ -339,6 +342,7 @@ class RowsBlock(Block):
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
+        self.list.replaced = False
         self._draw_marked()
 
     @on(OptionList.OptionSelected)

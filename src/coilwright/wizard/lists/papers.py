@@ -43,6 +43,8 @@ from coilwright.wizard.widgets.columns import fit, pad
 
 ALL = "all of them"
 """What is picked to ask every supplier of the shop."""
+_DRAFT_LINES = 8
+"""Of what makes a request a draft, so many are named beside the list of requests."""
 _MOST = 999_999
 """The last number that the shop counts to."""
 _UNDO = Action(name="undo", keys="ctrl+z", label="Undo", tooltip="Take the last change back")
@@ -286,13 +288,15 @@ def _request_lines(
 
 
 def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
-    from coilwright.sheets.request import is_draft
+    from coilwright.sheets.request import makes_draft
 
     said = ["Who was asked for a quote, when, and by whom; a sheet for each is saved with s.",
             "It says what is wanted, without a price, and what they are to answer."]
-    if is_draft(opened.session.plan):
-        said += ["", "DRAFT stands across it while something of what is wanted is open or a guess "
-                 "that no supplier can settle; the Summary says what."]
+    if holding := makes_draft(opened.session.plan):
+        said += ["", "DRAFT stands across it until this is settled, which no supplier can do:",
+                 *(f"– {reason.words}" for reason in holding[:_DRAFT_LINES])]
+        if more := len(holding) - _DRAFT_LINES:
+            said += [f"  and {more} more, which the Summary lists"] if more > 0 else []
     if line is not None and line.row.email:
         said += ["", f"Send it to {escape_controls(line.row.email)}: paste the .txt file."]
     return said

@@ -16,6 +16,7 @@ from coilwright.wizard.lists.form import Line, ListView, Opened, Outcome
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.widgets.flow import Bar
+from coilwright.wizard.widgets.rows import SHOWN_FIRST
 
 
 class ListScreen(Modal[bool]):
@@ -120,7 +121,13 @@ class ListScreen(Modal[bool]):
     @on(Wanted)
     def _wanted(self, event: Wanted) -> None:
         event.stop()
-        self.action_do(event.name)
+        action, listed = self.form.action(event.name), self.list
+        if listed.replaced and self.shown and action is not None and action.needs_mark:
+            listed.replaced = False
+            self.say(SHOWN_FIRST)
+        else:
+            self.action_do(event.name)
+            listed.replaced = event.name == "delete"
 
     def action_close(self) -> None:
         """Close; all is kept."""
@@ -130,6 +137,7 @@ class ListScreen(Modal[bool]):
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
+        self.list.replaced = False
         self._about()
 
     @on(OptionList.OptionSelected)

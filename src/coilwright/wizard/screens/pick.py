@@ -44,16 +44,18 @@ class PickScreen(Modal[str]):
 
     pictures: a few lines to stand beside each, for shapes that are easier seen than said; about:
     what is said of each below its name. fresh: nothing is picked yet, and the value is only where
-    the mark begins.
+    the mark begins. letters: those that opened it; a word begun with them that is none of the picks
+    was meant for another answer, so that Enter after it picks nothing: it is kept as `missed`.
     """
 
     def __init__(
         self, title: str, choices: tuple[str, ...], value: str,
         pictures: Mapping[str, Sequence[str]] | None = None,
-        about: Mapping[str, str] | None = None, *, fresh: bool = False,
+        about: Mapping[str, str] | None = None, *, fresh: bool = False, letters: str = "",
     ) -> None:
         super().__init__()
         self._title = title
+        self._unseen, self.missed = letters, ""
         self._pictures = pictures or {}
         self._about = about or {}
         self.choices = choices
@@ -94,6 +96,10 @@ class PickScreen(Modal[str]):
         rows = self.query_one(MarkedList)
         rows.highlighted = self.choices.index(self.value) if self.value in self.choices else 0
         rows.focus()
+        if self._unseen:
+            self._last_key = time.monotonic()
+            self._typed = self._unseen if self._jump_to(self._unseen) else self._unseen[0]
+            self._jump_to(self._typed)
         # A pick may be several lines high: the marked one is shown whole.
         self.call_after_refresh(rows.scroll_to_highlight, top=bool(self._pictures))
 
@@ -101,6 +107,9 @@ class PickScreen(Modal[str]):
         """Letters typed one after the other jump to the first row that begins with them."""
         letter, now = event.character or "", time.monotonic()
         goes_on = bool(self._typed) and now - self._last_key < _ONE_WORD
+        if self._unseen and event.key != "enter":
+            typed = letter if letter.isprintable() else ""
+            self._unseen = self._unseen + typed if typed and goes_on else ""
         # A space parts the words of a pick; it begins none.
         if not letter.isprintable() or not (letter.strip() or (letter and goes_on)):
             return
@@ -120,10 +129,19 @@ class PickScreen(Modal[str]):
             self.query_one(MarkedList).highlighted = found
         return found is not None
 
+    def on_mouse_down(self) -> None:
+        """Whoever clicks sees the list."""
+        self._unseen = ""
+
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        self.dismiss(self.choices[event.option_index])
+        picked = self.choices[event.option_index]
+        if self._unseen.casefold() in picked.casefold():
+            self.dismiss(picked)
+        else:
+            self.missed = self._unseen
+            self.dismiss(None)
 
 
 class GoToScreen(Modal[str]):
@@ -212,13 +230,16 @@ class GoToScreen(Modal[str]):
 
 def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
     """Open the list of all picks of a box."""
+    pick = PickScreen(box.title, box.choices, box.value, *_pictured(screen, box),
+                      letters=box.take_letters())
 
     def picked(value: str | None) -> None:
         if value is not None:
             box.pick(value, by_hand=True)
+        elif pick.missed:
+            box.post_message(ChoiceBox.Strayed(box, pick.missed))
 
-    screen.app.push_screen(
-        PickScreen(box.title, box.choices, box.value, *_pictured(screen, box)), picked)
+    screen.app.push_screen(pick, picked)
 
 
 def _pictured(screen: Screen[Any], box: ChoiceBox) -> tuple[dict[str, Sequence[str]],

@@ -23,7 +23,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.start_rows import demo_rows, found_elsewhere, heading, job_rows
 from coilwright.wizard.widgets.keys_footer import KeysFooter
-from coilwright.wizard.widgets.rows import MarkedList
+from coilwright.wizard.widgets.rows import SHOWN_FIRST, MarkedList
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -136,8 +136,7 @@ class StartScreen(SizedScreen):
 
     def _show(self, saved: list[Row]) -> None:
         rows = self.query_one("#start-rows", MarkedList)
-        marked = rows.highlighted_option
-        at = rows.highlighted
+        marked, at = rows.highlighted_option, rows.highlighted
         width = max(60, self.size.width)
         find = self.query_one("#start-find", Input)
         words = find.value.casefold().split() if find.display else []
@@ -201,10 +200,7 @@ class StartScreen(SizedScreen):
     def action_cursor(self, by: int) -> None:
         """Move in the list while the search keeps the focus."""
         rows = self.query_one("#start-rows", MarkedList)
-        if by > 0:
-            rows.action_cursor_down()
-        else:
-            rows.action_cursor_up()
+        (rows.action_cursor_down if by > 0 else rows.action_cursor_up)()
 
     @on(Input.Changed, "#start-find")
     def _find_changed(self, event: Input.Changed) -> None:
@@ -317,8 +313,9 @@ class StartScreen(SizedScreen):
 
     def action_delete(self) -> None:
         """Move the marked job to the bin."""
-        if (entry := self._marked()) is None:
-            self.say("Mark one of your own jobs first.")
+        rows = self.query_one("#start-rows", MarkedList)
+        if (entry := self._marked()) is None or rows.is_replaced():
+            self.say(SHOWN_FIRST if entry else "Mark one of your own jobs first.")
             return
         try:
             self.binned.append(self.store.delete(entry.path))
@@ -326,6 +323,7 @@ class StartScreen(SizedScreen):
             self.say(str(error), severity="error")
             return
         self.fill()
+        rows.replaces = rows.mark_id
         self.say(f"{escape_controls(entry.title)} is in the bin; u brings it back.", timeout=10)
 
     def action_versions(self) -> None:

@@ -15,6 +15,10 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit
 
 _PICK = "Enter: pick"
+_OPENS = " Enter opens"
+"""Said behind a list that has the cursor: Enter goes on only where all picks stand in the row."""
+_SIGN = 2
+"""Cells of the sign of a list, and before it."""
 _A_WORD = 2
 """Letters in a row that pick nothing: whoever types them means another answer."""
 _AROUND = 4
@@ -22,7 +26,10 @@ _AROUND = 4
 
 
 class ChoiceBox(Widget, can_focus=True):
-    """Picks one of a few words by arrow, list or mouse; where all are seen, by first letter too."""
+    """Picks one of a few words by arrow, list or mouse; where all are seen, by first letter too.
+
+    On a closed list a letter opens it at the first that begins with it, and picks nothing.
+    """
 
     BINDINGS = [
         Binding("left", "turn(-1)", "Pick before", show=False, id="choice.left"),
@@ -45,7 +52,10 @@ class ChoiceBox(Widget, can_focus=True):
         """Enter: on to what comes next."""
 
     class ListWanted(Message):
-        """All picks are wanted in a list; the screen opens it and gives the pick to `box`."""
+        """All picks are wanted in a list; the screen opens it and gives the pick to `box`.
+
+        It begins where the letters lead that were typed on the closed one: `take_letters`.
+        """
 
         def __init__(self, box: ChoiceBox) -> None:
             super().__init__()
@@ -91,6 +101,12 @@ class ChoiceBox(Widget, can_focus=True):
         """What was typed since the last other key and picked nothing."""
         self.kind = kind
         """What the picks are; shapes are shown in the list with a picture of each."""
+
+    def offer(self, choices: tuple[str, ...]) -> None:
+        """Take other picks, as another unit system has them."""
+        if choices != self.choices:
+            self.choices = choices
+            self.refresh(layout=True)
 
     @property
     def is_list(self) -> bool:
@@ -140,7 +156,11 @@ class ChoiceBox(Widget, can_focus=True):
         shown = fit(shown, room)
         style = "bold" if self.value else "dim"
         boxed = f"‹{shown}›" if self.value else f" {shown} "
-        return Content.assemble((boxed, style), (" ▾", "dim"))
+        if not self.has_focus:
+            return Content.assemble((boxed, style), (" ▾", "dim"))
+        spare = self.size.width - cells(boxed) - _SIGN
+        opens = _OPENS if self.value and spare >= cells(_OPENS) else ""
+        return Content.assemble((boxed, style), (" ▾", "bold"), (opens, "dim"))
 
     def pick(self, value: str, *, by_hand: bool = False) -> None:
         """Take a pick, and say so where it is another one.
@@ -180,15 +200,26 @@ class ChoiceBox(Widget, can_focus=True):
         if not self._strays and not self.idle:
             self.post_message(self.ListWanted(self))
 
+    def take_letters(self) -> str:
+        """What was typed on the closed list that is opened now; it has it from then on."""
+        letters, self._strays = self._strays, ""
+        return letters
+
     def on_focus(self) -> None:
-        """Nothing was typed here yet."""
+        """Nothing was typed here yet; a list says how it is opened."""
         self._strays = ""
+        self.refresh()
+
+    def on_blur(self) -> None:
+        """A list says no more how it is opened."""
+        self.refresh()
 
     def on_key(self, event: events.Key) -> None:
-        """A letter picks the next choice that begins with it, where one sees what it picks.
+        """A letter picks the next choice that begins with it, where one sees what it picks; a
+        closed list it opens there.
 
-        One that picks nothing, and any on a closed list, was most likely meant for another answer:
-        that it changed nothing is told.
+        One that nothing begins with was most likely meant for another answer: that it changed
+        nothing is told.
         """
         letter = event.character or ""
         if not letter.strip() or not letter.isprintable():
@@ -201,7 +232,9 @@ class ChoiceBox(Widget, can_focus=True):
         if not self._fits() or not starts or len(self._strays) >= _A_WORD:
             event.stop()
             if not self._strays:
-                self.post_message(self.Lettered(self, letter))
+                opens = starts and not self.idle
+                self.post_message(
+                    self.ListWanted(self) if opens else self.Lettered(self, letter))
             self._strays += letter
             return
         event.stop()

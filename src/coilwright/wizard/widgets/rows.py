@@ -124,6 +124,14 @@ class MarkedList(PagedList):
     """
 
     marks_always = False
+    replaces = ""
+    """The id of the row that came to stand where one was deleted."""
+
+    def is_replaced(self) -> bool:
+        """Whether the marked row has just come where another was deleted, so that a second key or
+        click may have been meant for that one; once: then its mark was seen."""
+        replaces, self.replaces = self.replaces, ""
+        return bool(replaces) and replaces == self.mark_id
 
     def render_line(self, y: int) -> Strip:
         """The line, with the sign on the first line of the marked row."""
@@ -272,6 +280,9 @@ class KeyedRows(Rows):
     """What its keys do, for the help below the form."""
     only_marked = False
     """Whether what happened to a row was a click that only marked it."""
+    replaced = False
+    """Whether a word beside it deleted a row: which one stands there now is to be seen before
+    another click on words does anything to that."""
     _entered = False
     """Whether the focus has just come: the mark was not seen before."""
     _stray = ""
@@ -280,7 +291,7 @@ class KeyedRows(Rows):
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """See whether the click hits the row whose mark is seen."""
         self.only_marked = event.style.meta.get("option") != self.highlighted or self._entered
-        self._entered = False
+        self._entered = self.replaced = False
 
     def on_focus(self) -> None:
         """A click into the list focuses it first; otherwise the mark is painted before one."""
@@ -293,7 +304,7 @@ class KeyedRows(Rows):
 
     def on_key(self, event: events.Key) -> None:
         """A key means the marked row; what means nothing here is kept until another key does."""
-        self.only_marked = self._entered = False
+        self.only_marked = self._entered = self.replaced = False
         letter = event.character or ""
         if letter.isprintable() and letter.strip():
             means = event.key in self.screen.active_bindings
