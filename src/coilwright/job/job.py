@@ -80,6 +80,7 @@ class Acceptance:
     """A finding that somebody takes on knowingly: who, why, and what it said then.
 
     of: what the finding was of (`Finding.accept`); once that changes it is no longer accepted.
+    words: what it read then; empty in files of earlier versions.
     """
 
     __pydantic_config__ = STRICT
@@ -87,6 +88,7 @@ class Acceptance:
     by: str
     reason: str
     of: str
+    words: str = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
