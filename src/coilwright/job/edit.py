@@ -230,8 +230,8 @@ def confirm_step(job: Job, step: str) -> Job:
 def accept(job: Job, finding: str, of: str, by: str, reason: str, words: str = "") -> Job:
     """The job with a finding taken on knowingly, by name and with a reason.
 
-    finding: its key. of: what it is of now (`Finding.accept`). words: what it reads now. Raises ValueError where the name
-    or the reason is empty, or where the finding is none that can be accepted.
+    finding: its key. of: what it is of now (`Finding.accept`). words: what it reads now. Raises
+    ValueError where the name or the reason is empty, or where it is none that can be accepted.
     """
     by, reason = " ".join(by.split()), " ".join(reason.split())
     if not of:
