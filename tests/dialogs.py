@@ -63,8 +63,9 @@ from coilwright.wizard.screens.practice.classroom import ClassScreen
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.hints import HintsScreen
 from coilwright.wizard.screens.practice.make import PickJobScreen
-from coilwright.wizard.screens.practice.paper import review_screen
+from coilwright.wizard.screens.practice.paper import AnswersAhead, review_screen
 from coilwright.wizard.screens.practice.picks import PicksScreen
+from coilwright.wizard.screens.practice.sharing import PracticeSharing
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.screens.saving import ConflictScreen, NotSavedScreen
 from coilwright.wizard.screens.wizard import WizardScreen
@@ -139,6 +140,14 @@ def _reviews(_session: Session) -> list[Any]:
             for name in ("P. Demo (invented)", "Noor Castellanos-Whitfield (invented)")]
 
 
+def _to_a_file(session: Session) -> Screen[Any]:
+    made: list[Screen[Any]] = []
+    PracticeSharing(session.store.folder, lambda screen, _: made.append(screen),
+                    lambda *_args, **_more: None).export(
+        shipped_practices()["wrong-gauge"], "", "Not written: the disk is full (invented).")
+    return made[0]
+
+
 SCREENS: dict[str, Callable[[Session], Screen[Any]]] = {
     "row of a plane": _row(PLANES),
     "row of trim": _row(TRIM),
@@ -175,6 +184,8 @@ SCREENS: dict[str, Callable[[Session], Screen[Any]]] = {
     "review": lambda session: review_screen(_reviews(session)[0]),
     "class": lambda session: ClassScreen(_reviews(session), session.store.sheets_folder),
     "practice": lambda session: ChooseScreen(session.store),
+    "answers ahead": lambda _: AnswersAhead("Friday at the barn (invented)"),
+    "practice to a file": _to_a_file,
     "job to practice": lambda session: PickJobScreen(session.store),
     "drill": lambda _: DrillScreen(next(iter(DRILLS.values())), 1),
 }

@@ -150,4 +150,10 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     assert "sent were: A." in run("changes", path, "--sent", "B").refused()
     assert "goes with --sent" in run("changes", path, "--file").refused()
     assert "ORDERED Mar 4, 2027" in run("jobs").out
+    # A price is on no order: no revision, whether the file says how far the job is or not.
+    Store(run.home).save(Path(as_sent), give(job, "coils.price", 2.4), "")
+    assert "CHANGED" not in run("jobs").out.replace("CHANGED, send revision B", "", 1)
+    assert run("check", as_sent).out.splitlines()[0].endswith(": ORDERED Mar 4, 2027, revision A")
+    assert run("check", as_sent).code == 0
+    assert run("check", path).code == 1
     assert json.loads(run("summary", path, "--json").out)["life"]["sent"][0]["revision"] == "A"

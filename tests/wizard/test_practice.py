@@ -425,6 +425,14 @@ async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
         assert (screen.right, screen.asked) == (1, 2)
         screen.finish()
         assert screen.query_one(Input).disabled
+        # What Enter does no more is not offered; another minute is.
+        assert "Enter answers" not in screen_text(app)
+        assert "a again" in screen_text(app)
+        await pilot.press("a")
+        assert (screen.right, screen.asked, screen.over) == (0, 0, False)
+        await pilot.paste(screen.drill.answer)
+        await pilot.press("enter")
+        assert "A tape, number 2: 1 of 1 right" in screen_text(app)
 
 
 async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) -> None:
@@ -462,12 +470,34 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         made = practices(store.folder)[0]["found"]
         assert len(solve(made, 0).solution("wrong").right) == 2
         assert any("2 mistakes" in n.message for n in app.notices)
-        # Its key is read there, short and whole.
+        # Its key is read there, short and whole; one key alone spoils nobody's practice.
         await pilot.press("k")
+        await settle(pilot)
+        assert "This shows the answers" in screen_text(app)
+        await pilot.press("escape", "k", "enter")
         await settle(pilot)
         assert isinstance(app.screen, PaperScreen)
         assert "What in the job has to be put right" in screen_text(app)
         await pilot.press("escape")
+        # To another machine and back: a file that is sealed, taken in at the end of the list.
+        out = store.folder / "to the class"
+        await pilot.press("e")
+        await lines(pilot, str(out))
+        (path,) = out.iterdir()
+        assert path.name == "found.practice.json"
+        assert "What in the job" not in path.read_text("utf-8")
+        mark(app, "take:")
+        await pilot.press("enter")
+        await lines(pilot, str(path))
+        (wrong,) = app.screen.query(".wrong")
+        assert "called “found” already" in str(wrong.render())
+        await pilot.press("escape")
+        mark(app, "practice:found")
+        await pilot.press("d")
+        mark(app, "take:")
+        await pilot.press("enter")
+        await lines(pilot, str(path))
+        assert practices(store.folder)[0]["found"] == made
         # One of one's own is renamed there, and deleted until u brings it back; no other is.
         await pilot.press("r")
         await lines(pilot, "Found on Friday")

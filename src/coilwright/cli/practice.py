@@ -54,11 +54,12 @@ def practice(given: argparse.Namespace) -> int:
                       "--answer NUMBER=TEXT, or leave --to away and begin in the wizard.")
     if not at_terminal():
         return _print(_paper("handout", solved), given)
+    from coilwright.cli.kept import kept
     from coilwright.job.practice import to_work_on
-    from coilwright.store import Store, home
+    from coilwright.store import home
 
     job = to_work_on(solved.practice, _begun(solved, given.by))
-    return open_wizard(home(), Store(home()).create(job), None)
+    return open_wizard(home(), kept().create(job), None)
 
 
 def _list(given: argparse.Namespace) -> int:
@@ -221,7 +222,7 @@ def _plain(text: str) -> str:
 def _hand_in(given: argparse.Namespace) -> int:
     """Hand in the attempt of a saved job, and mark it so."""
     from coilwright.cli.finding import find_job
-    from coilwright.store import Store, home
+    from coilwright.cli.kept import kept
 
     found = find_job(given.job)
     attempt = found.job.practice
@@ -241,7 +242,7 @@ def _hand_in(given: argparse.Namespace) -> int:
                 to_work_on(solved.practice, attempt), found.job))
         attempt = attempt.hand_in(_now())
     code = _write(attempt, given.file, solved)
-    Store(home()).save(found.path, dataclasses.replace(found.job, practice=attempt),
+    kept().save(found.path, dataclasses.replace(found.job, practice=attempt),
                        seen=found.seen)
     return code
 
@@ -298,16 +299,13 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
 
 
 def _import(given: argparse.Namespace) -> int:
-    """Keep the practice job in a file, sealed. Raises Problem where it cannot be practiced."""
-    from coilwright.plan.practice.propose import faults
+    """Keep the practice job in a file, sealed. Raises StoreError where it cannot be practiced."""
     from coilwright.store import home
-    from coilwright.store.practice import load_practice, save_practice
+    from coilwright.store.practice import practice_path, take_in_practice
 
-    one = load_practice(Path(given.taken).expanduser())
-    if wrong := faults(one):
-        raise Problem(f"{given.taken}: {' '.join(wrong)}")
-    path = save_practice(home(), one, replace=given.force)
-    print(f"Saved {path}, sealed; “coilwright practice {one.name}” starts it.", file=sys.stderr)
+    one = take_in_practice(home(), Path(given.taken).expanduser(), replace=given.force)
+    print(f"Saved {practice_path(home(), one)}, sealed; “coilwright practice {one.name}” starts "
+          "it.", file=sys.stderr)
     return 0
 
 

@@ -208,7 +208,8 @@ def _option_lines(solution: Solution) -> Iterator[Text]:
         finding = solution.because.get(option.key)
         told = f"{finding.what} " if finding and finding.what != option.words else ""
         said = _lettered(solution.decision, option.key).rstrip(".")
-        yield line(strong(f"{said}: {word}. "), told, option.if_wrong.why)
+        ranked = f"{of} " if (of := solution.ranked.get(option.key)) else ""
+        yield line(strong(f"{said}: {word}. "), ranked, told, option.if_wrong.why)
         if option.hints:
             yield line("Hints: ", " ".join(option.hints))
 

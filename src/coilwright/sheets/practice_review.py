@@ -180,7 +180,8 @@ def _picked_lines(mark: Mark) -> Iterator[Text]:
         option = next((one for one in mark.decision.options if one.words == mistake.of), None)
         text = mistake.text.rstrip(".")
         alarm = f"{false_alarm(mark.decision)} " if mistake.slip is Slip.FALSE_ALARM else ""
-        yield line(strong(f"{text[:1].upper()}{text[1:]}. "), alarm,
+        ranked = mark.solution.ranked.get(option.key, "") if option is not None else ""
+        yield line(strong(f"{text[:1].upper()}{text[1:]}. "), alarm, ranked, " " if ranked else "",
                    option.if_wrong.why if option is not None else "")
 
 

@@ -155,8 +155,15 @@ def hand_in(attempt: Attempt, place: Path) -> Path:
     file where all others want a folder. Never over another attempt: in a folder it takes the first
     free name. Raises StoreError.
     """
+    stem = slug(f"{attempt.name or 'no name'} {attempt.practice} {attempt.seed}")
+    return _written_new(place, stem, ATTEMPT, to_text(attempt))
+
+
+def _written_new(place: Path, stem: str, ending: str, text: str) -> Path:
+    """Write a file of its own, as `hand_in` and `export_practice` say; its path. Raises
+    StoreError."""
     if names_file(place):
-        if write_new(place, to_text(attempt)) is None:
+        if write_new(place, text) is None:
             raise StoreError(f"{place} is there already; name another file, or a folder.")
         return place
     try:
@@ -165,13 +172,8 @@ def hand_in(attempt: Attempt, place: Path) -> Path:
         why = "it is a file" if isinstance(error, FileExistsError) else (
             reason(error) if isinstance(error, OSError) else str(error))
         raise StoreError(f"{place} could not be made: {why}. Name another folder.") from None
-    stem = slug(f"{attempt.name or 'no name'} {attempt.practice} {attempt.seed}")
-    number = 1
-    while True:
-        path = place / f"{stem}{'' if number == 1 else f'-{number}'}{ATTEMPT}"
-        if write_new(path, to_text(attempt)) is not None:
-            return path
-        number += 1
+    return next(path for number in itertools.count(1) if write_new(
+        path := place / f"{stem}{'' if number == 1 else f'-{number}'}{ending}", text) is not None)
 
 
 def names_file(place: Path) -> bool:
@@ -248,6 +250,26 @@ def _own_file(home: Path, practice: Practice) -> Path:
     raise StoreError(f"The file of “{practice.title}” is not there any more.")
 
 
+def export_practice(practice: Practice, place: Path) -> Path:
+    """Write a practice job, sealed, for the machines of a class: into a folder, which is made where
+    it is not there yet, or under a name in .json, never over another file; its path. Raises
+    StoreError."""
+    return _written_new(place, practice.name, PRACTICE, seal(practice))
+
+
+def take_in_practice(home: Path, path: Path, *, replace: bool = False) -> Practice:
+    """Keep the practice job in a file in the data folder, sealed; it.
+
+    replace: over one of its name that the trainer has. Raises StoreError where it cannot be
+    practiced, or where there is one.
+    """
+    one = load_practice(path)
+    if wrong := faults(one):
+        raise StoreError(f"{path}: {' '.join(wrong)}")
+    save_practice(home, one, replace=replace)
+    return one
+
+
 def rename_practice(home: Path, practice: Practice, title: str) -> Practice:
     """Give a trainer's own practice job another title; it as it is now. Raises StoreError."""
     made = dataclasses.replace(practice, title=" ".join(title.split()))
@@ -261,12 +283,14 @@ def bin_practice(home: Path, practice: Practice) -> Path:
     """Move a trainer's own practice job to a bin; where it lies, for `unbin_practice`. Raises
     StoreError."""
     path = _own_file(home, practice)
-    return _moved(path, practices_folder(home) / _BIN)
+    return _moved(path, practices_folder(home) / _BIN, path.name.removesuffix(PRACTICE))
 
 
 def unbin_practice(home: Path, place: Path) -> Path:
     """Bring a practice job back from the bin; its path. Raises StoreError."""
-    return _moved(place, practices_folder(home))
+    # By its own name again: in the bin it has another where one of that name lay there before, and
+    # a file of that other name would stand in the way of a practice job that is called so.
+    return _moved(place, practices_folder(home), load_practice(place).name)
 
 
 def last_binned(home: Path) -> Path | None:
@@ -275,9 +299,8 @@ def last_binned(home: Path) -> Path | None:
     return max(found, key=lambda one: one.stat().st_ctime_ns, default=None)
 
 
-def _moved(path: Path, to: Path) -> Path:
+def _moved(path: Path, to: Path, stem: str) -> Path:
     """Move a file into a folder, over none that is there; its path. Raises StoreError."""
-    stem = path.name.removesuffix(PRACTICE)
     try:
         to.mkdir(parents=True, exist_ok=True)
         place = next(one for number in itertools.count(1)

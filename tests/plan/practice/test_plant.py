@@ -62,6 +62,15 @@ def test_what_is_wrong_and_what_is_only_said_so_are_made_alike(key: str) -> None
     assert len(letters) == len(right)
     false = [option for option in decision.options if option.key not in right]
     assert len(false) >= 4
+    # What names a gauge is judged by the table on the wall, whatever of it the job has.
+    poster = [paper for paper in one.papers if "by gauge" in paper.title]
+    assert bool(poster) == any("gauge" in option.words for option in decision.options)
+    for option in decision.options:
+        if option.key == "metal.gauge_differs":
+            hangs = " ".join(text for _, text in poster[0].lines)
+            meant = re.findall(r"[\d.]+ (?:in|mm)", option.words.partition("that is")[2])
+            assert meant
+            assert all(thickness in hangs for thickness in meant), (option.words, hangs)
     # Each is what the same check says of the job in which it is so: same form, same precision.
     base = plan(without_names(demo_jobs()[key], "Found"))
     said = {made.finding.key: shape(made.finding.what)

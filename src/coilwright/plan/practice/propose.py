@@ -25,6 +25,7 @@ from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.plan import plan
 from coilwright.plan.practice.plant import Planted, mistakes_in, plant
+from coilwright.plan.practice.poster import posters
 from coilwright.plan.practice.review import tolerance
 from coilwright.plan.practice.solve import FIRST, Solved, solve, to_put_right
 from coilwright.plan.result import Plan, PlanePlan
@@ -207,7 +208,7 @@ def _to_find(
     options += [_false_option(one) for one in false]
     return Practice(
         name=name, title=title, story=story, level=2, key=over.job,
-        papers=_papers(over, whole=True),
+        papers=(*_papers(over, whole=True), *posters(over.job, options)),
         teaches="To find what is wrong in a job before it is ordered.",
         lesson="Hold each number to the paper that it comes from.",
         decisions=(Decision(

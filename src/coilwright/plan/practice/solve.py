@@ -22,13 +22,13 @@ from coilwright.job.practice import (
     handed_over,
     vary,
 )
-from coilwright.plan.ask_first import ask_first
+from coilwright.plan.ask_first import Effect, ask_first
 from coilwright.plan.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import QuoteReport
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, System
+from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.values.source import ARITHMETIC
@@ -45,14 +45,16 @@ class Solution:
     """What the key says to one decision.
 
     figure: of a number. right: the keys of the options that are. because: by the key of an
-    option, what the plan says of it. notes: what else the plan says, line by line. units: of the
-    job, in which a number is said and read.
+    option, what the plan says of it. ranked: by the key of an option, where it comes in what to
+    ask first and by how much it moves the order. notes: what else the plan says, line by line.
+    units: of the job, in which a number is said and read.
     """
 
     decision: Decision
     figure: Figure | None = None
     right: tuple[str, ...] = ()
     because: dict[str, Finding] = field(default_factory=dict)
+    ranked: dict[str, str] = field(default_factory=dict)
     working: tuple[Figure, ...] = ()
     notes: tuple[str, ...] = ()
     units: System = System.US
@@ -139,8 +141,11 @@ def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
             report = reports[number - 1]
             return _from_findings(decision, report.findings)
         case Judged.ASK_FIRST:
-            first = ask_first(over.job, over)[: decision.count or FIRST]
-            return Solution(decision, right=tuple(effect.key for effect in first))
+            effects = ask_first(over.job, over)
+            first = effects[: decision.count or FIRST]
+            return Solution(decision, right=tuple(effect.key for effect in first), ranked={
+                effect.key: f"Number {place}: {_moves(effect, over)}."
+                for place, effect in enumerate(effects, 1)})
         case Judged.LOADS:
             lines = [line for line in over.loads if line.over]
             asked = [line for line in over.loads if decision.option(line.key)]
@@ -152,6 +157,17 @@ def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
                             notes=_quote_notes(key))
         case _:
             assert_never(decision.judged)
+
+
+def _moves(effect: Effect, over: Plan) -> str:
+    """By how much an unknown moves the order, and that it can stop it: what it is ranked by."""
+    stops = ", and can stop it" if effect.stops else ""
+    if effect.mass is None:
+        return f"{effect.tried}{stops or ': by how much it moves the order is not known'}"
+    if effect.mass < 0.5:
+        return f"{effect.tried}: it does not move the order{stops}"
+    return (f"{effect.tried}: it moves the order by "
+            f"{show(effect.mass, Kind.MASS, over.job.units)}{stops}")
 
 
 def to_put_right(made: Plan) -> tuple[Finding, ...]:

@@ -27,6 +27,8 @@ from coilwright.units import System, in_thousands
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.figure import Figure
 
+_MOST_DIGITS = 6
+"""Decimals of a count at most."""
 _FUEL, _SKIDS = "Fuel surcharge", "Skids"
 _WORK = (
     ("slitting", "Slitting"), ("set_up", "Set-up"), ("custom_color", "Custom color"),
@@ -137,6 +139,13 @@ def _lines(
                     of_name="the freight")
 
 
+def _count_words(rate: Rate, units: Fraction, amount: Decimal, system: System) -> str:
+    """Of how many units a line is, with as many digits as bring the reader to its amount."""
+    decimals = next((digits for digits in range(2, _MOST_DIGITS) if calc.to_cents(
+        Fraction(rate.amount) * round(units, digits)) == amount), _MOST_DIGITS)
+    return in_thousands(float(units), system, decimals).rstrip("0").rstrip(".")
+
+
 def _counts(rate: Rate | None, shipped: Shipped) -> bool:
     """Whether a charge is one, and can be worked out."""
     if rate is None or not rate.amount:
@@ -159,7 +168,7 @@ def _line(
     amount = calc.to_cents(Fraction(rate.amount) * times * units)
     if basis.per is Per.LUMP:
         return CostLine(part, name, "lump", amount, rate)
-    count = in_thousands(float(units), system, 2).rstrip("0").rstrip(".")
+    count = _count_words(rate, units * times, amount, system)
     # A square of roof takes more than a square of coil: which it is, is said.
     words = f"{money_text(rate.amount, currency, system)} per square of flat coil × {count}" if (
         basis.name == "square") else f"{rate_text(rate, currency, system)} × {count} {basis.name}"

@@ -44,8 +44,14 @@ from coilwright.wizard.screens.practice.controller import (
 )
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.make import PickJobScreen, PracticeMaker
-from coilwright.wizard.screens.practice.paper import PaperScreen, review_screen
+from coilwright.wizard.screens.practice.paper import (
+    ANSWERS_AHEAD,
+    AnswersAhead,
+    PaperScreen,
+    review_screen,
+)
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
+from coilwright.wizard.screens.practice.sharing import PracticeSharing
 from coilwright.wizard.screens.practice.slides import practice_slides
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import hang, pad
@@ -60,9 +66,8 @@ the steps show figures as answers are typed, and keep back what there is to be f
 4. Everyone hands in, with i on the brief, into one folder that you can read.
 5. Review that folder: the table and the commonest mistakes first, then everyone's own; \
 s saves them to print.
-6. A practice job of your own goes to the class's machines in a file: in a terminal, \
-“coilwright practice NAME --export FILE” here, “coilwright practice --import FILE” there; \
-“coilwright practice” lists the names."""
+6. A practice job of your own goes to the class's machines in a file: e writes it, sealed, and \
+“Take in a practice job” at the end of the list there reads it."""
 _DRILLS = {
     "tag": "read a tag", "plate": "read a data plate", "tape": "read a tape",
     "quote": "read a quote",
@@ -79,6 +84,8 @@ class ChooseScreen(Modal[Session]):
                 tooltip="Read the key of the marked job: what is right, and why"),
         Binding("s", "save", "Papers", id="choose.save",
                 tooltip="Save a class's handouts and keys of the marked job, to print"),
+        Binding("e", "export", "Export", id="choose.export",
+                tooltip="Write the marked practice job to a file, sealed, for other machines"),
         Binding("r", "rename", "Rename", id="choose.rename",
                 tooltip="Give the marked practice job, one of your own, another title"),
         Binding("d,delete", "delete", "Delete", id="choose.delete", key_display="d",
@@ -99,8 +106,9 @@ class ChooseScreen(Modal[Session]):
         with Vertical(classes="box"):
             yield Static("Practice: all of it invented", classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="choose-list")
-            yield Static("Enter begins · p projector · k key · s papers · r rename · "
-                         "d delete · F1 help · Escape closes", classes="over-hint", markup=False)
+            yield Static("Enter begins · p projector · k key · s papers · e export · "
+                         "r rename · d delete · F1 help · Escape closes",
+                         classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
         """The list has the focus; files that cannot be used are told."""
@@ -125,6 +133,7 @@ class ChooseScreen(Modal[Session]):
         made.append(_heading("For the trainer"))
         made.append(Option(plain(" Make a practice job of one of yours, or of a demo job"),
                            id="make:"))
+        made.append(Option(plain(" Take in a practice job from a file"), id="take:"))
         made.append(Option(plain(" Review attempts: a class in one table"), id="class:"))
         return made
 
@@ -143,6 +152,8 @@ class ChooseScreen(Modal[Session]):
             self.app.push_screen(DrillScreen(DRILLS[key], seed))
         elif kind == "make":
             self.app.push_screen(PickJobScreen(self.store), self._make)
+        elif kind == "take":
+            self._sharing().take_in(self._made)
         elif kind == "class":
             self.app.push_screen(LinesScreen(
                 "Review attempts", "A folder with the attempts that were handed in.",
@@ -151,6 +162,14 @@ class ChooseScreen(Modal[Session]):
     def _make(self, job: Job | None) -> None:
         if job is not None:
             PracticeMaker(self.store.folder, self.app.push_screen, self.say, self._made).ask(job)
+
+    def _sharing(self) -> PracticeSharing:
+        return PracticeSharing(self.store.folder, self.app.push_screen, self.say)
+
+    def action_export(self) -> None:
+        """Write the marked practice job to a file, for the machines of a class."""
+        if (marked := self._marked()) is not None:
+            self._sharing().export(marked, str(self.store.sheets_folder))
 
     def _made(self, made: Practice) -> None:
         """Show the list with what was made, marked."""
@@ -278,7 +297,11 @@ class ChooseScreen(Modal[Session]):
     def action_key(self) -> None:
         """Read the key of a variant of the marked practice job."""
         if (marked := self._marked()) is not None:
-            self._ask(marked.name, "Key", "Which variant's key is shown.", self._key, named=False)
+            if marked.varies:
+                self._ask(marked.name, "Key", ANSWERS_AHEAD, self._key, named=False)
+            else:
+                self.app.push_screen(AnswersAhead(marked.title), lambda wanted: (
+                    self._key(marked.name, 0, "") if wanted else None))
 
     def _key(self, name: str, seed: int, _by: str) -> None:
         try:

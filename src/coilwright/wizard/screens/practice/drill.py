@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Input, Static
@@ -18,10 +19,15 @@ from coilwright.words.counting import counted
 
 MINUTE = 60.0
 """How long a drill lasts [s]."""
+_RUNS = "Enter answers; over after a minute; Escape ends"
+_OVER = "Over; a again; Escape closes"
 
 
 class DrillScreen(Modal[None]):
     """Asks, says whether it was right and how it is read, and asks again."""
+
+    BINDINGS = [Binding("a", "again", "Again", tooltip="Another minute of the same",
+                        id="drill.again")]
 
     def __init__(self, make: Callable[[int], Drill], seed: int) -> None:
         super().__init__()
@@ -39,13 +45,27 @@ class DrillScreen(Modal[None]):
             yield Static("", id="drill-ask")
             yield Input(compact=True, id="drill-answer", max_length=60)
             yield Static("", id="drill-said", classes="part")
-            yield Static("Enter answers; over after a minute; Escape ends", classes="over-hint")
+            yield Static(_RUNS, id="drill-keys", classes="over-hint")
 
     def on_mount(self) -> None:
         """Begin; the minute runs."""
+        self._begin()
+
+    def _begin(self) -> None:
         self.show()
         self.query_one(Input).focus()
         self.set_timer(MINUTE, self.finish)
+
+    def action_again(self) -> None:
+        """Another minute, once one is over."""
+        if not self.over:
+            return
+        self.over, self.asked, self.right = False, 0, 0
+        box = self.query_one(Input)
+        box.value, box.disabled = "", False
+        self.query_one("#drill-said", Static).update("")
+        self.query_one("#drill-keys", Static).update(_RUNS)
+        self._begin()
 
     def show(self) -> None:
         """Show what is to be read now."""
@@ -88,3 +108,4 @@ class DrillScreen(Modal[None]):
         self.query_one("#drill-said", Static).update(
             plain(f"The minute is over: {self.right} of {counted(self.asked, 'answer')} right.",
                   "bold"))
+        self.query_one("#drill-keys", Static).update(_OVER)

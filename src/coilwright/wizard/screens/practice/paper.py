@@ -16,6 +16,9 @@ from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
 
 _LEAST = 40
+ANSWERS_AHEAD = ("This shows the answers. It is for the trainer: who practices reads them in the "
+                 "review, once it is handed in.")
+"""Said before a key is shown."""
 
 
 def sheet_text(sheet: Sheet, room: int) -> str:
@@ -72,6 +75,28 @@ class PaperScreen(Modal[None]):
     def action_scroll(self, lines: int) -> None:
         """Scroll the sheet."""
         self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)
+
+
+class AnswersAhead(Modal[bool]):
+    """Says that what comes are the answers. Returns True where they are wanted all the same: one
+    key must not show them to somebody who is about to practice."""
+
+    BINDINGS = [Binding("enter", "show", "Show", tooltip="Show the answers", id="answers.show")]
+
+    def __init__(self, title: str) -> None:
+        super().__init__()
+        self._title = title
+
+    def compose(self) -> ComposeResult:
+        """What comes, and how it is left."""
+        with Vertical(classes="box narrow-box"):
+            yield Static(plain(f"The key: {self._title}"), classes="over-title")
+            yield Static(plain(ANSWERS_AHEAD), classes="part")
+            yield Static("Enter shows them · Escape leaves them", classes="over-hint")
+
+    def action_show(self) -> None:
+        """They are wanted."""
+        self.dismiss(True)
 
 
 def review_screen(review: Review) -> PaperScreen:

@@ -10,10 +10,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from coilwright.drawing.safe_text import escape_controls
-from coilwright.plan.practice.solve import Solution, Solved
+from coilwright.plan.practice.solve import Solution, Solved, option_words
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
 from coilwright.sheets.practice import bare_lines, drawn_once
+from coilwright.sheets.state import state_of
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
@@ -143,16 +144,23 @@ def _decision(title: str, solution: Solution, width: int) -> Slide:
     return Slide(
         title, (decision.ask, *(f"☐ {words}" for _, words in boxes)),
         (*answer, *found, *solution.notes, decision.why),
-        tuple(_workings(solution.working, solution.units, width)),
+        tuple(_ranking(solution)) or tuple(_workings(solution.working, solution.units, width)),
         (decision.ask, *(f"{box} {words}" for box, words in boxes)) if boxes else (),
     )
+
+
+def _ranking(solution: Solution) -> Iterator[str]:
+    """What to ask first, by how much each moves the order."""
+    for key, words in solution.ranked.items():
+        yield f"{option_words(solution.decision, key)}. {words}"
+        yield ""
 
 
 def job_slides(plan: Plan, width: int = 70, _height: int = _HIGH) -> tuple[Slide, ...]:
     """Any job: its main figures and its findings, one by one."""
     figures = [plan.figures[key] for key in _FIGURES if key in plan.figures]
     return (
-        Slide(plan.job.title, (plan.job.about or plan.state,), (plan.state,)),
+        Slide(plan.job.title, (plan.job.about or state_of(plan),), (state_of(plan),)),
         *(Slide(figure.label, ("What is it?",),
                 (f"{figure.mark} {figure.text(plan.job.units)}".strip(),),
                 tuple(_workings((figure,), plan.job.units, width))) for figure in figures),

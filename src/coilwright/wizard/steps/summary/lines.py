@@ -16,6 +16,7 @@ from coilwright.plan import Plan
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
+from coilwright.sheets.state import state_of
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.wizard.lists.coil_blocks import offer_line
@@ -232,7 +233,7 @@ def _held_words(plan: Plan) -> str:
         if plan.readiness.nothing_to_buy:
             return "NOTHING TO BUY: nothing stops the job"
         if plan.job.life.state not in (OrderState.DRAFT, OrderState.OUT):
-            return escape_controls(plan.state)
+            return escape_controls(state_of(plan))
         return "READY: nothing that holds the order is open or guessed, and nothing stops it"
     if plan.concealed:
         return "PRACTICE: what there is to find shows once it is handed in (Ctrl+R: the brief)"

@@ -1,0 +1,77 @@
+"""A practice job to the class's machines and back: a file of its own, sealed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from textual.screen import Screen
+
+from coilwright.job.practice import Practice
+from coilwright.store import StoreError
+from coilwright.store.practice import export_practice, take_in_practice
+from coilwright.wizard.context import Say
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.screens.lines import Line, LinesScreen
+
+_SEALED = ("Sealed: nobody reads the key in the file. On the other machine it is taken in at the "
+           "end of this list.")
+_TAKEN = "It joins this list. e on a practice job, on another machine, writes such a file."
+
+
+class PracticeSharing:
+    """Asks for the file, and writes or reads it; a place that will not do is asked again."""
+
+    def __init__(
+        self, home: Path, open_screen: Callable[[Screen[Any], Callable[[Any], None]], object],
+        say: Say,
+    ) -> None:
+        self._home = home
+        self._open = open_screen
+        self._say = say
+
+    def export(self, practice: Practice, place: str, wrong: str = "") -> None:
+        """Ask where a practice job goes, and write it there."""
+        def given(texts: tuple[str, ...] | None) -> None:
+            if texts is None:
+                return
+            try:
+                path = export_practice(practice, _path(texts[0]))
+            except StoreError as error:
+                self.export(practice, texts[0], f"Not written: {error}")
+                return
+            self._say(f"{escape_controls(str(path))}: sealed, for the class's machines.",
+                      title="Practice job written", timeout=10)
+
+        self._open(LinesScreen(
+            f"To a file: {escape_controls(practice.title)}", _SEALED,
+            (Line("Folder", place, "made if it is not there; or a file in .json"),), wrong=wrong),
+            given)
+
+    def take_in(
+        self, taken: Callable[[Practice], None], place: str = "", wrong: str = ""
+    ) -> None:
+        """Ask for a file with a practice job, and keep what is in it. taken: called with that."""
+        def given(texts: tuple[str, ...] | None) -> None:
+            if texts is None:
+                return
+            try:
+                made = take_in_practice(self._home, _path(texts[0]))
+            except StoreError as error:
+                self.take_in(taken, texts[0], f"Not taken in: {error}")
+                return
+            taken(made)
+            self._say(f"“{escape_controls(made.title)}” is in the list.")
+
+        self._open(LinesScreen(
+            "Take in a practice job", _TAKEN,
+            (Line("File", place, "its path; it ends in .practice.json"),), wrong=wrong), given)
+
+
+def _path(text: str) -> Path:
+    """A path as typed. Raises StoreError."""
+    try:
+        return Path(text.strip()).expanduser()
+    except RuntimeError as error:  # ~ of somebody who is not known here
+        raise StoreError(f"{text.strip()}: {error}") from None
