@@ -224,7 +224,7 @@ def _print_check(found: Plan) -> None:
 
     print(f"{one_line(found.job.title)}: {state_of(found)}")
     if held := hold_words(found):
-        print(f"HOLD  {one_line(held)}")
+        print(f"HOLD  {one_line(held.removeprefix('On HOLD in '))}")
     for reason in found.reasons:
         if reason.kind not in (ReasonKind.STOP, ReasonKind.ACCEPT):
             print(f"{reason.kind.upper()}  {one_line(reason.text)}")

@@ -16,7 +16,7 @@ from coilwright.plan import Plan
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
-from coilwright.sheets.state import state_of
+from coilwright.sheets.state import hold_words, state_of
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.wizard.lists.coil_blocks import offer_line
@@ -225,7 +225,9 @@ def _first_sentence(text: str) -> str:
 
 def _state_words(plan: Plan) -> str:
     gone = escape_controls(still_out_words(plan.job))
-    return " ".join(filter(None, (f"{_held_words(plan)}{'.' if gone else ''}", gone)))
+    held = escape_controls(hold_words(plan))
+    end = "." if gone or held else ""
+    return " ".join(filter(None, (f"{_held_words(plan)}{end}", held, gone)))
 
 
 def _held_words(plan: Plan) -> str:
