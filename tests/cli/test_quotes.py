@@ -12,6 +12,7 @@ import pytest
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import give
+from coilwright.job.receiving import Fault
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.sheets.data.quotes import FORMAT
@@ -23,6 +24,7 @@ from coilwright.store.stock import save_stock
 from coilwright.values.standing import Standing
 from tests.cli.commands import Command
 from tests.plan.quotes.five import FIVE, barn, quote
+from tests.plan.receiving.arrivals import arrival, with_arrived
 
 JOB = barn(*FIVE, quote("Tern Hill (invented)", price="$1.62/lb"))
 
@@ -150,4 +152,18 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     assert "sent were: A." in run("changes", path, "--sent", "B").refused()
     assert "goes with --sent" in run("changes", path, "--file").refused()
     assert "ORDERED Mar 4, 2027" in run("jobs").out
+    # A price is on no order: no revision, whether the file says how far the job is or not.
+    Store(run.home).save(Path(as_sent), give(job, "coils.price", 2.4), "")
+    assert "CHANGED" not in run("jobs").out.replace("CHANGED, send revision B", "", 1)
+    assert run("check", as_sent).out.splitlines()[0].endswith(": ORDERED Mar 4, 2027, revision A")
+    assert run("check", as_sent).code == 0
+    assert run("check", path).code == 1
+    # A coil that came and that nobody has decided on is nothing sound.
+    held = with_arrived(job, arrival(coil=1, faults=(Fault.WET,)))
+    said = run("check", str(Store(run.home).create(held)))
+    assert said.code == 1
+    assert said.out.splitlines()[:2] == [
+        "Heron Lane barn: 1 coil on HOLD: ORDERED Mar 4, 2027, revision A",
+        "HOLD  Receiving: coil 1 of the order, tag R-1, lot L-7. Say there whether each is "
+        "refused, sent back or taken knowingly."]
     assert json.loads(run("summary", path, "--json").out)["life"]["sent"][0]["revision"] == "A"

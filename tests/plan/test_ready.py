@@ -26,6 +26,7 @@ from coilwright.plan.questions import Status, reply, waive
 from coilwright.plan.ready import ReasonKind, where_to
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.state import state_of
 from coilwright.store import to_text
 from coilwright.store.reader import read_model
 from coilwright.store.shipped import demo_jobs
@@ -253,9 +254,9 @@ def test_a_wrong_job_is_held_by_its_reason_and_the_right_one_is_ready(case: Case
     wrong, right = plan(case.wrong()), plan(case.right())
     assert (case.kind, case.key) in {(r.kind, r.key) for r in wrong.reasons}, wrong.reasons
     assert not wrong.ready
-    assert wrong.state.startswith("DRAFT")
+    assert state_of(wrong).startswith("DRAFT")
     assert right.reasons == ()
-    assert (right.ready, right.state) == (True, "READY")
+    assert (right.ready, state_of(right)) == (True, "READY")
 
 
 @pytest.mark.slow
@@ -334,13 +335,13 @@ def test_metal_that_is_all_on_hand_is_nothing_to_buy_and_asks_no_supplier() -> N
     done = plan(job)
     assert not done.coils
     assert done.from_stock
-    assert (done.ready, done.state) == (True, "NOTHING TO BUY")
+    assert (done.ready, state_of(done)) == (True, "NOTHING TO BUY")
     assert summary_data(done)["nothing_to_buy"]
     assert "NOTHING TO BUY" in render("summary", done, "md")
     sheet = TrimPiece(name="Cap", flat_width=10.0, length=120.0, made_from=TrimFrom.FLAT_SHEET)
     trimmed = dataclasses.replace(
         job, trim=dataclasses.replace(job.trim, pieces=(sheet,)))
-    assert plan(trimmed).state != "NOTHING TO BUY"
+    assert state_of(plan(trimmed)) != "NOTHING TO BUY"
 
 
 # -- confirmations -------------------------------------------------------------------------

@@ -10,7 +10,9 @@ import pytest
 from coilwright.job.answers import Value
 from coilwright.job.edit import give
 from coilwright.job.job import Job
-from coilwright.job.receiving import Arrival
+from coilwright.job.life import OrderState
+from coilwright.job.receiving import Arrival, Decision, Fault
+from coilwright.job.sending import stepped
 from coilwright.plan import plan
 from coilwright.plan.coils.run import run_of
 from coilwright.plan.receiving.receive import receive
@@ -20,6 +22,7 @@ from coilwright.sheets import render
 from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.sending import send
+from coilwright.sheets.state import state_of
 from coilwright.units import System
 from tests.cases import set_answers
 from tests.plan.quotes.five import barn
@@ -114,6 +117,20 @@ def test_a_coil_over_what_the_order_says_is_looked_at_though_a_larger_rack_takes
     assert larger.verdict is Verdict.ACCEPT
     assert "It is 40 in outside; the order says" in next(
         f.what for f in larger.findings if f.key.endswith(".outside"))
+
+
+def test_a_coil_on_hold_stands_first_in_the_state_and_on_the_summary() -> None:
+    wet = dataclasses.replace(GOOD, faults=(Fault.WET,))
+    job = sent(wet)
+    assert state_of(plan(job)) == "1 coil on HOLD: ORDERED Mar 4, 2027, revision A"
+    came = plan(stepped(job, OrderState.DELIVERED, LATER))
+    assert state_of(came) == "1 coil on HOLD: DELIVERED Mar 8, 2027"
+    summary = flat(render("summary", came, "text"))
+    assert summary.index("On HOLD in Receiving: ") < summary.index("To buy")
+    assert summary_data(came)["state"] == state_of(came)
+    taken = dataclasses.replace(wet, decision=Decision.TAKEN, decided_by="Ann", reason="dried")
+    assert state_of(plan(sent(taken))) == "ORDERED Mar 4, 2027, revision A"
+    assert "HOLD" not in flat(render("summary", plan(sent(taken)), "text"))
 
 
 def test_the_run_reckons_with_what_was_sent() -> None:

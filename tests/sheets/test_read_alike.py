@@ -29,7 +29,7 @@ from coilwright.plan.receiving.receive import receive
 from coilwright.plan.working import lines
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.summary import summary_data
-from coilwright.sheets.order import ordered_lines
+from coilwright.sheets.order_body import ordered_lines
 from coilwright.sheets.quotes import order_words, quote_facts
 from coilwright.sheets.receiving import receiving_rows
 from coilwright.store.shipped import demo_jobs, demo_stock

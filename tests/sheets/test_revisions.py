@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import enum
 import re
 from pathlib import Path
 
@@ -12,20 +13,27 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.choices import YesNo
-from coilwright.job.edit import clear, do_not_know, give
+from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.job import Job
 from coilwright.job.life import MOST_PAGE, OrderState, pack
 from coilwright.job.sending import CannotStep, stepped, stepped_back, to_send
 from coilwright.plan import plan
 from coilwright.plan.life import answer_changes
+from coilwright.plan.result import Plan
 from coilwright.sheets import render
+from coilwright.sheets.baseline import baseline_words
+from coilwright.sheets.blocks import Sheet
 from coilwright.sheets.changes import changes_sheet
+from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.file_names import file_stem
+from coilwright.sheets.order import order_sheet
+from coilwright.sheets.order_body import order_body
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import job_sent
 from coilwright.sheets.saving import remove_unsent, save_sent, save_sheets, saved_words
 from coilwright.sheets.sending import changes_since, coil_changes, last_changed, send
+from coilwright.sheets.state import state_of
+from coilwright.sheets.told import awaits_revision, is_as_sent
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model, to_text
 from coilwright.units import System
@@ -47,7 +55,7 @@ def test_what_was_sent_is_the_order_and_the_job_of_that_day() -> None:
     before = job_sent(one)
     assert before == dataclasses.replace(job, life=before.life)
     assert before.life.sent == ()
-    assert plan(job).state == "ORDERED Mar 4, 2027, revision A"
+    assert state_of(plan(job)) == "ORDERED Mar 4, 2027, revision A"
 
 
 def test_a_draft_is_not_sent() -> None:
@@ -83,7 +91,7 @@ def test_an_order_that_went_a_step_back_claims_no_revision_and_says_whom_to_tell
     back = stepped_back(job, LATER, "they cannot ship")
     made = plan(back)
     assert made.ready
-    assert made.state == "READY, revision A does not stand"
+    assert state_of(made) == "READY, revision A does not stand"
     (said,) = [f for f in made.findings if f.key == "order.still_out"]
     assert said.what == (f"Nothing stands as sent, and {one.supplier} still has revision A of "
                          "Mar 4, 2027.")
@@ -97,9 +105,9 @@ def test_an_order_that_went_a_step_back_claims_no_revision_and_says_whom_to_tell
     assert f"Nothing stands as sent: {one.supplier} still has revision A of Mar 4, 2027." in changes
     assert "back to not sent" in changes
     out = plan(stepped(back, OrderState.OUT, LATER))
-    assert out.state.startswith("READY, revision A does not stand, OUT FOR")
+    assert state_of(out).startswith("READY, revision A does not stand, OUT FOR")
     again = plan(send(back, LATER))
-    assert again.state == "ORDERED Mar 8, 2027, revision B"
+    assert state_of(again) == "ORDERED Mar 8, 2027, revision B"
     assert not [f for f in again.findings if f.key == "order.still_out"]
     assert "does not stand" not in render("run", again, "text")
 
@@ -149,14 +157,16 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     job = give(job, "coils.spare", 0.05)
     planes = dataclasses.replace(job.roof.planes[0], eave=510.0), *job.roof.planes[1:]
     job = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
-    assert "CHANGED, send revision B" in plan(job).state
-    assert "CHANGED, send revision B" in render("summary", plan(job), "text")
+    # The weight that somebody weighed was of other coils.
+    first = "CHANGED, 1 to settle before revision B: ORDERED Mar 4, 2027, revision A"
+    assert state_of(plan(job)) == first
+    assert first in flat(render("summary", plan(job), "text"))
     # The supplier has revision A: what came is not held to a change that nobody sent.
     warning = "Held to revision A, sent Mar 4, 2027; changes since are not with the supplier."
     assert warning in render("receiving", plan(job), "text", 200)
     assert warning not in render("receiving", plan(send(barn(), DAY)), "text", 200)
     came = plan(stepped(job, OrderState.DELIVERED, LATER))
-    assert came.state == "DELIVERED Mar 8, 2027, changed since revision A"
+    assert state_of(came) == "DELIVERED Mar 8, 2027, changed since revision A"
     found = changes_since(plan(job))
     assert found is not None
     assert [(c.label, c.before, c.now) for c in found.answers] == [
@@ -195,6 +205,78 @@ def test_what_the_order_says_itself_is_said_once_and_first() -> None:
     assert found is not None
     assert (found.for_supplier, found.behind) == ((), "1 answer")
     assert "The order tells the supplier what it told." in render("changes", plan(job), "text")
+
+
+def other_than(value: object) -> object:
+    """A value of the same kind that is not this one; None where no other is at hand."""
+    if isinstance(value, enum.Enum):
+        return next((one for one in type(value) if one is not value), None)
+    if isinstance(value, datetime.date):
+        return value + datetime.timedelta(days=3)
+    if isinstance(value, str):
+        return f"{value} and more"
+    return value + 1 if isinstance(value, int) else value * 1.02 if isinstance(value, float) else (
+        None)
+
+
+def test_an_order_is_changed_exactly_where_it_tells_its_supplier_something_else() -> None:
+    """Each answer by itself, and the head: what is printed decides, and all say the same."""
+    job = send(barn(), DAY)
+    made = plan(job)
+    heads = [dataclasses.replace(job, order=dataclasses.replace(job.order, **{name: "Z-7"}))
+             for name in ("number", "supplier", "terms", "hours", "freight", "reference")]
+    answers = [give(job, key, new) for key, one in ANSWERS.items() if key != "job.units"
+               and one.value(job) is not None and (new := other_than(one.value(job))) is not None]
+    seen = {True: 0, False: 0}
+    for changed in (*heads, *answers):
+        now = plan(changed)
+        otherwise = printed(now) != printed(made)
+        found = changes_since(now)
+        assert found is not None
+        state = state_of(now)
+        assert state.startswith("CHANGED, ") is otherwise, found
+        assert bool(found.for_supplier) is otherwise
+        assert (awaits_revision(now), is_as_sent(now)) == (
+            otherwise, not otherwise and now.ready)
+        assert state.endswith("ORDERED Mar 4, 2027, revision A")
+        assert ("revision B" in order_sheet(now).title) is otherwise
+        if not otherwise and now.ready:
+            assert render("order", now, "html") == PAGE
+        seen[otherwise] += 1
+    assert min(seen.values()) > 20, seen
+
+
+def printed(made: Plan) -> str:
+    """All that an order says."""
+    return to_plain(Sheet("", order_body(made)), 80)
+
+
+def test_a_change_that_reaches_no_line_of_the_order_sends_nobody_a_revision() -> None:
+    """A new price, and a supplier who ships lighter coils than these are not: 2,250 lb."""
+    job = send(barn(), DAY)
+    for key, value in (("coils.supplier_heaviest", 2600.0), ("coils.price", 2.4)):
+        # The weight that was weighed is that of the same coils yet.
+        now = plan(confirm(give(job, key, value), "haul.tongue_weight"))
+        found = changes_since(now)
+        assert found is not None
+        assert found.answers
+        assert found.for_supplier == ()
+        assert state_of(now) == "ORDERED Mar 4, 2027, revision A"
+        assert "CHANGED" not in "".join(render(kind, now, "text") for kind in (
+            "summary", "changes", "run", "haul", "order"))
+        assert file_stem(now, "order").endswith("-a")
+        assert "changes since are not with the supplier" not in baseline_words(now)
+        assert summary_data(now)["life"]["changed_since_sent"] is False
+
+
+def test_a_revision_that_cannot_be_sent_yet_says_what_to_settle_first() -> None:
+    job = give(send(barn(), DAY), "coils.spare", 0.05)
+    assert state_of(plan(job)) == (
+        "CHANGED, 1 to settle before revision B: ORDERED Mar 4, 2027, revision A")
+    assert state_of(plan(give(job, "metal.thickness", 0.04))) == (
+        "CHANGED, 2 stops, 2 to settle before revision B: ORDERED Mar 4, 2027, revision A")
+    assert state_of(plan(confirm(job, "haul.tongue_weight"))) == (
+        "CHANGED, send revision B: ORDERED Mar 4, 2027, revision A")
 
 
 def test_coils_are_held_to_what_they_are_and_not_to_the_line_they_stand_on() -> None:
@@ -238,7 +320,7 @@ def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     # What changed is one line, and nothing else.
     assert sheet.count("→") == 1
     assert "Changed since" not in job.life.sent[0].sheet
-    assert plan(job).state == "ORDERED Mar 8, 2027, revision B"
+    assert state_of(plan(job)) == "ORDERED Mar 8, 2027, revision B"
 
 
 def test_what_is_printed_otherwise_does_not_bear_the_name_of_what_was_sent() -> None:
@@ -247,13 +329,13 @@ def test_what_is_printed_otherwise_does_not_bear_the_name_of_what_was_sent() -> 
     assert name.endswith("-a")
     other = dataclasses.replace(
         sent, order=dataclasses.replace(sent.order, supplier="Tern Hill (invented)"))
-    assert plan(other).state.startswith("CHANGED, send revision B")
+    assert state_of(plan(other)).startswith("CHANGED, send revision B")
     found = changes_since(plan(other))
     assert found is not None
     assert [(c.label, c.before, c.now) for c in found.answers] == [
         ("Head of the order: supplier", sent.order.supplier, "Tern Hill (invented)")]
     metric = dataclasses.replace(sent, units=System.METRIC)
-    assert plan(metric).state == plan(sent).state, "the order is the same in other units"
+    assert state_of(plan(metric)) == state_of(plan(sent)), "the order is the same in other units"
     for job in (other, metric):
         assert file_stem(plan(job), "order").endswith("-draft")
     assert file_stem(plan(send(other, LATER)), "order") == f"{name[:-1]}b"
@@ -262,7 +344,9 @@ def test_what_is_printed_otherwise_does_not_bear_the_name_of_what_was_sent() -> 
 def test_of_a_coil_that_changed_a_revision_says_what_changed() -> None:
     """Panels of 13,888 in: (13,888 × 1.05 + 120) ÷ 0.9 = 16,336 in; with 3 %, 16,027 in."""
     sheet = render("order", plan(give(send(barn(), DAY), "coils.spare", 0.05)), "text", 100)
-    (line,) = [row for row in " ".join(sheet.split()).split("- ") if "→" in row]
+    line, total = [row for row in " ".join(sheet.split()).split("- ") if "→" in row]
+    assert total.startswith("Total of these coils: 1 coil, 1,335 ft 8 in, 2,250 lb → 1 coil, 1,361 "
+                            "ft 4 in, ")
     assert line.startswith("coil 1: length of each 1,335 ft 8 in → 1,361 ft 4 in, weight ")
     assert "count" not in line
 
@@ -308,7 +392,7 @@ def test_an_order_says_draft_by_its_files_name_until_it_can_go_out_or_is_sent_ag
     assert name(barn()) == "order-d-1041"
     assert name(do_not_know(barn(), "metal.thickness")) == "order-d-1041-draft"
     assert name(sent) == "order-d-1041-a"
-    changed = give(sent, "metal.custom_color", YesNo.YES)
+    changed = give(sent, "metal.back_coat", "white")
     assert name(changed) == "order-d-1041-draft", "not the name of what was sent"
     assert name(send(changed, DAY)) == "order-d-1041-b"
 
@@ -348,7 +432,7 @@ def test_of_an_order_that_is_not_sent_one_page_lies_there_and_none_once_it_is(
     assert stems == {"order-d-1041-a", "order-d-7"}
     assert said.endswith("The order is sent, so its earlier files are gone.")
     # Changed since, it is a draft beside what was sent, which stays; so with each revision.
-    changed = give(send(barn(), DAY), "metal.custom_color", YesNo.YES)
+    changed = give(send(barn(), DAY), "metal.back_coat", "white")
     stems, said = saved(changed)
     assert stems == {"order-d-1041-a", "order-d-1041-draft", "order-d-7"}
     assert said.endswith("The order's files say draft until it is sent.")

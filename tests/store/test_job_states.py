@@ -15,6 +15,7 @@ from coilwright.cli import main
 from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.plan import plan
+from coilwright.sheets.state import state_of
 from coilwright.store import Store, to_text
 from coilwright.store.jobs import JobState, read_state, with_state
 from coilwright.store.shipped import demo_jobs
@@ -42,10 +43,10 @@ def _nothing_is_planned(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_a_saved_job_says_what_its_plan_says(store: Store, key: str) -> None:
     job = demo_jobs()[key]
     path = store.create(job)
-    assert store.entry(path).state == plan(job).state
+    assert store.entry(path).state == state_of(plan(job))
     assert store.load(path) == job
     store.save(path, give(job, "metal.metal", None))
-    assert store.entry(path).state == plan(store.load(path)).state != plan(job).state
+    assert store.entry(path).state == state_of(plan(store.load(path))) != state_of(plan(job))
 
 
 def test_what_the_wizard_saves_says_so_too(store: Store) -> None:
@@ -53,10 +54,10 @@ def test_what_the_wizard_saves_says_so_too(store: Store) -> None:
     session.type_text("panel.coverage", "16 in")
     session.save()
     assert session.path is not None
-    assert store.entry(session.path).state == session.plan.state
+    assert store.entry(session.path).state == state_of(session.plan)
     session.type_text("roof.length", "40 ft")
     session.save()
-    assert store.entry(session.path).state == session.plan.state
+    assert store.entry(session.path).state == state_of(session.plan)
 
 
 @pytest.mark.usefixtures("_nothing_is_planned")
@@ -83,7 +84,7 @@ def test_a_file_changed_by_hand_is_planned(store: Store) -> None:
     path.write_text(path.read_text("utf-8").replace('"engineered": "no"', '"engineered": "yes"'))
     job = store.load(path)
     assert str(job.job.engineered) == "yes"
-    assert store.entry(path).state == plan(job).state != "READY"
+    assert store.entry(path).state == state_of(plan(job)) != "READY"
 
 
 def test_a_file_cut_short_is_damaged_whatever_it_says(store: Store) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coilwright.plan import plan
+from coilwright.sheets.state import state_of
 from coilwright.store.shipped import demo_jobs, machines
 from tests.rules import for_each
 
@@ -24,7 +25,7 @@ def test_the_demo_jobs_say_that_they_are_invented() -> None:
 def test_the_barn_is_ready_and_comes_from_one_coil() -> None:
     made = plan(demo_jobs()["heron-lane-barn"])
     assert made.ready
-    assert made.state == "READY"
+    assert state_of(made) == "READY"
     assert len(made.coils) == 1
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import gc
 import json
+import re
 from collections.abc import Callable
 
 import pytest
@@ -247,7 +248,7 @@ async def test_the_rail_counts_what_is_left(app_on: AppOn) -> None:
         await settle(pilot)
         left = left_on(wizard(app).session.plan, "metal")
         assert left > 1
-        for width in (60, 80, 120):
+        for width in (60, 72, 80, 120):
             await pilot.resize_terminal(width, 24)
             await settle(pilot)
             assert f"DRAFT, {left} to settle here" in screen_lines(app)[0]
@@ -256,6 +257,7 @@ async def test_the_rail_counts_what_is_left(app_on: AppOn) -> None:
                 rail = screen_lines(app)[1]
                 assert all(f"{n}" in rail for n in range(1, len(STEPS) + 1))
                 assert rail.rstrip().endswith("›")
+                assert re.search(r"›\s+4", rail), "the step that is shown stands apart"
 
 
 async def test_the_theme_is_remembered(app_on: AppOn, store: Store) -> None:

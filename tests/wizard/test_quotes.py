@@ -19,6 +19,7 @@ from coilwright.job.life import OrderState
 from coilwright.plan import plan
 from coilwright.plan.quotes.award import award
 from coilwright.plan.quotes.compare import compare
+from coilwright.sheets.state import state_of
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
@@ -229,14 +230,14 @@ async def test_an_order_from_request_to_run_and_back(
         assert job_of(app).life.state is OrderState.OUT
         await step(app, pilot, "March 4, 2027", note="sent by e-mail")
         assert job_of(app).life.steps[-1].note.endswith("; sent by e-mail")
-        assert wizard(app).session.plan.state == "ORDERED Mar 4, 2027, revision A"
+        assert state_of(wizard(app).session.plan) == "ORDERED Mar 4, 2027, revision A"
         wizard(app).session.change(give(job_of(app), "metal.back_coat", "white"), "back coat")
         wizard(app).session.seal()
         wizard(app).session.change(give(job_of(app), "coils.spare", 0.05), "spare")
         wizard(app).action_order_life()
         await settle(pilot)
         said = screen_text(app)
-        assert "CHANGED, send revision" in said
+        assert "CHANGED, 1 to settle before revision" in said
         # What the supplier is told stands first; what is behind it is folded.
         assert said.index("For the supplier, since revision A") < said.index("Coil 1")
         assert "Behind it, on our side: 1 answer and " in said

@@ -80,7 +80,8 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
         assert "ACCEPT" in screen_text(app)
         # What a decision asks comes after it, and not between it and the box one goes on to.
         names = [entry.key.rpartition(".")[2] for entry in form.entries]
-        assert names[names.index("remark"):] == ["remark", "decision", "decided_by", "reason"]
+        assert names[names.index("remark"):] == [
+            "remark", "decision", "decided_by", "reason", "lots"]
         await pilot.press("escape")
         await settle(pilot)
         assert "✓ accept" in screen_text(app)

@@ -16,6 +16,9 @@ SHARE = Source("the shortest a coil may come must still cover the need", Grade.G
 STATICS = Source("statics", Grade.GEOMETRY)
 EXPANSION = Source("linear thermal expansion", Grade.GEOMETRY)
 
+EN_COATING = Source("EN 10346: g/m² of both sides together (mass); 3.75 and 7.14 g/cm³ (thickness)",
+                    Grade.MEMORY)
+EN_BARE_COATING = Source("EN 508-1: AZ185 on bare roofs, AZ150 under paint", Grade.MEMORY)
 ZINC_COATING = Source("GalvInfoNote 1.1 (mass); zinc at 7.14 g/cm³ (thickness)", Grade.COPY)
 AL_ZN_COATING = Source("ASTM A792 (mass); 3.75 g/cm³ (thickness)", Grade.MEMORY)
 

@@ -33,11 +33,12 @@ def start(_given: argparse.Namespace) -> int:
 def open_job(given: argparse.Namespace) -> int:
     """Open a job in the wizard; a demo job as a copy."""
     from coilwright.cli.finding import find_job
-    from coilwright.store import Store, home
+    from coilwright.cli.kept import kept
+    from coilwright.store import home
 
     found = find_job(given.job)
     _need_terminal("summary JOB prints the job's summary")
-    path = found.path or Store(home()).create(found.job)
+    path = found.path or kept().create(found.job)
     return open_wizard(home(), path, given.at)
 
 
@@ -202,24 +203,28 @@ def _form_of(file: str | None) -> str:
 def check(given: argparse.Namespace) -> int:
     """Print of each job whether its order is ready, why not, and all findings.
 
-    The exit code is that of a job that is not ready, where one is not, or where one has changed
-    since its order was sent.
+    The exit code is that of a job that is not ready, where one is not, where an order tells its
+    supplier something else than what was sent, or where a coil that came is on hold.
     """
-    from coilwright.job.sending import awaits_revision
+    from coilwright.sheets.state import coils_on_hold
+    from coilwright.sheets.told import awaits_revision
 
     plans = _all_planned(given)
     for number, one in enumerate(plans):
         if number:
             print()
         _print_check(one)
-    sound = all(one.ready and not awaits_revision(one.job) for one in plans)
+    sound = all(one.ready and not awaits_revision(one) and not coils_on_hold(one) for one in plans)
     return 0 if sound else NOT_READY
 
 
 def _print_check(found: Plan) -> None:
     from coilwright.plan.ready import ReasonKind
+    from coilwright.sheets.state import hold_words, state_of
 
-    print(f"{one_line(found.job.title)}: {found.state}")
+    print(f"{one_line(found.job.title)}: {state_of(found)}")
+    if held := hold_words(found):
+        print(f"HOLD  {one_line(held.removeprefix('On HOLD in '))}")
     for reason in found.reasons:
         if reason.kind not in (ReasonKind.STOP, ReasonKind.ACCEPT):
             print(f"{reason.kind.upper()}  {one_line(reason.text)}")
@@ -232,10 +237,11 @@ def _print_check(found: Plan) -> None:
 def new(given: argparse.Namespace) -> int:
     """Save a new job, empty or like another; at a terminal open it, else print its file."""
     from coilwright.cli.finding import find_job
+    from coilwright.cli.kept import kept
     from coilwright.job.answers.job import JobKey
     from coilwright.job.copies import copied, copy_words
     from coilwright.job.edit import give_text, new_job
-    from coilwright.store import Store, home
+    from coilwright.store import home
 
     old = None if given.like is None else find_job(given.like).job
     job = new_job() if old is None else copied(old)
@@ -244,7 +250,7 @@ def new(given: argparse.Namespace) -> int:
         job, error = give_text(job, JobKey.NAME, given.title)
         if error:
             raise Problem(error)
-    path = Store(home()).create(job)
+    path = kept().create(job)
     if at_terminal():
         return open_wizard(home(), path, None, news)
     if news:
@@ -255,10 +261,11 @@ def new(given: argparse.Namespace) -> int:
 
 def jobs(given: argparse.Namespace) -> int:
     """List the saved jobs, the latest first."""
+    from coilwright.cli.kept import kept
     from coilwright.cli.lists import columns
-    from coilwright.store import Store, home
+    from coilwright.store import home
 
-    entries = Store(home()).jobs()
+    entries = kept().jobs()
     if given.json:
         print_json([
             {"name": e.name, "job": e.title, "state": e.state, "damaged": e.damaged,
@@ -275,7 +282,7 @@ def jobs(given: argparse.Namespace) -> int:
         for e in entries
     ]
     print(columns(("name", "job", "state", "changed"), rows), end="")
-    for tag, claimants in Store(home()).shared_coils(entries).items():
+    for tag, claimants in kept().shared_coils(entries).items():
         titles = " and ".join(f"“{one_line(one.title)}”" for one in claimants)
         print(f"Coil {one_line(tag)} is claimed by {titles}; it can be cut once.", file=sys.stderr)
     return 0
@@ -308,8 +315,9 @@ def machines(given: argparse.Namespace) -> int:
 def demo(given: argparse.Namespace) -> int:
     """Open a demo job as a copy; without a terminal print its summary."""
     from coilwright.cli.finding import find_demo
+    from coilwright.cli.kept import kept
     from coilwright.cli.lists import columns
-    from coilwright.store import Store, home
+    from coilwright.store import home
     from coilwright.store.shipped import demo_entries
 
     if given.listed:
@@ -318,7 +326,7 @@ def demo(given: argparse.Namespace) -> int:
         return 0
     job = find_demo(next(iter(demo_entries())) if given.demo is None else given.demo)
     if at_terminal():
-        return open_wizard(home(), Store(home()).create(job), given.at)
+        return open_wizard(home(), kept().create(job), given.at)
     from coilwright.plan import plan
     from coilwright.sheets import render
 

@@ -7,9 +7,10 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
+from coilwright.cli.kept import kept
 from coilwright.cli.problems import Problem
 from coilwright.job.job import Job
-from coilwright.store import SUFFIX, Store, StoreError, home
+from coilwright.store import SUFFIX, StoreError
 from coilwright.store.files import LARGEST, Seen, reason
 from coilwright.store.reader import read_model
 from coilwright.store.shipped import demo_entries, demo_jobs
@@ -38,7 +39,7 @@ def find_job(text: str) -> Found:
         raise Problem("No job and no file can have a zero byte in its name.")
     if text in STANDARD_INPUT:
         return Found(read_model(_standard_input(), Job, "standard input"), None)
-    store = Store(home())
+    store = kept()
     demo = _demo_key(text)
     try:
         path = store.find(text)

@@ -29,10 +29,10 @@ def _find_saved(name: str) -> tuple[Job, Found]:
 
 
 def _save(found: Found, job: Job) -> None:
-    from coilwright.store import Store, home
+    from coilwright.cli.kept import kept
 
     assert found.path is not None
-    Store(home()).save(found.path, job, seen=found.seen)
+    kept().save(found.path, job, seen=found.seen)
     print(f"Saved {found.path}", file=sys.stderr)
 
 

@@ -62,8 +62,8 @@ def _standard_input() -> str:
 
 def _in(given: argparse.Namespace, job: Job, path: Path, seen: Seen | None) -> int:
     """Nothing is changed while a row is bad, unless the bad ones are to be left out."""
+    from coilwright.cli.kept import kept
     from coilwright.job.rows.planes import add, delete
-    from coilwright.store import Store, home
     from coilwright.store.plane_rows import RowsError, read_rows, read_rows_file
 
     try:
@@ -85,7 +85,7 @@ def _in(given: argparse.Namespace, job: Job, path: Path, seen: Seen | None) -> i
     if given.replace:
         for _ in job.roof.planes:
             job = delete(job, 0)
-    Store(home()).save(path, add(job, *rows.good), seen=seen)
+    kept().save(path, add(job, *rows.good), seen=seen)
     words = "1 plane" if len(rows.good) == 1 else f"{len(rows.good)} planes"
     print(f"{words} {'put in their place' if given.replace else 'added'}: {path}",
           file=sys.stderr)

@@ -54,11 +54,12 @@ def practice(given: argparse.Namespace) -> int:
                       "--answer NUMBER=TEXT, or leave --to away and begin in the wizard.")
     if not at_terminal():
         return _print(_paper("handout", solved), given)
+    from coilwright.cli.kept import kept
     from coilwright.job.practice import to_work_on
-    from coilwright.store import Store, home
+    from coilwright.store import home
 
     job = to_work_on(solved.practice, _begun(solved, given.by))
-    return open_wizard(home(), Store(home()).create(job), None)
+    return open_wizard(home(), kept().create(job), None)
 
 
 def _list(given: argparse.Namespace) -> int:
@@ -221,7 +222,7 @@ def _plain(text: str) -> str:
 def _hand_in(given: argparse.Namespace) -> int:
     """Hand in the attempt of a saved job, and mark it so."""
     from coilwright.cli.finding import find_job
-    from coilwright.store import Store, home
+    from coilwright.cli.kept import kept
 
     found = find_job(given.job)
     attempt = found.job.practice
@@ -241,7 +242,7 @@ def _hand_in(given: argparse.Namespace) -> int:
                 to_work_on(solved.practice, attempt), found.job))
         attempt = attempt.hand_in(_now())
     code = _write(attempt, given.file, solved)
-    Store(home()).save(found.path, dataclasses.replace(found.job, practice=attempt),
+    kept().save(found.path, dataclasses.replace(found.job, practice=attempt),
                        seen=found.seen)
     return code
 

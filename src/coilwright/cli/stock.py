@@ -18,12 +18,13 @@ if TYPE_CHECKING:
 def stock(given: argparse.Namespace) -> int:
     """List the coils on hand; with a job, which fit it and why the others do not."""
     from coilwright.cli.finding import find_job
-    from coilwright.store import Store, home
+    from coilwright.cli.kept import kept
+    from coilwright.store import home
     from coilwright.store.stock import read_stock, stock_path
 
     job = find_job(given.job).job if given.job else None
     coils = read_stock(home())
-    system = Store(home()).usual_units() if job is None else job.units
+    system = kept().usual_units() if job is None else job.units
     if given.json:
         from coilwright.cli.commands import print_json
 

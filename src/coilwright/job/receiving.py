@@ -100,7 +100,8 @@ class Arrival:
     tag: what it is known by. coil: which coil of the order it is meant to be, from 1. length and
     mass: as its tag says; lot and color too. weighed: on a scale. thickness: measured, at several
     places. camber: bow of an edge beside a straight line camber_over long. looked: whether it was
-    looked over for faults. decision: by whom (decided_by), and why (reason).
+    looked over for faults. decision: by whom (decided_by), and why (reason). lots: whether it is
+    on lots that came together, and so on every coil of them.
     """
 
     __pydantic_config__ = STRICT
@@ -124,6 +125,7 @@ class Arrival:
     decision: Decision | None = None
     decided_by: str = ""
     reason: str = ""
+    lots: YesNo | None = None
 
     @property
     def is_tagged(self) -> bool:
@@ -134,6 +136,16 @@ class Arrival:
     def is_gone(self) -> bool:
         """Whether it was refused or sent back: it counts no more."""
         return self.decision in (Decision.REFUSED, Decision.SENT_BACK)
+
+    @property
+    def is_taken(self) -> bool:
+        """Whether somebody took it knowingly, by name and with a reason."""
+        return self.decision is Decision.TAKEN and bool(self.decided_by and self.reason)
+
+    @property
+    def decides_on_lots(self) -> bool:
+        """Whether it was taken for its lot, with all coils of that lot."""
+        return self.is_taken and self.lots is YesNo.YES
 
     def __post_init__(self) -> None:
         if not self.tag.strip():

@@ -34,17 +34,19 @@ class CannotStep(ValueError):
     """The step cannot be taken; the message is one sentence for the user."""
 
 
-def next_states(job: Job, *, from_stock: bool = False) -> tuple[OrderState, ...]:
+def next_states(
+    job: Job, *, from_stock: bool = False, otherwise: bool = False
+) -> tuple[OrderState, ...]:
     """The states an order can go to from where it is, the likeliest first.
 
     from_stock: whether all its metal is on hand; nothing is sent then, and it is run next.
+    otherwise: whether it tells something else than what was sent, so that it is likely sent again.
     """
     states = _FORWARD[job.life.state]
     if from_stock and job.life.state in (OrderState.DRAFT, OrderState.OUT):
         return (OrderState.RUN,)
     # Sent again it would be a revision: that comes first only where there is one to send.
-    return states if changed_since_sent(job) or job.life.state is not OrderState.ORDERED else (
-        states[::-1])
+    return states if otherwise or job.life.state is not OrderState.ORDERED else states[::-1]
 
 
 def next_revision(life: Life) -> str:
@@ -197,16 +199,15 @@ def order_checksum(job: Job, left_out: tuple[str, ...] = _NOT_OF_IT) -> str:
     return f"{zlib.crc32(chr(10).join(parts).encode()):08x}"
 
 
-def changed_since_sent(job: Job) -> bool:
-    """Whether an answer, or the head, is not as it was when the order was sent last."""
+def answered_otherwise(job: Job) -> bool:
+    """Whether an answer, or the head, is not as it was when the order was sent last.
+
+    Whether the order then tells its supplier anything else, `sheets.told` says: many an answer
+    reaches no line of it.
+    """
     last = job.life.latest
     return last is not None and last.checksum not in (
         order_checksum(job), order_checksum(job, _NO_ORDERS))
-
-
-def awaits_revision(job: Job) -> bool:
-    """Whether the supplier is at work on an order that has changed since it was sent."""
-    return job.life.state is OrderState.ORDERED and changed_since_sent(job)
 
 
 def still_out(job: Job) -> Sent | None:

@@ -189,7 +189,7 @@ def _range(job: Job, answer: Answer) -> Iterator[Value]:
         except UnreadableAnswer:
             continue
     if answer.form is Form.CHOICE and not texts:
-        values.extend(answer.choices)
+        values.extend(answer.picks(job))
     if _without_range(answer) and isinstance(own, float):
         values.extend(own * share for share in (1 - _EITHER_WAY, 1 + _EITHER_WAY))
     for value in values:

@@ -15,13 +15,11 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import Quantity
 from coilwright.job.job import Job
-from coilwright.job.life import OrderState
+from coilwright.job.life import Life, OrderState
 from coilwright.job.names import label
 from coilwright.job.order import Order
 from coilwright.job.sending import (
     awaited,
-    awaits_revision,
-    changed_since_sent,
     next_revision,
     still_out,
 )
@@ -29,6 +27,7 @@ from coilwright.plan.ready import PRACTICE_STATE, Readiness
 from coilwright.units import Kind, System, show, show_date
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
+from coilwright.words.counting import counted
 
 _NONE = "none"
 _LEFT_OUT = ("quotes.", "order.")
@@ -37,10 +36,14 @@ _HEAD = tuple(field.name for field in dataclasses.fields(Order)
 """What stands at the head of an order and is the same on every revision of it."""
 
 
-def state_words(job: Job, readiness: Readiness, here: int | None = None) -> str:
+def state_words(
+    job: Job, readiness: Readiness, here: int | None = None, *, otherwise: bool, on_hold: int
+) -> str:
     """The state of a job in a few words: ready or not while it is not sent, else how far it is.
 
-    What was practiced on is no order, however far it is. here: see `Readiness.state`.
+    What was practiced on is no order, however far it is. here: see `Readiness.state`. otherwise:
+    whether the order tells its supplier something else than what was sent. on_hold: how many coils
+    that came nobody has decided on.
     """
     life = job.life
     if job.practice is not None:
@@ -48,6 +51,8 @@ def state_words(job: Job, readiness: Readiness, here: int | None = None) -> str:
     day = show_date(life.since) if life.since else ""
     gone = still_out(job)
     back = "" if gone is None else f", revision {gone.revision} does not stand"
+    # What there is to do comes first, for the end is cut where there is little room.
+    held = f"{counted(on_hold, 'coil')} on HOLD" if on_hold else ""
     match life.state:
         case OrderState.DRAFT:
             return f"{readiness.state(here)}{back}"
@@ -59,19 +64,26 @@ def state_words(job: Job, readiness: Readiness, here: int | None = None) -> str:
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"
-            # First, for the end is cut where there is little room.
-            changed = f"CHANGED, send revision {next_revision(life)}: " if (
-                awaits_revision(job)) else ""
-            return f"{changed}ORDERED {day}{revision}"
+            changed = _revise(life, readiness) if otherwise else ""
+            to_do = ", ".join(filter(None, (held, changed)))
+            return f"{to_do}{': ' if to_do else ''}ORDERED {day}{revision}"
         case OrderState.DELIVERED:
             last = life.latest
             changed = f", changed since revision {last.revision}" if (
-                last is not None and changed_since_sent(job)) else ""
-            return f"DELIVERED {day}{changed}"
+                last is not None and otherwise) else ""
+            return f"{held}{': ' if held else ''}DELIVERED {day}{changed}"
         case OrderState.RUN:
-            return f"RUN {day}"
+            return f"{held}{': ' if held else ''}RUN {day}"
         case _:
             assert_never(life.state)
+
+
+def _revise(life: Life, readiness: Readiness) -> str:
+    """That the supplier is to be told, and what must be settled before they can be."""
+    revision = f"revision {next_revision(life)}"
+    if readiness.ready:
+        return f"CHANGED, send {revision}"
+    return f"CHANGED, {readiness.held_by or 'nothing to order'} before {revision}"
 
 
 def _practice_words(attempt: Attempt) -> str:

@@ -8,7 +8,7 @@ from typing import assert_never
 from coilwright.calc import metal as metals
 from coilwright.calc import sources, strip
 from coilwright.calc.agreed import THICKNESS_READ
-from coilwright.calc.coating import COATINGS
+from coilwright.calc.coating import COATINGS, EN_NAMES
 from coilwright.calc.gauges import gauge_meanings
 from coilwright.calc.metal import METALS, Contact, Metal, Unlike, is_coated
 from coilwright.job.answers.job import JobKey
@@ -18,7 +18,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.metal import ThicknessBasis, Touching
 from coilwright.plan.ledger import Lack, Ledger, Term
 from coilwright.plan.view import View, care, note, stop
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
@@ -161,25 +161,34 @@ def _thickness(view: View) -> Iterator[Finding]:
         )
 
 
+_BY_GRAMS = {"AZ50": "AZ150", "AZ55": "AZ185", "G90": "Z275"}
+"""What roofs get, by ounces and by grams; the heavier of aluminum-zinc is one class more."""
+
+
 def _coating(view: View) -> Iterator[Finding]:
     metal = view.job.metal
     if not is_coated(metal.metal) or metal.coating is None:
         return
     coating = COATINGS[metal.coating]
+    by_grams = metal.coating in EN_NAMES or view.job.units is System.METRIC
+    code = "the US model code" if by_grams else "the model code"
+    names = _BY_GRAMS if by_grams else {name: name for name in _BY_GRAMS}
     if not coating.on_code_list:
         yield care(
             "metal.thin_coating",
-            f"Coating “{metal.coating}” is less than the model code lists for steel roofs: "
-            "AZ50 or G90.",
+            f"Coating “{metal.coating}” is less than {code} lists for steel roofs: "
+            f"{names['AZ50']} or {names['G90']}.",
             "The coating is what keeps steel from rusting at cut edges and scratches.",
-            "Ask the supplier for AZ50, AZ55 or G90, and the building department what it accepts.",
+            f"Ask the supplier for {names['AZ50']}, {names['AZ55']} or {names['G90']}, and the "
+            "building department what it accepts.",
             coating.code_source, MetalKey.COATING,
         )
     elif coating.usually_painted and metal.finish is not None and not metal.finish.is_paint:
         yield care(
-            "metal.bare_az50", "AZ50 is usually painted; bare roofs usually get AZ55.",
+            "metal.bare_az50", f"{metal.coating} is usually painted; bare roofs usually get "
+            f"{names['AZ55']}.",
             "Without paint the coating is all the protection there is.",
-            "Ask the supplier for AZ55, and for the substrate warranty.",
+            f"Ask the supplier for {names['AZ55']}, and for the substrate warranty.",
             coating.bare_source, MetalKey.COATING, MetalKey.FINISH,
         )
 

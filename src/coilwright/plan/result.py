@@ -15,7 +15,6 @@ from coilwright.plan.held import NOT_KNOWN as NOT_KNOWN
 from coilwright.plan.held import Fit as Fit
 from coilwright.plan.held import LoadLine as LoadLine
 from coilwright.plan.ledger import Lack
-from coilwright.plan.life import state_words
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.questions import Question, called_for
 from coilwright.plan.ready import Readiness, Reason
@@ -301,12 +300,3 @@ class Plan:
     def questions(self) -> tuple[Question, ...]:
         """The questions this job calls for, person by person: see `called_for`."""
         return called_for(self.job, {*self.open_answers, *self.guesses})
-
-    @property
-    def state(self) -> str:
-        """The state in a few words, as the title line and the list of jobs show it."""
-        return state_words(self.job, self.readiness)
-
-    def state_at(self, here: int) -> str:
-        """The state as a step says it that has so much to settle: that, and not the sum."""
-        return state_words(self.job, self.readiness, here)

@@ -9,9 +9,10 @@ from __future__ import annotations
 import dataclasses
 
 from coilwright.job.life import Sent
-from coilwright.job.sending import changed_since_sent, still_out
+from coilwright.job.sending import still_out
 from coilwright.plan.result import Plan
 from coilwright.sheets.revision import plan_sent
+from coilwright.sheets.told import tells_otherwise
 from coilwright.store.files import StoreError
 from coilwright.units import show_date
 
@@ -40,7 +41,7 @@ def baseline_words(plan: Plan) -> str:
     if _on_file(plan, last) is None:
         return (f"Revision {last.revision} as it was sent is not on file: held to the order as it "
                 "is now.")
-    since = ("; changes since are not with the supplier" if changed_since_sent(plan.job) else "")
+    since = ("; changes since are not with the supplier" if tells_otherwise(plan) else "")
     gone = ", which does not stand any more" if still_out(plan.job) else ""
     return f"Held to revision {last.revision}, sent {show_date(last.date)}{gone}{since}."
 

@@ -14,6 +14,7 @@ from coilwright.sheets.sending import (
     last_changed,
     last_changed_words,
 )
+from coilwright.sheets.state import state_of
 from coilwright.store.files import StoreError
 from coilwright.units import show_date
 
@@ -21,7 +22,7 @@ from coilwright.units import show_date
 def changes_sheet(plan: Plan) -> Sheet:
     """How far the order is, step by step; what was sent; what is not as it was sent."""
     return Sheet(f"Changes: {plan.job.title}", stacked(
-        paragraph(strong(plan.state)),
+        paragraph(strong(state_of(plan))),
         paragraph(gone) if (gone := still_out_words(plan.job)) else (),
         _steps(plan),
         _since(plan),

@@ -5,12 +5,21 @@ from __future__ import annotations
 import re
 from typing import assert_never
 
-from coilwright.calc.coating import COATINGS, Coating, CoatingKind, CoatingName
+from coilwright.calc.coating import (
+    COATINGS,
+    EN_NAMES,
+    Coating,
+    CoatingKind,
+    CoatingName,
+    twin,
+)
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.metal import MetalSection
 
 # ASTM A755: prepainted steel sheet, over a coated one (from memory).
 _PREPAINTED = "prepainted to ASTM A755 over it"
+# EN 10169: organic coated flat steel (from memory).
+_PREPAINTED_EN = "prepainted to EN 10169 over it"
 _GRADE = "the supplier names type and grade"
 
 
@@ -46,14 +55,21 @@ def designation(metal: MetalSection, standard_only: bool = False) -> str:
 
 
 def _by_own_standard(standard: str, coated: CoatingName | None) -> str:
-    """A standard that was typed, with the coating as its metric edition calls it."""
+    """A standard that was typed, with the coating as it calls it: EN 10346 by grams (from memory),
+    which has no class for each of ASTM's; others by their metric edition."""
     coating = None if coated is None else COATINGS[coated]
     if coating is None or not coating.standard:
         return standard
-    metric = coating.metric.rpartition(" ")[2]
     if re.search(r"\bEN\s*\d", standard, re.IGNORECASE):
-        metric = metric.replace("AZM", "AZ")  # as EN 10346 calls it (from memory)
-    return f"{standard}, coating {metric} ({coating.name})"
+        own = twin(coating.name, EN_NAMES)
+        if own is coating.name:
+            return f"{standard}, coating {own}"
+        if own is not None:
+            return f"{standard}, coating {own} ({coating.name})"
+        return f"{standard}, coating {coating.name} by {coating.standard}"
+    metric = coating.metric.rpartition(" ")[2]
+    return f"{standard}, coating {metric} ({coating.name})" if metric else (
+        f"{standard}, coating {coating.name} by {coating.standard}")
 
 
 def own_grade(metal: MetalSection) -> str:
@@ -70,8 +86,10 @@ def own_grade(metal: MetalSection) -> str:
 def _coated(coating: Coating, painted: bool) -> str:
     if not coating.standard:
         return "no metallic coating; the supplier names the sheet's standard"
-    over = f"; {_PREPAINTED}" if painted else ""
-    return f"{coating.standard}, coating {coating.name} ({coating.metric}){over}"
+    by_grams = coating.name in EN_NAMES
+    over = f"; {_PREPAINTED_EN if by_grams else _PREPAINTED}" if painted else ""
+    metric = f" ({coating.metric})" if coating.metric else ""
+    return f"{coating.standard}, coating {coating.name}{metric}{over}"
 
 
 def metal_words(metal: MetalSection) -> str:

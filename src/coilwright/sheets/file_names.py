@@ -15,7 +15,7 @@ from coilwright.job.job import Job
 from coilwright.job.life import Sent
 from coilwright.job.sending import request_of
 from coilwright.plan.result import Plan
-from coilwright.sheets.revision import is_as_sent
+from coilwright.sheets.told import is_as_sent
 from coilwright.store.jobs import slug
 from coilwright.values.digest import digest
 
@@ -34,7 +34,7 @@ def file_stem(plan: Plan, kind: str, supplier: str = "") -> str:
         return f"{slug(job.title)}-{kind}"
     if kind == "order":
         order = job.order
-        if is_as_sent(job):
+        if is_as_sent(plan):
             return _out(job, "order", order.number, order.date, order.revision)
         # The revision that was sent last is not this one's; one that somebody typed is.
         typed = "" if job.life.sent else order.revision

@@ -45,6 +45,7 @@ from coilwright.sheets.parts import (
     site_text,
 )
 from coilwright.sheets.since_sent import loads_since_sent
+from coilwright.sheets.state import state_of
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level, worst_first
@@ -164,7 +165,7 @@ def _state(plan: Plan) -> Banner:
         said += [strong("No load is worked out yet."), " "]
     said += loads_since_sent(plan, baseline(plan))
     if not plan.ready:
-        said.append(f"The order is {plan.state}; its weights can still change. ")
+        said.append(f"The order is {state_of(plan)}; its weights can still change. ")
     stop = not plan.ready or any(load.over or not load.known for load in plan.loads)
     return Banner((paragraph(*said, PLATES_DECIDE, " ", *LEGEND.text),), draft=stop)
 

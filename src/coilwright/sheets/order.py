@@ -1,69 +1,18 @@
-"""The order sheet: one page with all that a supplier needs, and that buyers forget to write.
-
-What goes to a supplier holds nothing private: no marks of guesses, no reasons, no client.
-"""
+"""The order sheet: what is ordered, on one page, and what a revision changes of the one before."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from coilwright.calc.metal import is_coated
-from coilwright.drawing.plane_facts import runs
 from coilwright.drawing.safe_text import one_line
-from coilwright.job.answers.coils import CoilsKey
-from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
-from coilwright.job.answers.panel import PanelKey
-from coilwright.job.choices import YesNo
-from coilwright.job.rates import rate_text
-from coilwright.job.shop import plain_name
-from coilwright.plan.order_limits import (
-    coils_together,
-    heaviest_coil,
-    largest_coil,
-    too_thick_from,
-)
+from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.ready import where_to
 from coilwright.plan.result import Plan
-from coilwright.sheets.blocks import (
-    Block,
-    Inline,
-    Rows,
-    Sheet,
-    Signature,
-    Text,
-    bullets,
-    facts,
-    line,
-    paragraph,
-    room,
-    stacked,
-    strong,
-    table,
-)
-from coilwright.sheets.names import value_text
-from coilwright.sheets.parts import strands_text
-from coilwright.sheets.revision import next_headed, revision_part
-from coilwright.sheets.wanted import (
-    NARROW,
-    answer,
-    each,
-    every_coil,
-    in_one_line,
-    metal_facts,
-    or_room,
-    trim_metal,
-    unloading,
-)
-from coilwright.units import System, show_date
+from coilwright.sheets.blocks import Rows, Sheet
+from coilwright.sheets.order_body import order_body
+from coilwright.sheets.revision import revision_part
+from coilwright.sheets.told import next_headed
+from coilwright.units import System
 from coilwright.values.keys import Key, row_key
-
-NO_PRICE = "state them when you confirm"
-NO_DAY = "state the day when you confirm"
-_TO_CONFIRM = ("Your order number", "Ship date", "Price, and by what", "Payment terms",
-               "Thickness shipped", "Production lot")
-"""What the supplier writes in and sends back."""
 
 
 def order_sheet(plan: Plan) -> Sheet:
@@ -72,130 +21,12 @@ def order_sheet(plan: Plan) -> Sheet:
     A revision lists what it changes.
     """
     plan = next_headed(plan)
-    head, *rest = stacked(
-        facts("order", _head(plan)),
-        facts("metal", metal_facts(plan)),
-        facts(each(plan), every_coil(plan)),
-        _coils(plan, _coil_rows(plan)),
-        *_passes(plan),
-        *trim_metal(plan),
-        facts("delivery", _delivery(plan)),
-        bullets(_terms(plan)),
-        facts("the supplier confirms, in writing",
-              ((label, line(room(NARROW))) for label in _TO_CONFIRM)),
-        Signature(("Ordered by", "Confirmed by"), ("name", "date")),
-    )
+    head, *rest = order_body(plan)
     order = plan.job.order
     revision = f", revision {one_line(order.revision)}" if order.revision else ""
     return Sheet(f"Coil order {one_line(order.number)}".rstrip() + revision,
-                 (head, *revision_part(plan, (head, *rest), order_sheet), *rest),
+                 (head, *revision_part(plan, (head, *rest)), *rest),
                  compact=True, draft=not plan.ready)
-
-
-def _head(plan: Plan) -> Iterator[tuple[str, Text]]:
-    order = plan.job.order
-    yield "Order number", or_room(order.number, narrow=True)
-    yield "Revision", or_room(order.revision, narrow=True)
-    if order.reference:
-        yield "Your reference", line(one_line(order.reference))
-    yield "Date", or_room(show_date(order.date) if order.date else "", narrow=True)
-    yield "Price and terms", line(in_one_line(_quote(plan), order.terms) or NO_PRICE)
-    yield "Supplier", or_room(in_one_line(order.supplier, order.attention))
-    if order.bill_to:
-        yield "Bill to", line(order.bill_to)
-    yield "Buyer", or_room(in_one_line(order.buyer, order.contact, order.phone, order.email))
-
-
-def _quote(plan: Plan) -> str:
-    """The quote the order was given on; empty where none was, or it goes to another supplier."""
-    awarded = next((one for one in plan.job.quotes.received if one.awarded and (
-        plain_name(one.supplier) == plain_name(plan.job.order.supplier))), None)
-    if awarded is None:
-        return ""
-    day = f" of {show_date(awarded.date)}" if awarded.date else ""
-    words = f"your quote {one_line(awarded.reference)}".rstrip() + day
-    # The supplier's own price goes back to the supplier, and to nobody else.
-    if awarded.price is None:
-        return words
-    price = rate_text(awarded.price, awarded.currency, plan.job.units)
-    return f"{words}, metal {price}, charges as quoted"
-
-
-def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
-    """The coils, alike ones together: their numbers, how many, and what holds for each.
-
-    A coil has one number on all sheets, and on its tag.
-    """
-    system = plan.job.units
-    alike: dict[tuple[str, ...], list[int]] = {}
-    for coil in plan.coils:
-        least = plan.figures[row_key("coil", coil.number, "shortest")]
-        heaviest, largest = heaviest_coil(plan, coil), largest_coil(plan, coil)
-        row = (
-            coil.length.text(system), coil.mass.text(system), least.text(system),
-            heaviest.text(system), largest.text(system),
-        )
-        alike.setdefault(row, []).append(coil.number)
-    return [(runs(numbers), f"{len(numbers):,}", *row) for row, numbers in alike.items()]
-
-
-def ordered_lines(plan: Plan) -> list[tuple[str, str, str]]:
-    """The coils that are ordered, alike ones together: their numbers, how many, and what of."""
-    return [(numbers, count, f"{length}, {mass}, min {shortest}, max {heaviest}, max OD {largest}")
-            for numbers, count, length, mass, shortest, heaviest, largest in _coil_rows(plan)]
-
-
-def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
-    if plan.from_stock and not plan.coils:
-        nothing = strong("Nothing to order:")
-        return (paragraph(nothing, " all panels come from coils on hand."),)
-    if not plan.coils:
-        return ()
-    header = ("coil", "count", "length of each", "weight of each", "min length", "max weight",
-              "max OD")
-    count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
-    length, mass = (figure.text(plan.job.units) for figure in coils_together(plan))
-    return (
-        table(header, rows, right=range(1, 7), keep=True),
-        paragraph(strong("Total of these coils:"), f" {count}, {length}, {mass}. Ordered by "
-                  "length; weights, max weight too, are of the metal alone, worked out at the "
-                  "thickness above. Min length, max weight and max OD hold for every coil ",
-                  strong("as shipped"),
-                  ", whatever the weight tolerance. Each coil is one length without splice.",
-                  _thick_metal(plan)),
-    )
-
-
-def _thick_metal(plan: Plan) -> str:
-    """What happens where metal as thick as the order lets it be cannot meet all limits."""
-    fits = too_thick_from(plan)
-    if fits is None:
-        return ""
-    return (f" Metal over {fits.text(plan.job.units)} would reach {fits.limit} "
-            "before min length: ship thinner, or call us before you slit. More and smaller coils "
-            "only if we agree first.")
-
-
-def _passes(plan: Plan) -> tuple[Block, ...]:
-    """The master and its passes, where the order says them; nothing where the supplier slits."""
-    slit = plan.ordered_slit
-    if slit is None:
-        return ()
-    system = plan.job.units
-    edge = plan.figures[CoilsKey.EDGE_TRIM].text(system)
-    rows = [
-        (f"{many:,}", one.length.text(system), strands_text(plan, one, marks=False),
-         one.drop.text(system))
-        for one, many in slit.alike()
-    ]
-    return (
-        table(("passes", "length of each", "strands side by side", "drop"), rows,
-              right=(0, 1, 3), keep=True),
-        paragraph(
-            strong("Slit as above"), f" from {slit.master.text(system)} masters, {edge} of edge "
-            f"trim in the drop: {slit.mass.text(system)} of master in all. The drop, "
-            f"{slit.drop_mass.text(system)}, is ours and counted in the order."),
-    )
 
 
 def order_rows(plan: Plan) -> Rows:
@@ -228,54 +59,3 @@ def order_rows(plan: Plan) -> Rows:
         for bought in plan.buy if bought.what is not BuyWhat.COIL
     ]
     return Rows(header, tuple(rows))
-
-
-def _delivery(plan: Plan) -> Iterator[tuple[str, Text]]:
-    job, order = plan.job, plan.job.order
-    yield "Ship to", or_room(one_line(where_to(job)))
-    if order.hours:
-        yield "Receiving hours", line(order.hours)
-    yield "Deliver by", line(value_text(job, JobKey.NEEDED_BY) or NO_DAY)
-    yield "Freight", or_room(order.freight)
-    yield "Unloading, by us", unloading(plan)
-
-
-def _terms(plan: Plan) -> Iterator[Inline]:
-    job = plan.job
-    painted = job.metal.may_be_painted
-    trim = [bought for bought in plan.buy if bought.what is not BuyWhat.COIL]
-    paint = " and of paint" if painted else ""
-    yield line(strong("One production lot"), f" (one run of metal{paint}) for all coils" + (
-        " and for the trim metal of their thickness." if any(bought.same_lot for bought in trim)
-        else "."), "" if all(bought.same_lot for bought in trim)
-        else " Trim metal of another thickness: shade and sheen matched to that lot, by a sample "
-        "sent before you ship.")
-    coating = ", coating" if is_coated(job.metal.metal) else ""
-    yield (f"A mill certificate for each coil: standard{coating}, measured thickness and what it "
-           "includes.")
-    yield from _warranty(plan, painted)
-    if job.job.engineered is YesNo.YES:
-        yield line("For a tested assembly (report ", answer(plan, PanelKey.REPORT),
-                   "): no metal but ", answer(plan, PanelKey.REPORT_METAL),
-                   ", and none thinner than ", answer(plan, PanelKey.REPORT_THINNEST), ".")
-    color = ", color, painted side" if painted else ""
-    yield line(
-        strong("Tag every coil:"), f" order and coil number, metal and standard{coating}, decimal "
-        f"thickness, width{color}, length, net and gross weight, production lot.",
-    )
-    if any(bought.what is BuyWhat.SHEET for bought in trim):
-        up = ", painted side up" if painted else ""
-        yield f"Flat sheets: certificate and tag as for coils; square, packed flat{up}."
-    bare = "" if painted else ", dry and wrapped against wet"
-    yield (f"Slit edges free of burr; coils banded{bare}. Tell us before you slit what cannot be "
-           "met.")
-
-
-def _warranty(plan: Plan, painted: bool) -> Iterator[str]:
-    salt = plan.job.job.salt_water is YesNo.YES
-    far = ("; the site is near salt water: state the least distance from it at which they hold"
-           if salt else "")
-    if painted:
-        yield f"The warranties of finish and metal in writing, and the side they cover{far}."
-    elif salt:
-        yield f"The metal's warranty in writing{far}."

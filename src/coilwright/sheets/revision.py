@@ -3,24 +3,41 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterable, Iterator, Mapping
+import re
+from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
-from coilwright.job.sending import changed_since_sent, next_revision, still_out
 from coilwright.plan import plan as make_plan
 from coilwright.plan.life import pair_changed
 from coilwright.plan.result import Plan
-from coilwright.sheets.blocks import Block, Facts, Sheet, Table, bullets, paragraph, plain, strong
+from coilwright.sheets.blocks import (
+    Block,
+    Facts,
+    List,
+    Paragraph,
+    Style,
+    Table,
+    Text,
+    bullets,
+    paragraph,
+    plain,
+    strong,
+)
+from coilwright.sheets.order_body import order_body
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model
 from coilwright.units import System, show_date
 
-_HEAD = ("Order number", "Revision", "Date", "Page")
+_HEAD = ("Revision", "Date")
 """Lines that every revision has its own of."""
+_TERMS = "terms"
+"""What sentences are called that stand under no label of their own."""
 NOTHING = "nothing"
 """What stands for a line that is not there."""
+
+_END = re.compile(r"(?<=\.) (?=[A-Z])")
 
 
 @lru_cache(maxsize=4)
@@ -40,44 +57,17 @@ def plan_sent(sent: Sent, units: System, *, practicing: bool = False) -> Plan:
     return make_plan(dataclasses.replace(job, units=units, practice=practice))
 
 
-def is_as_sent(job: Job) -> bool:
-    """Whether the order as it would be printed is the one that was sent last, in its units too.
-
-    One that went a step back since is not: nothing stands as sent.
-    """
-    last = job.life.latest
-    if last is None or still_out(job) or changed_since_sent(job):
-        return False
-    try:
-        return job_sent(last).units is job.units
-    except StoreError:
-        return False
-
-
-def next_headed(plan: Plan) -> Plan:
-    """The plan with the next revision at its order's head, where what was sent is not it: it has
-    changed since, or went a step back."""
-    job, last = plan.job, plan.job.life.latest
-    if last is None or job.order.revision != last.revision or not (
-            still_out(job) or changed_since_sent(job)):
-        return plan
-    order = dataclasses.replace(job.order, revision=next_revision(job.life), date=None)
-    return dataclasses.replace(plan, job=dataclasses.replace(job, order=order))
-
-
-def revision_part(
-    plan: Plan, blocks: Iterable[Block], make: Callable[[Plan], Sheet]
-) -> tuple[Block, ...]:
+def revision_part(plan: Plan, blocks: Iterable[Block]) -> tuple[Block, ...]:
     """What is not as it was on the revision before this one. Empty on the first.
 
-    blocks: of this order. make: the order sheet of a plan.
+    blocks: of this order.
     """
     before = next((one for one in reversed(plan.job.life.sent)
                    if one.revision != plan.job.order.revision), None)
     if before is None:
         return ()
     try:
-        old = make(make_plan(job_sent(before))).blocks
+        old = order_body(plan_sent(before, plan.job.units))
     except StoreError as error:
         return (paragraph(strong(f"Changes since revision {before.revision}: "), str(error)),)
     # Of a row only what differs, each size by its name: that is what is looked for.
@@ -104,7 +94,7 @@ def changed_lines(
     A coil has its number, which is on its tag; a line of another table is known by what it says.
     coils: whether those are among them.
     """
-    old, new = _lines(before, coils=coils), _lines(now, coils=coils)
+    old, new = (lines_of(blocks, coils=coils) for blocks in (before, now))
     for label in dict.fromkeys((*new, *old)):
         were, are = old.get(label, []), new.get(label, [])
         for was, place in pair_changed(were, are):
@@ -123,9 +113,12 @@ def cell_words(cells: Cells) -> str:
     return ", ".join(f"{name} {text}".strip() for name, text in cells.items()) or NOTHING
 
 
-def _lines(blocks: Iterable[Block], *, coils: bool) -> dict[str, list[dict[str, str]]]:
-    """The lines of an order by their labels, each with its cells by name: its facts, and its
-    tables row by row; a coil by its number."""
+def lines_of(blocks: Iterable[Block], *, coils: bool = True) -> dict[str, list[dict[str, str]]]:
+    """The lines of an order by their labels, each with its cells by name: its facts, its tables
+    row by row, a coil by its number, and its sentences.
+
+    coils: whether the coils are among them.
+    """
     found: dict[str, list[dict[str, str]]] = {}
     for block in blocks:
         match block:
@@ -140,6 +133,21 @@ def _lines(blocks: Iterable[Block], *, coils: bool) -> dict[str, list[dict[str, 
                     name = (f"coil {cells.pop('coil')}" if "coil" in cells
                              else next(name for name in names if name != "count"))
                     found.setdefault(name, []).append(cells)
+            case List(items):
+                for item in items:
+                    found.setdefault(_TERMS, []).append({"": plain(item)})
+            case Paragraph(text):
+                for name, sentence in _sentences(text):
+                    found.setdefault(name, []).append({"": sentence})
             case _:
                 pass
     return found
+
+
+def _sentences(text: Text) -> Iterator[tuple[str, str]]:
+    """The sentences of a paragraph; the words that stand out at its beginning label the first."""
+    label, rest = _TERMS, text
+    if text and text[0].style is Style.STRONG:
+        label, rest = plain(text[:1]).rstrip(":"), text[1:]
+    for place, sentence in enumerate(_END.split(plain(rest).strip())):
+        yield (_TERMS if place else label), sentence.rstrip(".")

@@ -63,6 +63,7 @@ from coilwright.sheets.parts import (
     site_text,
 )
 from coilwright.sheets.since_sent import lists_since_sent
+from coilwright.sheets.state import state_of
 from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key, row_key
@@ -98,8 +99,8 @@ def _state(plan: Plan, run: Run, changed: Text) -> tuple[Block, ...]:
         came = any(coil.came for coil in run.coils)
         settled = (" Coils that came stand here as they came; the others as ordered." if came
                    else " The order is settled; no coil of it is entered as it came.")
-        return (Banner((paragraph(strong(f"{plan.state}."), settled, changed),), draft=False),)
-    said = line(strong(f"{plan.state}."), " Do not run from this sheet before it is settled.",
+        return (Banner((paragraph(strong(f"{state_of(plan)}."), settled, changed),), draft=False),)
+    said = line(strong(f"{state_of(plan)}."), " Do not run from this sheet before it is settled.",
                 changed)
     return (Banner((paragraph(said), LEGEND), draft=True),)
 

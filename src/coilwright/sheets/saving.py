@@ -17,7 +17,7 @@ from coilwright.sheets.practice import combined_sheet, handout, keys_sheet
 from coilwright.sheets.practice_review import class_sheet, reviews_sheet
 from coilwright.sheets.practice_rows import class_rows
 from coilwright.sheets.render.csv import to_csv
-from coilwright.sheets.revision import is_as_sent
+from coilwright.sheets.told import is_as_sent
 from coilwright.store import StoreError, write_whole
 from coilwright.store.files import read_text, write_new
 
@@ -80,7 +80,7 @@ def save_sent(sent: Sent, job: Job, folder: Path) -> tuple[Path, ...]:
 
 def order_is(plan: Plan) -> str:
     """What an order is, as the name of its files has it."""
-    if is_as_sent(plan.job):
+    if is_as_sent(plan):
         return "sent"
     if plan.job.life.sent:
         return "not as it was sent"

@@ -13,7 +13,8 @@ from coilwright.job.sending import CannotStep, as_sent, date_words, to_send
 from coilwright.plan import plan
 from coilwright.plan.life import Change, answer_changes, figure_changes, pair_changed
 from coilwright.plan.result import Plan
-from coilwright.sheets.order import order_sheet, ordered_lines
+from coilwright.sheets.order import order_sheet
+from coilwright.sheets.order_body import order_body, ordered_lines
 from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import NOTHING, cell_words, changed_lines, job_sent, plan_sent
@@ -142,7 +143,7 @@ def _changes(against: Sent, now: Plan) -> Changes:
     lines = tuple(
         Change(f"line.{place}", label[:1].upper() + label[1:], cell_words(was), cell_words(new))
         for place, (label, was, new) in enumerate(changed_lines(
-            order_sheet(old).blocks, order_sheet(now).blocks, coils=False), 1))
+            order_body(old), order_body(now), coils=False), 1))
     return Changes(
         against, tuple(coil_changes(ordered_lines(old), ordered_lines(now))), lines,
         answer_changes(before, now.job), figure_changes(

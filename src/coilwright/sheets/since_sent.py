@@ -6,12 +6,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.drawing.plane_facts import runs
-from coilwright.job.sending import changed_since_sent
 from coilwright.plan.coils.run import Run
 from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import is_on_file
 from coilwright.sheets.blocks import Text, line, strong
+from coilwright.sheets.told import tells_otherwise
 from coilwright.units import Kind, show
 from coilwright.values.keys import Key
 from coilwright.words.counting import capitalized, counted
@@ -24,7 +24,7 @@ def lists_since_sent(plan: Plan, sent: Plan, run: Run) -> Text:
     """Which roof the lists cut, from which coils, and what does not fit; empty where nothing was
     sent, or nothing changed since. sent: the plan of the order as it was sent."""
     last = plan.job.life.latest
-    if last is None or not changed_since_sent(plan.job):
+    if last is None or not tells_otherwise(plan):
         return ()
     changed = strong(f" Changed since revision {last.revision} was sent:")
     now = " the lists below cut the roof as it is now"
@@ -42,7 +42,7 @@ def lists_since_sent(plan: Plan, sent: Plan, run: Run) -> Text:
 def loads_since_sent(plan: Plan, sent: Plan) -> Text:
     """That other coils come than the loads are worked out from; empty where they are the same."""
     last, system = plan.job.life.latest, plan.job.units
-    if last is None or not changed_since_sent(plan.job):
+    if last is None or not tells_otherwise(plan):
         return ()
     changed = strong(f"Changed since revision {last.revision} was sent:")
     if not is_on_file(plan):

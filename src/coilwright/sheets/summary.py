@@ -50,6 +50,7 @@ from coilwright.sheets.parts import (
 )
 from coilwright.sheets.proof_words import proof_line
 from coilwright.sheets.reasons import by_person
+from coilwright.sheets.state import hold_words, state_of
 from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key
@@ -99,14 +100,17 @@ def summary_sheet(plan: Plan) -> Sheet:
 
 
 def banner(plan: Plan) -> Banner:
-    """READY, or DRAFT and every reason why."""
+    """READY, or DRAFT and every reason why; before that, coils nobody has decided on."""
+    held = hold_words(plan)
     if plan.ready:
         why = "All the metal is on hand." if plan.readiness.nothing_to_buy else (
             "Every answer it rests on is sure.")
-        return Banner((paragraph(line(strong(f"{plan.state}."), f" {why}")),), draft=False)
+        return Banner((paragraph(line(strong(f"{state_of(plan)}."), f" {why}")),
+                       *([paragraph(strong(held))] if held else ())), draft=False)
     reasons = plan.reasons
     return Banner(stacked(
-        *([paragraph(strong(f"{plan.state}."))] if plan.job.life.steps else []),
+        *([paragraph(strong(f"{state_of(plan)}."))] if plan.job.life.steps else []),
+        paragraph(strong(held)) if held else (),
         paragraph(strong("DRAFT, not an order."), f" Before it can be sent ({len(reasons)}):"),
         bullets(reason.text for reason in reasons),
     ), draft=True)

@@ -21,12 +21,13 @@ import json
 import os
 import re
 import zlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from coilwright import __version__
 from coilwright.job.job import Job
+from coilwright.job.sending import answered_otherwise
 from coilwright.store.claims import Claimant, Claims, claims, shared_coils
 from coilwright.store.files import (
     Seen,
@@ -113,16 +114,20 @@ def _checksum(text: str) -> str:
     return f"{zlib.crc32(text.encode()):08x}"
 
 
-def _planned(job: Job) -> JobState:
+def by_answers(job: Job) -> str:
+    """The state of a job by its answers alone: whether its order tells its supplier anything else
+    than what was sent, only those know who make papers."""
     from coilwright.plan import plan  # costs start-up: a list of saved jobs plans nothing
+    from coilwright.plan.life import state_words
 
-    return JobState(job.title, plan(job).state, claims=claims(job))
+    return state_words(job, plan(job).readiness, otherwise=answered_otherwise(job), on_hold=0)
 
 
 class Store:
-    """The data folder's jobs."""
+    """The data folder's jobs. state: says how far a job is, where its file does not."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, state: Callable[[Job], str] = by_answers) -> None:
+        self._state = state
         self.folder = folder
         self.jobs_folder = folder / "jobs"
         self.bin_folder = folder / "bin"
@@ -150,10 +155,13 @@ class Store:
         when = datetime.datetime.fromtimestamp(seen.changed / 1e9 if seen else 0).astimezone()
         try:
             text = read_text(path)
-            state = read_state(text) or _planned(read_model(text, Job, str(path)))
+            state = read_state(text) or self._planned(read_model(text, Job, str(path)))
         except StoreError as error:
             return Entry(path, name, name, str(error), when, damaged=True)
         return Entry(path, name, state.title, state.shown, when, claims=state.claims)
+
+    def _planned(self, job: Job) -> JobState:
+        return JobState(job.title, self._state(job), claims=claims(job))
 
     def shared_coils(self, entries: Iterable[Entry]) -> dict[str, tuple[Claimant, ...]]:
         """By tag, the jobs of each coil on hand that more than one of these claims."""
@@ -192,7 +200,7 @@ class Store:
         would take too long. seen: what the file looked like when it was last read or written.
         Raises ChangedElsewhere where it looks otherwise, and StoreError.
         """
-        return write_whole(path, _text(job, state), seen, self._keep)
+        return write_whole(path, self._text(job, state), seen, self._keep)
 
     def _keep(self, path: Path) -> None:
         try:
@@ -213,7 +221,7 @@ class Store:
 
     def create_stamped(self, job: Job, state: str | None = None) -> tuple[Path, Stamp]:
         """The same; its path, and what the file looks like now."""
-        text, stem, number = _text(job, state), _stem(job), 1
+        text, stem, number = self._text(job, state), _stem(job), 1
         while True:
             path = self.jobs_folder / f"{stem}{'' if number == 1 else f'-{number}'}{SUFFIX}"
             made = write_new(path, text)
@@ -242,10 +250,16 @@ class Store:
 
     def save_copy(self, path: Path, job: Job, state: str | None = None) -> Stamp:
         """Write a job to a new file; what it looks like. Raises StoreError, where one is there."""
-        made = write_new(path, _text(job, state))
+        made = write_new(path, self._text(job, state))
         if made is None:
             raise StoreError(f"{path} is there already; give another name.")
         return made
+
+    def _text(self, job: Job, state: str | None) -> str:
+        if state == "":
+            return to_text(job)
+        return with_state(to_text(job), self._planned(job) if state is None else JobState(
+            job.title, state, claims=claims(job)))
 
     def versions(self, path: Path) -> list[Entry]:
         """The earlier versions of a job, the latest first."""
@@ -331,13 +345,6 @@ class Store:
         close = begun[:3] or difflib.get_close_matches(text, [e.name for e in entries], 3, 0.5)
         hint = f"; did you mean {' or '.join(close)}?" if close else "."
         raise StoreError(f"There is no job and no file called “{text[:80]}”{hint}")
-
-
-def _text(job: Job, state: str | None) -> str:
-    if state == "":
-        return to_text(job)
-    known = JobState(job.title, state, claims=claims(job)) if state is not None else _planned(job)
-    return with_state(to_text(job), known)
 
 
 def _stem(job: Job) -> str:

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers import ANSWERS, step_of
+from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
 from coilwright.store import Store, StoreError
 from coilwright.wizard.app import CoilwrightApp
@@ -48,9 +49,15 @@ def parse_place(at: str | None) -> tuple[str, str | None]:
     raise ValueError(f"There is no step “{at[:40]}”; the steps are {names}.")
 
 
+def _state(job: Job) -> str:
+    from coilwright.sheets.state import state_of_job  # costs start-up
+
+    return state_of_job(job)
+
+
 def run_app(store_home: Path, open_path: Path | None, at: str | None, news: str = "") -> int:
     """Run the wizard; the exit code. news: what is to be said once the job is shown."""
-    store = Store(store_home)
+    store = Store(store_home, _state)
     try:
         step, key = parse_place(at)
         if at is None and open_path is not None:

@@ -93,7 +93,9 @@ def state_on(plan: Plan, step: str) -> str:
     A step says what there is to settle on it, and the summary the sum: to somebody who has just
     begun, all that is open in ten steps says nothing of the one in hand.
     """
-    return plan.state if step == "summary" else plan.state_at(_to_settle_on(plan, step))
+    from coilwright.sheets.state import state_at  # costs start-up
+
+    return state_at(plan, None if step == "summary" else _to_settle_on(plan, step))
 
 
 def _to_settle_on(plan: Plan, step: str) -> int:

@@ -26,6 +26,7 @@ from coilwright.store.history import (
     read_history,
 )
 from coilwright.values.standing import Standing
+from coilwright.wizard.progress import state_on
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -299,8 +300,7 @@ class Session:
         """
         if not self.unwritten or self.conflict:
             return not self.conflict
-        state = self._state(at_once)
-        job = self.job
+        job, state = self.job, self._state(at_once)
         self.saving = True
         try:
             if self.path is None:
@@ -345,7 +345,7 @@ class Session:
 
     def _state(self, at_once: bool = False) -> str:
         """How far the job is, as its file says it; empty where it is not to be planned now."""
-        return "" if not self.planned and (at_once or self.slow) else self.plan.state
+        return "" if not self.planned and (at_once or self.slow) else state_on(self.plan, "summary")
 
     def _written(self, job: Job, state: str) -> None:
         self.dirty = self.job is not job  # it may have changed while it was written

@@ -18,6 +18,7 @@ from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import FORMS, KINDS, render
 from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.state import state_of
 from coilwright.store.practice import shipped_practices
 from coilwright.values.keys import Key
 from coilwright.wizard.progress import Mark, step_mark
@@ -40,7 +41,7 @@ def test_nothing_to_be_found_is_in_the_plan(one: Practice) -> None:
         solved, job = begun(one, stripped=stripped)
         for made in (plan(job), replan(job, 0.01)):
             assert made.concealed
-            assert made.state == "PRACTICE by P. Demo, variant 1"
+            assert state_of(made) == "PRACTICE by P. Demo, variant 1"
             assert (made.findings, made.guesses, made.limits, made.governing, made.loads,
                     made.fits) == ((), (), (), None, (), ())
             assert ask_first(job, made) == ()
@@ -78,7 +79,7 @@ def test_what_was_kept_back_shows_once_it_is_handed_in() -> None:
     solved, job = begun(shipped_practices()["report-limits"], stripped=False)
     assert job.practice is not None
     done = dataclasses.replace(job, practice=job.practice.hand_in(WHEN))
-    assert plan(done).state == "PRACTICE, handed in by P. Demo, variant 1"
+    assert state_of(plan(done)) == "PRACTICE, handed in by P. Demo, variant 1"
     assert {f.key for f in plan(done).stops} >= {f.key for f in solved.over.stops}
     assert plan(done).governing is not None
 

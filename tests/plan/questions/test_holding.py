@@ -10,6 +10,7 @@ from coilwright.plan import plan
 from coilwright.plan.questions import Status, reply
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets import render
+from coilwright.sheets.state import state_at, state_of
 from tests.cases import small_gable
 from tests.plan.questions.held import unsettled
 
@@ -24,9 +25,9 @@ def test_open_questions_that_hold_make_a_draft_and_are_counted() -> None:
     assert len(held) > 1
     assert not done.ready
     assert open_words(done.readiness) == f"{len(held)} questions hold the order"
-    assert done.state == f"DRAFT, {len(held)} to settle"
+    assert state_of(done) == f"DRAFT, {len(held)} to settle"
     # A step says what is to be settled there; the sum stands on the summary.
-    assert (done.state_at(0), done.state_at(2)) == ("DRAFT", "DRAFT, 2 to settle here")
+    assert (state_at(done, 0), state_at(done, 2)) == ("DRAFT", "DRAFT, 2 to settle here")
     text = render("summary", done, "md")
     assert f"Before it can be sent ({len(held)})" in text
     assert "READY" not in text

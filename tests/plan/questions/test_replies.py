@@ -16,6 +16,7 @@ from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.questions import PERSONS, all_questions
 from coilwright.plan import plan
 from coilwright.plan.questions import Question, Status, by_person, reply
+from coilwright.sheets.state import state_of
 from coilwright.store import shipped
 from coilwright.store.reader import from_data, to_data
 from coilwright.values.standing import Standing
@@ -216,7 +217,7 @@ class TestHolding:
         """Replies that are no answers change no figure."""
         job = small_gable()
         done, _ = reply(job, "supplier.one_lot", "no", settled=False)
-        assert (plan(done).ready, plan(done).state) == (False, "DRAFT, 1 to settle")
+        assert (plan(done).ready, state_of(plan(done))) == (False, "DRAFT, 1 to settle")
         assert {k: f.value for k, f in plan(done).figures.items()} == {
             k: f.value for k, f in plan(job).figures.items()}
 

@@ -16,6 +16,7 @@ from coilwright.plan.questions import Question, Status
 from coilwright.plan.quotes.award import award
 from coilwright.plan.quotes.compare import compare
 from coilwright.sheets import render
+from coilwright.sheets.state import state_of
 from tests.plan.quotes.five import all_in, barn
 
 DAY = datetime.date(2027, 3, 1)
@@ -31,13 +32,13 @@ def asked(*quotes: Quote) -> Job:
 
 def test_who_was_asked_and_has_not_quoted_is_said_with_the_state() -> None:
     job = asked()
-    assert plan(job).state == "READY, OUT FOR QUOTES Mar 1, 2027, 0 of 2 quoted"
+    assert state_of(plan(job)) == "READY, OUT FOR QUOTES Mar 1, 2027, 0 of 2 quoted"
     assert "Tern (invented), Mar 1, 2027, R7" in render("quotes", plan(job), "text")
     job = asked(all_in(" birch  (invented)", "1.78/lb"), all_in("Elk (invented)", "1.9/lb"))
-    assert "1 of 2 quoted" in plan(job).state
+    assert "1 of 2 quoted" in state_of(plan(job))
     given = dataclasses.replace(job.quotes.received[0], supplier="Elk (invented)", awarded=True)
-    assert plan(dataclasses.replace(job, quotes=dataclasses.replace(
-        job.quotes, received=(given,)))).state == "READY, AWARDED to Elk (invented)"
+    assert state_of(plan(dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(given,))))) == "READY, AWARDED to Elk (invented)"
     to_elk = dataclasses.replace(job, quotes=dataclasses.replace(
         job.quotes, received=(job.quotes.received[0], given)))
     assert "✓ Elk (invented), awarded" in render("quotes", plan(to_elk), "text")

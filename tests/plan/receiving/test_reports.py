@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from typing import Any
+from typing import Any, ClassVar
 
 import pytest
 from hypothesis import given, settings
@@ -354,6 +354,35 @@ class TestDecided:
                       ).verdict is Verdict.ACCEPT
 
 
+class TestLotsThatCameTogether:
+    """Two of lot L-7 and two of L-8."""
+
+    TAKEN: ClassVar[dict[str, Any]] = {
+        "decision": Decision.TAKEN, "decided_by": "Ann", "reason": "the client agreed"}
+
+    def verdicts(self, *more: Arrival, **third: Any) -> list[str]:
+        """Of coils 1 to 4, the third of them decided on, and of what came besides."""
+        four = (arrival(tag="A", lot="L-7"), arrival(tag="B", lot="L-7"),
+                arrival(tag="C", lot="L-8", **third), arrival(tag="D", lot="L-8"))
+        return ["held" if r.verdict is Verdict.HOLD else r.verdict.value
+                for r in receive(plan(with_arrived(small_gable(), *four, *more)))]
+
+    def test_one_decision_on_the_lots_is_one_for_all_coils_of_them(self) -> None:
+        assert self.verdicts() == ["held"] * 4
+        assert self.verdicts(**self.TAKEN, lots=YesNo.YES) == [
+            "accept", "accept", "taken knowingly", "accept"]
+
+    def test_not_for_what_it_was_not_made_for(self) -> None:
+        assert self.verdicts(**self.TAKEN) == ["held", "held", "taken knowingly", "held"]
+        assert self.verdicts(**self.TAKEN, lots=YesNo.NO, faults=(Fault.DENT,)) == [
+            "held", "held", "taken knowingly", "held"]
+        bare = {**self.TAKEN, "reason": "", "lots": YesNo.YES}
+        assert self.verdicts(**bare) == ["held"] * 4, "nobody said why"
+        # A third lot is another matter: those that were not decided on are held for it.
+        third = self.verdicts(arrival(tag="E", lot="L-9"), **self.TAKEN, lots=YesNo.YES)
+        assert third == ["held", "held", "taken knowingly", "accept", "held"]
+
+
 class TestTheOrder:
     def test_what_is_awaited(self) -> None:
         big = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
@@ -588,8 +617,9 @@ def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None
     one, _taken = receive(plan(with_arrived(job, arrival(coil=1, lot="L-7"), arrival(
         tag="R-2", coil=2, lot="L-8", decision=Decision.TAKEN, decided_by="A. Demo",
         reason="kept to a plane of its own"))))
-    assert [(f.level, "taken knowingly" in f.what) for f in one.findings
-            if f.key.endswith(".lot")] == [(Level.CARE, True)]
+    assert [(f.level, f.what.partition(". ")[2]) for f in one.findings
+            if f.key.endswith(".lot")] == [
+        (Level.CARE, "Taken knowingly by A. Demo: kept to a plane of its own.")]
     untagged = receive(plan(with_arrived(job, new_arrival(job, 2))))[0]
     assert untagged.name == "coil 1 of the order"
     assert not untagged.arrival.is_tagged

@@ -19,6 +19,7 @@ from coilwright.plan.purchases import BuyWhat
 from coilwright.sheets import render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.state import state_of
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
@@ -177,7 +178,7 @@ def test_trim_in_house_without_a_piece_is_an_open_answer() -> None:
     assert done.stops == ()
     assert [(r.kind, r.key) for r in done.reasons] == [("ask", "trim.pieces")]
     assert "no piece is listed" in done.reasons[0].text
-    assert done.state == "DRAFT, 1 to settle"
+    assert state_of(done) == "DRAFT, 1 to settle"
     assert plan(set_answers(job, {"job.trim_in_house": YesNo.NO})).ready
     assert plan(with_trim(job, CAP)).ready
     assert plan(small_gable()).ready

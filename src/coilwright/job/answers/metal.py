@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from enum import StrEnum
 
+from coilwright.calc.coating import EN_NAMES, US_NAMES
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
 from coilwright.job.choices import YesNo
@@ -48,6 +50,19 @@ class MetalKey:
     PAINTED_SIDE = answer_key("metal.painted_side")
     FILM = answer_key("metal.film")
     TOUCHING = answer_key("metal.touching")
+
+
+class CoatingAnswer(Answer):
+    """A metallic coating. Who works in US units picks among those called by ounces, who works in
+    metric among those called by grams first."""
+
+    def picks(self, job: Job) -> tuple[StrEnum, ...]:
+        """Those that this job is offered, what it has already among them."""
+        now = self.value(job)
+        if job.units is System.METRIC:
+            return (*EN_NAMES, *US_NAMES)
+        return US_NAMES if now in US_NAMES or not isinstance(now, CoatingName) else (
+            *US_NAMES, now)
 
 
 _THICKNESS_SAID = re.compile(
@@ -224,7 +239,7 @@ METAL: tuple[Answer, ...] = (
            asked=_other_standards, rests_on=(MetalKey.METAL,)),
     Answer(MetalKey.TEMPER, "Temper", Form.TEXT, needed=False, moves=False, asked=_tempered,
            offered=_no_metal, rests_on=(MetalKey.METAL,)),
-    Answer(MetalKey.COATING, "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
+    CoatingAnswer(MetalKey.COATING, "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
            asked=_is_coated, offered=_no_metal),
     Answer(MetalKey.GAUGE, "Gauge, or copper oz", Form.COUNT, Kind.COUNT, needed=False,
            moves=False, low=1, high=99, asked=_has_gauge,

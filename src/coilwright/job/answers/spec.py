@@ -192,6 +192,10 @@ class Answer:
         """What this job says to it, as boxes, sheets and lists show it; empty for nothing."""
         return self.in_job(job).shown(self.value(job), job.units)
 
+    def picks(self, job: Job) -> tuple[StrEnum, ...]:  # noqa: ARG002  # for those that go by it
+        """The choices that this job is offered; what a file says may be any of them."""
+        return self.choices
+
     def example(self, system: System) -> str:
         """A text that its box reads, as sentences give it. Raises KeyError without a kind."""
         assert self.kind is not None

@@ -10,7 +10,7 @@ from typing import Any
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand as calc
 from coilwright.calc import slitting
-from coilwright.calc.coating import COATINGS
+from coilwright.calc.coating import COATINGS, is_same
 from coilwright.calc.metal import is_coated
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
@@ -96,7 +96,7 @@ def _coating(job: Job, coil: CoilOnHand) -> Iterator[str]:
         yield "The job's metallic coating is not known yet."
     elif coil.coating is None:
         yield f"Its metallic coating is not known; the job takes {wanted}."
-    elif coil.coating is not wanted:
+    elif not is_same(coil.coating, wanted):
         yield f"Its coating is {coil.coating}; the job takes {wanted}."
     if basis and coil.thickness_basis and basis is not coil.thickness_basis:
         yield f"Its thickness is stated {coil.thickness_basis}; the job's {basis}."

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from coilwright.calc.coating import is_same
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
@@ -40,7 +41,8 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
     if not quote.awarded:
         job = as_asked(job)
     system, metal, coils = job.units, job.metal, job.coils
-    if quote.coating is not None and quote.coating is not metal.coating:
+    if quote.coating is not None and not (
+            metal.coating and is_same(quote.coating, metal.coating)):
         asked = f"; {metal.coating} was asked" if metal.coating else ""
         yield f"Quotes {quote.coating} coating{asked}."
     if quote.gauge is not None and metal.gauge is not None and quote.gauge != metal.gauge:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterator
 
-from coilwright.calc.receiving.measures import CAMBER_OVER
 from coilwright.job.answers.metal import MetalKey
+from coilwright.job.camber import camber_over
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
-from coilwright.job.receiving import READINGS, TYPED, Arrival, Decision, coil_name, stand_in_tag
+from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_in_tag
 from coilwright.job.shop import plain_name
 from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger
@@ -44,7 +44,8 @@ def receive_one(plan: Plan, number: int) -> ArrivalReport:
 
 def expect(plan: Plan, coil: CoilPlan) -> ArrivalReport:
     """What an ordered coil is held to when it comes: a report on one of which nothing is known."""
-    blank = Arrival(tag=stand_in_tag(coil.number), coil=coil.number, camber_over=CAMBER_OVER)
+    blank = Arrival(tag=stand_in_tag(coil.number), coil=coil.number,
+                    camber_over=camber_over(plan.job))
     return _report(plan, 0, blank)
 
 
@@ -207,18 +208,20 @@ def _lot(case: Inspection) -> None:
     others = [one for n, one in enumerate(job.arrived, 1)
               if n != case.number and not one.is_gone and one.lot.strip()
               and plain_name(one.lot) != plain_name(own)]
-    # Whoever took a coil of another lot knowingly has decided on the two: the others are not held.
-    others.sort(key=lambda one: one.decision is Decision.TAKEN)
+    others.sort(key=lambda one: _lots_decided(case, one) is not None)
     if others:
         name = coil_name(_coil_number(case.plan, others[0]), dataclasses.replace(others[0], lot=""))
-        taken = others[0].decision is Decision.TAKEN
+        by = _lots_decided(case, others[0])
+        taken = "" if by is None else (
+            f" Taken knowingly by {by.decided_by}: {by.reason.rstrip('.')}.")
         case.find(
-            Level.CARE if taken else Level.STOP, "lot", f"Its production lot is {own}; that of "
-            f"{name}{', taken knowingly' if taken else ''}: {others[0].lot.strip()}.",
+            Level.STOP if by is None else Level.CARE, "lot",
+            f"Its production lot is {own}; that of {name}: {others[0].lot.strip()}.{taken}",
             "Two production lots of one color can differ in shade, and the roof shows it.",
             "Ask the supplier for one production lot. If both are used, keep each to whole "
-            "planes that are "
-            "not seen together, and have the client agree first.", PRACTICE)
+            "planes that are not seen together, and have the client agree first."
+            + (" One coil taken knowingly, for all coils of the lots, then decides it."
+               if by is None else ""), PRACTICE)
         return
     used = {coil.index for coil in case.plan.from_stock}
     stock = next((c for i, c in enumerate(job.on_hand) if i in used and c.lot.strip()
@@ -229,3 +232,19 @@ def _lot(case: Inspection) -> None:
             f"{stock.lot}.", "Two production lots of one color can differ in shade.",
             "Lay a piece of each side by side in daylight before panels of both go on one plane.",
             PRACTICE)
+
+
+def _lots_decided(case: Inspection, other: Arrival) -> Arrival | None:
+    """The coil whose taking decided that its lot and another's come together; None where nobody
+    has. The one that decides keeps what was decided on.
+
+    One of another lot that was taken knowingly does, where it does not say that it was for
+    something else; and one that was taken for its lot does for all coils of the two.
+    """
+    if case.arrival.decides_on_lots:
+        return None
+    if other.is_taken and other.lots is not YesNo.NO:
+        return other
+    lots = {plain_name(case.arrival.lot), plain_name(other.lot)}
+    return next((one for one in case.plan.job.arrived
+                 if one.decides_on_lots and plain_name(one.lot) in lots), None)

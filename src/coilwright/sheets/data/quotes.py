@@ -5,8 +5,6 @@ from __future__ import annotations
 import datetime
 from decimal import Decimal
 
-from coilwright.job.job import Job
-from coilwright.job.sending import changed_since_sent
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.figures import coil_lengths, coil_quantities
 from coilwright.plan.quotes.report import MARGIN, Comparison, Part, QuoteReport, Share
@@ -14,6 +12,7 @@ from coilwright.plan.quotes.shipment import Shipment
 from coilwright.plan.result import Plan
 from coilwright.sheets.data.quantities import Json, figure_data, json_text, quantity
 from coilwright.sheets.quotes import quoted_words
+from coilwright.sheets.told import tells_otherwise
 from coilwright.units import Kind, System
 
 FORMAT, VERSION = "coilwright-quotes", 1
@@ -112,12 +111,12 @@ def _ships(made: Shipment, system: System) -> Json:
     }
 
 
-def life_data(job: Job) -> Json:
+def life_data(plan: Plan) -> Json:
     """How far the order is, step by step, and what was sent; pages and files are in the job."""
-    life = job.life
+    life = plan.job.life
     return {
         "state": life.state.value,
-        "changed_since_sent": changed_since_sent(job),
+        "changed_since_sent": tells_otherwise(plan),
         "steps": [
             {"state": one.state.value, "date": one.date.isoformat(), "back": one.back,
              "note": one.note} for one in life.steps

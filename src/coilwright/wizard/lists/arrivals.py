@@ -28,6 +28,7 @@ from coilwright.job.receiving import (
 )
 from coilwright.job.rows.arrivals import ARRIVALS as PLACE
 from coilwright.job.rows.arrivals import new_arrival
+from coilwright.job.shop import plain_name
 from coilwright.plan import plan
 from coilwright.plan.receiving.receive import receive, receive_one
 from coilwright.sheets.baseline import baseline, baseline_words
@@ -139,6 +140,12 @@ def _decided(_job: Job, arrival: Arrival, _key: str) -> bool:
     return bool(arrival.decision or arrival.decided_by or arrival.reason)
 
 
+def _of_lots(job: Job, arrival: Arrival, _key: str) -> bool:
+    """Whether a coil was taken while others of another lot lie there."""
+    lots = {plain_name(one.lot) for one in job.arrived if not one.is_gone and one.lot.strip()}
+    return arrival.lots is not None or (arrival.decision is Decision.TAKEN and len(lots) > 1)
+
+
 MEASURES: tuple[Measure[Arrival], ...] = (
     _text("tag", "Tag", spec=NameAnswer, empty="Coil"),
     Measure(name="coil", label="Coil of the order", help=_HELP.measures["coil"].help,
@@ -167,6 +174,9 @@ MEASURES: tuple[Measure[Arrival], ...] = (
             get=_given("decision")),
     _text("decided_by", "Decided by", applies=_decided),
     _text("reason", "Reason", applies=_decided),
+    Measure(name="lots", label="For all coils of the lots", help=_HELP.measures["lots"].help,
+            more=_HELP.measures["lots"].how, form=Form.CHOICE, choices=tuple(YesNo),
+            get=_given("lots"), applies=_of_lots),
 )
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from coilwright.calc.metal import METALS, name_metals
 from coilwright.job.answers import Form, UnreadableAnswer
+from coilwright.job.answers.metal import CoatingAnswer
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
 from coilwright.job.stock import CoilOnHand, LengthBy
@@ -67,7 +68,7 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
             help="What is written on it; no two coils have the same."),
     Measure(name="metal", label="Metal", form=Form.CHOICE, choices=tuple(MetalName), needed=True,
             help="As its tag or its papers say."),
-    Measure(name="coating", label="Metallic coating", form=Form.CHOICE,
+    Measure(name="coating", label="Metallic coating", form=Form.CHOICE, spec=CoatingAnswer,
             choices=tuple(CoatingName), applies=_coated, offered=_no_metal,
             unasked=name_metals("for {coated}; no other metal comes with one"),
             help="A job takes only the coating it asks for; not known means it fits none."),

@@ -8,6 +8,7 @@ from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.answers.coils import Days
+from coilwright.job.answers.metal import CoatingAnswer
 from coilwright.job.answers.money import CurrencyAnswer
 from coilwright.job.answers.sides import OneSideAnswer
 from coilwright.job.choices import YesNo
@@ -216,7 +217,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
     Measure(name="inside_diameter", label="Inside diameter", kind=Kind.WIDTH, bare=_INCHES,
             low=1, high=60, help="Of the coils, where it is not what was asked."),
     _pick("metal", "Metal quoted", "Where it is not the metal asked.", MetalName),
-    _pick("coating", "Coating quoted", "Where it is not the coating asked.", CoatingName),
+    _pick("coating", "Coating quoted", "Where it is not the coating asked.", CoatingName,
+          spec=CoatingAnswer),
     _count("gauge", "Gauge quoted", "As they said it; the decimal thickness decides.", 1, 99),
     Measure(name="thickness", label="Thickness quoted", kind=Kind.THICKNESS, bare=_INCHES,
             low=0.004, high=0.25, help="Decimal; the plan is rerun on it."),

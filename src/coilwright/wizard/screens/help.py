@@ -131,11 +131,12 @@ class AnswerHelpScreen(TextModal[None]):
     more_keys = LOOKS_KEY
 
     def __init__(self, answer: Answer, job: Job) -> None:
-        super().__init__(answer.label, _answer_parts(answer.in_job(job), job.units))
+        super().__init__(answer.label, _answer_parts(answer.in_job(job), job))
 
 
-def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
+def _answer_parts(answer: Answer, job: Job) -> list[tuple[str, str]]:
     """What there is to say about an answer."""
+    system = job.units
     guidance = words(answer.key)
 
     made = [("In short", guidance.help_in(system)),
@@ -151,7 +152,7 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
             usual = f"{usual + '; ' if usual else ''}also {', '.join(guidance.others)}"
         made.append(("What is usual", f"{usual}\nSource: {guidance.source}"))
     if answer.choices:
-        made.append(("Picks", ", ".join(c.value for c in answer.choices)))
+        made.append(("Picks", ", ".join(c.value for c in answer.picks(job))))
     if guidance.who == "you":
         made.append(("Who knows", "You: measure it, or decide it."))
     else:

@@ -102,6 +102,12 @@ class ChoiceBox(Widget, can_focus=True):
         self.kind = kind
         """What the picks are; shapes are shown in the list with a picture of each."""
 
+    def offer(self, choices: tuple[str, ...]) -> None:
+        """Take other picks, as another unit system has them."""
+        if choices != self.choices:
+            self.choices = choices
+            self.refresh(layout=True)
+
     @property
     def is_list(self) -> bool:
         """Whether its picks stand in a list that Enter opens, for lack of room in the row."""

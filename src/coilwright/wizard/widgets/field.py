@@ -314,6 +314,8 @@ class Field(Widget):
             self._unknown = unknown
             self._say_idle()
         typed = job.typed.get(self.key)
+        if isinstance(self.box, ChoiceBox):
+            self.box.offer(tuple(pick.value for pick in self.answer.picks(job)))
         if not typing:
             text = typed
             if text is None:

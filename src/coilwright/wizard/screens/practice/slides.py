@@ -14,6 +14,7 @@ from coilwright.plan.practice.solve import Solution, Solved, option_words
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
 from coilwright.sheets.practice import bare_lines, drawn_once
+from coilwright.sheets.state import state_of
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
@@ -164,7 +165,7 @@ def job_slides(plan: Plan, width: int = 70, _height: int = _HIGH) -> tuple[Slide
     """Any job: its main figures and its findings, one by one."""
     figures = [plan.figures[key] for key in _FIGURES if key in plan.figures]
     return (
-        Slide(plan.job.title, (plan.job.about or plan.state,), (plan.state,)),
+        Slide(plan.job.title, (plan.job.about or state_of(plan),), (state_of(plan),)),
         *(Slide(figure.label, ("What is it?",),
                 (f"{figure.mark} {figure.text(plan.job.units)}".strip(),),
                 tuple(_workings((figure,), plan.job.units, width))) for figure in figures),

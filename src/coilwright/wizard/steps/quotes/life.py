@@ -17,7 +17,6 @@ from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.sending import (
     CannotStep,
-    changed_since_sent,
     date_words,
     dated_ahead,
     next_revision,
@@ -43,6 +42,8 @@ from coilwright.sheets.sending import (
     last_changed_words,
     send,
 )
+from coilwright.sheets.state import hold_words, state_of
+from coilwright.sheets.told import tells_otherwise
 from coilwright.store import StoreError
 from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
 from coilwright.wizard.context import Context
@@ -146,7 +147,7 @@ class LifeScreen(Modal[str]):
     def _changes(self) -> Content:
         """How far it is, step by step, and what is not as it was sent."""
         plan, width = self._plan, max(40, self.room - 4)
-        parts = [hang((("State  ", "bold"), (plan.state, "")), width, 7)]
+        parts = [hang((("State  ", "bold"), (state_of(plan), "")), width, 7)]
         if gone := still_out_words(plan.job):
             parts.append(Content.styled(escape_controls(gone), "bold"))
 
@@ -199,10 +200,11 @@ def _said(changes: Iterable[Change], then: str = "now") -> list[tuple[str, str]]
     return [(one.label, f"{one.before}, {then} {one.now}") for one in changes]
 
 
-def _words(job: Job, state: OrderState) -> str:
+def _words(plan: Plan, state: OrderState) -> str:
+    job = plan.job
     if state is OrderState.ORDERED:
         last = job.life.latest
-        same = "" if last is None or changed_since_sent(job) else (
+        same = "" if last is None or tells_otherwise(plan) else (
             f", which changes nothing of {last.revision}")
         return f"ordered: revision {next_revision(job.life)} is sent{same}"
     return state.value
@@ -239,16 +241,6 @@ def _arrived(plan: Plan) -> str:
     return ", ".join(found)
 
 
-def _on_hold(plan: Plan) -> str:
-    """The coils that came and are on hold, in a sentence; empty where none is."""
-    held = [report.name for report in receive(baseline(plan))
-            if report.verdict is Verdict.HOLD]
-    if not held:
-        return ""
-    return (f"On hold in Receiving: {'; '.join(held)}. Say there first whether each is refused, "
-            "sent back or taken knowingly. ")
-
-
 class LifeController:
     """Records steps of the order.
 
@@ -281,9 +273,10 @@ class LifeController:
             self._next()
 
     def _next(self) -> None:
-        job = self._context.session.job
-        states = {_words(job, state): state
-                  for state in next_states(job, from_stock=self._from_stock)}
+        plan = self._context.session.plan
+        states = {_words(plan, state): state
+                  for state in next_states(plan.job, from_stock=self._from_stock,
+                                           otherwise=tells_otherwise(plan))}
         if not states:
             self._context.say("The order has run; there is no step after it. A new job like this "
                               "one starts from the list of jobs.")
@@ -326,7 +319,7 @@ class LifeController:
             elif words := date_words(job, today()):
                 about = f"Sent today: {words}; days are counted from the day it is sent. "
         elif state is OrderState.RUN:
-            about = _on_hold(self._context.session.plan)
+            about = f"{hold_words(self._context.session.plan)} ".lstrip()
         if state is OrderState.DELIVERED:
             note = _arrived(self._context.session.plan)
         elif state is OrderState.OUT:
@@ -349,7 +342,7 @@ class LifeController:
             if state is OrderState.RUN:
                 self._run_done()
 
-        self._ask_day(_words(self._context.session.job, state), about, _today(), note, take)
+        self._ask_day(_words(self._context.session.plan, state), about, _today(), note, take)
 
     def _step_back(self, day: datetime.date, note: str) -> None:
         job = stepped_back(self._context.session.job, day, note)

@@ -16,6 +16,7 @@ from coilwright.plan import Plan
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
+from coilwright.sheets.state import hold_words, state_of
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.wizard.lists.coil_blocks import offer_line
@@ -176,7 +177,7 @@ class Lines:
                 line("question", question.key, first.pad_right(ask_at - 1 - first.cell_length),
                      question.who, *(Content.assemble("\n", one) for one in rest))
         every = f"All {len(asked)} questions, {len(unsettled)} not settled yet; their sheet"
-        sentence("questions", "#all", ("", ""), (f"{every} is saved there  F5", ""))
+        sentence("questions", "#all", ("F5  ", "bold"), (f"{every} is saved there", ""))
 
     def _asks(self, chart: Chart) -> list[tuple[str, list[Part]]]:
         plan = self._plan
@@ -224,7 +225,9 @@ def _first_sentence(text: str) -> str:
 
 def _state_words(plan: Plan) -> str:
     gone = escape_controls(still_out_words(plan.job))
-    return " ".join(filter(None, (f"{_held_words(plan)}{'.' if gone else ''}", gone)))
+    held = escape_controls(hold_words(plan))
+    end = "." if gone or held else ""
+    return " ".join(filter(None, (f"{_held_words(plan)}{end}", held, gone)))
 
 
 def _held_words(plan: Plan) -> str:
@@ -232,7 +235,7 @@ def _held_words(plan: Plan) -> str:
         if plan.readiness.nothing_to_buy:
             return "NOTHING TO BUY: nothing stops the job"
         if plan.job.life.state not in (OrderState.DRAFT, OrderState.OUT):
-            return escape_controls(plan.state)
+            return escape_controls(state_of(plan))
         return "READY: nothing that holds the order is open or guessed, and nothing stops it"
     if plan.concealed:
         return "PRACTICE: what there is to find shows once it is handed in (Ctrl+R: the brief)"

@@ -1,0 +1,51 @@
+"""How far a job is, in the few words that every screen, sheet and command has of it."""
+
+from __future__ import annotations
+
+from coilwright.job.job import Job
+from coilwright.job.life import OrderState
+from coilwright.plan import plan as make_plan
+from coilwright.plan.life import state_words
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import Verdict
+from coilwright.plan.result import Plan
+from coilwright.sheets.baseline import baseline
+from coilwright.sheets.told import tells_otherwise
+
+_WITH_SUPPLIER = (OrderState.ORDERED, OrderState.DELIVERED)
+"""While it matters to somebody else what the order tells."""
+
+
+def state_of(plan: Plan) -> str:
+    """The state in a few words, as the title line and the list of jobs show it."""
+    return state_at(plan, None)
+
+
+def state_at(plan: Plan, here: int | None) -> str:
+    """The state as a step says it that has so much to settle: that, and not the sum."""
+    job = plan.job
+    return state_words(
+        job, plan.readiness, here, on_hold=len(coils_on_hold(plan)),
+        otherwise=job.life.state in _WITH_SUPPLIER and tells_otherwise(plan))
+
+
+def state_of_job(job: Job) -> str:
+    """The state of a job that is not planned yet."""
+    return state_of(make_plan(job))
+
+
+def coils_on_hold(plan: Plan) -> tuple[str, ...]:
+    """The names of the coils that came and that nobody has decided on; none while practicing."""
+    if not plan.job.arrived or plan.job.practicing:
+        return ()
+    return tuple(report.name for report in receive(baseline(plan))
+                 if report.verdict is Verdict.HOLD)
+
+
+def hold_words(plan: Plan) -> str:
+    """Which coils are on hold, and what to do, in a sentence; empty where none is."""
+    held = coils_on_hold(plan)
+    if not held:
+        return ""
+    return (f"On HOLD in Receiving: {'; '.join(held)}. Say there whether each is refused, sent "
+            "back or taken knowingly.")
