@@ -7,7 +7,7 @@ import math
 from coilwright.calc.cutting.allowance import Allowance
 from coilwright.calc.cutting.assignment import Wanted, assign, even_out
 from coilwright.calc.cutting.lattice import LOOSE, lattice_for
-from coilwright.calc.split import Batch
+from coilwright.calc.split import Batch, split_into
 
 UNEVEN = 0.02
 """Share by which the fullest coil may be fuller than the least it could be, where planes then stay
@@ -37,8 +37,15 @@ def even_coils(coils: Coils, usable: float, seconds: float) -> Coils:
     fullest = max(map(_filled, coils), default=0.0)
     longest = max((length for _, length in counts), default=0.0)
     least = max(longest, whole / max(1, len(coils)))
-    if (len(coils) < 2 or fullest <= least * (1 + UNEVEN)
-            or sum(counts.values()) > _MOST_PANELS):
+    if len(coils) < 2 or fullest <= least * (1 + UNEVEN):
+        return coils
+    # Filled in order to an even level they are seldom far from even, at next to no work.
+    by_plane = sorted(counts.items(), key=lambda one: one[0][0])
+    in_order = split_into(tuple(Batch(plane, length, count) for (plane, length), count in by_plane),
+                          len(coils), usable)
+    if in_order is not None and (level := max(map(_filled, in_order))) * (1 + UNEVEN) < fullest:
+        coils, fullest = in_order, level
+    if fullest <= least * (1 + UNEVEN) or sum(counts.values()) > _MOST_PANELS:
         return coils
     lattice = lattice_for([length for _, length in counts], usable)
     lengths = sorted({lattice.length(length) for _, length in counts}, reverse=True)

@@ -148,6 +148,8 @@ def _cut(question: Question, effort: Effort, plain: Shared | None) -> Shared | N
     except CannotCut:
         return plain
     on_hand, new = _by_coil(batches, [(coil.on_hand, coil.cuts) for coil in cut.coils])
+    # A search that was cut short leaves new coils as it packed them: one full, one nearly empty.
+    new = even_coils(new, question.usable, QUICK.seconds)
     fewest = cut.new_coils if cut.proven.coils else cut.new_coils_bound
     found = Shared(on_hand, new, cut.new_metal, cut.new_metal_bound, fewest)
     if plain is None:
