@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from coilwright.cli.commands import at_terminal
-from coilwright.job.edit import new_job
+from coilwright.job.edit import give, new_job
 from coilwright.job.job import Asked
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
@@ -385,8 +385,17 @@ def test_only_the_wizard_loads_the_wizard(process: Command) -> None:
 
 def test_every_step_can_be_opened_at(run: Command) -> None:
     for step in STEPS:
-        sentence = run("open", "heron-lane-barn", "--at", step.key).refused()
-        assert "needs a terminal" in sentence
+        for name in (step.key, step.title, step.title.upper()):  # as it is called on the screen
+            sentence = run("open", "heron-lane-barn", "--at", name).refused()
+            assert "needs a terminal" in sentence
+
+
+def test_a_saved_jobs_own_name_goes_before_a_demos_title(run: Command) -> None:
+    store = Store(run.home)
+    path = store.create(give(demo_jobs()["quarry-house-hip"], "job.client", "Somebody else"))
+    assert path.name == "quarry-house.job.json"
+    assert "Somebody else" in run("summary", "quarry-house", "--json").out
+    assert "Somebody else" not in run("summary", "quarry-house-hip", "--json").out
 
 
 def test_a_job_file_anywhere_will_do(run: Command, tmp_path: Path) -> None:
@@ -437,11 +446,11 @@ def test_a_stream_that_goes_elsewhere_is_no_terminal(
 
 def test_at_a_terminal_the_wizard_opens(run: Command, opened: Opened, saved: Path) -> None:
     assert run().code == 0
-    assert run("open", str(saved), "--at", "coils").code == 0
+    assert run("open", str(saved), "--at", "Suppliers").code == 0
     assert run("open", "demo:quarry-house-hip").code == 0
     assert run("demo", "--at", "roof").code == 0
     copies = [path for _, path, _ in opened.calls[2:]]
-    assert opened.calls[:2] == [(run.home, None, None), (run.home, saved, "coils")]
+    assert opened.calls[:2] == [(run.home, None, None), (run.home, saved, "quotes")]
     assert [at for _, _, at in opened.calls[2:]] == [None, "roof"]
     store = Store(run.home)
     assert all(path is not None and path.parent == saved.parent for path in copies)

@@ -24,9 +24,14 @@ from coilwright.calc.haul import (
     hitch_share,
     tongue_weight,
 )
+from coilwright.job.answers.job import JobKey
+from coilwright.job.edit import give
 from coilwright.job.haul import HitchKind
 from coilwright.plan import plan
+from coilwright.units import System
 from coilwright.values.finding import Level
+from coilwright.words import cautions
+from coilwright.words.in_units import with_units
 from tests.plan.haul.cases import on_the_road
 from tests.printed import printed
 
@@ -70,3 +75,19 @@ def test_they_are_questions_and_rule_on_nothing(key: str) -> None:
     assert finding.level is Level.NOTE
     assert finding.what.startswith("Ask whether")
     assert "does not rule" in finding.do
+
+
+def test_a_metric_job_is_asked_whatever_it_weighs_and_no_state_is_named() -> None:
+    light = {"haul.hitch": None, "haul.rack_mass": 0.0, "haul.trailer_gvwr": 3000.0}
+    found = {f.key: f for f in plan(give(on_the_road(light), JobKey.UNITS, System.METRIC)).findings}
+    assert "haul.commercial" not in found
+    asked = found["haul.license"]
+    assert asked.level is Level.NOTE
+    assert "each country" in asked.why.lower()
+    assert "US rules" in asked.why
+    assert "state" not in f"{asked.what} {asked.why} {asked.do}"
+    assert not any(f.key.startswith(("haul.license", "haul.commercial"))
+                   for f in plan(on_the_road(light)).findings)
+    (caution,) = (with_units(said, System.METRIC) for said in cautions("roof") if "fall" in said)
+    assert "rules of the place" in caution
+    assert "1.8 m" in caution

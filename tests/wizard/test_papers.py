@@ -50,6 +50,7 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         assert isinstance(screen, EntryScreen)
         await pilot.press("up")  # the row of buttons stands before the first box, too
         assert screen.focused is screen.query_one("#entry-done")
+        assert "▸ Done" in text(app), "a sign, not a color alone"
         await pilot.press("1")
         assert "changed nothing: this is a button" in app.notices[0].message
         await pilot.press("down")

@@ -346,5 +346,9 @@ def _seconds(text: str) -> float:
 
 
 def _add_at(one: argparse.ArgumentParser) -> None:
+    titles = {step.title.casefold(): step.key for step in STEPS}
+    titles |= {key.partition(" ")[0]: step for key, step in titles.items()}
     one.add_argument("--at", metavar="STEP", choices=[step.key for step in STEPS],
-                     help=f"the step to open at: {', '.join(step.key for step in STEPS)}")
+                     type=lambda text: titles.get(text.strip().casefold(), text),
+                     help="the step to open at, also by its name on the screen: "
+                          f"{', '.join(step.key for step in STEPS)}")

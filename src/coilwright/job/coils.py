@@ -67,7 +67,7 @@ class CoilSection:
 
     tolerance: how far under the ordered weight the supplier may ship; tolerance_over: how far over,
     the same while it is not given. width_tolerance: of the slit strip, either way. camber: bow of
-    an edge allowed in 8 ft. eye, skid: how coils are to come.
+    an edge allowed over camber_over; None: over 8 ft. eye, skid: how coils are to come.
     keep_length: a shorter leftover is not worth keeping. price: by weight, before freight.
     carry: what one person carries. slitting: whether the order says what the strips are slit
     from. master, master_2 …: widths of the supplier's coils before slitting. master_heaviest:
@@ -84,6 +84,7 @@ class CoilSection:
     tolerance_over: Percent | None = None
     width_tolerance: Width | None = None
     camber: Width | None = None
+    camber_over: Length | None = None
     eye: Attitude | None = None
     skid: YesNo | None = None
     wrap_allowance: Percent | None = None

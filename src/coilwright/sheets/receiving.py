@@ -10,6 +10,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
+from coilwright.job.camber import camber_over_words
 from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import READINGS, Fault, coil_name, faults_of
 from coilwright.job.shop import plain_name
@@ -56,7 +57,7 @@ from coilwright.sheets.names import (
     value_text,
 )
 from coilwright.sheets.parts import caution_line, order_facts
-from coilwright.units import System, show_date
+from coilwright.units import show_date
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
 from coilwright.words.in_units import with_units
@@ -265,7 +266,7 @@ def _written(plan: Plan, coil: CoilPlan, report: ArrivalReport) -> Iterator[tupl
     for size in report.sizes:
         name, ordered = size.name, figure_text(size.ordered, system)
         if size.key == "camber":
-            name = f"{name}, over {'8 ft' if system is System.US else '2.44 m'}"
+            name = f"{name}, over {camber_over_words(plan.job)}"
         found: Inline = ""
         if size.key == "thickness":
             name = f"{name}, at {READINGS} places"

@@ -10,6 +10,7 @@ from coilwright.drawing.rounding import down_to_step
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
+from coilwright.job.camber import camber_over_words
 from coilwright.job.choices import YesNo
 from coilwright.job.questions import question_words
 from coilwright.plan.order_limits import capped_coils, heaviest_package
@@ -27,7 +28,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.designations import designation, metal_words, own_grade
 from coilwright.sheets.names import by_standard, value_text
-from coilwright.units import Kind, System
+from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 
@@ -158,9 +159,9 @@ def every_coil(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inli
     yield "Slit width", line(width, f" ± {off}" if off else line(
         "; tolerance: ", _stated(plan, CoilsKey.WIDTH_TOLERANCE, request=request)))
     camber = value_text(job, CoilsKey.CAMBER)
-    in_8_ft = f"in {'8 ft' if job.units is System.US else '2.44 m'}"
-    yield "Camber", f"{camber} {in_8_ft} at most" if camber else line(
-        _stated(plan, CoilsKey.CAMBER, request=request), f" ({in_8_ft})")
+    over = f"in {camber_over_words(job)}"
+    yield "Camber", f"{camber} {over} at most" if camber else line(
+        _stated(plan, CoilsKey.CAMBER, request=request), f" ({over})")
     yield "Inside diameter, ID", answer(plan, CoilsKey.INSIDE_DIAMETER)
     under = value_text(job, CoilsKey.TOLERANCE)
     over = value_text(job, CoilsKey.TOLERANCE_OVER) or under

@@ -42,7 +42,10 @@ _OTHERWISE = (
     ("per lb, ft or coil", "per kg, m or coil"),
     ("0.05/lb, 4.10/mile", "0.11/kg, 2.55/km"), ("0.05/lb", "0.11/kg"), ("2.05/lb", "4.50/kg"),
     ("per mile", "per km"),
-    ("bow in 8 ft", "bow in 2.44 m"), ("in 8 ft at most", "in 2.44 m at most"),
+    ("by US construction rules from 6 ft up (29 CFR 1926.501). Local rules may be stricter.",
+     "ask from what height the rules of the place want it. US construction rules do from 1.8 m "
+     "up (29 CFR 1926.501)."),
+    ("bow in 8 ft", "bow in 2 m"), ("in 8 ft at most", "in 2 m at most"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
     ("One hundred pounds", "45.4 kg, one hundred US pounds"),
     ("of inches or millimeters", "of millimeters"),

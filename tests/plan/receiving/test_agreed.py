@@ -9,13 +9,18 @@ import pytest
 
 from coilwright.calc import agreed
 from coilwright.calc.receiving import measures as calc
-from coilwright.job.answers import Value
+from coilwright.job.answers import ANSWERS, Value
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.job import JobKey
 from coilwright.job.choices import YesNo
+from coilwright.job.edit import clear, give, give_text
 from coilwright.job.job import Job
 from coilwright.job.metal import Finish, MetalName, ThicknessIs
+from coilwright.job.names import value_text
 from coilwright.plan import plan
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared
+from coilwright.sheets.wanted import every_coil
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.words.in_units import with_units
@@ -76,6 +81,29 @@ def test_camber_is_held_to_the_order() -> None:
     measured = {"camber": 0.1875, "camber_over": 96.0}
     assert held({"coils.camber": 0.125}, **measured)["camber"] is Level.STOP
     assert "camber" not in held({}, **measured)
+
+
+def test_a_camber_in_metric_is_over_2_m_and_says_so() -> None:
+    """6 mm in 2 m are 6·(2.438/2)² = 8.92 mm in 8 ft; 6 mm in 8 ft are 4.04 mm in 2 m."""
+    metric = give(small_gable(), JobKey.UNITS, System.METRIC)
+    over_2_m, _ = give_text(metric, CoilsKey.CAMBER, "6")
+    assert value_text(over_2_m, CoilsKey.CAMBER_OVER) == "2.000 m"
+    over_8_ft = give(give_text(small_gable(), CoilsKey.CAMBER, "6 mm")[0],
+                     JobKey.UNITS, System.METRIC)
+    for job, words, in_8_ft, in_2_m in ((over_2_m, "6 mm in 2 m at most", 8.92, 6.0),
+                                        (over_8_ft, "6 mm in 2.44 m at most", 6.0, 4.037)):
+        assert dict(every_coil(plan(job)))["Camber"] == words
+        for over, most in ((96.0, in_8_ft), (2000 / 25.4, in_2_m)):
+            (found,) = receive(plan(with_arrived(job, arrival(camber=0.1, camber_over=over))))
+            allowed = size(found, "camber").most
+            assert allowed is not None
+            assert allowed.value * 25.4 == pytest.approx(most, abs=0.01)
+    # Given again it stays over the length it was told over; taken away it is over none.
+    assert give_text(over_8_ft, CoilsKey.CAMBER, "5")[0].coils.camber_over is None
+    again, _ = give_text(over_2_m, CoilsKey.CAMBER, "5")
+    assert again.coils.camber_over == over_2_m.coils.camber_over
+    assert clear(over_2_m, CoilsKey.CAMBER).coils.camber_over is None
+    assert not ANSWERS[CoilsKey.CAMBER_OVER].asked(small_gable())
 
 
 class TestThickness:

@@ -10,6 +10,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.money import PriceAnswer
 from coilwright.job.answers.sides import EitherWayAnswer, SideAnswer
 from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
+from coilwright.job.camber import put_camber
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Attitude, CoilOn, Slitting, Storage
 from coilwright.job.job import Job
@@ -27,6 +28,7 @@ class CoilsKey:
     TOLERANCE_OVER = answer_key("coils.tolerance_over")
     WIDTH_TOLERANCE = answer_key("coils.width_tolerance")
     CAMBER = answer_key("coils.camber")
+    CAMBER_OVER = answer_key("coils.camber_over")
     WRAP_ALLOWANCE = answer_key("coils.wrap_allowance")
     SUPPLIER_HEAVIEST = answer_key("coils.supplier_heaviest")
     SITE_LIFT = answer_key("coils.site_lift")
@@ -88,6 +90,11 @@ def _given(job: Job, key: str) -> bool:
     return key in job.typed or getattr(job.coils, key.split(".")[1]) is not None
 
 
+def _camber_over(job: Job) -> bool:
+    # In US units it is 8 ft, and nobody is asked; what was said once stays in sight.
+    return job.units is System.METRIC or job.coils.camber_over is not None
+
+
 def _in_passes(job: Job) -> bool:
     return job.coils.in_passes
 
@@ -133,7 +140,10 @@ COILS: tuple[Answer, ...] = (
     EitherWayAnswer(CoilsKey.WIDTH_TOLERANCE, "Width tolerance, ±", Form.QUANTITY, Kind.WIDTH,
            _INCHES, needed=False, moves=False, zero=True, high=1, examples=("1/16 in", "1.5 mm")),
     Answer(CoilsKey.CAMBER, "Camber, at most", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
-           moves=False, high=4, examples=("1/4 in", "6 mm")),
+           moves=False, high=4, examples=("1/4 in", "6 mm"), setter=put_camber),
+    Answer(CoilsKey.CAMBER_OVER, "… over a length of", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
+           needed=False, moves=False, low=12, high=2_400, examples=("8 ft", "2 m"),
+           asked=_camber_over),
     Answer(CoilsKey.WRAP_ALLOWANCE, "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
     Answer(CoilsKey.SUPPLIER_HEAVIEST, "Supplier's heaviest", Form.QUANTITY, Kind.MASS,

@@ -329,9 +329,9 @@ HAUL: tuple[Answer, ...] = (
     _pick(HaulKey.BLOCKED, "Blocked to the front", tuple(YesNo), _cargo),
     _pick(HaulKey.MATS, "Friction mats under coils", tuple(YesNo), _cargo),
     _count(HaulKey.TIES_OVER, "Tie-downs side to side", 99, _cargo),
-    _mass(HaulKey.TIE_OVER_LIMIT, "Limit each, side to side", _over),
+    _mass(HaulKey.TIE_OVER_LIMIT, "Tie limit, side to side", _over),
     _count(HaulKey.TIES_DIRECT, "Tie-downs to one side", 99, _cargo),
-    _mass(HaulKey.TIE_DIRECT_LIMIT, "Limit each, direct", _direct),
+    _mass(HaulKey.TIE_DIRECT_LIMIT, "Tie limit, to one side", _direct),
     *_gear("site"),
     *_gear("shop"),
 )

@@ -11,7 +11,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.haul.tie_downs import check_tie_downs
 from coilwright.plan.result import LoadLine
 from coilwright.plan.view import View, care, note, stop
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, row_key
@@ -24,6 +24,9 @@ def check_driving(view: View) -> Iterator[Finding]:
     both = _greater(view, Key.HAUL_RATINGS_TOGETHER, Key.HAUL_COMBINATION_LOAD)
     trailer = _greater(view, HaulKey.TRAILER_GVWR, Key.HAUL_GROSS)
     alone = _greater(view, HaulKey.TOW_GVWR, Key.HAUL_TOW_LOADED)
+    if view.job.units is System.METRIC:
+        yield from _driving_abroad(view, both, trailer, alone)
+        return
     with_trailer = both >= calc.LICENSE_TOGETHER and trailer > calc.LICENSE_TRAILER
     if with_trailer or alone >= calc.LICENSE_TOGETHER:
         said = (
@@ -52,6 +55,27 @@ def check_driving(view: View) -> Iterator[Finding]:
             "Ask the state's motor carrier office. This program does not rule on it.",
             calc.COMMERCIAL, HaulKey.TOW_GVWR, HaulKey.TRAILER_GVWR, HaulKey.TOW_WEIGHT,
         )
+
+
+def _driving_abroad(
+    view: View, both: float, trailer: float, alone: float
+) -> Iterator[Finding]:
+    """The same question, whatever it weighs: this program knows no limit but those of the US."""
+    if not max(both, trailer, alone):
+        return
+    parts = [f"{what} {view.say(mass, Kind.MASS)}" for what, mass in (
+        ("the trailer", trailer), ("the tow vehicle", alone), ("together", both)) if mass]
+    yield note(
+        "haul.license",
+        "Ask whether the driver's license covers this, and which rules for commercial vehicles "
+        f"apply: by rating or weight, {', '.join(parts)}.",
+        "Each country has its own limits. As an example, US rules ask for a commercial license "
+        f"from {view.say(calc.LICENSE_TOGETHER, Kind.MASS)} together with a trailer above "
+        f"{view.say(calc.LICENSE_TRAILER, Kind.MASS)}, and look at commercial vehicles from "
+        f"{view.say(calc.COMMERCIAL_FROM, Kind.MASS)}.",
+        "Ask the driver and the license office of the place. This program does not rule on it.",
+        calc.LICENSE, HaulKey.TOW_GVWR, HaulKey.TRAILER_GVWR, HaulKey.TOW_WEIGHT,
+    )
 
 
 def _greater(view: View, *keys: str) -> float:

@@ -13,7 +13,7 @@ from coilwright.plan.haul.loads import CoilToHaul, Hauled, across, load_line
 from coilwright.plan.ledger import Lack, Ledger, Term, known
 from coilwright.plan.result import LoadLine
 from coilwright.plan.view import View, care, note, stop
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, cargo_key, part_of
@@ -256,7 +256,8 @@ def _too_few(view: View) -> Finding:
         "haul.tie_count",
         f"The coils hauled as cargo need {counted(round(needed.value), 'tie-down')} at the least; "
         f"there {there_are}.",
-        "The rule counts tie-downs by the length and the weight of each coil, whatever they hold.",
+        f"The {'' if view.job.units is System.US else 'US '}rule counts tie-downs by the length "
+        "and the weight of each coil, whatever they hold.",
         do, calc.COUNTED, HaulKey.TIES_OVER, HaulKey.TIES_DIRECT, HaulKey.CARGO_COILS, HaulKey.EYE,
         HaulKey.BLOCKED, HaulKey.GROUPED,
     )
@@ -270,13 +271,17 @@ def _metal_coils(view: View) -> Iterator[Finding]:
     heaviest, many = max(coils, key=lambda coil: coil.value), len(coils)
     system, limit = view.job.units, view.say(calc.METAL_COIL_FROM, Kind.MASS)
     eye, grouped = view.job.haul.eye, view.job.haul.grouped
+    rule, office = ("the rule for metal coils", "Some states ask the driver for an endorsement: "
+                    "ask the license office.") if system is System.US else (
+        "the US rule for metal coils", "Ask which rule holds where it is driven, and what it asks "
+        "of the driver.")
     if cargo.value >= calc.METAL_COIL_FROM:
         if heaviest.value >= calc.METAL_COIL_FROM:
-            what = (f"The heaviest coil hauled as cargo, {heaviest.text(system)}, falls under the "
-                    f"rule for metal coils, which begins at {limit}.")
+            what = (f"The heaviest coil hauled as cargo, {heaviest.text(system)}, falls under "
+                    f"{rule}, which begins at {limit}.")
         else:
             what = (f"The {many} coils hauled as cargo come to {cargo.text(system)}; grouped "
-                    f"together they fall under the rule for metal coils, which begins at {limit}.")
+                    f"together they fall under {rule}, which begins at {limit}.")
         loose = (
             " Coils that are neither banded nor contained together may be outside it; hold them "
             "by it all the same." if heaviest.value < calc.METAL_COIL_FROM
@@ -285,8 +290,8 @@ def _metal_coils(view: View) -> Iterator[Finding]:
         yield care(
             "haul.metal_coil", what,
             "A heavy coil that rolls or slides is stopped by nothing else on the vehicle.",
-            f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)}{_slides(view)}{loose} Some "
-            "states ask the driver for an endorsement: ask the license office.",
+            f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)}{_slides(view)}{loose} "
+            f"{office}",
             calc.METAL_COILS, HaulKey.EYE, HaulKey.GROUPED, HaulKey.CARGO_COILS, HaulKey.BLOCKED,
             HaulKey.MATS,
         )
@@ -295,7 +300,7 @@ def _metal_coils(view: View) -> Iterator[Finding]:
         "haul.coil_rolls",
         f"The {'coil' if many == 1 else f'{many} coils'} hauled as cargo, {cargo.text(system)}"
         f"{'' if many == 1 else ' together'}, {'is' if many == 1 else 'are'} under the {limit} "
-        "from which the rule for metal coils begins.",
+        f"from which {rule} begins.",
         "A lighter coil rolls and tips all the same.",
         with_units("Cradle or chock it so that it cannot roll, slide or tip, tie it down, and look "
                    "again after the first miles.", system),

@@ -5,8 +5,8 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterator
 
-from coilwright.calc.receiving.measures import CAMBER_OVER
 from coilwright.job.answers.metal import MetalKey
+from coilwright.job.camber import camber_over
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_in_tag
@@ -44,7 +44,8 @@ def receive_one(plan: Plan, number: int) -> ArrivalReport:
 
 def expect(plan: Plan, coil: CoilPlan) -> ArrivalReport:
     """What an ordered coil is held to when it comes: a report on one of which nothing is known."""
-    blank = Arrival(tag=stand_in_tag(coil.number), coil=coil.number, camber_over=CAMBER_OVER)
+    blank = Arrival(tag=stand_in_tag(coil.number), coil=coil.number,
+                    camber_over=camber_over(plan.job))
     return _report(plan, 0, blank)
 
 

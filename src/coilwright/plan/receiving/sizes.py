@@ -312,8 +312,9 @@ def _camber(case: Inspection) -> Iterator[Compared]:
     if beside is not None:
         allowed = case.known(CoilsKey.CAMBER) or case.table(
             "camber", "Camber allowed", calc.CAMBER, Kind.WIDTH, calc.CAMBER_SOURCE)
-        stated = case.table("camber_over", "… over", calc.CAMBER_OVER, Kind.LENGTH,
-                            calc.CAMBER_SOURCE)
+        stated = (case.known(CoilsKey.CAMBER_OVER) if allowed.key == CoilsKey.CAMBER else None
+                  ) or case.table("camber_over", "… over", calc.CAMBER_OVER, Kind.LENGTH,
+                                  calc.CAMBER_SOURCE)
         most = case.put("camber_most", "camber allowed over that length", calc.camber_allowed,
                     allowed, beside, stated)
     if bow is not None and beside is not None and most is not None:

@@ -22,7 +22,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.settings import line_work
-from coilwright.wizard.widgets.blocks import button_keys
+from coilwright.wizard.widgets.blocks import DialogButton, button_keys
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.moving import focus_next_asked, scroll_with_focus
@@ -94,9 +94,10 @@ class EntryScreen(OpensPicks, Modal[None]):
                 yield Static("", id="entry-about", markup=False)
             with Bar(classes="buttons"):
                 name, words = self.entry.done
-                yield Button(words, id="entry-done", name=name, variant="primary", compact=True)
+                yield DialogButton(
+                    words, id="entry-done", name=name, variant="primary", compact=True)
                 for name, words in self.entry.buttons() if self.entry.there() else ():
-                    yield Button(words, id=f"entry-{name}", name=name, compact=True)
+                    yield DialogButton(words, id=f"entry-{name}", name=name, compact=True)
             yield Static(view.hint, classes="over-hint")
 
     def on_mount(self) -> None:

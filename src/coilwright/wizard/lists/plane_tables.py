@@ -22,6 +22,7 @@ from coilwright.units import Kind, System, show
 from coilwright.wizard.lists.planes import TakenRows
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import MODAL_CSS, Modal, Result
+from coilwright.wizard.widgets.blocks import DialogButton
 
 _HINT = (
     "Paste rows: name, eave, slope length, pitch, how many alike; or any columns under their "
@@ -134,8 +135,8 @@ class RowsIn(FullScreenModal[TakenRows]):
             with VerticalScroll(can_focus=False, classes="rows-found"):
                 yield Static("", classes="rows-said", markup=False)
             with Horizontal(classes="buttons"):
-                yield Button("Add", id="rows-take", variant="primary", compact=True)
-                yield Button("Close", id="rows-close", compact=True)
+                yield DialogButton("Add", id="rows-take", variant="primary", compact=True)
+                yield DialogButton("Close", id="rows-close", compact=True)
             yield Static("Ctrl+S adds the good rows; Escape closes and keeps the text",
                          classes="over-hint")
 
@@ -231,8 +232,8 @@ class RowsOut(FullScreenModal[None]):
             yield Static("Commas between the cells; tabs where the name ends in .tsv.",
                          classes="rows-said", id="rows-out-said", markup=False)
             with Horizontal(classes="buttons"):
-                yield Button("Save", id="rows-save", variant="primary", compact=True)
-                yield Button("Close", id="rows-close", compact=True)
+                yield DialogButton("Save", id="rows-save", variant="primary", compact=True)
+                yield DialogButton("Close", id="rows-close", compact=True)
             yield Static("Enter saves, Escape closes", classes="over-hint")
 
     def on_mount(self) -> None:

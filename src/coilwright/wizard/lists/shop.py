@@ -90,7 +90,7 @@ def _form(
         view=ListView(
             title=lambda _opened: f"My {many}",
             hint=lambda _opened: "Kept across jobs; each job keeps its own copy. Escape closes",
-            about=lambda _opened, line, _width: [hint.capitalize() + "."] if line is None
+            about=lambda _opened, line, _width: [] if line is None
             else [escape_controls(text) for text in about(line.row)],
             scrolls=True,
         ),

@@ -18,6 +18,7 @@ from coilwright.wizard.context import Context
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.blocks import DialogButton
 
 if TYPE_CHECKING:
     from textual.timer import Timer
@@ -178,10 +179,10 @@ class NotSavedScreen(Modal[Wanted]):
             yield Static("File to save it in instead:", markup=False)
             yield Input(str(Path.home() / name), id="place", compact=True)
             with Horizontal(classes="buttons"):
-                yield Button("Try again", id="again", variant="primary", compact=True)
-                yield Button("Save elsewhere", id="elsewhere", compact=True)
+                yield DialogButton("Try again", id="again", variant="primary", compact=True)
+                yield DialogButton("Save elsewhere", id="elsewhere", compact=True)
             with Horizontal(classes="buttons"):
-                yield Button("Leave without saving", id="drop", compact=True)
+                yield DialogButton("Leave without saving", id="drop", compact=True)
             yield Static("Escape goes back to the job; nothing is lost while it is open",
                          classes="over-hint")
 

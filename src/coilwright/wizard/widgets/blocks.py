@@ -151,6 +151,19 @@ class BarButton(Button):
             buttons[at].focus()
 
 
+class DialogButton(Button):
+    """A button of a dialog: ▸ stands before it while it has the focus, for not all see colors."""
+
+    def render_line(self, y: int) -> Strip:
+        """The line; the sign takes a cell before its words."""
+        line = super().render_line(y)
+        room = len(line.text) - len(line.text.lstrip())
+        if not self.has_focus or not line.text.strip() or not room:
+            return line
+        at = max(0, room - 2)
+        return Strip.join([line.crop(0, at), with_sign(line.crop(at))])
+
+
 class ButtonBar(Bar):
     """A row of buttons; up and down pass it as one, at its first button."""
 

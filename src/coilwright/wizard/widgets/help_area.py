@@ -15,6 +15,8 @@ from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.wizard.widgets.text import FUNCTION_KEY, Hanging, Piece, key_under, press_key
 from coilwright.words import words
 
+_MORE = "F1\u00a0says\u00a0more"
+"""Behind help that takes both lines: on one of them, whatever the width."""
 _LINES_FOR_BOTH = 3
 _INDENT = 3
 """Cells before the help."""
@@ -55,7 +57,7 @@ class HelpArea(Hanging):
         if lapsed := lapsed_line(job, field):
             # It is never cut: where it takes both lines, the help waits behind F1.
             if self._is_low and _INDENT + cells(lapsed) > self.size.width and other is None:
-                self.say((("   ", ""), (f"{lapsed} · F1 says more", "")))
+                self.say((("   ", ""), (f"{lapsed} · {_MORE}", "")))
                 return
             first, second = (("   ", ""), (lapsed, "")), second if self._is_low else first
         if asked_now := () if rows is None else rows.asked_now(self.size.width):
@@ -65,7 +67,7 @@ class HelpArea(Hanging):
             if asked_now:
                 first, second = second, first
             elif other is None:
-                self.say((*first, (" · F1 says more", "")))
+                self.say((*first, (f" · {_MORE}", "")))
                 return
         if other is None:
             self.say(first, second)

@@ -136,7 +136,8 @@ class Rail(Widget):
                 says = (f"{'▸' if here else ' '}{row}", (right(said, _MARK), style), " ")
             elif here:
                 title = _short(step.title) if short else step.title
-                says = (f"‹{number} {title} ", (said, style), "›")
+                # Where the others have lost the space before them, the next one keeps its own.
+                says = (f"‹{number} {title} ", (said, style), "› " if short > 1 else "›")
             else:
                 says = ("" if short > 1 else " ", f"{number}", (mark.sign, style), " ")
             content = Content.assemble(*says)

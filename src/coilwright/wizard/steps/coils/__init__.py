@@ -125,7 +125,7 @@ VIEW = StepView(
         Group("Slitting", (
             CoilsKey.MASTER, CoilsKey.MASTER_2, CoilsKey.MASTER_3, CoilsKey.MASTER_4,
             CoilsKey.SLITTING, CoilsKey.EDGE_TRIM, CoilsKey.MASTER_HEAVIEST,
-            CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
+            CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER, CoilsKey.CAMBER_OVER,
         )),
         Group("Dates and storage", (
             CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE, CoilsKey.STORAGE,

@@ -177,7 +177,7 @@ class Lines:
                 line("question", question.key, first.pad_right(ask_at - 1 - first.cell_length),
                      question.who, *(Content.assemble("\n", one) for one in rest))
         every = f"All {len(asked)} questions, {len(unsettled)} not settled yet; their sheet"
-        sentence("questions", "#all", ("", ""), (f"{every} is saved there  F5", ""))
+        sentence("questions", "#all", ("F5  ", "bold"), (f"{every} is saved there", ""))
 
     def _asks(self, chart: Chart) -> list[tuple[str, list[Part]]]:
         plan = self._plan
