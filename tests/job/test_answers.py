@@ -186,7 +186,7 @@ def test_a_thickness_as_suppliers_write_it(typed: str, is_a: str | None) -> None
     job, error = give_text(Job(), "metal.thickness", typed)
     assert (error, job.metal.thickness, job.metal.thickness_is) == ("", 0.0236, is_a)
     job, error = give_text(job, "metal.thickness", "min 24 ga")
-    assert error.startswith("Write a thickness such as 0.0236 in: “24 ga” is a gauge")
+    assert error.startswith("Write a thickness such as 0.0250 in: “24 ga” is a gauge")
     assert job.metal.thickness_is == is_a
 
 

@@ -9,6 +9,8 @@ import re
 from collections.abc import Callable
 
 import pytest
+from rich.segment import Segment
+from rich.style import Style
 from textual.color import Color
 from textual.theme import Theme
 from textual.widgets import Button
@@ -28,6 +30,7 @@ from coilwright.store.shipped import demo_jobs, demo_stock, machines
 from coilwright.values.keys import Key
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
+from coilwright.wizard.dimmed import Dimmed
 from coilwright.wizard.progress import lack_sentence, left_on, waits_for
 from coilwright.wizard.settings import remember_theme, remembered_theme
 from coilwright.wizard.step_view import load_view
@@ -288,6 +291,9 @@ async def test_only_our_themes_and_the_terminals_own_are_offered(app_on: AppOn) 
             app.theme = name
             await pilot.pause()
             assert app.current_theme.name == name
+            # In our own looks what is dim is a color of ours, in the terminal's own the terminal's.
+            ours = any(isinstance(one, Dimmed) for one in app.get_line_filters())
+            assert ours != name.startswith("ansi")
 
 
 def _contrast(one: Color, other: Color) -> float:
@@ -319,6 +325,18 @@ def test_words_stand_out_from_what_is_behind_them(theme: Theme, least: float) ->
     marked = colors["background"].blend(colors["primary"], 0.35)
     for front in ("foreground", "secondary", "accent"):
         assert _contrast(marked, colors[front]) >= 4.5, front
+    # What is dim, wherever it stands, the marked row as well.
+    in_box = colors["surface"].blend(colors["primary"], 0.35)
+    for behind in (colors["background"], colors["surface"], colors["panel"], marked, in_box):
+        said = Style(color=colors["foreground"].rich_color, bgcolor=behind.rich_color, dim=True)
+        (shown,) = Dimmed().apply([Segment("words", said)], behind)
+        assert shown.style is not None
+        assert shown.style.color is not None
+        assert not shown.style.dim
+        assert shown.style.color != said.color
+        assert _contrast(behind, Color.from_rich_color(shown.style.color)) >= 4.5
+    bare = Segment("words", Style(dim=True))  # without a color it stays the terminal's
+    assert Dimmed().apply([bare], colors["background"]) == [bare]
     for thumb in ("scrollbar", "scrollbar-hover", "scrollbar-active"):
         assert _contrast(colors["scrollbar-background"], colors[thumb]) >= 3, thumb
 

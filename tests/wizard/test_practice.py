@@ -75,6 +75,10 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         await pilot.press("p")
         await settle(pilot)
         assert isinstance(app.screen, ChooseScreen)
+        # The list says what is to be done, not what is to be found.
+        told = " ".join(screen_text(app).split())
+        assert "The new hand fills in a job: what is wrong in a job, 2 numbers" in told
+        assert not any(one.teaches[:24] in told for one in shipped_practices().values())
         mark(app, "practice:weight-or-diameter")
         await pilot.press("enter")
         # What was typed wrong is asked again, and nothing else.
@@ -85,6 +89,9 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         solved = solve(shipped_practices()["weight-or-diameter"], 3)
         assert isinstance(app.screen, BriefScreen)
         assert "What stops the coil" in screen_text(app)
+        # It is kept from the start, whether anything is answered or not.
+        (kept,) = wizard_under(app).session.store.jobs()
+        assert kept.name.endswith("-gil")
         # A pick, with a reason.
         mark(app, "limit")
         await pilot.press("enter")
@@ -353,7 +360,14 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
             narrow.setattr(type(app), "size", Size(1, 1))
             app.screen.show()  # as it may be before the last size of a terminal is known
         assert app.screen.query_one("VerticalScroll").max_scroll_y == 0  # type: ignore[attr-defined]
+        # Where nothing is asked, the keys of an answer say so.
+        await pilot.press("r", "w")
+        assert not app.screen.revealed
+        assert [n.message.partition(":")[0] for n in app.notices][:2] == [
+            "Nothing was worked out on this slide", "Nothing is asked on this slide"]
         await pilot.press(*["right"] * first)
+        assert not any("your answer" in text for slide in app.screen.slides
+                       for text in slide.working)
         answer = solved.solutions[0].text[:30]
         why = solved.solutions[0].decision.why[:24]
         assert why not in screen_text(app)

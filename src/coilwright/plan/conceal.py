@@ -22,7 +22,9 @@ def conceal(plan: Plan) -> Plan:
     """The plan without what there is to be found in practice.
 
     Figures that rest on a limit keep their numbers and lose their working. The job itself bears no
-    marks but those that its reader made (`job.practice.to_work_on`).
+    marks but those that its reader made (`job.practice.to_work_on`), and those made by a change,
+    as of a take-up once the thickness is another: they are shown, or nothing would say what the `~`
+    of a weight is about.
     """
     shown: dict[int, Figure] = {}
     return dataclasses.replace(
@@ -32,7 +34,7 @@ def conceal(plan: Plan) -> Plan:
             if not is_hidden(key)
         },
         lacks={key: lack for key, lack in plan.lacks.items() if not is_hidden(key)},
-        limits=(), governing=None, fits=(), loads=(), findings=(), guesses=(),
+        limits=(), governing=None, fits=(), loads=(), findings=(),
         readiness=Readiness(
             (Reason(ReasonKind.MISSING, "practice", "This is practice.",
                     "What there is to find shows once it is handed in."),),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import assert_never
 
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.svg import plane_svg
-from coilwright.job.practice import Decision
+from coilwright.job.practice import Decision, Judged, Practice
 from coilwright.plan.practice.solve import Solution, Solved, option_words
 from coilwright.plan.result import PlanePlan
 from coilwright.sheets.blocks import (
@@ -32,6 +33,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.practice_workings import workings_in_words
 from coilwright.units import System
 from coilwright.values.figure import Figure
+from coilwright.words.counting import counted
 from coilwright.words.glossary import glossary
 
 _WIDE, _HIGH = 66, 16
@@ -50,6 +52,41 @@ TERMS = (
 def level_word(level: int) -> str:
     """How hard a practice job is, in a word."""
     return _LEVELS[level]
+
+
+def task_words(practice: Practice) -> str:
+    """What is to be done in it, in a few words that give nothing away: the lesson does."""
+    found: dict[str, int] = {}
+    for decision in practice.decisions:
+        word = _task_word(decision.judged)
+        found[word] = found.get(word, 0) + 1
+    return ", ".join(counted(count, word) if word == _NUMBER else word
+                     for word, count in found.items())
+
+
+_NUMBER = "number"
+
+
+def _task_word(judged: Judged) -> str:
+    match judged:
+        case Judged.FIGURE:
+            return _NUMBER
+        case Judged.ANSWER:
+            return "what to order"
+        case Judged.LIMIT:
+            return "what limits a coil"
+        case Judged.MISTAKES | Judged.STOPS:
+            return "what is wrong in a job"
+        case Judged.ASK_FIRST:
+            return "what to ask first"
+        case Judged.LOADS:
+            return "what is too heavy"
+        case Judged.ARRIVED:
+            return "what is wrong with a coil that came"
+        case Judged.QUOTE:
+            return "which quote"
+        case _:
+            assert_never(judged)
 
 
 def variant_words(solved: Solved) -> str:

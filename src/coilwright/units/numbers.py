@@ -171,7 +171,7 @@ def _fraction(over: str, under: str, typed: str) -> Fraction:
     if int(under) > FINEST_FRACTION:
         raise UnreadableQuantity(
             f"{quote(typed)} has a fraction finer than 1/{FINEST_FRACTION}: write it as a decimal, "
-            "such as 0.0236."
+            "such as 0.0250."
         )
     return Fraction(int(over), int(under))
 

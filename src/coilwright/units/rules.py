@@ -44,7 +44,7 @@ RULES: dict[Kind, Rule] = {
         500 * FOOT, ("500 ft", "150 m"),
     ),
     Kind.THICKNESS: Rule(
-        "a thickness", ("in", "thou", "mm", "µm"), ("in", "mm"), ("0.0236 in", "0.6 mm"),
+        "a thickness", ("in", "thou", "mm", "µm"), ("in", "mm"), ("0.0250 in", "0.6 mm"),
         Fraction(1, 2), ("half an inch", "12.7 mm"),
     ),
     Kind.AREA: Rule(

@@ -7,6 +7,7 @@ import gc
 import signal
 import time
 from collections import deque
+from collections.abc import Sequence
 from contextlib import suppress
 from functools import cached_property, partial
 from pathlib import Path
@@ -15,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 from textual import events
 from textual.binding import Binding
 from textual.driver import Driver
+from textual.filter import LineFilter
 from textual.notifications import Notification
 from textual.screen import Screen
 from textual.theme import Theme
@@ -23,6 +25,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.steps import STEPS
 from coilwright.store import SUFFIX, Store, StoreError, slug
 from coilwright.wizard.context import Severity
+from coilwright.wizard.dimmed import Dimmed
 from coilwright.wizard.key_order import KeyOrder
 from coilwright.wizard.notices import Notice, named_key, notice_seconds
 from coilwright.wizard.places import recall
@@ -41,6 +44,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.screens.start import StartScreen
     from coilwright.wizard.screens.wizard import WizardScreen
 
+_DIMMED = Dimmed()
 _AROUND_NOTICE = 2
 """Cells beside a notice."""
 _KEPT_NOTICES = 30
@@ -102,6 +106,12 @@ class CoilwrightApp(KeyOrder):
         from coilwright.wizard.terminal import Terminal
 
         return Terminal
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """What is done to lines before they are painted: what is dim stays readable. In the
+        terminal's own colors it is the terminal's."""
+        filters = super().get_line_filters()
+        return filters if self.native_ansi_color or self.no_color else [_DIMMED, *filters]
 
     def on_ready(self) -> None:
         """The first screen is painted: from here on waste is collected, but not what is kept."""

@@ -7,6 +7,9 @@ import json
 
 import pytest
 
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.edit import give
 from coilwright.job.practice import Practice, handed_over, to_work_on, vary
 from coilwright.plan import fitting, plan, replan
 from coilwright.plan.ask_first import ask_first
@@ -18,6 +21,7 @@ from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.state import state_of
 from coilwright.store.practice import shipped_practices
 from coilwright.values.keys import Key
+from coilwright.wizard.progress import Mark, step_mark
 from tests.attempts import WHEN, right_attempt
 from tests.rules import for_each
 
@@ -95,3 +99,13 @@ def test_the_job_to_work_on_bears_no_marks_and_no_replies() -> None:
     # What nobody has confirmed is none of it sure, and no one of it is open alone: that would
     # name one of those to be asked first.
     assert set(solved.practice.guesses) <= set(plan(job).open_answers)
+
+
+def test_what_became_a_guess_by_a_change_is_named() -> None:
+    solved, job = begun(shipped_practices()["wrong-gauge"])
+    changed = give(job, MetalKey.THICKNESS, solved.key.figures[MetalKey.THICKNESS].value)
+    made = plan(changed)
+    assert made.figures[Key.COIL_MASS_ORDERED].mark
+    assert made.guesses == (PanelKey.TAKE_UP,)
+    assert step_mark(made, "panel") is Mark.GUESS
+    assert (plan(job).guesses, step_mark(plan(job), "panel") is Mark.GUESS) == ((), False)

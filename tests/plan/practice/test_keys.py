@@ -6,6 +6,7 @@ import dataclasses
 
 import pytest
 
+from coilwright.job.answers import ANSWERS, UnreadableAnswer
 from coilwright.job.attempt import Attempt
 from coilwright.job.practice import Judged, Practice, handed_over, to_work_on, vary
 from coilwright.plan import plan
@@ -14,7 +15,9 @@ from coilwright.plan.practice.solve import solve
 from coilwright.store import read_model, to_text
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.values.keys import Key
+from coilwright.words import words
 from tests.rules import for_each
 
 SAMPLE = (0, 101)
@@ -124,3 +127,18 @@ def test_a_draft_becomes_none() -> None:
     with pytest.raises(ValueError, match="makes a mistake"):
         propose(plan(demo_jobs()["quarry-house-hip"]), "hip", "The hip", "Invented.",
                 mistakes=2, subjects=())
+
+
+def test_no_help_or_example_gives_what_is_to_be_found() -> None:
+    tried = 0
+    for one in shipped_practices().values():
+        for decision in (made for made in one.decisions if made.of in ANSWERS):
+            answer = ANSWERS[decision.of]
+            said = repr(words(decision.of))
+            with pytest.raises(UnreadableAnswer) as told:
+                answer.read("no idea", System.US)
+            for seed in range(12) if decision.judged is Judged.FIGURE else ():
+                text = solve(one, seed).solution(decision.key).text
+                tried += 1
+                assert text not in f"{said} {told.value}", (one.name, decision.key)
+    assert tried

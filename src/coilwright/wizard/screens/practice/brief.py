@@ -225,8 +225,8 @@ class BriefScreen(Modal[Path]):
 
         self.app.push_screen(LinesScreen(
             "Hand in",
-            f"{told} Enter below the folder hands it in: that stays as it is then, and what was "
-            "kept back shows.",
+            f"{told} Enter below the folder hands it in: what you decided stays as it is then, "
+            "and what was kept back shows.",
             (Line("Name", name, "who you are"),
              Line("Folder", place, "the class's; made if it is not there; Enter hands it in")),
             1 if wrong else 0, wrong), given)

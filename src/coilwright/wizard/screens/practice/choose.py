@@ -20,14 +20,11 @@ from coilwright.job.attempt import MOST_SEED, Attempt
 from coilwright.job.drills import DRILLS
 from coilwright.job.job import Job
 from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
-from coilwright.plan.practice.review import Review, misfit, review
-from coilwright.sheets.practice import key_sheet, level_word
+from coilwright.sheets.practice import key_sheet, level_word, task_words
 from coilwright.store import Store, StoreError
 from coilwright.store.practice import (
-    attempt_files,
     bin_practice,
     last_binned,
-    load_attempt,
     practices,
     rename_practice,
     shipped_practices,
@@ -36,7 +33,7 @@ from coilwright.store.practice import (
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
-from coilwright.wizard.screens.practice.classroom import ClassScreen
+from coilwright.wizard.screens.practice.classroom import class_screen
 from coilwright.wizard.screens.practice.controller import (
     forget_variants,
     hand_in_folder,
@@ -48,7 +45,6 @@ from coilwright.wizard.screens.practice.paper import (
     ANSWERS_AHEAD,
     AnswersAhead,
     PaperScreen,
-    review_screen,
 )
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.sharing import PracticeSharing
@@ -121,11 +117,11 @@ class ChooseScreen(Modal[Session]):
 
     def _options(self) -> list[Option]:
         room = max(40, self.room - 2)
-        made = [_heading("Practice jobs: what each teaches")]
+        made = [_heading("Practice jobs: what is to be done in each")]
         made += [
             Option(hang((
                 (f" {pad(level_word(one.level), 9)}{escape_controls(one.title)}: ", ""),
-                (escape_controls(one.teaches), "dim")), room, 10), id=f"practice:{one.name}")
+                (task_words(one), "dim")), room, 10), id=f"practice:{one.name}")
             for one in self.practices.values()
         ]
         made.append(_heading("Drills of a minute"))
@@ -142,7 +138,7 @@ class ChooseScreen(Modal[Session]):
         event.stop()
         kind, _, key = (event.option_id or "").partition(":")
         if kind == "practice":
-            about = ("Neighbors take different variants: the same lesson, other sizes."
+            about = ("Neighbors take different variants: the same lesson, most sizes others."
                      if self.practices[key].varies else
                      "It has one variant only: neighbors get the same numbers.")
             self._ask(key, "Practice", about, self._begin, named=True)
@@ -277,7 +273,13 @@ class ChooseScreen(Modal[Session]):
         except StoreError as error:
             self.say(str(error), severity="error")
             return
-        self.dismiss(Session(self.store, to_work_on(solved.practice, attempt)))
+        job = to_work_on(solved.practice, attempt)
+        try:
+            # Kept from the start: who began and answers another day finds it in the list.
+            self.dismiss(Session.open(self.store, self.store.create(job)))
+        except StoreError as error:
+            self.say(f"It is not kept yet: {error}", severity="warning", timeout=15)
+            self.dismiss(Session(self.store, job))
 
     def _marked(self) -> Practice | None:
         """The practice job that is marked; says so where none is."""
@@ -364,30 +366,10 @@ class ChooseScreen(Modal[Session]):
     def _review(self, texts: tuple[str, ...] | None) -> None:
         if texts is None:
             return
-        folder = Path(texts[0].strip()).expanduser()
-        reviews: list[Review] = []
-        try:
-            files, left_out = attempt_files(folder)
-        except StoreError as error:
-            self.say(str(error), severity="error")
-            return
-        for text in left_out:
-            self.say(text, severity="warning", timeout=10)
-        for path in files:
-            try:
-                attempt = load_attempt(path)
-                solved = solved_variant(self.store.folder, attempt.practice, attempt.seed)
-                if wrong := misfit(solved, attempt):
-                    raise StoreError(f"{path.name}: {wrong}")
-                reviews.append(review(solved, attempt))
-            except StoreError as error:
-                self.say(str(error), severity="warning", timeout=10)
-        if not reviews:
-            self.say(f"There is no attempt in {folder}.", severity="warning")
-        elif len(reviews) == 1:
-            self.app.push_screen(review_screen(reviews[0]))
-        else:
-            self.app.push_screen(ClassScreen(reviews, self.store.sheets_folder))
+        screen = class_screen(Path(texts[0].strip()).expanduser(), self.store.folder,
+                              self.store.sheets_folder, self.say)
+        if screen is not None:
+            self.app.push_screen(screen)
 
 
 def _heading(text: str) -> Option:

@@ -13,12 +13,15 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.plan.practice.class_table import handed_in_again, in_order, latest
-from coilwright.plan.practice.review import Review
+from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice_review import class_sheet, person_marks
 from coilwright.store import StoreError
+from coilwright.store.practice import attempt_files, load_attempt
 from coilwright.units.dates import show_date
+from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.practice.controller import solved_variant
 from coilwright.wizard.screens.practice.paper import review_screen, sheet_text
 from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.rows import MarkedList
@@ -107,3 +110,31 @@ def _row(review: Review) -> tuple[str, ...]:
     return (f" {attempt.name or 'no name'}: ", f"{review.score} of {review.to_find} right, ",
             f"{review.solved.practice.title}, ",
             *((f"variant {attempt.seed}, ",) if review.solved.practice.varies else ()), day)
+
+
+def class_screen(folder: Path, home: Path, sheets: Path, say: Say) -> Modal[None] | None:
+    """The attempts in a folder reviewed: a class, or the one that is there; None for none.
+
+    What cannot be reviewed is said. home: where a trainer's own practice jobs are.
+    """
+    reviews: list[Review] = []
+    try:
+        files, left_out = attempt_files(folder)
+    except StoreError as error:
+        say(str(error), severity="error")
+        return None
+    for text in left_out:
+        say(text, severity="warning", timeout=10)
+    for path in files:
+        try:
+            attempt = load_attempt(path)
+            solved = solved_variant(home, attempt.practice, attempt.seed)
+            if wrong := misfit(solved, attempt):
+                raise StoreError(f"{path.name}: {wrong}")
+            reviews.append(review(solved, attempt))
+        except StoreError as error:
+            say(str(error), severity="warning", timeout=10)
+    if not reviews:
+        say(f"There is no attempt in {folder}.", severity="warning")
+        return None
+    return review_screen(reviews[0]) if len(reviews) == 1 else ClassScreen(reviews, sheets)

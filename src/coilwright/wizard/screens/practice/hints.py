@@ -17,6 +17,9 @@ class HintsScreen(TextModal[bool]):
     """
 
     BINDINGS = [
+        # Keys that count are told of; elsewhere a text to read is closed as it was opened.
+        Binding("f1", "app.keys", "Help", show=False, tooltip="The keys that work here",
+                id="hints.keys"),
         Binding("h", "more", "Next hint", tooltip="Take the next hint; it counts", id="hints.more"),
     ]
 

@@ -106,6 +106,9 @@ class ProjectorScreen(Modal[None]):
 
     def action_reveal(self) -> None:
         """Show the answer, or hide it again."""
+        if not self.slides[self.at].revealed:
+            self.say("Nothing is asked on this slide: → goes on.")
+            return
         self.revealed = not self.revealed
         # What is ticked shows at once; an answer that has a page of its own is turned to.
         answers = (at for at, page in enumerate(self.pages) if any(part.bold for part in page))
@@ -114,7 +117,11 @@ class ProjectorScreen(Modal[None]):
 
     def action_working(self) -> None:
         """Show the working of what is revealed, or hide it."""
-        if self.revealed:
+        if not self.slides[self.at].working:
+            self.say("Nothing was worked out on this slide: → goes on.")
+        elif not self.revealed:
+            self.say("Enter reveals the answer first; then w shows how it was worked out.")
+        else:
             before = len(self.pages)
             self.worked = not self.worked
             # Where it does not fit below the answer, it begins the page after.

@@ -19,11 +19,14 @@ from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
+from coilwright.values.source import ANSWER
 
 _HIGH = 22
 """Lines a drawing takes at most."""
 _WITH_BOX = 5
 """Cells of an option's box and letter."""
+_ON_PAPERS = "the papers"
+"""Where an answer of the key comes from, before a class: nobody there gave it."""
 _FIGURES = (
     Key.ROOF_AREA, Key.PANELS_COUNT, Key.STRIP_WIDTH, Key.COIL_LONGEST, Key.COIL_COUNT,
     Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED,
@@ -144,7 +147,9 @@ def _decision(title: str, solution: Solution, width: int) -> Slide:
     return Slide(
         title, (decision.ask, *(f"☐ {words}" for _, words in boxes)),
         (*answer, *found, *solution.notes, decision.why),
-        tuple(_ranking(solution)) or tuple(_workings(solution.working, solution.units, width)),
+        tuple(_ranking(solution)) or tuple(
+            text.replace(str(ANSWER), _ON_PAPERS)
+            for text in _workings(solution.working, solution.units, width)),
         (decision.ask, *(f"{box} {words}" for box, words in boxes)) if boxes else (),
     )
 
