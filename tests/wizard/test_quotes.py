@@ -23,6 +23,7 @@ from coilwright.plan.quotes.compare import compare
 from coilwright.sheets.state import state_of
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.quote_measures import MEASURES, RateAnswer
 from coilwright.wizard.lists.screen import ListScreen
