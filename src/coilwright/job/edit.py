@@ -137,6 +137,8 @@ def usual_range(key: str, system: System = System.US) -> tuple[str, str] | None:
     said, answer = words(key), ANSWERS[key]
     if said.low is None or said.high is None:
         return None
+    if system is System.METRIC and said.low_in_metric and said.high_in_metric:
+        return said.low_in_metric, said.high_in_metric
     low, high = (
         with_units(text, system) if system is System.METRIC and answer.read(text)
         else answer.shown(answer.read(text), system) for text in (said.low, said.high))
