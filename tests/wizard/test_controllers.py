@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -284,14 +285,22 @@ class TestSteps:
         stock = StockController(seen.context(), lambda: None)
         (new,) = seen.session.plan.coils
         tags = {f"coil.{new.number}": "R-1"}
-        seen.session.take_beside(dataclasses.replace(seen.session.job, put_in_stock=tags))
+        seen.session.take_beside(dataclasses.replace(seen.session.job, put_in_stock=tags,
+            put_back_on=datetime.date(2027, 4, 9)))
         stock.run_marked()
         assert len(seen.opened) == 1, "it is in no stock"
         save_stock(store.folder, Stock(coils=(coil("R-1", 30),)))
         stock.run_marked()
         assert len(seen.opened) == 1
-        assert seen.notices == ["Put back already: R-1, 30 ft. After the run on the Summary "
-                                "changes that."]
+        assert seen.notices == ["All is put back already, on Apr 9, 2027: R-1, 30 ft. After "
+                                "the run on the Summary changes that."]
+        # Nothing is left of it: that was put back too, and is asked no more than the other.
+        seen.session.take_beside(dataclasses.replace(
+            seen.session.job, put_in_stock={f"coil.{new.number}": ""}, put_back_on=None))
+        stock.run_marked()
+        assert len(seen.opened) == 1
+        assert seen.notices[1:] == ["All is put back already: coil 1 of the order, used up. After "
+                                    "the run on the Summary changes that."]
         stock.run_done()
         assert len(seen.opened) == 2
 

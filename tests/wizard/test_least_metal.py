@@ -339,8 +339,15 @@ class TestAfterTheRun:
         again = run()
         assert again.is_all_back
         (said,) = [line for line in again.about(100) if line.startswith("Put back already")]
-        assert said.startswith("Put back already: S-101, nothing is left of it as it was; S-102, ")
+        assert said.startswith("Put back already: S-101, used up; S-102, ")
         assert "; Heron Lane barn 1, 37 ft. Another length" in said
+        assert again.texts[again.asked[0].answer.key] == "0 in", "used up is not empty"
+        again.texts[again.asked[-1].answer.key] = "0"
+        assert again.do("put_back").changed
+        assert "coil 1 of the order is used up: nothing of it goes to stock" in again.said
+        assert run().is_all_back
+        assert again.do("undo").changed
+        assert run().texts[again.asked[-1].answer.key] == "37 ft"
         assert not any(line.startswith("Not as") for line in again.about(100))
         # Who takes it back in the stock has it to put back again.
         book.undo()

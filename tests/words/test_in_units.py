@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 
+from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import usual_range, usual_value
 from coilwright.job.questions import all_questions
 from coilwright.job.steps import STEPS
-from coilwright.units import System
+from coilwright.units import Kind, System
 from coilwright.words import all_words, cautions, words
 from coilwright.words.in_units import with_units
 from tests.rules import for_each
@@ -82,6 +84,29 @@ def test_help_says_the_usual_value_that_a_metric_job_gets() -> None:
         assert usual is not None
         assert f"{usual} is usual" in words(key).help_in(System.METRIC)
         assert words(key).help_in(System.US) == words(key).help
+
+
+_ROUND = re.compile(r"\d{1,2}(?:\.\d)? (?:mm|m)|\d+[05] mm|\d+0 kg|\d\d kg|\d?\.?\d+ m")
+_THEIRS = ("coils.inside_diameter", "machine.thread_up", "machine.tail")
+"""Sizes of coils that are made by the inch everywhere, and rests that are measured in any case."""
+
+
+def test_what_is_usual_in_metric_is_a_round_number_there() -> None:
+    said = {key: one for key, one in all_words().items() if key not in _THEIRS and one.low}
+    ends = {key: usual_range(key, System.METRIC) for key in said
+            if ANSWERS[key].kind in (Kind.LENGTH, Kind.WIDTH, Kind.MASS)}
+    odd = {key: both for key, both in ends.items()
+           if both is not None and not all(_ROUND.fullmatch(end) for end in both)}
+    assert odd == {}
+    # What the help says is usual is what F3 puts in, and both ends are read.
+    for key in ("coils.master", "trim.sheet_width", "machine.rack_diameter"):
+        usual = words(key).usual_in_metric
+        assert usual is not None
+        assert f"{usual} is usual" in words(key).help_in(System.METRIC)
+        assert ANSWERS[key].shown(usual_value(key, System.METRIC), System.METRIC) == usual
+    for key, both in ends.items():
+        low, high = (ANSWERS[key].read(end, System.METRIC) for end in both or ("1 mm", "2 mm"))
+        assert low < high, key
 
 
 def test_no_us_size_is_left_in_any_words() -> None:

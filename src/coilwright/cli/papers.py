@@ -119,7 +119,7 @@ def settle(given: argparse.Namespace) -> int:
                           f"”; {_there_are(found)}")
         try:
             new = accept(job, given.accept, found[given.accept].accept, one_line(given.by or ""),
-                         one_line(given.reason or ""))
+                         one_line(given.reason or ""), found[given.accept].what)
         except ValueError as error:
             raise Problem(f"{error} (--by NAME --reason TEXT)") from None
     elif given.waive is not None:

@@ -45,7 +45,8 @@ def without_names(job: Job, title: str) -> Job:
     )
     bare = dataclasses.replace(
         job, job=section, order=_HEAD, life=Life(), requests=(), arrived=(), quotes=QuoteSection(),
-        typed={}, by_quote={}, before_quote={}, put_in_stock={}, practice=None,
+        typed={}, by_quote={}, before_quote={}, put_in_stock={}, put_back_on=None,
+        practice=None,
         about="",
         on_hand=tuple(dataclasses.replace(coil, supplier="", where="") for coil in job.on_hand),
         questions={key: dataclasses.replace(

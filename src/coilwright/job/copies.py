@@ -58,7 +58,8 @@ def copied(job: Job) -> Job:
             job.order, number="", revision="", date=None, supplier="", attention="", terms="",
             freight="", ship_to="", hours="", unloading=""), about="", found_cuts=None,
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
-        quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(), put_in_stock={},
+        quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
+        put_in_stock={}, put_back_on=None,
     )
     for key, answer in ANSWERS.items():
         if answer.in_copy is InCopy.DROPPED or (key == CoilsKey.PRICE and _was_lump(job)):

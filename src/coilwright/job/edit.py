@@ -137,6 +137,8 @@ def usual_range(key: str, system: System = System.US) -> tuple[str, str] | None:
     said, answer = words(key), ANSWERS[key]
     if said.low is None or said.high is None:
         return None
+    if system is System.METRIC and said.low_in_metric and said.high_in_metric:
+        return said.low_in_metric, said.high_in_metric
     low, high = (
         with_units(text, system) if system is System.METRIC and answer.read(text)
         else answer.shown(answer.read(text), system) for text in (said.low, said.high))
@@ -227,11 +229,11 @@ def confirm_step(job: Job, step: str) -> Job:
         job, standing={k: v for k, v in job.standing.items() if k in ANSWERS or k not in guesses})
 
 
-def accept(job: Job, finding: str, of: str, by: str, reason: str) -> Job:
+def accept(job: Job, finding: str, of: str, by: str, reason: str, words: str = "") -> Job:
     """The job with a finding taken on knowingly, by name and with a reason.
 
-    finding: its key. of: what it is of now (`Finding.accept`). Raises ValueError where the name
-    or the reason is empty, or where the finding is none that can be accepted.
+    finding: its key. of: what it is of now (`Finding.accept`). words: what it reads now. Raises
+    ValueError where the name or the reason is empty, or where it is none that can be accepted.
     """
     by, reason = " ".join(by.split()), " ".join(reason.split())
     if not of:
@@ -241,7 +243,8 @@ def accept(job: Job, finding: str, of: str, by: str, reason: str) -> Job:
     if not reason:
         raise ValueError("Why is it acceptable? Give a reason.")
     return dataclasses.replace(
-        job, accepted={**job.accepted, finding: Acceptance(by=by, reason=reason, of=of)}
+        job, accepted={**job.accepted, finding: Acceptance(
+            by=by, reason=reason, of=of, words=words)}
     )
 
 

@@ -80,6 +80,7 @@ class Acceptance:
     """A finding that somebody takes on knowingly: who, why, and what it said then.
 
     of: what the finding was of (`Finding.accept`); once that changes it is no longer accepted.
+    words: what it read then; empty in files of earlier versions.
     """
 
     __pydantic_config__ = STRICT
@@ -87,6 +88,7 @@ class Acceptance:
     by: str
     reason: str
     of: str
+    words: str = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -105,9 +107,9 @@ class Job:
     (`job.confirmations`). by_quote: by answer key, whose quote it is from; before_quote: what stood
     there until then. accepted: by finding key, what somebody takes on knowingly. put_in_stock: by
     the key of a coil (`coil.1`, `on_hand.1`) that was put back after the run, the tag under which
-    what was left of it went to stock: of a coil on hand its own, though nothing was left. practice:
-    whose attempt at which practice job it is; until that is handed in, its plan keeps back what is
-    to be found.
+    what was left of it went to stock: of a coil on hand its own, though nothing was left; empty of
+    a new one of which nothing was. put_back_on: the day it was. practice: whose attempt at which
+    practice job it is; until that is handed in, its plan keeps back what is to be found.
     """
 
     __pydantic_config__ = STRICT
@@ -139,6 +141,7 @@ class Job:
     before_quote: dict[str, OwnAnswer] = field(default_factory=dict)
     accepted: dict[str, Acceptance] = field(default_factory=dict)
     put_in_stock: dict[str, str] = field(default_factory=dict)
+    put_back_on: datetime.date | None = None
     practice: Attempt | None = None
     about: str = ""
 

@@ -180,7 +180,7 @@ def _range(job: Job, answer: Answer) -> Iterator[Value]:
     """The usual range: both ends and the usual value, or the other usual picks."""
     said = words(answer.key)
     seen: set[object] = set()
-    texts = [t for t in (said.low, said.usual, said.high, *said.others) if t is not None]
+    texts = said.usual_texts(job.units)
     own = answer.value(job)
     values: list[Value] = [] if own is None else [own]
     for text in texts:

@@ -226,10 +226,12 @@ def _weigh(job: Job, finding: Finding) -> Finding:
     if said.of == finding.accept:
         return dataclasses.replace(finding, level=Level.CARE,
                                    do=f"{finding.do} Accepted by {by}")
+    then = f" It read then: “{said.words.rstrip('.')}”." if said.words else ""
+    # First, for a list shows no more than the first sentence of what to do.
     return dataclasses.replace(
         finding, level=Level.STOP,
-        do=f"{finding.do} It was accepted for other numbers than these, by {by} So it is to be "
-        "accepted again.",
+        do=f"It was accepted for something else than this, by {by}{then} Accept it again, or put "
+        f"it right: {finding.do}",
     )
 
 

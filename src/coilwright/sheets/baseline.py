@@ -29,7 +29,8 @@ def baseline(plan: Plan) -> Plan:
     made = dataclasses.replace(
         sent.job, job=dataclasses.replace(sent.job.job, name=job.job.name), life=job.life,
         requests=job.requests, quotes=job.quotes, arrived=job.arrived, typed=job.typed,
-        practice=job.practice, put_in_stock=job.put_in_stock)
+        practice=job.practice, put_in_stock=job.put_in_stock,
+        put_back_on=job.put_back_on)
     return dataclasses.replace(sent, job=made, current=plan)
 
 

@@ -290,7 +290,8 @@ class AnswerController:
             session = self._context.session
             session.seal()
             job, what = (
-                (edit.accept(session.job, finding.key, finding.accept, by, reason), "accepted")
+                (edit.accept(session.job, finding.key, finding.accept, by, reason, finding.what),
+                 "accepted")
                 if by else (edit.withdraw(session.job, finding.key), "no longer accepted")
             )
             if session.change(job, f"{finding.what[:40]}: {what}"):

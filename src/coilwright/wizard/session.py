@@ -281,8 +281,9 @@ class Session:
         self.seal()
         last = take.pop()
         give.append(Change(self.job, last.label, last.group))
-        self._set_job(replace(last.before, practice=self.job.practice,
-                              put_in_stock=self.job.put_in_stock))
+        self._set_job(replace(
+            last.before, practice=self.job.practice, put_in_stock=self.job.put_in_stock,
+            put_back_on=self.job.put_back_on))
         return last.label
 
     # -- the file --------------------------------------------------------------------------
@@ -348,8 +349,7 @@ class Session:
         return "" if not self.planned and (at_once or self.slow) else state_on(self.plan, "summary")
 
     def _written(self, job: Job, state: str) -> None:
-        self.dirty = self.job is not job  # it may have changed while it was written
-        self._unstated = not state
+        self.dirty, self._unstated = self.job is not job, not state  # it may have changed since
 
     def save_to(self, path: Path) -> None:
         """Go on in a new file, where the old one cannot be written. Raises StoreError."""

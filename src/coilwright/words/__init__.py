@@ -28,7 +28,8 @@ class Words:
     who: who knows (client, designer, building department, machine maker, supplier, you).
     ask: the question to put to them. usual: a usual value as it would be typed; usual_in_metric:
     the round number that is usual there, where it is another; low and high or others: the usual
-    range; source: where that comes from. caution: what can hurt someone.
+    range, low_in_metric and high_in_metric its round numbers there; source: where that comes
+    from. caution: what can hurt someone.
     start_with_usual: a new job starts from the usual value, as a guess. asked: the question that
     fills it, as written, by the person it is put to. file: where all this is written. unasked: why
     it is not asked, where its row stands all the same: a few words, then, after a semicolon, what
@@ -44,6 +45,8 @@ class Words:
     usual_in_metric: str | None = None
     low: str | None = None
     high: str | None = None
+    low_in_metric: str | None = None
+    high_in_metric: str | None = None
     others: tuple[str, ...] = ()
     source: str = ""
     caution: str = ""
@@ -51,6 +54,13 @@ class Words:
     start_with_usual: bool = False
     asked: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     file: str = field(default="", compare=False)
+
+    def usual_texts(self, system: System) -> tuple[str, ...]:
+        """The ends of the usual range, the usual value and the other ones, where there are such."""
+        texts = (self.low, self.usual, self.high) if system is System.US else (
+            self.low_in_metric or self.low, self.usual_in_metric or self.usual,
+            self.high_in_metric or self.high)
+        return (*(text for text in texts if text is not None), *self.others)
 
     def help_in(self, system: System) -> str:
         """The help in the reader's units; what is usual there as the round number it is."""
@@ -142,6 +152,10 @@ def _words_from(entry: Any, file: str, key: str) -> Words:
     if words.usual_in_metric is not None and words.usual is None:
         raise GuidanceError(f"{where}: usual_in_metric says the usual value in metric, but usual "
                             "is missing.")
+    if (words.low_in_metric is None) is not (words.high_in_metric is None) or (
+            words.low_in_metric is not None and words.low is None):
+        raise GuidanceError(f"{where}: low_in_metric and high_in_metric stand together, beside low "
+                            "and high.")
     ranged = words.usual or words.low or words.high or words.others
     if ranged and not words.source.strip():
         raise GuidanceError(

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 
 import pytest
 
 from coilwright.job.copies import copied
+from coilwright.job.edit import accept
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.job.stock import CoilOnHand
@@ -118,6 +120,24 @@ def test_a_coil_that_holds_a_plane_is_kept_to_it() -> None:
     assert finding.level is Level.NOTE
     assert done.proof is not None
     assert done.proof.proven
+
+
+def test_lots_that_were_accepted_and_meet_on_other_planes_say_so_first() -> None:
+    free = kept(coil("A", 700, lot="L-1"))
+    (stop,) = (f for f in plan(free).stops if f.key == "coils.lots")
+    taken = accept(free, stop.key, stop.accept, "Ann", "both shades are one", stop.what)
+    assert plan(taken).ready
+    north, south = taken.roof.planes
+    other = dataclasses.replace(taken, roof=dataclasses.replace(
+        taken.roof, planes=(north, dataclasses.replace(south, name="Porch"))))
+    (again,) = (f for f in plan(other).stops if f.key == "coils.lots")
+    assert "Porch" in again.what
+    first, then, _ = re.split(r"(?<=[.”]) (?=[A-Z])", again.do, maxsplit=2)
+    assert first == ("It was accepted for something else than this, by Ann: both shades are one.")
+    assert then.startswith("It read then: “The panels come from 2 lots")
+    assert "South" in again.do
+    assert "Lay samples side by side in daylight first." in again.do
+    assert "coils.lots" not in {one.key for one in plan(other).readiness.settled}
 
 
 @pytest.mark.parametrize(("inches", "fits"), [(WHOLE + 1, True), (WHOLE - 1, False)])

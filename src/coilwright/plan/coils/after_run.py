@@ -40,7 +40,8 @@ def run_through(
     plan: Plan, stock: Stock, measured: Mapping[str, float] | None = None,
     came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
 ) -> tuple[Stock, dict[str, str]]:
-    """The stock after the run (`after_run`), and which tags new coils' leftovers have in it."""
+    """The stock after the run (`after_run`), and which tags new coils' leftovers have in it:
+    an empty one where nothing is left."""
     told = dict(measured or {})
     run_as = dict(came or {})
     for index in dict.fromkeys(c.index for c in plan.from_stock):
@@ -50,7 +51,7 @@ def run_through(
             stock = _after_one(plan, stock, coil, used, told)
     new = {row_key("coil", one.number) for one in plan.coils}
     tags = {key: tag for key, tag in (put or {}).items()
-            if key in new and stock.find(tag) is not None}
+            if key in new and (not tag or stock.find(tag) is not None)}
     for one in plan.coils:
         key = row_key("coil", one.number)
         if (left := told.get(key)) is None:
@@ -58,7 +59,7 @@ def run_through(
         before = stock.find(tags.pop(key, ""))
         others = stock if before is None else stock.take(before.tag)
         if left <= _LOOSE:
-            stock = others
+            stock, tags[key] = others, ""
             continue
         arrival = run_as.get(one.number) or single_arrival(arrivals_of(plan, one.number))
         tags[key] = others.free_tag(leftover_tag(plan, one.number, arrival))

@@ -12,9 +12,10 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
+from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
-from coilwright.job.sending import order_day
+from coilwright.job.sending import next_revision, order_day
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
@@ -80,6 +81,27 @@ def award(plan: Plan, number: int) -> Job:
     return dataclasses.replace(
         job, order=_headed(job.order, head),
         quotes=dataclasses.replace(job.quotes, received=received, filled=filled))
+
+
+def award_closed(job: Job) -> str:
+    """Why the award stays where it is, in sentences: what it went by has come; empty while it may
+    be moved."""
+    if job.life.state not in (OrderState.DELIVERED, OrderState.RUN):
+        return ""
+    day = f" on {show_date(job.life.since)}" if job.life.since else ""
+    return (f"The order is {job.life.state}{day}: by which quote it went is on record and stays. "
+            "Where the record is wrong, a step back in Life of the order comes first.")
+
+
+def award_after_sending(job: Job) -> str:
+    """What moving the award does to an order that a supplier has, in a sentence after a blank;
+    empty for any other."""
+    last = job.life.latest
+    if job.life.state is not OrderState.ORDERED or last is None:
+        return ""
+    return (f" {last.supplier or 'The supplier'} has revision {last.revision} of "
+            f"{show_date(last.date)} and works by it until you send revision "
+            f"{next_revision(job.life)}; u takes this back.")
 
 
 def withdrawn(job: Job) -> Job:

@@ -20,6 +20,7 @@ from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
 from coilwright.store import StoreError
 from coilwright.units import Kind, System
+from coilwright.values.keys import row_key
 from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.lists.form import Action, Asked, EntryView, Measure, Outcome
 from coilwright.wizard.lists.stock_book import StockBook
@@ -177,6 +178,8 @@ class RunDone:
         """Keeps with the job what was put back, and which tags it has in stock."""
         self.put = plan.job.put_in_stock
         """Those tags, by coil key: what is put back again takes their place."""
+        self._before = self.put
+        """The same, before the last that was put back here."""
         self.coils = run_of(plan, receive(plan)).coils
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}
@@ -197,9 +200,20 @@ class RunDone:
 
     def _in_stock(self, key: str) -> str:
         """The length that is in stock of a coil that was put back, as its box shows it."""
-        there = self.book.stock.find(self.put.get(key, "")) if self._is_back(key) else None
-        shown = self._lengths[key].answer.shown
-        return "" if there is None else shown(there.length, self.plan.job.units)
+        if not self._is_back(key):
+            return ""
+        there = self.book.stock.find(self.put[key])
+        length = 0.0 if self._is_used_up(key) else None if there is None else there.length
+        return "" if length is None else self._lengths[key].answer.shown(
+            length, self.plan.job.units)
+
+    def _is_used_up(self, key: str) -> bool:
+        """Whether a coil was put back with nothing left of it; one that was slit lives on as its
+        strips."""
+        slit = any(one.key == key and row_key("on_hand", one.index + 1, "drop")
+                   in self.plan.figures for one in self.plan.from_stock)
+        return (self._is_back(key) and not slit
+                and self.book.stock.find(self.put[key]) is None)
 
     def _is_back(self, key: str) -> bool:
         """Whether a coil was put back, and nobody took that back: not as this job took it, or a
@@ -207,7 +221,7 @@ class RunDone:
         there = self.book.stock.find(self.put.get(key, ""))
         taken = next(coil.on_hand for coil in self.coils if coil.key == key)
         if taken is None:
-            return there is not None
+            return there is not None or self.put.get(key) == ""
         return self.put.get(key) == taken.tag and there != taken
 
     @property
@@ -217,8 +231,9 @@ class RunDone:
 
     def back_words(self) -> list[str]:
         """What was put back already, a coil each, with what is in stock of it."""
-        return [f"{escape_controls(self.put[coil.key])}"
-                f", {self._in_stock(coil.key) or 'nothing is left of it as it was'}"
+        return [f"{escape_controls(self.put[coil.key]) or _short_name(coil)}, "
+                + ("used up" if self._is_used_up(coil.key) else
+                   self._in_stock(coil.key) or "nothing is left of it as it was")
                 for coil in self.coils if self._is_back(coil.key)]
 
     def job(self) -> Job:
@@ -344,13 +359,15 @@ class RunDone:
         before = self.book.stock
         after, _stays, tags = put_back(self.plan, before, measured, self.came(), self.put)
         lines = change_lines(before, after, self.plan.job.units)
+        lines += [f"{_short_name(coil)} is used up: nothing of it goes to stock"
+                  for coil in self.coils if tags.get(coil.key) == "" != self.put.get(coil.key)]
         if not lines:
             return Outcome(say="Nothing to put back: the stock is so already.")
         try:
             self.book.change(after, f"run of {self.plan.job.title}")
         except StoreError as error:
             return Outcome(failed=str(error))
-        self.put = tags
+        self._before, self.put = self.put, tags
         self._keep(tags)
         self.said = f"Put back: {'; '.join(lines)}. Ctrl+Z takes it back."
         return Outcome(changed=True)
@@ -361,6 +378,9 @@ class RunDone:
             label = self.book.undo()
         except StoreError as error:
             return Outcome(failed=str(error))
+        if self.said:
+            self.put = self._before
+            self._keep(self.put)
         self.said = ""
         return Outcome(changed=True, say="Nothing to undo in the stock." if label is None
                        else f"Undid in the stock: {escape_controls(label)}")

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from coilwright.store import StoreError
+from coilwright.units import show_date
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import counted
@@ -129,13 +130,19 @@ class StockController:
         elif (book := self._book("Coils on hand", 12)) is not None:
             run = RunDone(book, plan, baseline_words(now), self._keep_put)
             if once and run.is_all_back:
-                self._context.say(f"Put back already: {'; '.join(run.back_words())}. After the run "
-                                  "on the Summary changes that.", timeout=10)
+                day = self._context.session.job.put_back_on
+                on = f", on {show_date(day)}" if day is not None else ""
+                self._context.say(f"All is put back already{on}: {'; '.join(run.back_words())}. "
+                                  "After the run on the Summary changes that.", timeout=10)
                 return
             self._context.open(entry_screen(run))
 
     def _keep_put(self, tags: dict[str, str]) -> None:
         """Keep with the job what of it went to stock: put back again, it is not one more."""
+        from coilwright.wizard.lists.papers import today
+
         session = self._context.session
-        session.take_beside(dataclasses.replace(session.job, put_in_stock=tags))
+        day = today() if tags else None
+        session.take_beside(dataclasses.replace(
+            session.job, put_in_stock=tags, put_back_on=day))
         self._context.changed()
