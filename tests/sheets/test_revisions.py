@@ -97,8 +97,8 @@ def test_an_order_that_went_a_step_back_claims_no_revision_and_says_whom_to_tell
                          "Mar 4, 2027.")
     order = flat(render("order", made, "text"))
     assert "revision B" in order
-    assert "Nothing on it changed since revision A." in order
-    assert "Mar 4, 2027" not in order
+    assert "Replaces revision A of Mar 4, 2027. Nothing on it changed." in order
+    assert order.count("Mar 4, 2027") == 1
     assert file_stem(plan(back), "order").endswith("-draft")
     assert "revision A, which does not stand any more" in flat(render("run", made, "text"))
     changes = flat(to_plain(changes_sheet(made), 80))
@@ -309,17 +309,17 @@ def test_a_row_that_was_moved_is_not_one_that_was_changed() -> None:
 def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     job = give(send(barn(), DAY), "metal.back_coat", "wash coat, white (invented)")
     unsent = render("order", plan(job), "text", 100)
-    assert "Changed since revision A of Mar 4, 2027" in unsent
+    assert "Replaces revision A of Mar 4, 2027. Changed:" in flat(unsent)
     job = send(give(job, "job.client", "someone else"), LATER)
     sheet = job.life.sent[1].sheet
     assert [one.revision for one in job.life.sent] == ["A", "B"]
-    assert "Changed since revision A of Mar 4, 2027" in sheet
+    assert "Replaces revision A of Mar 4, 2027. Changed:" in flat(sheet)
     assert "wash coat, light gray (invented) → wash coat, white (invented)" in " ".join(
         sheet.split())
     assert "someone else" not in sheet
     # What changed is one line, and nothing else.
     assert sheet.count("→") == 1
-    assert "Changed since" not in job.life.sent[0].sheet
+    assert "Replaces" not in job.life.sent[0].sheet
     assert state_of(plan(job)) == "ORDERED Mar 8, 2027, revision B"
 
 
@@ -338,7 +338,16 @@ def test_what_is_printed_otherwise_does_not_bear_the_name_of_what_was_sent() -> 
     assert state_of(plan(metric)) == state_of(plan(sent)), "the order is the same in other units"
     for job in (other, metric):
         assert file_stem(plan(job), "order").endswith("-draft")
-    assert file_stem(plan(send(other, LATER)), "order") == f"{name[:-1]}b"
+    again = send(other, LATER)
+    assert file_stem(plan(again), "order") == f"{name[:-1]}b"
+    # What another supplier had is not theirs to read, nor that there was one.
+    assert sent.order.supplier not in again.life.sent[-1].sheet
+    assert "Replaces" not in again.life.sent[-1].sheet
+    renumbered = dataclasses.replace(
+        sent, order=dataclasses.replace(sent.order, number="D-1042"))
+    said = flat(render("order", plan(renumbered), "text", 100))
+    assert ("Replaces order D-1041, revision A of Mar 4, 2027. Changed: - Order number: D-1041 → "
+            "D-1042") in said
 
 
 def test_of_a_coil_that_changed_a_revision_says_what_changed() -> None:

@@ -16,15 +16,20 @@ from coilwright.job.answers.spec import Form
 from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
+from coilwright.job.rows.quotes import label
+from coilwright.job.sending import stepped
 from coilwright.plan import plan
 from coilwright.plan.quotes.award import award
 from coilwright.plan.quotes.compare import compare
+from coilwright.sheets.sending import send
 from coilwright.sheets.state import state_of
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.quote_measures import MEASURES, RateAnswer
+from coilwright.wizard.lists.quotes import QUOTES
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.session import Session
@@ -171,6 +176,24 @@ async def test_all_of_it_is_read_over_the_step(app_on: Make) -> None:
         assert block.list.highlighted != at
         assert [line.name.split()[0] for line in block.shown] == [
             "Alder", "Elk", "Birch", "Fern", "Slate"]
+
+
+def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_came(
+    store: Store
+) -> None:
+    sent = send(barn(*FIVE), datetime.date(2027, 3, 4))
+    rows = JobRows(QUOTES, Session(store, sent))
+    first, second = rows.lines()[:2]
+    said = rows.do("award", first).say
+    assert said.endswith("Birch (invented) has revision A of Mar 4, 2027 and works by it until you "
+                         "send revision B; u takes this back.")
+    came = stepped(rows.session.job, OrderState.DELIVERED, datetime.date(2027, 4, 2))
+    rows = JobRows(QUOTES, Session(store, came))
+    for line in (first, second):
+        assert rows.do("award", line).say == (
+            "The order is delivered on Apr 2, 2027: by which quote it went is on record and stays. "
+            "Where the record is wrong, a step back in Life of the order comes first.")
+        assert rows.session.job.quotes == came.quotes
 
 
 async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> None:
@@ -371,6 +394,11 @@ def test_a_quote_says_which_side_belongs_into_which_box() -> None:
                        "10 % into that of what may come over"):
         measure.typed("quotes.received.0.tolerance").answer.read("−0/+10 %")
     assert measure.typed("quotes.received.0.tolerance").answer.read("5 %") == 0.05
+
+
+def test_a_box_is_called_the_same_in_the_form_and_in_what_is_said_of_it() -> None:
+    assert {one.name: one.label for one in MEASURES} == {
+        one.name: label(one.name) for one in MEASURES}
 
 
 def test_included_stands_in_the_box_as_it_was_typed() -> None:
