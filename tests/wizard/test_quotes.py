@@ -16,6 +16,7 @@ from coilwright.job.answers.spec import Form
 from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
+from coilwright.job.rows.quotes import label
 from coilwright.job.sending import stepped
 from coilwright.plan import plan
 from coilwright.plan.quotes.award import award
@@ -393,6 +394,11 @@ def test_a_quote_says_which_side_belongs_into_which_box() -> None:
                        "10 % into that of what may come over"):
         measure.typed("quotes.received.0.tolerance").answer.read("−0/+10 %")
     assert measure.typed("quotes.received.0.tolerance").answer.read("5 %") == 0.05
+
+
+def test_a_box_is_called_the_same_in_the_form_and_in_what_is_said_of_it() -> None:
+    assert {one.name: one.label for one in MEASURES} == {
+        one.name: label(one.name) for one in MEASURES}
 
 
 def test_included_stands_in_the_box_as_it_was_typed() -> None:

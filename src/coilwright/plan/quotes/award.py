@@ -10,6 +10,7 @@ from coilwright.job.answers import Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.choices import YesNo
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
@@ -19,7 +20,12 @@ from coilwright.job.sending import next_revision, order_day
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
-from coilwright.plan.quotes.replies import freight_words, replies, terms_words
+from coilwright.plan.quotes.replies import (
+    freight_words,
+    replies,
+    skids_are_charged,
+    terms_words,
+)
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
@@ -134,11 +140,14 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     heaviest = quote.heaviest
     if made is not None and (quote.coil_masses or quote.coil_lengths):
         heaviest = _largest_size(quote, made)
+    # Coils that are wanted bare stay so, whatever a skid would cost.
+    skid = skids_are_charged(quote) and job.coils.skid is not YesNo.NO
     said: tuple[tuple[AnswerKey, Value | None], ...] = (
         (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
         (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
         (CoilsKey.SUPPLIER_HEAVIEST, heaviest), (CoilsKey.MINIMUM_ORDER, quote.minimum),
         (CoilsKey.INSIDE_DIAMETER, quote.inside_diameter),
+        (CoilsKey.SKID, YesNo.YES if skid else None),
         (CoilsKey.PRICE, _price(report, job.currency)),
         (MetalKey.COATING, quote.coating), (MetalKey.THICKNESS, quote.thickness),
         (MetalKey.THICKNESS_IS, quote.thickness_is), (MetalKey.FINISH, quote.finish),
