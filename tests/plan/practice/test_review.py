@@ -30,7 +30,7 @@ from coilwright.plan.practice.review import (
 from coilwright.plan.practice.review_lines import false_alarm, review_lines
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.sheets import render_as
-from coilwright.sheets.practice_review import class_sheet, review_sheet
+from coilwright.sheets.practice_review import class_sheet, review_sheet, review_sheets
 from coilwright.sheets.practice_rows import class_rows
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
@@ -211,6 +211,11 @@ def test_of_each_person_the_attempt_handed_in_last_is_counted() -> None:
     assert text.index("Bob (earlier) ") < text.index("Bob (earlier) (again)") < text.index(
         "bob (again)")
     assert "its review, which says what is right, was there to be read" in text
+    sheets = [render_as(one, "text", 200) for one in review_sheets(reviews)]
+    assert ["Handed in again: " in one for one in sheets] == [False, True, True, *[False] * 4]
+    rows, at = class_rows(reviews), class_rows(reviews).header.index("warning")
+    assert {str(row[0]).strip(): "again" in str(row[at]) for row in rows.rows if row[0]} == {
+        "bob": True, "Cy": False}
     other = review(solve(shipped_practices()["strip-and-coverage"], 4), right_attempt(
         solve(shipped_practices()["strip-and-coverage"], 4), "Bob"))
     assert not handed_in_again([reviews[0], other])  # another variant has other numbers
