@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -23,7 +24,7 @@ from coilwright.job.edit import (
 )
 from coilwright.job.job import Job
 from coilwright.job.machine import Profile
-from coilwright.job.metal import ThicknessIs
+from coilwright.job.metal import Shade, ThicknessIs
 from coilwright.job.names import kept_unread
 from coilwright.job.panel import Seam
 from coilwright.job.steps import STEPS
@@ -280,11 +281,13 @@ def test_what_the_head_of_the_order_says_of_the_gear_stands_in_as_a_guess() -> N
             Standing.ASK if lifts is None else Standing.GUESS)
 
 
-def test_a_color_code_is_of_a_color() -> None:
-    job = give(give(Job(), "metal.color_code", "S-03"), "metal.color", "slate")
-    assert ANSWERS["metal.color_code"].standing(job) is Standing.SURE
+@pytest.mark.parametrize(("key", "value"), [
+    ("metal.color_code", "S-03"), ("metal.shade", Shade.DARK)])
+def test_a_color_code_and_a_shade_are_of_a_color(key: str, value: Any) -> None:
+    job = give(give(Job(), key, value), "metal.color", "slate")
+    assert ANSWERS[key].standing(job) is Standing.SURE, "the color that came first is its own"
     job = give(job, "metal.color", "barn red")
-    assert ANSWERS["metal.color_code"].standing(job) is Standing.GUESS
+    assert ANSWERS[key].standing(job) is Standing.GUESS
 
 
 def test_a_copy_guesses_at_client_and_site() -> None:

@@ -8,7 +8,7 @@ import datetime
 import pytest
 
 from coilwright.job.answers import Value
-from coilwright.job.edit import give
+from coilwright.job.edit import confirm, give
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival, Decision, Fault
@@ -20,7 +20,9 @@ from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.sheets.baseline import baseline, baseline_words
+from coilwright.sheets.blocks import Banner
 from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.sending import send
 from coilwright.sheets.state import state_of
 from coilwright.units import System
@@ -171,10 +173,15 @@ def test_the_haul_card_says_which_coils_come_where_its_loads_are_of_others() -> 
     job = sent()
     planes = tuple(dataclasses.replace(one, eave=200.0) for one in job.roof.planes)
     smaller = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
+    lighter = plan(confirm(give(job, "coils.spare", 0.02), "haul.tongue_weight"))
+    assert lighter.ready
+    for made, is_draft in ((lighter, True), (plan(job), False)):
+        (banner,) = (one for one in haul_sheet(made).blocks if isinstance(one, Banner))
+        assert banner.draft is is_draft
     said = flat(render("haul", plan(smaller), "text", 400))
     assert ("Changed since revision A was sent: the loads are of the changed job. The coils that "
             "come are of revision A: 1 coil, max weight 2,475 lb, max OD 32 in. Hold those to the "
-            "plates.") in said
+            "plates, and drive by nothing else.") in said
     assert "Changed since" not in flat(render("haul", plan(job), "text", 400))
     # What changes no coil of it changes nothing that is lifted.
     recolored = give(job, "metal.color", "Barn Red")

@@ -13,9 +13,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.confirming import confirmation_words, with_confirmation
 from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.job import Job
-from coilwright.job.life import MOST_PAGE, OrderState, pack
+from coilwright.job.life import MOST_PAGE, Confirmed, OrderState, pack
 from coilwright.job.sending import CannotStep, stepped, stepped_back, to_send
 from coilwright.plan import plan
 from coilwright.plan.life import answer_changes
@@ -97,8 +98,8 @@ def test_an_order_that_went_a_step_back_claims_no_revision_and_says_whom_to_tell
                          "Mar 4, 2027.")
     order = flat(render("order", made, "text"))
     assert "revision B" in order
-    assert "Nothing on it changed since revision A." in order
-    assert "Mar 4, 2027" not in order
+    assert "Replaces revision A of Mar 4, 2027. Nothing on it changed." in order
+    assert order.count("Mar 4, 2027") == 1
     assert file_stem(plan(back), "order").endswith("-draft")
     assert "revision A, which does not stand any more" in flat(render("run", made, "text"))
     changes = flat(to_plain(changes_sheet(made), 80))
@@ -269,6 +270,31 @@ def test_a_change_that_reaches_no_line_of_the_order_sends_nobody_a_revision() ->
         assert summary_data(now)["life"]["changed_since_sent"] is False
 
 
+def test_what_the_supplier_writes_back_is_of_the_revision_and_waited_for() -> None:
+    job = send(barn(), DAY)
+    assert confirmation_words(barn()) == ""
+    waits = "Not confirmed yet: revision A, by Birch (invented)."
+    assert waits in flat(to_plain(changes_sheet(plan(job)), 80))
+    back = Confirmed(date=LATER, number="T-88", ships=datetime.date(2027, 4, 1))
+    said = with_confirmation(give(job, "job.needed_by", datetime.date(2027, 3, 30)), back)
+    assert confirmation_words(said) == (
+        "Revision A confirmed Mar 8, 2027, their number T-88, ships Apr 1, 2027. CARE: that is "
+        "after the day it is needed, Mar 30, 2027.")
+    assert read_model(to_text(said), Job, "here") == said
+    assert summary_data(plan(said))["life"]["sent"][0]["confirmed"] == {
+        "date": "2027-03-08", "number": "T-88", "ships": "2027-04-01"}
+    assert state_of(plan(with_confirmation(job, back))) == state_of(plan(job))
+    # Another revision is another paper to be written back on.
+    assert confirmation_words(send(said, LATER)).startswith("Not confirmed yet")
+    came = stepped(job, OrderState.DELIVERED, LATER)
+    assert confirmation_words(came) == ""
+    for wrong, words in ((came, "no order"), (barn(), "no order")):
+        with pytest.raises(CannotStep, match=words):
+            with_confirmation(wrong, back)
+    with pytest.raises(CannotStep, match="It ships on Mar 1, 2027, which is before it was sent"):
+        with_confirmation(job, dataclasses.replace(back, ships=datetime.date(2027, 3, 1)))
+
+
 def test_a_revision_that_cannot_be_sent_yet_says_what_to_settle_first() -> None:
     job = give(send(barn(), DAY), "coils.spare", 0.05)
     assert state_of(plan(job)) == (
@@ -309,17 +335,17 @@ def test_a_row_that_was_moved_is_not_one_that_was_changed() -> None:
 def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     job = give(send(barn(), DAY), "metal.back_coat", "wash coat, white (invented)")
     unsent = render("order", plan(job), "text", 100)
-    assert "Changed since revision A of Mar 4, 2027" in unsent
+    assert "Replaces revision A of Mar 4, 2027. Changed:" in flat(unsent)
     job = send(give(job, "job.client", "someone else"), LATER)
     sheet = job.life.sent[1].sheet
     assert [one.revision for one in job.life.sent] == ["A", "B"]
-    assert "Changed since revision A of Mar 4, 2027" in sheet
+    assert "Replaces revision A of Mar 4, 2027. Changed:" in flat(sheet)
     assert "wash coat, light gray (invented) → wash coat, white (invented)" in " ".join(
         sheet.split())
     assert "someone else" not in sheet
     # What changed is one line, and nothing else.
     assert sheet.count("→") == 1
-    assert "Changed since" not in job.life.sent[0].sheet
+    assert "Replaces" not in job.life.sent[0].sheet
     assert state_of(plan(job)) == "ORDERED Mar 8, 2027, revision B"
 
 
@@ -338,7 +364,16 @@ def test_what_is_printed_otherwise_does_not_bear_the_name_of_what_was_sent() -> 
     assert state_of(plan(metric)) == state_of(plan(sent)), "the order is the same in other units"
     for job in (other, metric):
         assert file_stem(plan(job), "order").endswith("-draft")
-    assert file_stem(plan(send(other, LATER)), "order") == f"{name[:-1]}b"
+    again = send(other, LATER)
+    assert file_stem(plan(again), "order") == f"{name[:-1]}b"
+    # What another supplier had is not theirs to read, nor that there was one.
+    assert sent.order.supplier not in again.life.sent[-1].sheet
+    assert "Replaces" not in again.life.sent[-1].sheet
+    renumbered = dataclasses.replace(
+        sent, order=dataclasses.replace(sent.order, number="D-1042"))
+    said = flat(render("order", plan(renumbered), "text", 100))
+    assert ("Replaces order D-1041, revision A of Mar 4, 2027. Changed: - Order number: D-1041 → "
+            "D-1042") in said
 
 
 def test_of_a_coil_that_changed_a_revision_says_what_changed() -> None:

@@ -32,7 +32,8 @@ def test_every_basis_with_a_size_is_held_to_pint() -> None:
 
 
 @for_each([("Lbs.", "lb"), ("hundredweight", "cwt"), ("lin ft", "ft"), ("sq. ft.", "sq ft"),
-           ("m2", "m²"), ("SQ", "square"), ("each", "coil"), ("flat", "lump"), ("miles", "mile"),
+           ("m2", "m²"), ("SQ", "square"), ("each", "coil"), ("skid", "coil"), ("flat", "lump"),
+           ("miles", "mile"),
            ("square of flat coil", "square"), ("square of roof", "roof square")])
 def test_as_people_write_them(typed: str, name: str) -> None:
     assert basis_named(typed) is BASES[name]

@@ -317,6 +317,15 @@ async def test_what_is_ranked_anew_stays_under_the_hand_and_f4_held_down_confirm
         await pilot.press("down", "f4", "f4")
         await settle(pilot)
         assert len(session.plan.guesses) == guessed - 2
+        # Between two lines each arrow marks the one on its side.
+        await pilot.press("up")
+        assert rows.highlighted is not None
+        above = rows.highlighted
+        await pilot.press("f4", "down")
+        assert rows.highlighted == above, "the one below went up into its place"
+        await pilot.press("f4", "up")
+        assert rows.highlighted is not None
+        assert rows.highlighted < above
 
 
 async def test_sheets_are_saved_where_it_says(

@@ -15,16 +15,21 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.spec import Form
 from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
-from coilwright.job.life import OrderState
+from coilwright.job.life import Confirmed, OrderState
+from coilwright.job.rows.quotes import label
+from coilwright.job.sending import stepped
 from coilwright.plan import plan
 from coilwright.plan.quotes.award import award
 from coilwright.plan.quotes.compare import compare
+from coilwright.sheets.sending import send
 from coilwright.sheets.state import state_of
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.quote_measures import MEASURES, RateAnswer
+from coilwright.wizard.lists.quotes import QUOTES
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.session import Session
@@ -173,6 +178,24 @@ async def test_all_of_it_is_read_over_the_step(app_on: Make) -> None:
             "Alder", "Elk", "Birch", "Fern", "Slate"]
 
 
+def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_came(
+    store: Store
+) -> None:
+    sent = send(barn(*FIVE), datetime.date(2027, 3, 4))
+    rows = JobRows(QUOTES, Session(store, sent))
+    first, second = rows.lines()[:2]
+    said = rows.do("award", first).say
+    assert said.endswith("Birch (invented) has revision A of Mar 4, 2027 and works by it until you "
+                         "send revision B; u takes this back.")
+    came = stepped(rows.session.job, OrderState.DELIVERED, datetime.date(2027, 4, 2))
+    rows = JobRows(QUOTES, Session(store, came))
+    for line in (first, second):
+        assert rows.do("award", line).say == (
+            "The order is delivered on Apr 2, 2027: by which quote it went is on record and stays. "
+            "Where the record is wrong, a step back in Life of the order comes first.")
+        assert rows.session.job.quotes == came.quotes
+
+
 async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> None:
     app = app_on(barn(*FIVE))
     async with driven(app, size=(80, 24)) as pilot:
@@ -258,8 +281,20 @@ async def test_an_order_from_request_to_run_and_back(
         assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
         assert "wash coat, light gray (invented) → white" in " ".join(
             job_of(app).life.sent[1].sheet.split())
+        # What the supplier writes back is recorded beside it.
+        await step(app, pilot, "2027-03-01", "down", note="T-88")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "It was confirmed on Mar 1, 2027" in screen_text(app)
+        app.screen.query(Input)[0].value = "2027-03-10"
+        await pilot.press("enter")
+        await settle(pilot)
+        sent_back = job_of(app).life.sent[-1].confirmed
+        assert sent_back == Confirmed(date=datetime.date(2027, 3, 10), number="T-88")
         wizard(app).action_order_life()
         await settle(pilot)
+        assert "Revision B confirmed Mar 10, 2027, their number T-88, no ship" in " ".join(
+            screen_text(app).replace("│", " ").split())
         assert "What revision B changed of revision A" in screen_text(app)
         await pilot.press("b")
         await settle(pilot)
@@ -371,6 +406,11 @@ def test_a_quote_says_which_side_belongs_into_which_box() -> None:
                        "10 % into that of what may come over"):
         measure.typed("quotes.received.0.tolerance").answer.read("−0/+10 %")
     assert measure.typed("quotes.received.0.tolerance").answer.read("5 %") == 0.05
+
+
+def test_a_box_is_called_the_same_in_the_form_and_in_what_is_said_of_it() -> None:
+    assert {one.name: one.label for one in MEASURES} == {
+        one.name: label(one.name) for one in MEASURES}
 
 
 def test_included_stands_in_the_box_as_it_was_typed() -> None:

@@ -284,7 +284,7 @@ def test_all_that_holds_a_coil_is_said_the_gravest_first() -> None:
         "HOLD  Seen on it: scratched.",
         "CARE  It is 21 1/4 in wide; ordered 21 in, allowed 20.969 in to 21 1/8 in.",
         "CARE  Its tag says 2,400 lb, the scale 2,245 lb.",
-        "Length: enough by every measure; its cuts take 1,202 ft 1 in."]
+        "Length: enough by every measure; its cuts take 1,202 ft 1 in with spare."]
     worse = arrival(tag="R-2", width=20.0, faults=tuple(Fault)[:6], camber=0.6, looked=None)
     (report,) = receive(plan(with_arrived(small_gable(), worse)))
     more = about_short(report, System.US, 76)

@@ -1,4 +1,4 @@
-"""What a wrong decision moves: metal by the difference of a weight, a width or a length."""
+"""What a wrong decision moves: metal by a weight, a width or a length that is another."""
 
 from __future__ import annotations
 
@@ -29,6 +29,18 @@ def off_by_width(mass: float, mine: float, right: float) -> float:
     500.0
     """
     return mass * (greatest(mine, right) - least(mine, right)) / right
+
+
+@formula(Kind.MASS, sources.ARITHMETIC, "M a b")
+def ordered_at_width(mass: float, mine: float, right: float) -> float:
+    """What the order weighs with a strip of another width: M·a/b [lb].
+
+    Terms: mass [lb], mine [in], right [in].
+
+    >>> ordered_at_width(2_100, 16, 21)
+    1600.0
+    """
+    return mass * mine / right
 
 
 @formula(Kind.MASS, sources.ARITHMETIC, "p a b")

@@ -13,8 +13,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from coilwright.job.answers import ANSWERS, Answer, Form
+from coilwright.job.answers import ANSWERS, Answer
 from coilwright.job.answers.spec import ORDER
+from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
 from coilwright.values.digest import digest
@@ -60,8 +61,8 @@ def changes(job: Job, before: Mapping[str, str]) -> tuple[Change, ...]:
 def lapsed(job: Job) -> Job:
     """The job with every sure answer made a guess whose basis changed.
 
-    A measure or a code that was given before its basis was takes the basis that comes first; a
-    sign-off was of nothing then, and lapses.
+    A measure, a code or a shade that was given before its basis was takes the basis that comes
+    first; a sign-off was of nothing then, and lapses.
     """
     marks, confirmed = dict(job.standing), dict(job.confirmed)
     for answer in _CONFIRMED:
@@ -71,13 +72,18 @@ def lapsed(job: Job) -> Job:
         changed = changes(job, before)
         if not changed:
             continue
-        if answer.form is not Form.CHOICE and not any(change.before for change in changed):
+        if not _is_sign_off(answer) and not any(change.before for change in changed):
             confirmed[answer.key] = {**before, **{c.key: c.now for c in changed}}
         else:
             marks[answer.key] = Standing.GUESS
     if marks == job.standing and confirmed == job.confirmed:
         return job
     return dataclasses.replace(job, standing=marks, confirmed=confirmed)
+
+
+def _is_sign_off(answer: Answer) -> bool:
+    """Whether it says of something else that it was agreed to."""
+    return answer.choices == tuple(YesNo)
 
 
 def carry_from_start(start: Job, new: Job) -> Job:

@@ -73,7 +73,7 @@ class Judged(StrEnum):
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Outcome:
     """What comes of a mistake: what it costs, and why. of_order: whether all that is ordered is at
-    stake; then the plan says how much metal and money that is."""
+    stake, as it was ordered; then the plan says how much metal and money that is."""
 
     __pydantic_config__ = STRICT
 

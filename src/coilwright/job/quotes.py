@@ -40,7 +40,7 @@ class BilledBy(StrEnum):
     """What weight a price by weight is billed on."""
 
     THEORETICAL = "theoretical weight"
-    """Worked out from the ordered length, width and thickness."""
+    """Worked out from the length that ships and the width and thickness ordered."""
     ACTUAL = "actual weight"
     """As the scale says."""
 

@@ -18,6 +18,7 @@ from coilwright.plan.result import TrimNest, TrimRow
 from coilwright.plan.roof.around import Around, around_key
 from coilwright.plan.roof.edges import Runs, edge_key
 from coilwright.plan.trim_nests import metal_of, nest_rows
+from coilwright.plan.trim_short import Ways, sliver_findings, without_slivers
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
@@ -56,8 +57,9 @@ def enter_trim(
     rows: list[TrimRow] = []
     findings: list[Finding] = []
     for number, piece in enumerate(ledger.job.trim.pieces, 1):
+        ways = _ways(piece, runs, around)
         try:
-            row, finding = _row(ledger, number, piece, _ways(piece, runs, around))
+            row, finding = _row(ledger, number, piece, without_slivers(piece, ways))
         except CannotMake as error:
             row, finding = None, Finding(
                 Level.STOP, f"trim.{number}.cannot", error.what, error.why, error.do, calc.NESTED,
@@ -66,6 +68,7 @@ def enter_trim(
             findings.append(finding)
         if row is not None:
             rows.append(row)
+            findings.extend(sliver_findings(ledger, row, ways))
     nests: list[TrimNest] = []
     for metal in dict.fromkeys(metal_of(ledger, row) for row in rows):
         together = [row for row in rows if metal_of(ledger, row) == metal]
@@ -78,10 +81,6 @@ def enter_trim(
         ledger.put(Key.TRIM_FROM_COIL, "Trim cut from the panel coil, end to end",
                    shapes.summed_length, *(n.length for n in from_coil))
     return tuple(rows), tuple(nests), findings
-
-
-Ways = tuple[tuple[float, int], ...]
-"""What a piece goes on, one by one: lengths [in] and how many."""
 
 
 def _ways(piece: TrimPiece, runs: Runs, around: Around) -> Ways:

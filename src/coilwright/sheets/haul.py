@@ -163,10 +163,11 @@ def _state(plan: Plan) -> Banner:
                  " Read the plates; what is not known is not covered. "]
     if not plan.loads:
         said += [strong("No load is worked out yet."), " "]
-    said += loads_since_sent(plan, baseline(plan))
+    said += (others := loads_since_sent(plan, baseline(plan)))
     if not plan.ready:
         said.append(f"The order is {state_of(plan)}; its weights can still change. ")
-    stop = not plan.ready or any(load.over or not load.known for load in plan.loads)
+    # Loads of coils that do not come are no loads to drive by.
+    stop = not plan.ready or bool(others) or any(load.over or not load.known for load in plan.loads)
     return Banner((paragraph(*said, PLATES_DECIDE, " ", *LEGEND.text),), draft=stop)
 
 

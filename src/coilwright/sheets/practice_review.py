@@ -49,8 +49,8 @@ _TAKES_ONE = ("Each false alarm or wrong pick takes one away from what is right 
 _ALARMS = "A false alarm costs no metal, but a call, and some of the trust in the next one."
 _ONE_ORDER = ("the costliest mistake is counted: all of them are of one order, which is lost "
               "once.")
-_AGAIN = ("(again): the same person had handed in the same variant before, and its review, which "
-          "says what is right, was there to be read.")
+_AGAIN = ("the same person had handed in the same variant before, and its review, which says what "
+          "is right, was there to be read.")
 _GOOD = ("right", "found", "put right")
 _NAMED = 2
 """How many are named where several are missed alike."""
@@ -79,7 +79,7 @@ def review_sheet(
                   f" {_ALARMS}" if any(one.slip is Slip.FALSE_ALARM for one in review.mistakes)
                   else ""),
         paragraph("An earlier attempt: the one handed in last is counted.") if earlier else (),
-        paragraph(f"Handed in again {_AGAIN}") if again else (),
+        paragraph(f"Handed in again: {_AGAIN}") if again else (),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
         else (),
         bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
@@ -253,7 +253,7 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
                   "the list below." if any("." in one.name for one in sums.columns) else ""),
         paragraph("Of each person the attempt handed in last is counted; the others are marked "
                   "(earlier) above.") if earlier else (),
-        paragraph(_AGAIN) if handed_in_again(reviews) else (),
+        paragraph(f"(again): {_AGAIN}") if handed_in_again(reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
                                   for one in doubtful), ". ", _NO_PROOF) if doubtful else (),
         table(("", "what", "wrong"), [

@@ -8,7 +8,7 @@ from typing import assert_never
 
 from coilwright.job.practice import Damage
 from coilwright.plan.practice.class_cost import NUMBERED, cost_of
-from coilwright.plan.practice.class_table import latest, person
+from coilwright.plan.practice.class_table import handed_in_again, latest, person
 from coilwright.plan.practice.losses import most
 from coilwright.plan.practice.review import Mark, Review, doubts
 from coilwright.sheets.blocks import Rows
@@ -35,8 +35,9 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
     most = max((len(one.marks) for one in counted), default=0)
     header = tuple(f"{name} {number}" for number in range(1, most + 1)
                    for name in _of_question(system))
+    again = handed_in_again(reviews)
     return Rows((*_EACH, *_cost_names(system), *header), tuple(
-        _row(one, of_each[id(one)], len(header), system) for one in counted))
+        _row(one, of_each[id(one)], id(one) in again, len(header), system) for one in counted))
 
 
 def _of_question(system: System) -> tuple[str, ...]:
@@ -63,14 +64,18 @@ def _counted_in(damage: Damage) -> Kind:
             assert_never(damage)
 
 
-def _row(review: Review, attempts: int, width: int, system: System) -> tuple[Cell, ...]:
+def _row(
+    review: Review, attempts: int, again: bool, width: int, system: System
+) -> tuple[Cell, ...]:
+    """again: the same person had handed in this variant before."""
+    warnings = (doubts(review.attempt), "handed in again, after its review" if again else "")
     attempt, when = review.attempt, review.attempt.handed_in
     questions = [cell for mark in review.marks for cell in _question(mark, system)]
     return (
         attempt.name, review.solved.practice.title, review.solved.seed, review.score,
         review.to_find, review.false_alarms,
         *((attempt.hints, attempt.minutes) if attempt.timed else ("", "")), attempts,
-        f"{when:%Y-%m-%d %H:%M}" if when is not None else "", doubts(attempt),
+        f"{when:%Y-%m-%d %H:%M}" if when is not None else "", "; ".join(filter(None, warnings)),
         *_in_all(review, system), *questions, *("" for _ in range(width - len(questions))),
     )
 

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
+from coilwright.job.shop import plain_name
 from coilwright.plan import plan as make_plan
 from coilwright.plan.life import pair_changed
 from coilwright.plan.result import Plan
@@ -58,18 +59,24 @@ def plan_sent(sent: Sent, units: System, *, practicing: bool = False) -> Plan:
 
 
 def revision_part(plan: Plan, blocks: Iterable[Block]) -> tuple[Block, ...]:
-    """What is not as it was on the revision before this one. Empty on the first.
+    """Which revision this one replaces, and what is not as it was on that. Empty on the first.
 
-    blocks: of this order.
+    blocks: of this order. What another supplier had, and was told of its price, is not this one's
+    to read: to them this is the first.
     """
+    order = plan.job.order
     before = next((one for one in reversed(plan.job.life.sent)
-                   if one.revision != plan.job.order.revision), None)
+                   if one.revision != order.revision
+                   and plain_name(one.supplier) == plain_name(order.supplier)), None)
     if before is None:
         return ()
+    number = f"order {before.number}, " if before.number != order.number else ""
+    replaces = strong(f"Replaces {number}revision {before.revision} of "
+                      f"{show_date(before.dated or before.date)}. ")
     try:
         old = order_body(plan_sent(before, plan.job.units))
     except StoreError as error:
-        return (paragraph(strong(f"Changes since revision {before.revision}: "), str(error)),)
+        return (paragraph(replaces, f"Changes since then: {error}"),)
     # Of a row only what differs, each size by its name: that is what is looked for.
     lines = [f"{label}: {cell_words(was)} → {cell_words(now)}" if not was or not now else
              f"{label}: " + ", ".join(f"{name} {was.get(name, NOTHING)} → "
@@ -77,10 +84,8 @@ def revision_part(plan: Plan, blocks: Iterable[Block]) -> tuple[Block, ...]:
                                       for name in dict.fromkeys((*now, *was)))
              for label, was, now in changed_lines(old, blocks)]
     if not lines:
-        return (paragraph(f"Nothing on it changed since revision {before.revision}."),)
-    day = show_date(before.date)
-    return (paragraph(strong(f"Changed since revision {before.revision} of {day}:")),
-            bullets(lines))
+        return (paragraph(replaces, "Nothing on it changed."),)
+    return (paragraph(replaces, "Changed:"), bullets(lines))
 
 
 Cells = Mapping[str, str]

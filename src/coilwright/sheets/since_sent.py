@@ -58,7 +58,8 @@ def loads_since_sent(plan: Plan, sent: Plan) -> Text:
         zip(*coming, strict=True), (Kind.MASS, Kind.WIDTH), strict=True))
     return line(changed, " the loads are of the changed job. ", strong(
         f"The coils that come are of revision {last.revision}: {counted(len(coming), 'coil')}, "
-        f"max weight {most}, max OD {across}."), " Hold those to the plates. ")
+        f"max weight {most}, max OD {across}."),
+        " Hold those to the plates, and drive by nothing else. ")
 
 
 def _at_most(made: Plan) -> list[tuple[float, float]]:

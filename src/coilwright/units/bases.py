@@ -77,7 +77,7 @@ _SPELLED = {
     "m²": "m2 m² sqm squaremeter squaremeters squaremetre",
     "square": "square squares sq sqs coilsquare squareofcoil squareofflatcoil squaresofflatcoil",
     "roof square": "roofsquare roofsquares squareofroof squaresofroof",
-    "coil": "coil coils each ea",
+    "coil": "coil coils each ea skid skids",
     "lump": "lump lumpsum flat total all inall",
     "mile": "mile miles mi loadedmile",
     "km": "km kms kilometer kilometers kilometre",

@@ -7,6 +7,8 @@ import json
 
 import pytest
 
+from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import give
@@ -99,6 +101,8 @@ def test_the_job_to_work_on_bears_no_marks_and_no_replies() -> None:
     # What nobody has confirmed is none of it sure, and no one of it is open alone: that would
     # name one of those to be asked first.
     assert set(solved.practice.guesses) <= set(plan(job).open_answers)
+    # Nor does the machine say for sure what nobody has confirmed.
+    assert ANSWERS[MachineKey.PROFILE_TAKE_UP].value(job) is None
 
 
 def test_what_became_a_guess_by_a_change_is_named() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 
 import pytest
 
@@ -12,6 +13,8 @@ from coilwright.job.practice import Judged, Practice, handed_over, to_work_on, v
 from coilwright.plan import plan
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.solve import solve
+from coilwright.sheets import render_as
+from coilwright.sheets.practice import key_sheet
 from coilwright.store import read_model, to_text
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
@@ -42,7 +45,19 @@ def test_every_variant_has_a_key_that_is_ready(one: Practice, seed: int) -> None
 
 
 def test_what_to_ask_first_is_told_apart() -> None:
-    assert faults(shipped_practices()["ask-first"], 3) == ()
+    one = shipped_practices()["ask-first"]
+    assert faults(one, 3) == ()
+    # Each by how much it moves the order, in the order they are ranked: a trainer can defend it.
+    solution = solve(one, 3).solution("first")
+    assert set(solution.ranked) == {option.key for option in solution.decision.options}
+    moved = [int(found[1].replace(",", "")) if (found := re.search(r"by ([\d,]+) lb", words)) else 0
+             for words in solution.ranked.values()]
+    assert moved == sorted(moved, reverse=True)
+    assert moved[0] > 100
+    assert tuple(solution.ranked)[:3] == solution.right
+    text = " ".join(render_as(key_sheet(solve(one, 3)), "text", 1_000).split())
+    assert all(words in text for words in solution.ranked.values())
+    assert len({option.if_wrong.why for option in solution.decision.options}) == 8
 
 
 @pytest.mark.slow

@@ -30,7 +30,7 @@ from coilwright.plan.practice.review import (
 from coilwright.plan.practice.review_lines import false_alarm, review_lines
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.sheets import render_as
-from coilwright.sheets.practice_review import class_sheet, review_sheet
+from coilwright.sheets.practice_review import class_sheet, review_sheet, review_sheets
 from coilwright.sheets.practice_rows import class_rows
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
@@ -77,10 +77,29 @@ def test_a_narrow_strip_costs_metal_money_and_days_worked_by_hand() -> None:
     assert metal is not None
     assert money is not None
     assert days is not None
-    assert metal.value == pytest.approx(mass.value * 4 / strip.value)
+    # It forms no seam: lost is the coil as it was ordered, too narrow.
+    assert metal.value == pytest.approx(mass.value * (strip.value - 4) / strip.value)
     assert money.value == pytest.approx(metal.value * 1.35)  # the price of the invented list
     assert days.value == 21  # and its lead time
-    assert metal.equation == "M·(max(a, b) − min(a, b)) / b"
+    assert metal.equation == "M·a / b"
+    attempt = right_attempt(solved).respond("strip", Response(text=f"{strip.value + 1} in"))
+    (mark, *_) = review(solved, attempt).marks
+    wide = next(loss.figure for loss in mark.losses if loss.damage is Damage.METAL)
+    assert wide is not None
+    assert wide.value == pytest.approx(mass.value / strip.value)
+    assert wide.equation == "M·(max(a, b) − min(a, b)) / b"
+
+
+def test_no_length_but_a_strips_is_weighed_as_strip() -> None:
+    solved = solve(shipped_practices()["valley-from-plan"], 0)
+    found = {}
+    for key, text in (("valley", "1 ft"), ("longest", "5 ft")):
+        marks = review(solved, right_attempt(solved).respond(key, Response(text=text))).marks
+        (mark,) = (one for one in marks if one.decision.key == key)
+        found[key] = {loss.damage: loss.figure for loss in mark.losses}
+    assert found["valley"][Damage.METAL] is None
+    # Panels that are too short are scrap, all of them.
+    assert found["longest"][Damage.METAL] == solved.key.figures[Key.COIL_MASS_ORDERED]
 
 
 def test_what_is_within_the_tolerance_is_right_and_what_is_beyond_it_is_not() -> None:
@@ -192,6 +211,11 @@ def test_of_each_person_the_attempt_handed_in_last_is_counted() -> None:
     assert text.index("Bob (earlier) ") < text.index("Bob (earlier) (again)") < text.index(
         "bob (again)")
     assert "its review, which says what is right, was there to be read" in text
+    sheets = [render_as(one, "text", 200) for one in review_sheets(reviews)]
+    assert ["Handed in again: " in one for one in sheets] == [False, True, True, *[False] * 4]
+    rows, at = class_rows(reviews), class_rows(reviews).header.index("warning")
+    assert {str(row[0]).strip(): "again" in str(row[at]) for row in rows.rows if row[0]} == {
+        "bob": True, "Cy": False}
     other = review(solve(shipped_practices()["strip-and-coverage"], 4), right_attempt(
         solve(shipped_practices()["strip-and-coverage"], 4), "Bob"))
     assert not handed_in_again([reviews[0], other])  # another variant has other numbers

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 from typing import Any
 
 import pytest
@@ -10,14 +11,16 @@ import pytest
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
-from coilwright.job.quotes import Quote
+from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.sending import order_checksum
 from coilwright.plan import plan
 from coilwright.plan.order_limits import heaviest_coil
+from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.award import award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
+from coilwright.store.shipped import demo_jobs
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
 from tests.plan.quotes.five import all_in, barn, quote
@@ -157,3 +160,33 @@ def test_a_lump_for_other_coils_than_those_ordered_now_is_told() -> None:
     assert typed.figures[Key.COIL_COST].value == pytest.approx(
         2.0 * typed.figures[Key.COIL_MASS_ORDERED].value)
     assert not [one for one in typed.findings if one.key == "quotes.lump"]
+
+
+def test_coils_of_nearly_one_length_are_ordered_alike_where_any_length_is_sold() -> None:
+    """The house takes 3 coils a hand apart; a supplier who sells steps gets them as they are."""
+    job = demo_jobs()["quarry-house-hip"]
+    made = plan(job)
+    wanted = [made.figures[f"coil.{number}.wanted"].value for number in (1, 2, 3)]
+    assert len(set(wanted)) > 1
+    assert {one.length.value for one in made.coils} == {max(wanted)}
+    assert sum(made.figures[f"coil.{number}.length"].value - wanted[number - 1]
+               for number in (1, 2, 3)) <= 0.005 * sum(wanted)
+    (said,) = [one for one in made.findings if one.key == "coils.alike"]
+    assert said.level is Level.NOTE
+    assert f"3 × {made.coils[0].length.text(job.units)}" in said.what
+    assert made.figures[Key.COIL_LONGER].text(job.units) in said.why
+    assert "coils ordered alike" in [one.name for one in made.account]
+    assert made.figures[Key.ACCOUNT_TOTAL].value == pytest.approx(
+        made.figures[Key.COIL_MASS_ORDERED].value)
+    assert len([one for one in made.buy if one.what is BuyWhat.COIL]) == 1, "one line to buy"
+    # Who sells steps makes each coil up to the next one from what it wants, in both reckonings.
+    stepped = all_in("Elk Fork (invented)", "2.62/lb", length_increment=6.0)
+    asked = plan(dataclasses.replace(job, quotes=QuoteSection(received=(stepped,))))
+    landed = compare(asked).quotes[0]
+    assert landed.shipment is not None
+    assert [float(one) for one in landed.shipment.lengths] == pytest.approx(
+        [math.ceil(one / 6.0 - 1e-9) * 6.0 for one in wanted])
+    awarded_to = plan(award(asked, 1))
+    assert [one.length.value for one in awarded_to.coils] == pytest.approx(
+        [float(one) for one in landed.shipment.lengths])
+    assert not [one for one in awarded_to.findings if one.key == "coils.alike"]

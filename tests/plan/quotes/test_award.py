@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -18,11 +19,13 @@ from coilwright.job.edit import clear, do_not_know, give
 from coilwright.job.job import Asked, Job
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer
+from coilwright.job.rates import Rate
 from coilwright.job.receiving import Arrival, Decision
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers
 from coilwright.plan.coils.run import left_of, run_of
+from coilwright.plan.questions import Status
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import receive
@@ -266,6 +269,22 @@ def test_a_reply_answers_the_question_it_belongs_to() -> None:
     assert "supplier.metal_warranty" not in job.questions
     # What was settled before stays as it was said.
     assert award(plan(base), 1).questions["supplier.one_lot"] == base.questions["supplier.one_lot"]
+
+
+def test_skids_that_are_charged_come_with_the_coils_but_where_they_are_wanted_bare() -> None:
+    said = dataclasses.replace(QUOTE, skid=Rate(Decimal(25), "coil"))
+    nothing = dataclasses.replace(QUOTE, skid=Rate(Decimal(0), "coil"))
+    unsaid = give(barn(said, nothing), "coils.skid", None)
+    (asked,) = [one for one in plan(unsaid).questions if one.key == "supplier.skid"]
+    assert asked.status is Status.OPEN
+    assert asked.reply == "yes"
+    job = award(plan(unsaid), 1)
+    assert job.coils.skid is YesNo.YES
+    (asked,) = [one for one in plan(job).questions if one.key == "supplier.skid"]
+    assert asked.status is Status.SETTLED
+    assert withdrawn(job).coils.skid is None
+    assert award(plan(unsaid), 2).coils.skid is None, "no charge may be no skid"
+    assert award(plan(give(unsaid, "coils.skid", YesNo.NO)), 1).coils.skid is YesNo.NO
 
 
 def test_what_is_left_goes_back_with_its_lot_and_its_supplier() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 
 import pytest
 from hypothesis import given, settings
@@ -20,8 +21,9 @@ from coilwright.job.roof import (
 )
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
+from coilwright.plan.trim_short import without_slivers
 from coilwright.store import StoreError, read_model, to_text
-from tests.cases import building, small_gable, with_planes
+from tests.cases import building, set_answers, small_gable, with_planes
 from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.trim.test_trim import SHEET, gable, piece, with_trim
@@ -123,12 +125,56 @@ def test_any_roof_run_by_run(
             done.figures[f"trim.1.run{number}.count"].value)
         number += 1
     edges = done.figures[f"edges.{kind.name.lower()}"].value
-    assert sum(runs) == pytest.approx(edges, rel=1e-6)
+    # An edge under 6 in gets no piece, and that is said.
+    if any(finding.key == "trim.1.sliver" for finding in done.findings):
+        assert sum(runs) < edges
+        assert min(runs) >= 6.0 - 1e-6
+    else:
+        assert sum(runs) == pytest.approx(edges, rel=1e-6)
     wanted = [size for run in runs for size in laid(run, lap, blank)]
     assert sizes(done) == pytest.approx(sorted(wanted, reverse=True), abs=1e-4)
     for figure in done.figures.values():
         if figure.formula is not None and figure.key.startswith("trim."):
             check(figure)
+
+
+def test_a_sliver_of_an_edge_at_a_flush_corner_gets_no_piece() -> None:
+    """Overhangs of 16 and 12 in differ by 4 in at the wing: 4 5/8 in up the slope of 7:12."""
+    job = building(Building.GABLED_ELL, length=528.0, width=312.0, pitch=7.0, eave_overhang=16.0,
+                   rake_overhang=12.0, wing_width=216.0, wing_projection=120.0)
+    done = plan(with_trim(job, piece("Rake", 9.0, kind=EdgeKind.RAKE)))
+    sliver = 4 * math.hypot(12, 7) / 12
+    assert min(sizes(done)) > 12.0
+    made = [done.figures[f"trim.1.run{n}.length"].value * done.figures[f"trim.1.run{n}.count"].value
+            for n in range(1, 10) if f"trim.1.run{n}.length" in done.figures]
+    assert done.figures["edges.rake"].value - sum(made) == pytest.approx(sliver)
+    (said,) = [one for one in done.findings if one.key == "trim.1.sliver"]
+    assert said.what == "“Rake” is not made for 1 edge of 4 5/8 in."
+    alone = ((5.0, 2),)
+    assert without_slivers(piece("Rake", kind=EdgeKind.RAKE), alone) == alone, "it has no neighbor"
+    # Overhangs that differ by more make an edge that is worth a piece.
+    wide = plan(with_trim(set_answers(job, {"roof.eave_overhang": 18.0}),
+                          piece("Rake", 9.0, kind=EdgeKind.RAKE)))
+    assert not [one for one in wide.findings if one.key == "trim.1.sliver"]
+    assert min(sizes(wide)) == pytest.approx(6 * math.hypot(12, 7) / 12, abs=1e-5)
+
+
+@pytest.mark.parametrize(("run", "says"), [
+    (236.0, ""), (240.0, "8 in long; 2 blanks of 10 ft nearly reach"), (248.0, ""),
+])
+def test_a_run_a_little_longer_than_whole_blanks_is_said(run: float, says: str) -> None:
+    """Two blanks of 120 in reach 236 in with a lap of 4; for 240 in a third is 8 in, lap and all.
+    Two of 122 in reach too, and so do 120, 64 and 64 in."""
+    done = gable(piece("Eave", 6.0, length=run))
+    said = [one for one in done.findings if one.key == "trim.1.short_last"]
+    assert bool(said) is bool(says)
+    if not says:
+        return
+    assert min(sizes(done)) == run - 2 * 116
+    assert f"the last piece of a run is {says}" in said[0].what
+    assert "Blanks of 10 ft 2 in spare that piece" in said[0].do
+    assert "the last two alike, 5 ft 4 in each" in said[0].do
+    assert 2 * 122 - 4 == 120 + 64 + 64 - 2 * 4 == run
 
 
 def test_a_plane_of_its_own_keeps_its_lone_ridge() -> None:

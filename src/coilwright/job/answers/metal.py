@@ -262,7 +262,7 @@ METAL: tuple[Answer, ...] = (
            asked=_painted, rests_on=(MetalKey.COLOR,)),
     Answer(MetalKey.BACK_COAT, "Back coat", Form.TEXT, needed=False, moves=False, asked=_painted),
     Answer(MetalKey.SHADE, "Shade", Form.CHOICE, choices=tuple(Shade), needed=False,
-           moves=False, asked=_painted),
+           moves=False, asked=_painted, rests_on=(MetalKey.COLOR,)),
     Answer(MetalKey.COLOR_CONFIRMED, "Color signed off", Form.CHOICE,
            choices=tuple(YesNo), moves=False, asked=_painted,
            rests_on=(MetalKey.COLOR, MetalKey.FINISH), in_copy=InCopy.DROPPED),

@@ -32,6 +32,31 @@ QUOTES: RowPlace[Quote] = RowPlace(
 add, replace, duplicate, delete = QUOTES.add, QUOTES.replace, QUOTES.duplicate, QUOTES.delete
 
 
+LABELS: dict[str, str] = {
+    "price": "Price of the metal", "billed_by": "Weight billed", "width": "Width quoted",
+    "all_in": "Nothing else charged", "distance": "Freight distance", "skid": "Skids",
+    "set_up": "Set-up", "trim_metal": "Metal for trim", "fuel": "Fuel surcharge",
+    "paid_when": "The rest is paid", "lead_time": "Lead time, days", "arrives": "Arrives on",
+    "valid_until": "Price holds until", "minimum": "Least order", "increment": "Sold in steps of",
+    "length_increment": "Coil length in steps", "coil_masses": "Coil weights offered",
+    "coil_lengths": "Coil lengths offered", "heaviest": "Heaviest coil",
+    "tolerance": "Tolerance, under", "tolerance_over": "Tolerance, over", "metal": "Metal quoted",
+    "coating": "Coating quoted", "gauge": "Gauge quoted", "thickness": "Thickness quoted",
+    "thickness_is": "It is a", "finish": "Finish quoted", "color": "Has the color",
+    "one_lot": "One production lot", "report": "Has a test report",
+    "paint_warranty": "Paint warranty, years", "metal_warranty": "Metal warranty, years",
+    "watertight_warranty": "Watertight, years", "warranty_voids": "Warranty is void by",
+    "stock_place": "Where the stock is", "by": "Who said so", "reference": "Their quote number",
+    "date": "Date of the quote",
+}
+"""What the fields of a quote are called where that is not their name in words."""
+
+
+def label(name: str) -> str:
+    """What a field of a quote is called, in its form and in what is said of it."""
+    return LABELS.get(name) or name.replace("_", " ").capitalize()
+
+
 def unreadable(job: Job, index: int) -> dict[str, str]:
     """What was typed for a quote and could not be read, by the name of its field."""
     key = f"{QUOTES.row_key(index)}."

@@ -9,6 +9,7 @@ from coilwright.calc.roof import shapes
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.plan.coils.sold import longer_name
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.result import AccountLine, PlanePlan, SlitPlan
 from coilwright.units import Kind, System
@@ -73,7 +74,7 @@ def enter_account(
     if slits:
         parts += _parts_of_passes(ledger, slits[0])
     elif Key.COIL_WANTED_LENGTH in ledger.figures:
-        parts.append(_longer(ledger, "coils as long as they are sold"))
+        parts.append(_longer(ledger, longer_name(ledger.job)))
     taken = ledger.figures.get(Key.ON_HAND_TAKEN)
     if taken is not None:
         whole, of = ledger.put(Key.ACCOUNT_USED, "all metal used", account.accounted,

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 from typing import assert_never
 
 from coilwright.calc import sources
+from coilwright.calc.alike import ALIKE, as_long_as
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
@@ -26,7 +27,7 @@ from coilwright.plan.result import CoilPlan, Limit
 from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
-from coilwright.values.keys import Key, lift_key, row_key
+from coilwright.values.keys import Key, lift_key, part_of, row_key
 from coilwright.words.counting import capitalized
 
 
@@ -45,6 +46,7 @@ def check_coils(view: View) -> Iterator[Finding]:
         "program.",
         sources.SLINGS, CoilsKey.SITE_LIFT,
     )
+    yield from _alike(view)
     yield from _at_most(view)
     yield from _packing(view)
     yield from _thick_metal(view)
@@ -67,6 +69,24 @@ def check_coils(view: View) -> Iterator[Finding]:
             "are lifted there, and its ratings.",
             sources.TRADE, CoilsKey.SITE_LIFT, lift_key("site", "by"),
         )
+
+
+def _alike(view: View) -> Iterator[Finding]:
+    """Coils of nearly one length that are ordered alike, and what that takes."""
+    same = [coil for coil in view.coils if coil.length.formula is as_long_as]
+    if not same:
+        return
+    sizes = Counter(coil.length.text(view.job.units) for coil in view.coils)
+    listed = ", ".join(f"{count} × {size}" for size, count in sizes.items())
+    weight = f"{view.text(Key.COIL_LONGER)}, {view.text(Key.ACCOUNT_LONGER)}"
+    money = view.figures.get(part_of(Key.ACCOUNT_LONGER, "money"))
+    price = f", {money.text(view.job.units)}" if money is not None else ""
+    yield note(
+        "coils.alike", f"Coils of nearly one length are ordered alike: {listed}.",
+        f"It takes {weight}{price} more than is wanted, which is spare metal on them. Sizes that "
+        "differ by a hand are mixed up when they are slit, tagged and loaded.",
+        "Nothing; the run sheet says what is cut from each.", ALIKE, CoilsKey.SPARE,
+    )
 
 
 def _governs(limit: Limit) -> tuple[str, str]:

@@ -1,20 +1,24 @@
 """Coils as long as the awarded supplier sells them: its sizes, steps of length, steps of weight.
 
-Without an awarded quote, and where what it sells takes more coils than are wanted, a coil is as
-long as what is cut from it wants; the check of the order beside the quotes says so.
+Where what it sells takes more coils than are wanted, a coil is as long as what is cut from it
+wants; the check of the order beside the quotes says so. Where it sells any length, as everybody
+does until a quote is awarded, coils of nearly one length are ordered alike.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from coilwright.calc.alike import ALIKE, alike, as_long_as
 from coilwright.calc.quotes import exact, stepped_up
 from coilwright.calc.roof import shapes
+from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.plan.coils.cut_lists import Needed, enter_length
 from coilwright.plan.ledger import Ledger
+from coilwright.plan.result import CoilPlan
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.rounding import Rounding
@@ -23,6 +27,24 @@ from coilwright.values.source import Grade, Source
 AS_SOLD = Source("the sizes and steps of the awarded quote", Grade.LAYOUT)
 _LOOSE = Fraction(1, 10**6)
 """Slack of a length that is held to a size sold [in]."""
+
+
+def sells_any_length(quote: Quote | None) -> bool:
+    """Whether a coil of any length and weight is sold; nobody's quote says no."""
+    return quote is None or not (
+        quote.coil_lengths or quote.coil_masses or quote.length_increment or quote.increment)
+
+
+def longer_name(job: Job) -> str:
+    """What the metal is called that coils are ordered longer by than is wanted."""
+    return ("coils ordered alike" if sells_any_length(job.quotes.awarded)
+            else "coils as long as they are sold")
+
+
+def wanted_lengths(figures: Mapping[str, Figure], coils: Sequence[CoilPlan]) -> list[Fraction]:
+    """How long each coil is wanted, before those of nearly one length are made alike."""
+    return [exact((figures[row_key("coil", coil.number, "wanted")]
+                   if coil.length.source is ALIKE else coil.length).value) for coil in coils]
 
 
 def enter_lengths(
@@ -35,18 +57,27 @@ def enter_lengths(
     quote = ledger.job.quotes.awarded
     heavy = exact(ledger.figures[Key.STRIP_MASS_PER_LENGTH].value)
     needed = [exact(need.length_for(one.value)) for one in made]
-    sold = needed if quote is None else _sold(quote, needed, heavy, exact(longest))
-    as_wanted = sold == needed
-    wanted = []
-    for number, cut in enumerate(made, 1):
-        key, name = row_key("coil", number), f"Coil {number}"
-        wanted.append(
-            enter_length(ledger, part_of(key, "length"), f"{name}: length to order", cut, need)
-            if as_wanted else
-            enter_length(ledger, part_of(key, "wanted"), f"{name}: length wanted", cut, need))
-    if as_wanted:
-        return tuple(wanted)
+    places, sold = [*range(len(made))], needed
+    if quote is None or sells_any_length(quote):
+        places = alike(needed)
+    else:
+        sold = _sold(quote, needed, heavy, exact(longest))
+    if sold == needed == [needed[place] for place in places]:
+        return tuple(
+            enter_length(ledger, part_of(row_key("coil", number), "length"),
+                         f"Coil {number}: length to order", cut, need)
+            for number, cut in enumerate(made, 1))
+    wanted = [
+        enter_length(ledger, part_of(row_key("coil", number), "wanted"),
+                     f"Coil {number}: length wanted", cut, need)
+        for number, cut in enumerate(made, 1)]
     ledger.put(Key.COIL_WANTED_LENGTH, "Length wanted", shapes.summed_length, *wanted)
+    if sold == needed:
+        return tuple(
+            ledger.put(part_of(row_key("coil", number), "length"),
+                       f"Coil {number}: length to order", as_long_as, one, wanted[place],
+                       note="as long as one that is near it", rounding=Rounding.UP)
+            for number, (one, place) in enumerate(zip(wanted, places, strict=True), 1))
     return tuple(
         ledger.add(replace(
             one, key=part_of(row_key("coil", number), "length"),

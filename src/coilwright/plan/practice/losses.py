@@ -18,6 +18,10 @@ from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key
 
+_OF_STRIP = (Key.COIL_LENGTH_ORDERED, Key.ON_HAND_PANELS)
+"""Lengths of strip: what they differ by weighs what the strip does. A valley's does not, and one
+panel is not all of them."""
+
 
 @dataclass(frozen=True, slots=True)
 class Loss:
@@ -71,8 +75,11 @@ def most(found: Iterable[Loss], damage: Damage) -> Figure | None:
 
 def _ordered_with(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
     """What is ordered with a number of the job as somebody typed it."""
+    ordered = solved.key.figures.get(Key.COIL_MASS_ORDERED)
+    if ordered is not None and right.key == Key.STRIP_WIDTH:
+        return compute("practice.metal", "Metal", off.ordered_at_width, ordered, mine, right)
     if right.key not in ANSWERS:
-        return solved.key.figures.get(Key.COIL_MASS_ORDERED)
+        return ordered
     return plan(give(solved.key.job, right.key, mine.value)).figures.get(Key.COIL_MASS_ORDERED)
 
 
@@ -87,7 +94,7 @@ def _metal(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
     if right.kind is Kind.WIDTH and Key.COIL_MASS_ORDERED in figures:
         return compute("practice.metal", label, off.off_by_width,
                        figures[Key.COIL_MASS_ORDERED], mine, right)
-    if right.kind is Kind.LENGTH and Key.STRIP_MASS_PER_LENGTH in figures:
+    if right.key in _OF_STRIP and Key.STRIP_MASS_PER_LENGTH in figures:
         return compute("practice.metal", label, off.off_by_length,
                        figures[Key.STRIP_MASS_PER_LENGTH], mine, right)
     return None

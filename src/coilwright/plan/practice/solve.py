@@ -28,9 +28,10 @@ from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import QuoteReport
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
+from coilwright.values.rounding import show_rounded, step_near
 from coilwright.values.source import ARITHMETIC
 from coilwright.values.standing import Standing
 
@@ -161,13 +162,13 @@ def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
 
 def _moves(effect: Effect, over: Plan) -> str:
     """By how much an unknown moves the order, and that it can stop it: what it is ranked by."""
-    stops = ", and can stop it" if effect.stops else ""
+    units, stops = over.job.units, ", and can stop it" if effect.stops else ""
     if effect.mass is None:
         return f"{effect.tried}{stops or ': by how much it moves the order is not known'}"
     if effect.mass < 0.5:
         return f"{effect.tried}: it does not move the order{stops}"
     return (f"{effect.tried}: it moves the order by "
-            f"{show(effect.mass, Kind.MASS, over.job.units)}{stops}")
+            f"{show_rounded(step_near(effect.mass, Kind.MASS, units), Kind.MASS, units)}{stops}")
 
 
 def to_put_right(made: Plan) -> tuple[Finding, ...]:

@@ -10,15 +10,22 @@ from coilwright.job.answers import Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.choices import YesNo
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
+from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
-from coilwright.job.sending import order_day
+from coilwright.job.sending import next_revision, order_day
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
-from coilwright.plan.quotes.replies import freight_words, replies, terms_words
+from coilwright.plan.quotes.replies import (
+    freight_words,
+    replies,
+    skids_are_charged,
+    terms_words,
+)
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
@@ -82,6 +89,27 @@ def award(plan: Plan, number: int) -> Job:
         quotes=dataclasses.replace(job.quotes, received=received, filled=filled))
 
 
+def award_closed(job: Job) -> str:
+    """Why the award stays where it is, in sentences: what it went by has come; empty while it may
+    be moved."""
+    if job.life.state not in (OrderState.DELIVERED, OrderState.RUN):
+        return ""
+    day = f" on {show_date(job.life.since)}" if job.life.since else ""
+    return (f"The order is {job.life.state}{day}: by which quote it went is on record and stays. "
+            "Where the record is wrong, a step back in Life of the order comes first.")
+
+
+def award_after_sending(job: Job) -> str:
+    """What moving the award does to an order that a supplier has, in a sentence after a blank;
+    empty for any other."""
+    last = job.life.latest
+    if job.life.state is not OrderState.ORDERED or last is None:
+        return ""
+    return (f" {last.supplier or 'The supplier'} has revision {last.revision} of "
+            f"{show_date(last.date)} and works by it until you send revision "
+            f"{next_revision(job.life)}; u takes this back.")
+
+
 def withdrawn(job: Job) -> Job:
     """The job with the order given to nobody; what the quote filled is again what stood there.
 
@@ -112,11 +140,14 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     heaviest = quote.heaviest
     if made is not None and (quote.coil_masses or quote.coil_lengths):
         heaviest = _largest_size(quote, made)
+    # Coils that are wanted bare stay so, whatever a skid would cost.
+    skid = skids_are_charged(quote) and job.coils.skid is not YesNo.NO
     said: tuple[tuple[AnswerKey, Value | None], ...] = (
         (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
         (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
         (CoilsKey.SUPPLIER_HEAVIEST, heaviest), (CoilsKey.MINIMUM_ORDER, quote.minimum),
         (CoilsKey.INSIDE_DIAMETER, quote.inside_diameter),
+        (CoilsKey.SKID, YesNo.YES if skid else None),
         (CoilsKey.PRICE, _price(report, job.currency)),
         (MetalKey.COATING, quote.coating), (MetalKey.THICKNESS, quote.thickness),
         (MetalKey.THICKNESS_IS, quote.thickness_is), (MetalKey.FINISH, quote.finish),

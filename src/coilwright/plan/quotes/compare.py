@@ -12,7 +12,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
 from coilwright.job.quotes import Currency, PaidWhen, Quote
-from coilwright.job.rows.quotes import unreadable
+from coilwright.job.rows.quotes import label, unreadable
 from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.plan import plan as plan_job
@@ -121,8 +121,7 @@ def _report(
     """One quote. awarded: the job as it stands, which asks for what the awarded one says."""
     job = plan.job
     typed = unreadable(job, index)
-    unread = {name: f"{name.replace('_', ' ').capitalize()}: “{text}” cannot be read."
-              for name, text in typed.items()}
+    unread = {name: f"{label(name)}: “{text}” cannot be read." for name, text in typed.items()}
     faults = [said for name, said in unread.items() if name not in _OF_ARRIVAL]
     faults += asked.contradictions(job, quote, currency, day)
     missing = [*missing_from(job, quote, plan.buy)]

@@ -10,7 +10,7 @@ from functools import partial
 
 from coilwright.calc import quotes as calc
 from coilwright.calc.quotes import Shipped
-from coilwright.job.quotes import BilledBy, Quote
+from coilwright.job.quotes import Quote
 from coilwright.job.rates import Rate, money_text, rate_text
 from coilwright.plan.quotes.figures import (
     coil_quantities,
@@ -98,15 +98,16 @@ def _lines(
 ) -> Iterator[CostLine]:
     """The lines. times: the price of the metal. more: times what is ordered, as it comes.
 
-    A theoretical weight stays as ordered. Slitting, paint and film are done to the whole master
-    before it is slit (common practice, no source); only skids and freight go by what ships.
+    By a theoretical weight thicker metal costs no more, but coils that come longer do: the over
+    side is of either, so a price by it grows as one by the scale does. Slitting, paint and film
+    are done to the whole master before it is slit (common practice, no source); only skids and
+    freight go by what ships.
     """
     currency, trim = quote.currency, made.trim
     assert quote.price is not None
     paid, shipped = (of_it(quote.distance, more) for of_it in (made.paid_for, made.shipped))
-    by = made.paid_for(quote.distance) if quote.billed_by is BilledBy.THEORETICAL else paid
     charge = partial(_line, system=system)
-    metal = charge(Part.METAL, "Metal", quote.price, by, currency, times)
+    metal = charge(Part.METAL, "Metal", quote.price, paid, currency, times)
     lines = [metal]
     if trim is not None and quote.trim_metal is not None and quote.trim_metal.amount:
         lines.append(charge(Part.TRIM, "Metal for trim", quote.trim_metal, trim, currency, times))
@@ -117,7 +118,7 @@ def _lines(
                                 currency))
     surcharge = quote.metal_surcharge
     if surcharge is not None and surcharge.amount:
-        lines.append(charge(Part.SURCHARGE, "Metal surcharge", surcharge, by, currency,
+        lines.append(charge(Part.SURCHARGE, "Metal surcharge", surcharge, paid, currency,
                            of=metal.amount, of_name="the metal"))
     billed = _sum(tuple(lines))
     if quote.minimum_charge is not None and billed < quote.minimum_charge:

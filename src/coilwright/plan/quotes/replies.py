@@ -57,6 +57,8 @@ def _of_answers(quote: Quote, system: System) -> Iterator[tuple[str, str]]:
     ):
         if value is not None:
             yield f"supplier.{key}", show(value, kind, system)
+    if skids_are_charged(quote):
+        yield "supplier.skid", str(YesNo.YES)
     for key, pick in (("coating", quote.coating), ("thickness_is", quote.thickness_is)):
         if pick is not None:
             yield f"supplier.{key}", str(pick)
@@ -84,6 +86,12 @@ def quoted_replies(quotes: Sequence[Quote], system: System) -> dict[str, tuple[Q
         for key, text in said:
             found[key] = (*found.get(key, ()), Quoted(name, text))
     return found
+
+
+def skids_are_charged(quote: Quote) -> bool:
+    """Whether it charges skids, so that coils come on them; one that charges none may bring none.
+    """
+    return quote.skid is not None and quote.skid.amount > 0
 
 
 def terms_words(quote: Quote, system: System) -> str:

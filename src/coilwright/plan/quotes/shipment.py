@@ -28,6 +28,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
+from coilwright.plan.coils.sold import sells_any_length, wanted_lengths
 from coilwright.plan.plan import plan
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.quotes.checks import trim_lines, with_trim
@@ -212,13 +213,19 @@ def shipment(job: Job, quote: Quote) -> Shipment:
     sizes = sorted({*map(exact, quote.coil_lengths),
                     *(exact(mass) / heavy for mass in quote.coil_masses)})
     best = _in_sizes(quoted, sizes, heavy, most) if sizes else (
-        first, [exact(coil.length.value) for coil in first.coils])
+        first, _planned(first, quote))
     done, lengths = best
     if quote.length_increment:
         lengths = [stepped_up(length, exact(quote.length_increment)) for length in lengths]
     bought = _bought(done, heavy)
     lengths = _made_up(quote, lengths, heavy * bought, most, sizes)
-    return _made(done, lengths, heavy, most, bought)
+    return _made(done, lengths, heavy, most, bought, sum(_planned(done, quote), Fraction(0)))
+
+
+def _planned(made: Plan, quote: Quote) -> list[Fraction]:
+    """The coils of a plan [in]; those of nearly one length are ordered alike where any is sold."""
+    return ([exact(coil.length.value) for coil in made.coils] if sells_any_length(quote)
+            else wanted_lengths(made.figures, made.coils))
 
 
 def _bought(made: Plan, heavy: Fraction) -> Fraction:
@@ -254,8 +261,8 @@ def _in_sizes(
         coils = dataclasses.replace(job.coils, supplier_heaviest=float(cap * heavy * (1 + _LOOSE)))
         made = plan(dataclasses.replace(job, coils=coils))
         lengths = [
-            next((size for size in sizes if size >= exact(c.length.value) - _LOOSE), None)
-            for c in made.coils
+            next((size for size in sizes if size >= length - _LOOSE), None)
+            for length in wanted_lengths(made.figures, made.coils)
         ]
         fit = [length for length in lengths if length is not None]
         if not fit or len(fit) < len(lengths):
@@ -312,8 +319,10 @@ def _in_whole_coils(
 
 
 def _made(
-    done: Plan, lengths: list[Fraction], heavy: Fraction, most: Fraction, bought: Fraction
+    done: Plan, lengths: list[Fraction], heavy: Fraction, most: Fraction, bought: Fraction,
+    planned: Fraction,
 ) -> Shipment:
+    """planned: length of the coils that the plan orders."""
     figures, job = done.figures, done.job
     keep = exact(WORTH_KEEPING if job.coils.keep_length is None else job.coils.keep_length)
     lost = exact(figures[MachineKey.THREAD_UP].value) + exact(figures[MachineKey.TAIL].value)
@@ -325,9 +334,8 @@ def _made(
     over = job.coils.tolerance_over
     if over is None:
         over = figures[CoilsKey.TOLERANCE].value
-    needed = sum((exact(coil.length.value) for coil in done.coils), Fraction(0)) * heavy
     return Shipment(
-        plan=done, lengths=tuple(lengths), mass_per_length=heavy, needed=needed,
+        plan=done, lengths=tuple(lengths), mass_per_length=heavy, needed=planned * heavy,
         usable=sum(cut, Fraction(0)), left=tuple(left),
         worth_keeping=sum((one for one in left if one >= keep), Fraction(0)),
         over_side=exact(over),

@@ -233,9 +233,9 @@ def find_length(case: Inspection, ways: tuple[Way, ...], need: Figure | None,
         closest = max(ways, key=lambda way: way.least.value)
         case.find(
             Level.CARE, "length_open",
-            f"Its cuts take {need.text(case.system)}; reckoned {closest.name} it is "
-            f"{closest.least.text(case.system)} to {closest.most.text(case.system)} long, and no "
-            "measure is sure of more.",
+            f"Its cuts take {need.text(case.system)}, spare included; reckoned {closest.name} it "
+            f"is {closest.least.text(case.system)} to {closest.most.text(case.system)} long, and "
+            "no measure is sure of more.",
             "It may just be enough: the difference is smaller than what each measure may be off.",
             "Cut the longest panels first and measure what is left, or have the supplier confirm "
             "its length.", closest.best.source, CoilsKey.SPARE)
@@ -254,7 +254,7 @@ def find_length(case: Inspection, ways: tuple[Way, ...], need: Figure | None,
         case.find(
             Level.STOP, f"{way.key}_short",
             f"Reckoned {way.name} it is {way.best.text(case.system)} long, "
-            f"{way.margin.text(case.system)} less than its cuts take.",
+            f"{way.margin.text(case.system)} less than its cuts take, spare included.",
             f"{least}{alone}",
             "Measure again. If it stays so, tell the supplier before you sign, and order "
             "what is missing from the same production lot.", way.best.source, CoilsKey.SPARE,

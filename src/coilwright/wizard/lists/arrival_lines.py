@@ -89,7 +89,7 @@ def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
         if len(last) > room:
             last = [*last[:room - 1], fit(" ".join(last[room - 1:]), width)]
     elif report.need is not None:
-        need = f"ts cuts take {report.need.text(system)}."
+        need = f"ts cuts take {report.need.text(system)} with spare."
         last = [fit(f"I{need}" if report.verdict is Verdict.ACCEPT else
                     f"Length: {report.length_words}; i{need}", width)]
     said = [_against(one, width) for one in found]

@@ -17,7 +17,13 @@ from coilwright.job.job import Job
 from coilwright.job.quotes import Quote, Sorting
 from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import new_quote
-from coilwright.plan.quotes.award import CannotAward, award, withdrawn
+from coilwright.plan.quotes.award import (
+    CannotAward,
+    award,
+    award_after_sending,
+    award_closed,
+    withdrawn,
+)
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Comparison, Group, QuoteReport, Share
 from coilwright.plan.result import Plan
@@ -210,12 +216,15 @@ def _below(session: Session, width: int) -> list[str]:
 def _award(opened: JobRows, line: Line | None) -> Outcome:
     if line is None:
         return Outcome(say=QUOTES.no_row)
+    if closed := award_closed(opened.session.job):
+        return Outcome(say=escape_controls(closed))
+    with_supplier = escape_controls(award_after_sending(opened.session.job))
     if line.row.quote.awarded:
         name = escape_controls(line.name)
         opened.change(withdrawn(opened.session.job), f"{name}: no longer awarded")
         return Outcome(changed=True, mark=line.key, say=(
             f"The order does not go to {name} any more. What its quote had filled is again what "
-            "stood there before."))
+            f"stood there before.{with_supplier}"))
     try:
         job = award(opened.session.plan, line.row.number)
     except CannotAward as error:
@@ -226,7 +235,7 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     return Outcome(changed=True, mark=line.key, say=(
         f"The order goes to {name}. What it says of days, limits and price is sure, by quote; "
         "what you had there comes back with w once more."
-        f"{escape_controls(missing)}"))
+        f"{escape_controls(missing)}{with_supplier}"))
 
 
 def _held(job: Job, index: int) -> str:

@@ -70,23 +70,23 @@ class PagedList(OptionList):
         by = 0 if before is None or now is None else now - before
         self.scroll_to(y=scrolled + by, animate=False, immediate=True)
 
-    def _from_between(self) -> bool:
-        """Mark the row after the mark, where that stands between two; whether it did."""
+    def _from_between(self, by: int) -> bool:
+        """Mark the row on that side of the mark, where that stands between two; whether it did."""
         enabled = [at for at, option in enumerate(self.options) if not option.disabled]
         if self.highlighted is not None or not enabled:
             return False
-        self.highlighted = next(
-            (at for at in enabled if self.options[at].id == self._after), enabled[0])
+        after = next((n for n, at in enumerate(enabled) if self.options[at].id == self._after), 0)
+        self.highlighted = enabled[after if by > 0 else max(0, after - 1)]
         return True
 
     def action_cursor_up(self) -> None:
         """Mark the row above."""
-        if not self._from_between():
+        if not self._from_between(-1):
             super().action_cursor_up()
 
     def action_cursor_down(self) -> None:
         """Mark the row below."""
-        if not self._from_between():
+        if not self._from_between(1):
             super().action_cursor_down()
 
     def on_click(self, event: events.Click) -> None:
@@ -97,13 +97,13 @@ class PagedList(OptionList):
 
     def action_page_up(self) -> None:
         """Mark the row a page above."""
-        if not self._from_between() and shows_rows(self):
+        if not self._from_between(-1) and shows_rows(self):
             super().action_page_up()  # type: ignore[no-untyped-call]
             self._in_sight(0)
 
     def action_page_down(self) -> None:
         """Mark the row a page below."""
-        if not self._from_between() and shows_rows(self):
+        if not self._from_between(1) and shows_rows(self):
             super().action_page_down()  # type: ignore[no-untyped-call]
             self._in_sight(-1)
 

@@ -33,6 +33,10 @@ from coilwright.wizard.widgets.columns import fit, hang
 from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
 
+_HOW = """\
+↑ ↓ mark a question, Enter decides it, and again to change it; ← → read the papers above.
+Escape goes to the job's steps, where numbers are worked out as they are typed; Ctrl+R comes back.
+A hint counts; to read one again does not. i hands in, once, and then what was kept back shows."""
 _WHY = "for whoever reviews it; may stay empty"
 
 
@@ -51,6 +55,8 @@ class BriefScreen(Modal[Path]):
         Binding("right,pagedown", "scroll(8)", "Read on", show=False, id="brief.on"),
         Binding("left,pageup", "scroll(-8)", "Read back", show=False, id="brief.back"),
     ]
+
+    help_parts = (("How it goes", _HOW),)
 
     def __init__(
         self, session: Session, solved: Solved, folder: Path, hand_in: Callable[[str, str], Path]

@@ -15,7 +15,7 @@ from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
 
-_SEALED = ("Sealed: nobody reads the key in the file. On the other machine it is taken in at the "
+_SEALED = ("Sealed: its key is not read at a glance. On the other machine it is taken in at the "
            "end of this list.")
 _TAKEN = "It joins this list. e on a practice job, on another machine, writes such a file."
 
