@@ -13,9 +13,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.confirming import confirmation_words, with_confirmation
 from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.job import Job
-from coilwright.job.life import MOST_PAGE, OrderState, pack
+from coilwright.job.life import MOST_PAGE, Confirmed, OrderState, pack
 from coilwright.job.sending import CannotStep, stepped, stepped_back, to_send
 from coilwright.plan import plan
 from coilwright.plan.life import answer_changes
@@ -267,6 +268,31 @@ def test_a_change_that_reaches_no_line_of_the_order_sends_nobody_a_revision() ->
         assert file_stem(now, "order").endswith("-a")
         assert "changes since are not with the supplier" not in baseline_words(now)
         assert summary_data(now)["life"]["changed_since_sent"] is False
+
+
+def test_what_the_supplier_writes_back_is_of_the_revision_and_waited_for() -> None:
+    job = send(barn(), DAY)
+    assert confirmation_words(barn()) == ""
+    waits = "Not confirmed yet: revision A, by Birch (invented)."
+    assert waits in flat(to_plain(changes_sheet(plan(job)), 80))
+    back = Confirmed(date=LATER, number="T-88", ships=datetime.date(2027, 4, 1))
+    said = with_confirmation(give(job, "job.needed_by", datetime.date(2027, 3, 30)), back)
+    assert confirmation_words(said) == (
+        "Revision A confirmed Mar 8, 2027, their number T-88, ships Apr 1, 2027. CARE: that is "
+        "after the day it is needed, Mar 30, 2027.")
+    assert read_model(to_text(said), Job, "here") == said
+    assert summary_data(plan(said))["life"]["sent"][0]["confirmed"] == {
+        "date": "2027-03-08", "number": "T-88", "ships": "2027-04-01"}
+    assert state_of(plan(with_confirmation(job, back))) == state_of(plan(job))
+    # Another revision is another paper to be written back on.
+    assert confirmation_words(send(said, LATER)).startswith("Not confirmed yet")
+    came = stepped(job, OrderState.DELIVERED, LATER)
+    assert confirmation_words(came) == ""
+    for wrong, words in ((came, "no order"), (barn(), "no order")):
+        with pytest.raises(CannotStep, match=words):
+            with_confirmation(wrong, back)
+    with pytest.raises(CannotStep, match="It ships on Mar 1, 2027, which is before it was sent"):
+        with_confirmation(job, dataclasses.replace(back, ships=datetime.date(2027, 3, 1)))
 
 
 def test_a_revision_that_cannot_be_sent_yet_says_what_to_settle_first() -> None:

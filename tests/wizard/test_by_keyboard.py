@@ -214,6 +214,19 @@ async def test_summary_by_f9_and_enter_goes_to_the_answer(
         field = wizard(app).focused_field()
         assert field is not None
         assert field.key in wizard(app).session.plan.open_answers
+        # On a long step the key up undoes the key down.
+        await pilot.resize_terminal(80, 18)
+        await wizard(app).go("haul", "haul.rack_coils")
+        await settle(pilot)
+        await pilot.press("home")
+        seen = []
+        for key in ("pagedown", "pagedown", "pageup", "pagedown", "pageup"):
+            await pilot.press(key)
+            await settle(pilot)
+            seen.append((app.focused, wizard(app).form.scroll_y))
+        first, second = seen[:2]
+        assert first != second
+        assert seen[2:] == [first, second, first]
 
 
 async def test_escape_first_puts_back_what_stood_before_text_that_cannot_be_read(

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from textual.app import App, ComposeResult
+from textual.containers import Vertical
 from textual.content import Content
 
 from coilwright.job.edit import new_job
@@ -12,6 +14,7 @@ from coilwright.job.steps import STEPS
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.progress import Mark, state_on
+from coilwright.wizard.widgets.text import Text
 from coilwright.words import cautions
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
@@ -140,3 +143,31 @@ async def test_light_and_dark_are_there(app_on: Callable[..., CoilwrightApp]) ->
             app.theme = theme
             await settle(pilot)
             assert f"1 of {len(STEPS)} · Job" in screen_text(app)
+
+
+class _Hiding(App[None]):
+    """A text in a box that is hidden, and one that is not."""
+
+    def compose(self) -> ComposeResult:
+        """The two."""
+        with Vertical(id="hidden"):
+            yield Text("one line", id="in-it")
+        yield Text("one line", id="seen")
+
+
+async def test_what_is_hidden_lays_nothing_out_until_it_is_shown() -> None:
+    """The drawing that only a narrow screen has cost a wide one a layout at each letter."""
+    app = _Hiding()
+    async with driven(app, size=(40, 20)) as pilot:
+        box, inside, seen = (app.query_one(f"#{name}") for name in ("hidden", "in-it", "seen"))
+        assert isinstance(inside, Text)
+        assert isinstance(seen, Text)
+        box.display = False
+        await settle(pilot)
+        inside.update("two\nlines")
+        assert not inside._another_size()
+        seen.update("two\nlines")
+        assert seen._another_size()
+        box.display = True
+        await settle(pilot)
+        assert (inside.size.height, seen.size.height) == (2, 2)

@@ -15,7 +15,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.spec import Form
 from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
-from coilwright.job.life import OrderState
+from coilwright.job.life import Confirmed, OrderState
 from coilwright.job.rows.quotes import label
 from coilwright.job.sending import stepped
 from coilwright.plan import plan
@@ -281,8 +281,20 @@ async def test_an_order_from_request_to_run_and_back(
         assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
         assert "wash coat, light gray (invented) → white" in " ".join(
             job_of(app).life.sent[1].sheet.split())
+        # What the supplier writes back is recorded beside it.
+        await step(app, pilot, "2027-03-01", "down", note="T-88")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "It was confirmed on Mar 1, 2027" in screen_text(app)
+        app.screen.query(Input)[0].value = "2027-03-10"
+        await pilot.press("enter")
+        await settle(pilot)
+        sent_back = job_of(app).life.sent[-1].confirmed
+        assert sent_back == Confirmed(date=datetime.date(2027, 3, 10), number="T-88")
         wizard(app).action_order_life()
         await settle(pilot)
+        assert "Revision B confirmed Mar 10, 2027, their number T-88, no ship" in " ".join(
+            screen_text(app).replace("│", " ").split())
         assert "What revision B changed of revision A" in screen_text(app)
         await pilot.press("b")
         await settle(pilot)

@@ -43,12 +43,25 @@ class LifeStep:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Confirmed:
+    """What the supplier wrote back on an order: the day it came, their number for it, and the day
+    they promise to ship it."""
+
+    __pydantic_config__ = STRICT
+
+    date: datetime.date
+    number: _Line = ""
+    ships: datetime.date | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Sent:
     """An order as it was sent. sheet: its text, whole; job: the job's file at that time.
 
     packed: the page to print, whole, compressed (`pack`); empty in a file of a time that kept the
     text alone. checksum: of all it was made from (`order_checksum`). date: the day it was
-    sent; dated: the date it bears, where that is another day.
+    sent; dated: the date it bears, where that is another day. confirmed: what its supplier wrote
+    back on it; None while nobody has.
     """
 
     __pydantic_config__ = STRICT
@@ -62,6 +75,7 @@ class Sent:
     dated: datetime.date | None = None
     checksum: str = ""
     packed: str = ""
+    confirmed: Confirmed | None = None
 
     @property
     def page(self) -> str:

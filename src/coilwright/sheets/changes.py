@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coilwright.job.confirming import confirmation_words
 from coilwright.job.sending import still_out_words
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
@@ -24,6 +25,7 @@ def changes_sheet(plan: Plan) -> Sheet:
     return Sheet(f"Changes: {plan.job.title}", stacked(
         paragraph(strong(state_of(plan))),
         paragraph(gone) if (gone := still_out_words(plan.job)) else (),
+        paragraph(confirmation_words(plan.job)),
         _steps(plan),
         _since(plan),
     ))

@@ -123,7 +123,10 @@ def life_data(plan: Plan) -> Json:
         ],
         "sent": [
             {"revision": one.revision, "number": one.number or None,
-             "date": one.date.isoformat(), "supplier": one.supplier or None}
+             "date": one.date.isoformat(), "supplier": one.supplier or None,
+             "confirmed": None if one.confirmed is None else {
+                 "date": one.confirmed.date.isoformat(), "number": one.confirmed.number or None,
+                 "ships": _day(one.confirmed.ships)}}
             for one in life.sent
         ],
     }

@@ -237,7 +237,9 @@ SCHEMA: Json = {
             })),
             "sent": _list(_object({
                 "revision": _TEXT, "number": _or_null(_TEXT), "date": _TEXT,
-                "supplier": _or_null(_TEXT),
+                "supplier": _or_null(_TEXT), "confirmed": _or_null(_object({
+                    "date": _TEXT, "number": _or_null(_TEXT), "ships": _or_null(_TEXT),
+                })),
             })),
         }, description="How far the order is; what was sent is kept whole in the job's file."),
     }),

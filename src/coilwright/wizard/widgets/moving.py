@@ -52,15 +52,27 @@ def _row_of(button: BarButton) -> list[BarButton]:
 
 
 def scroll_with_focus(form: Widget, by: int) -> None:
-    """Scroll a page down, or up; the focus goes along, and at an end to the last line there."""
+    """Scroll a page down, or up; the focus goes along to the first line there, so that one key
+    undoes the other, and where there is no further page to the last line at that end."""
     before = form.scroll_y
     form.scroll_relative(y=by * form.size.height, animate=False, immediate=True)
-    # Where lines will be: they are laid out anew only after this.
     moved = round(form.scroll_y - before)
+    top = round(form.scroll_y)
     seen = [line for line in form.screen.focus_chain if form in line.ancestors
-            and form.region.contains_region(line.region.translate((0, -moved)))]
+            and top <= _line_in(form, line) <= top + form.size.height - line.size.height]
     if seen:
-        form.screen.set_focus(seen[0 if (by > 0) == bool(moved) else -1], scroll_visible=False)
+        form.screen.set_focus(seen[-1 if by > 0 and not moved else 0], scroll_visible=False)
+
+
+def _line_in(form: Widget, line: Widget) -> int:
+    """On which line of all that a form holds something begins. Where it stands on the screen is
+    known only once that is laid out anew."""
+    at, around = 0, line
+    while around is not form:
+        at += around.virtual_region.y
+        assert isinstance(around.parent, Widget)
+        around = around.parent
+    return at
 
 
 def focus_end(form: Widget, by: int) -> None:

@@ -10,6 +10,7 @@ from textual import events
 from textual.app import App
 from textual.content import Content
 from textual.visual import VisualType
+from textual.widget import Widget
 from textual.widgets import Static
 
 from coilwright.wizard.widgets.columns import cells, hang
@@ -50,6 +51,9 @@ class Text(Static):
         """Whether the text now wants another size than it has."""
         width, height = self.content_size
         styles = self.styles
+        if not (width and height) and not all(
+                node.display for node in self.ancestors_with_self if isinstance(node, Widget)):
+            return False  # hidden, as what only a narrow screen has: shown, it is laid out then
         if not width or not height or (styles.width is not None and styles.width.is_auto):
             return True
         if styles.height is not None and not styles.height.is_auto:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
-from typing import assert_never
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -13,6 +12,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from coilwright.job.confirming import confirmation_words, may_be_confirmed
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.sending import (
@@ -28,10 +28,7 @@ from coilwright.job.sending import (
     still_out_words,
 )
 from coilwright.plan.life import Change
-from coilwright.plan.receiving.receive import awaited, receive
-from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan
-from coilwright.sheets.baseline import baseline
 from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import (
     BEHIND,
@@ -52,10 +49,11 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.steps.quotes.arrived import arrived_words
+from coilwright.wizard.steps.quotes.confirmed import CONFIRMED, ask_confirmation
 from coilwright.wizard.widgets.columns import hang, left
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
-from coilwright.words.counting import counted
 
 _WAY = f"{' → '.join(OrderState)}\n\nWhat is sent is kept as it was; what changes is said here."
 _LONGEST_NAME = 34
@@ -148,6 +146,8 @@ class LifeScreen(Modal[str]):
         """How far it is, step by step, and what is not as it was sent."""
         plan, width = self._plan, max(40, self.room - 4)
         parts = [hang((("State  ", "bold"), (state_of(plan), "")), width, 7)]
+        if answer := confirmation_words(plan.job):
+            parts[0] = Content("\n").join((parts[0], plain(escape_controls(answer))))
         if gone := still_out_words(plan.job):
             parts.append(Content.styled(escape_controls(gone), "bold"))
 
@@ -210,37 +210,6 @@ def _words(plan: Plan, state: OrderState) -> str:
     return state.value
 
 
-def _counted_as(verdict: Verdict) -> str:
-    """What coils of a verdict are called where they are counted."""
-    match verdict:
-        case Verdict.ACCEPT:
-            return "accepted"
-        case Verdict.HOLD:
-            return "held"
-        case Verdict.OPEN:
-            return "not finished"
-        case Verdict.REFUSED:
-            return "refused"
-        case Verdict.SENT_BACK:
-            return "sent back"
-        case Verdict.TAKEN:
-            return "taken knowingly"
-        case _:
-            assert_never(verdict)
-
-
-def _arrived(plan: Plan) -> str:
-    """What of the order has come, in a few words."""
-    plan = baseline(plan)
-    reports = receive(plan)
-    found = [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} "
-             f"{_counted_as(verdict)}"
-             for verdict in Verdict if any(r.verdict is verdict for r in reports)]
-    if waits := awaited(plan):
-        found.append(f"{counted(len(waits), 'coil')} awaited")
-    return ", ".join(found)
-
-
 class LifeController:
     """Records steps of the order.
 
@@ -274,17 +243,25 @@ class LifeController:
 
     def _next(self) -> None:
         plan = self._context.session.plan
-        states = {_words(plan, state): state
-                  for state in next_states(plan.job, from_stock=self._from_stock,
-                                           otherwise=tells_otherwise(plan))}
+        found: list[tuple[str, OrderState | None]] = [
+            (_words(plan, state), state)
+            for state in next_states(plan.job, from_stock=self._from_stock,
+                                     otherwise=tells_otherwise(plan))]
+        if may_be_confirmed(plan.job):
+            found.insert(1, (CONFIRMED, None))
+        states = dict(found)
         if not states:
             self._context.say("The order has run; there is no step after it. A new job like this "
                               "one starts from the list of jobs.")
             return
 
         def picked(words: str | None) -> None:
-            if words is not None:
-                self._ask_state(states[words])
+            if words is None:
+                return
+            if (state := states[words]) is None:
+                ask_confirmation(self._context, self._record)
+            else:
+                self._ask_state(state)
 
         self._context.open(PickScreen("The order is next", tuple(states), ""), picked)
 
@@ -321,7 +298,7 @@ class LifeController:
         elif state is OrderState.RUN:
             about = f"{hold_words(self._context.session.plan)} ".lstrip()
         if state is OrderState.DELIVERED:
-            note = _arrived(self._context.session.plan)
+            note = arrived_words(self._context.session.plan)
         elif state is OrderState.OUT:
             note = ", ".join(one.supplier for one in self._context.session.job.requests)[:200]
 

@@ -1,0 +1,57 @@
+"""What the supplier writes back on the order: asked for and recorded, for the life of the order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from coilwright.job.confirming import with_confirmation
+from coilwright.job.job import Job
+from coilwright.job.life import Confirmed
+from coilwright.job.sending import CannotStep
+from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
+from coilwright.wizard.context import Context
+from coilwright.wizard.lists.papers import today
+from coilwright.wizard.screens.lines import Line, LinesScreen
+
+CONFIRMED = "confirmed by the supplier, in writing"
+"""What recording it is called among what is next."""
+
+
+def ask_confirmation(context: Context, record: Callable[[Job, str], None]) -> None:
+    """Ask what the supplier wrote back, and record it; what cannot be taken is there to be mended.
+
+    record: takes the job, and what was done to it.
+    """
+    last = context.session.job.life.latest
+    known = None if last is None else last.confirmed
+    if known is None:
+        known = Confirmed(date=today())
+    _ask(context, record, (show_date(known.date), known.number,
+                           show_date(known.ships) if known.ships else ""), "")
+
+
+def _ask(
+    context: Context, record: Callable[[Job, str], None], texts: tuple[str, ...], wrong: str
+) -> None:
+    def closed(typed: tuple[str, ...] | None) -> None:
+        if typed is None:
+            return
+        job = context.session.job
+        day, number, ships = (text.strip() for text in typed)
+        try:
+            confirmed = Confirmed(
+                date=read_date(day, job.units), number=number[:200],
+                ships=read_date(ships, job.units) if ships else None)
+            record(with_confirmation(job, confirmed),
+                   f"Order confirmed on {show_date(confirmed.date)}")
+        except (CannotStep, UnreadableQuantity) as error:
+            _ask(context, record, typed, str(error))
+
+    day, number, ships = texts
+    context.open(LinesScreen(
+        "Confirmed by the supplier",
+        "What they wrote back on the order. Hold price, thickness and lots to your quote and the "
+        "order before you file it. Ctrl+Z takes it back.",
+        (Line("Day it came", day, date_example()),
+         Line("Their order number", number, "as on their paper", empty=True),
+         Line("Ship date they promise", ships, date_example(), empty=True)), wrong=wrong), closed)
