@@ -93,9 +93,15 @@ def state_on(plan: Plan, step: str) -> str:
     A step says what there is to settle on it, and the summary the sum: to somebody who has just
     begun, all that is open in ten steps says nothing of the one in hand.
     """
-    from coilwright.sheets.state import state_at  # costs start-up
+    here = None if step == "summary" else _to_settle_on(plan, step)
+    if not plan.job.life.steps:
+        # Nothing was sent, so no paper is held to another: sheets need not be loaded to begin.
+        from coilwright.plan.life import state_words
 
-    return state_at(plan, None if step == "summary" else _to_settle_on(plan, step))
+        return state_words(plan.job, plan.readiness, here, otherwise=False, on_hold=0)
+    from coilwright.sheets.state import state_at
+
+    return state_at(plan, here)
 
 
 def _to_settle_on(plan: Plan, step: str) -> int:
