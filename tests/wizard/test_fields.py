@@ -308,6 +308,13 @@ async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(
         await settle(pilot)
         session, answer = wizard(app).session, ANSWERS["panel.take_up"]
         await type_text(pilot, "5.5")
+        # F4 right after typing means to settle it: it stays sure, and the next one turns it.
+        await pilot.press("f4")
+        assert answer.standing(session.job) == "sure"
+        assert "F4 once more makes it a guess" in list(app._notifications)[-1].message
+        await pilot.press("f4")
+        assert answer.standing(session.job) == "guess"
+        await type_text(pilot, "5.5")
         for key, standing in (("f3", "guess"), ("f4", "sure"), ("f4", "guess"), ("f4", "sure"),
                               ("f3", "guess"), ("f3", "sure"), ("f4", "guess"), ("f3", "sure"),
                               ("f3", "guess")):

@@ -40,6 +40,7 @@ from coilwright.wizard.steps.summary import SummaryBlock
 from coilwright.wizard.steps.summary.buying import to_buy
 from coilwright.wizard.steps.summary.chart import Chart
 from coilwright.wizard.widgets.columns import cells
+from coilwright.wizard.widgets.rows import SHOWN_FIRST
 from tests.plan.quotes.five import all_in, barn
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
@@ -317,6 +318,15 @@ async def test_what_is_ranked_anew_stays_under_the_hand_and_f4_held_down_confirm
         await pilot.press("down", "f4", "f4")
         await settle(pilot)
         assert len(session.plan.guesses) == guessed - 2
+        # What the wheel took out of sight is shown before a key does anything to it.
+        await pilot.press("down")
+        at = rows.highlighted
+        rows.scroll_to(y=0, animate=False, immediate=True)
+        await pilot.press("f4")
+        assert len(session.plan.guesses) == guessed - 2
+        assert SHOWN_FIRST in {one.message for one in app._notifications}
+        assert rows.highlighted == at
+        assert "▸" in screen_text(app)
         # Between two lines each arrow marks the one on its side.
         await pilot.press("up")
         assert rows.highlighted is not None

@@ -134,11 +134,19 @@ class AnswerController:
         context.say(f"Nothing is usual for this one.{ask}", title=answer.label, timeout=6)
 
     def confirm(self) -> None:
-        """Turn the focused answer from a guess to sure, or from sure to a guess."""
+        """Turn the focused answer from a guess to sure, or from sure to a guess.
+
+        What was typed just now is sure: whoever presses the key then means to settle it.
+        """
         context = self._context
         if (answer := self._focused_answer()) is None:
             return
         stood = answer.standing(context.session.job)
+        if stood is Standing.SURE and context.session.open_group == f"typing {answer.key}":
+            context.session.seal()
+            context.say(f"{escape_controls(answer.said(context.session.job))} is sure as it was "
+                        "given; F4 once more makes it a guess.", title=answer.label)
+            return
         change = context.session.doubt if stood is Standing.SURE else context.session.confirm
         if change(answer.key):
             context.changed()

@@ -15,6 +15,7 @@ from coilwright.wizard.answering import AnswerController, Focus
 from coilwright.wizard.context import Context
 from coilwright.wizard.ranking import RankingController, ShowRanking
 from coilwright.wizard.screens.saving import SavingController
+from coilwright.wizard.widgets.rows import SHOWN_FIRST
 
 if TYPE_CHECKING:
     from coilwright.wizard.screens.practice.controller import PracticeController
@@ -74,7 +75,9 @@ class Controllers:
         """Turn the focused answer sure or a guess; on the summary, settle what is marked."""
         if self._focus().step == "summary":
             block = self._summary_block
-            if self.summary.confirm(self._focus().row) and block is not None:
+            if block is not None and block.bring_mark():
+                self.context.say(SHOWN_FIRST)
+            elif self.summary.confirm(self._focus().row) and block is not None:
                 block.mark_between()
         else:
             self.answers.confirm()
@@ -91,7 +94,10 @@ class Controllers:
 
     def waive(self) -> None:
         """Waive the marked question of the summary."""
-        self.summary.waive(self._focus().row)
+        if (block := self._summary_block) is not None and block.bring_mark():
+            self.context.say(SHOWN_FIRST)
+        else:
+            self.summary.waive(self._focus().row)
 
     def questions(self) -> None:
         """All questions by whom to ask."""

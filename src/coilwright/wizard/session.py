@@ -86,7 +86,7 @@ class Session:
         self.doubted = ""
         """What bears the standing of the answer that has just been sure and is a guess by a key:
         the same key takes that back."""
-        self._open_group = ""
+        self.open_group = ""
         self._plan: Plan | None = None
         self._claimed: tuple[tuple[CoilOnHand, ...], str] | None = None
         self.slow = False
@@ -160,7 +160,7 @@ class Session:
         one change to undo. What was confirmed for something else than the new job says is a guess.
         """
         self.doubted = ""
-        goes_on = bool(group and group == self._open_group and self._undo)
+        goes_on = bool(group and group == self.open_group and self._undo)
         if goes_on:
             job = carry_from_start(self._undo[-1].before, job)
         else:
@@ -172,7 +172,7 @@ class Session:
         else:
             self._undo.append(Change(self.job, label, group))
             del self._undo[:-_MAX_UNDO]
-        self._open_group = group
+        self.open_group = group
         self._redo.clear()
         self._kept.redo.clear()
         self._set_job(job)
@@ -191,7 +191,7 @@ class Session:
         if self._naming and self.path is not None:
             self.path = self.store.rename(self.path, self.job)
         self._naming = False
-        self._open_group = self.doubted = ""
+        self.open_group = self.doubted = ""
         self._claimed = None
 
     def _set_job(self, job: Job) -> None:
@@ -306,7 +306,7 @@ class Session:
         try:
             if self.path is None:
                 self.path, self._stamp = self.store.create_stamped(job, state)
-                self._naming = self._open_group == "typing job.name"
+                self._naming = self.open_group == "typing job.name"
             else:
                 if self._naming:
                     self.path = self.store.rename(self.path, job)

@@ -26,7 +26,7 @@ from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
 from coilwright.wizard.widgets.results import shorten
-from coilwright.wizard.widgets.rows import MarkedList
+from coilwright.wizard.widgets.rows import SHOWN_FIRST, MarkedList
 from coilwright.words.in_units import with_units
 
 _FIRST = 3
@@ -199,6 +199,9 @@ class QuestionsScreen(Modal[str]):
     def action_mark(self, settled: bool) -> None:
         """Mark the question settled, or open again."""
         key, order = self._marked(), self._order
+        if self.query_one(MarkedList).bring_mark():
+            self.say(SHOWN_FIRST)
+            return
         if not key or key.startswith("first:"):
             self.say("Enter opens what is marked; F4 is for the questions below." if key else
                      "No question is marked: ↓ marks the next one.")

@@ -70,6 +70,15 @@ class PagedList(OptionList):
         by = 0 if before is None or now is None else now - before
         self.scroll_to(y=scrolled + by, animate=False, immediate=True)
 
+    def bring_mark(self) -> bool:
+        """Have the marked row in sight; whether it was not, so that nobody saw what a key means."""
+        line = None if self.highlighted is None else self._index_to_line.get(self.highlighted)
+        top = self.scroll_offset.y
+        if line is None or top <= line < top + self.size.height:
+            return False
+        self.scroll_to_highlight()
+        return True
+
     def _from_between(self, by: int) -> bool:
         """Mark the row on that side of the mark, where that stands between two; whether it did."""
         enabled = [at for at, option in enumerate(self.options) if not option.disabled]

@@ -159,6 +159,10 @@ class SummaryBlock(Block):
                 said += _ON
         self.query_one("#summary-keys", Text).update(escape_controls(f" {said}"))
 
+    def bring_mark(self) -> bool:
+        """Have the marked line in sight before a key does anything to it; whether it was not."""
+        return self._rows.has_focus and self._rows.bring_mark()
+
     def mark_between(self) -> None:
         """F4 did what it does to the marked row: held down, it does nothing to the next."""
         self._rows.mark_between()
