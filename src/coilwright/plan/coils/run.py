@@ -18,9 +18,10 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.receiving import coil_name
 from coilwright.job.shop import plain_name
 from coilwright.job.stock import CoilOnHand
+from coilwright.plan.coils.run_panels import Given, OnePanel, panel_key, panels_by_coil
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.receiving.report import ArrivalReport, Way
-from coilwright.plan.result import CoilPlan, Cut, PanelRow, Plan, StockCoil
+from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key, part_of, row_key
@@ -168,10 +169,10 @@ def run_of(
     # A strand that its pass winds beyond what is needed is not run.
     new = tuple(coil for coil in plan.coils if coil.cuts)
     all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *new)
-    waiting = _waiting(plan)
     coils = tuple(
-        _coil(plan, sent or plan, ledger, number, one, (carry, speed), waiting, came)
-        for number, one in enumerate(all_coils, 1)
+        _coil(plan, sent or plan, ledger, number, one, (carry, speed), panels, came)
+        for number, (one, panels) in enumerate(
+            zip(all_coils, panels_by_coil(plan, all_coils), strict=True), 1)
     )
     minutes = None
     if coils and speed is not None:
@@ -180,39 +181,13 @@ def run_of(
     return Run(coils, carry, minutes)
 
 
-Waiting = dict[tuple[int, float], deque["_OnePanel"]]
-"""Panels not yet given to a coil, by plane and length, in the order they are laid."""
-
-
-@dataclass(frozen=True, slots=True)
-class _OnePanel:
-    copy: int
-    number: int
-    row: PanelRow
-
-
-def _waiting(plan: Plan) -> Waiting:
-    """All panels of the plan: those of the first of planes alike first, from the left."""
-    found: Waiting = {}
-    for plane in plan.planes:
-        numbered = sorted(
-            ((number, row) for row in plane.panel_list for number in row.numbers),
-            key=lambda one: one[0],
-        )
-        for copy in range(1, plane.alike + 1):
-            for number, row in numbered:
-                key = (plane.number, round(row.length, 6))
-                found.setdefault(key, deque()).append(_OnePanel(copy, number, row))
-    return found
-
-
-def _rows(cut: Cut, so_far: float, length: float, waiting: Waiting) -> tuple[RunRow, ...]:
+def _rows(cut: Cut, so_far: float, length: float, panels: Given) -> tuple[RunRow, ...]:
     """The panels of a cut, those with the same short side together, longest first.
 
     What the plan has no panel for (blanks for trim) is one row without numbers.
     """
-    queue = waiting.get((cut.plane, round(cut.length, 6)), deque())
-    alike: dict[tuple[float | None, *tuple[float | None, ...]], list[_OnePanel]] = {}
+    queue = panels.get(panel_key(cut.plane, cut.length), deque())
+    alike: dict[tuple[float | None, *tuple[float | None, ...]], list[OnePanel]] = {}
     for _ in range(min(cut.count, len(queue))):
         one = queue.popleft()
         short = None if one.row.sides is None else min(one.row.sides)
@@ -230,7 +205,7 @@ def _rows(cut: Cut, so_far: float, length: float, waiting: Waiting) -> tuple[Run
     return tuple(rows)
 
 
-def _pieces(panels: list[_OnePanel]) -> tuple[RunPieces, ...]:
+def _pieces(panels: list[OnePanel]) -> tuple[RunPieces, ...]:
     numbers: dict[tuple[int, EndCut, EndCut], list[int]] = {}
     for one in panels:
         numbers.setdefault((one.copy, one.row.low, one.row.high), []).append(one.number)
@@ -240,7 +215,7 @@ def _pieces(panels: list[_OnePanel]) -> tuple[RunPieces, ...]:
 
 def _coil(
     plan: Plan, sent: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan,
-    given: tuple[Figure, Figure | None], waiting: Waiting, arrived: Sequence[ArrivalReport],
+    given: tuple[Figure, Figure | None], panels: Given, arrived: Sequence[ArrivalReport],
 ) -> RunCoil:
     carry, speed = given
     ordered = next((one for one in sent.coils if isinstance(coil, CoilPlan)
@@ -280,7 +255,7 @@ def _coil(
     batches = []
     so_far = thread.value
     for cut in coil.cuts:
-        rows = _rows(cut, so_far, length.value, waiting)
+        rows = _rows(cut, so_far, length.value, panels)
         so_far += cut.length * cut.count
         weight = panel_mass(plan, cut.length)
         people = max(int(run.people(weight.value, carry.value)),
