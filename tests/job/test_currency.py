@@ -18,6 +18,7 @@ from coilwright.job.shop import Buyer, Shop
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import comparison_currency
 from coilwright.plan.working import lines
+from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model, to_text
@@ -108,6 +109,13 @@ def test_quotes_follow_it_and_may_differ() -> None:
     assert (quotes.new_quote(job).currency, comparison_currency(job)) == ("CHF", "CHF")
     job = quotes.add(job, Quote(supplier="B", currency="SEK"))
     assert comparison_currency(job) == "EUR"
+
+
+def test_a_supplier_is_asked_for_it_where_it_was_said() -> None:
+    job = give(demo_jobs()["quarry-house-hip"], JobKey.UNITS, System.METRIC)
+    said = "Quote in EUR, by the kilogram"
+    assert said not in " ".join(render("request", plan(job), "md").split())
+    assert said in " ".join(render("request", plan(in_euros(job)), "md").split())
 
 
 def test_the_shop_gives_it_and_a_copy_and_a_file_keep_it() -> None:

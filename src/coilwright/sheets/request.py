@@ -65,6 +65,8 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
     """The request; to: the supplier it is addressed to, one that was asked where it is recorded."""
     request = _request(plan, to)
     number = request.number if request else ""
+    said = plan.job.job.currency  # who says none is quoted to as suppliers there do
+    in_currency = f"in {said}, " if said else ""
     return Sheet(f"Request for quote {number}".rstrip(), stacked(
         facts("request", _head(plan, request, to)),
         facts("metal", metal_facts(plan, request=True)),
@@ -74,7 +76,7 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
         facts("delivery", _delivery(plan)),
         heading(2, "Please answer"),
         numbered(_questions(plan)),
-        paragraph(f"Quote by {_BASES[plan.job.units]}, as you usually do, and "
+        paragraph(f"Quote {in_currency}by {_BASES[plan.job.units]}, as you usually do, and "
                   "name slitting, set-up, skids, film, freight and every surcharge apart. Where "
                   "you offer another gauge, width, coating or finish, say so."),
         paragraph(strong("This is no order."), " Coils are made from a written order only."),
