@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import json
 from pathlib import Path
 
@@ -22,6 +23,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.session import Session
 from tests.draws import draws
 from tests.generated import partial_jobs
+from tests.house.source import FILES, name, nodes
 from tests.rules import for_each
 
 
@@ -135,3 +137,11 @@ def test_the_state_is_no_part_of_the_job(pair: tuple[Job, Job]) -> None:
         assert coilwright.store.read_model(marked, Job, "it") == job
         assert marked.count("\n") == text.count("\n") + 1
         marked.encode("utf-8")
+
+
+def test_every_store_of_the_program_says_how_far_a_job_is_as_its_screens_do() -> None:
+    """By its answers alone an order would have changed where its paper has not."""
+    bare = {name(path): node for path in FILES for node in nodes(path)
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+            and node.func.id == "Store" and len(node.args) + len(node.keywords) < 2}
+    assert bare == {}

@@ -50,7 +50,9 @@ def test_where_it_could_be_either_way_it_is_asked_for(day: datetime.date) -> Non
         with pytest.raises(UnreadableQuantity, match="either of two days") as caught:
             read_date(text, System.METRIC)
         said = str(caught.value).split(": write ")[1].rstrip(".").split(" or ")
-        assert day in [read_date(words) for words in said], "and each way offered is read"
+        month_first = datetime.date(day.year, day.day, day.month)
+        assert [read_date(words) for words in said] == [day, month_first], "the day first"
+        assert said[0].startswith(f"{day.day} ")
 
 
 @for_each([

@@ -80,7 +80,10 @@ async def test_a_finding_is_taken_on_by_name_with_a_reason_and_given_back(app_on
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, LinesScreen), "a name is wanted"
-        await pilot.press(*"A. Demo", "enter", *"small order", "shift+tab")
+        await pilot.press(*"A. Demo", "enter", *"small order")
+        signs = [str(name.render())[0] for name in app.screen.query("#name-0, #name-1")]
+        assert signs == [" ", "▸"], "a sign before the line that has the keys, not a color alone"
+        await pilot.press("shift+tab")
         # From whichever line, a click on what Enter does takes all of them.
         await click_words(pilot, app.screen.query_one(".over-hint", Static), "Enter goes on")
         await settle(pilot)

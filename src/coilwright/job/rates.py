@@ -88,8 +88,9 @@ def read_rate(
     if bare is not None and " ".join(text.casefold().split()).rstrip(".") in _NOTHING:
         return Rate(Decimal(0), bare)
     us = system is System.US
-    like = ("$1.78/lb" if us else "$3.92/kg") if Per.DISTANCE not in allowed else (
-        "$450 or $4.10/mile" if us else "$450 or $2.55/km")
+    # In metric the currency stands in a row of its own, and is none of dollars as a rule.
+    like = ("$1.78/lb" if us else "3.92/kg") if Per.DISTANCE not in allowed else (
+        "$450 or $4.10/mile" if us else "450 or 2.55/km")
     found = _AMOUNT.fullmatch(without_spaces(text[:_MOST_TEXT + 1], plain=True))
     if found is None or len(text) > _MOST_TEXT:
         raise UnreadableQuantity(f"{label}: {quote(text)} is not an amount; write it like {like}.")

@@ -28,7 +28,8 @@ class CoilOnHand:
 
     Its length is given, or its outside and inside diameter are, from which a length is worked
     out. color: empty for bare metal. lot: the production lot. supplier: who shipped it. where:
-    where it stands. thickness_basis: None where nobody knows whether the coating is part of the
+    where it stands. remark: what who takes it next must know, such as faults it came with.
+    thickness_basis: None where nobody knows whether the coating is part of the
     thickness. length_by: how a given length is known; one that nobody measured is counted on with a
     margin, as if a tag said it where it is None.
     """
@@ -45,6 +46,7 @@ class CoilOnHand:
     lot: str = ""
     supplier: str = ""
     where: str = ""
+    remark: str = ""
     length: Length | None = None
     length_by: LengthBy | None = None
     outside: Width | None = None

@@ -263,6 +263,8 @@ def _facts(plan: Plan, sent: Plan, coil: RunCoil) -> Iterator[Inline]:
         )
         if where:
             yield where[0].upper() + where[1:]
+        if remark := own.remark.strip().rstrip("."):
+            yield f"Remark: {remark}"
         strip = plan.figures[Key.STRIP_WIDTH]
         if own.width > strip.value + _SAME:
             yield line("Slit to ", figure_text(strip, system), " before it is run")

@@ -40,8 +40,9 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
         dotted = system is System.METRIC and found[2] == "."
         month, day = (last, first) if first > 12 or dotted else (first, last)
         if system is System.METRIC and not dotted and max(first, last) <= 12 and first != last:
-            spoken = [show_date(datetime.date(year, m, d))
-                      for m, d in ((first, last), (last, first))]  # fmt: skip
+            # The day first, as it is most likely meant there; both are read back.
+            spoken = [f"{d} {_MONTHS[m - 1][:3].capitalize()} {year:04d}"
+                      for m, d in ((last, first), (first, last))]  # fmt: skip
             raise UnreadableQuantity(f"{quote(text)} can be either of two days: write "
                                      f"{spoken[0]} or {spoken[1]}.")  # fmt: skip
     elif found := _MONTH_FIRST.fullmatch(words):

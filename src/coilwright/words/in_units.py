@@ -46,6 +46,7 @@ _OTHERWISE = (
      "ask from what height the rules of the place want it. US construction rules do from 1.8 m "
      "up (29 CFR 1926.501)."),
     ("bow in 8 ft", "bow in 2 m"), ("in 8 ft at most", "in 2 m at most"),
+    ("across the strip, to 1/32 in", "across the strip, to 1 mm"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
     ("One hundred pounds", "45.4 kg, one hundred US pounds"),
     ("of inches or millimeters", "of millimeters"),

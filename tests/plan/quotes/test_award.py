@@ -20,10 +20,10 @@ from coilwright.job.job import Asked, Job
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer
 from coilwright.job.rates import Rate
-from coilwright.job.receiving import Arrival, Decision
+from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
-from coilwright.plan.coils.after_run import after_run, leftovers
+from coilwright.plan.coils.after_run import after_run, leftovers, run_through
 from coilwright.plan.coils.run import left_of, run_of
 from coilwright.plan.questions import Status
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
@@ -297,6 +297,23 @@ def test_what_is_left_goes_back_with_its_lot_and_its_supplier() -> None:
     stock = after_run(plan(job), Stock(), {"coil.1": 1200.0})
     (left,) = stock.coils
     assert (left.lot, left.supplier, left.length) == ("L-77", "Elk Fork (invented)", 1200.0)
+    assert left.remark == ""
+
+
+def test_what_it_came_with_goes_along_into_stock_and_on_to_the_next_run_sheet() -> None:
+    came = Arrival(tag="R-1", coil=1, faults=(Fault.SCRATCH, Fault.EDGE), remark="outer wraps only",
+                   decision=Decision.TAKEN)
+    job = dataclasses.replace(awarded(), arrived=(came,))
+    stock = after_run(plan(job), Stock(), {"coil.1": 6000.0})
+    (left,) = stock.coils
+    assert left.remark == "came scratched, damaged edge; outer wraps only"
+    # Put back once more with another length, it keeps what was written down since.
+    told = stock.put(dataclasses.replace(left, remark="scratch cut off"))
+    again, _ = run_through(plan(job), told, {"coil.1": 5000.0}, put={"coil.1": left.tag})
+    assert [(one.length, one.remark) for one in again.coils] == [(5000.0, "scratch cut off")]
+    next_job = dataclasses.replace(barn(), on_hand=(left,), arrived=())
+    paper = " ".join(render("run", plan(next_job), "text").split())
+    assert f"Remark: {left.remark}" in paper
 
 
 def test_which_of_two_arrivals_was_run_is_told_never_taken() -> None:

@@ -64,9 +64,9 @@ def run_through(
         arrival = run_as.get(one.number) or single_arrival(arrivals_of(plan, one.number))
         tags[key] = others.free_tag(leftover_tag(plan, one.number, arrival))
         coil = _new_leftover(plan, arrival, tags[key], left)
-        # Where it stands somebody may have written down since.
+        # Where it stands, and what is to be known of it, somebody may have written down since.
         stock = stock.put(coil) if before is None else stock.swap(
-            before.tag, dataclasses.replace(coil, where=before.where))
+            before.tag, dataclasses.replace(coil, where=before.where, remark=before.remark))
     return stock, tags
 
 
@@ -165,5 +165,13 @@ def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> Co
         color=(came.color if came is not None else "") or metal.color or "",
         length=left, length_by=LengthBy.MEASURED,
         lot="" if came is None else came.lot,
-        supplier=plan.job.order.supplier,
+        supplier=plan.job.order.supplier, remark=_remark(came),
     )
+
+
+def _remark(came: Arrival | None) -> str:
+    """What it came with, in a line: a later job has no other paper of it."""
+    if came is None:
+        return ""
+    seen = f"came {', '.join(came.faults)}" if came.faults else ""
+    return "; ".join(filter(None, (seen, " ".join(came.remark.split()))))

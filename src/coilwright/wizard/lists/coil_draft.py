@@ -89,6 +89,8 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
             help="Who shipped it, and can say what it is."),
     Measure(name="where", label="Where it stands", form=Form.TEXT,
             help="So that it can be found again."),
+    Measure(name="remark", label="Remark", form=Form.TEXT,
+            help="What whoever takes it must know, such as a scratch on the outer wraps."),
     Measure(name="length", label="Length", kind=Kind.LENGTH, bare=_FEET, low=1, high=240_000,
             applies=_no_diameters, offered=always,
             unasked="the diameters give it; empty one to give the length instead",

@@ -107,6 +107,8 @@ def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
              f"from {escape_controls(coil.supplier)}" if coil.supplier else "",
              f"stands at {escape_controls(coil.where)}" if coil.where else ""]
     lines = [", ".join(fact for fact in facts if fact)]
+    if coil.remark:
+        lines.append(f"Remark: {escape_controls(coil.remark)}")
     if coil.length is None and coil.outside is not None and coil.inside is not None:
         across = " and ".join(
             show(size, Kind.WIDTH, system) for size in (coil.outside, coil.inside))

@@ -58,7 +58,7 @@ class LinesScreen(Modal[tuple[str, ...]]):
             for number, line in enumerate(self._lines):
                 if self._wrong and number == self._at:
                     yield Static(plain(f"× {self._wrong}"), classes="wrong")
-                yield Static(plain(line.name, "bold"))
+                yield Static(plain(f" {line.name}", "bold"), id=f"name-{number}")
                 yield Box(line.text, placeholder=line.hint, max_length=LONGEST,
                           compact=True, id=f"line-{number}")
             yield Static("Enter goes on; Escape changes nothing", classes="over-hint")
@@ -66,6 +66,13 @@ class LinesScreen(Modal[tuple[str, ...]]):
     def on_mount(self) -> None:
         """The line that one begins at has the focus."""
         self.query_one(f"#line-{self._at}", Input).focus()
+
+    def on_descendant_focus(self) -> None:
+        """▸ before the name of the line that has the keys: not all see a color."""
+        for number, line in enumerate(self._lines):
+            here = self.query_one(f"#line-{number}").has_focus
+            self.query_one(f"#name-{number}", Static).update(
+                plain(f"{'▸' if here else ' '}{line.name}", "bold"), layout=False)
 
     def on_click(self, event: events.Click) -> None:
         """A click on what Enter does takes all lines as they stand: it comes from none of them."""
