@@ -16,7 +16,8 @@ from coilwright.job.answers.spec import Form
 from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
 from coilwright.job.life import Confirmed, OrderState
-from coilwright.job.rows.quotes import label
+from coilwright.job.quotes import Quote
+from coilwright.job.rows.quotes import add, label
 from coilwright.job.sending import stepped
 from coilwright.plan import plan
 from coilwright.plan.quotes.award import award
@@ -24,6 +25,7 @@ from coilwright.plan.quotes.compare import compare
 from coilwright.sheets.sending import send
 from coilwright.sheets.state import state_of
 from coilwright.store import Store
+from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
@@ -419,3 +421,18 @@ def test_included_stands_in_the_box_as_it_was_typed() -> None:
         assert box.text(box.read(typed)) == "included", typed
     assert box.text(box.read("0/lb")) == "$0.00/lb"
     assert box.text(box.read("0.04/lb")) == "$0.04/lb"
+
+
+def test_a_price_is_read_in_the_currency_of_its_quote_and_in_no_other() -> None:
+    job = add(add(barn(), Quote(supplier="A", currency="EUR")), Quote(supplier="B", currency="CAD"))
+    for index, typed, other in ((0, "€2.10/kg", "$2.10/kg"), (0, "2.10 EUR/kg", "2.10 USD/kg"),
+                                (1, "$2.10/kg", "€2.10/kg"), (1, "CAD 2.10/kg", "£2.10/kg")):
+        box = RateAnswer(f"quotes.received.{index}.price", "Price", Form.TEXT).in_job(job)
+        assert str(box.read(typed, System.METRIC).amount) == "2.10", typed
+        # Its currency stands in a row of its own, and its box reads what stands in it.
+        assert box.text(box.read(typed)) == "2.10/kg", typed
+        assert box.read(box.text(box.read(typed))) == box.read(typed)
+        with pytest.raises(UnreadableAnswer, match="this quote is in"):
+            box.read(other, System.METRIC)
+    dollars = RateAnswer("quotes.received.9.price", "Price", Form.TEXT).in_job(job)
+    assert dollars.text(dollars.read("$2.10/lb")) == "$2.10/lb"

@@ -330,7 +330,7 @@ def give_typed(job: Job, answer: Answer, empty: Value | None, text: str) -> tupl
     if _stands_there(job, answer, text):
         return job, ""
     try:
-        value = answer.read(text, job.units)
+        value = answer.in_job(job).read(text, job.units)
     except UnreadableAnswer as error:
         kept = answer.put(bare, empty)
         return dataclasses.replace(kept, typed={**typed, answer.key: text}), str(error)

@@ -152,7 +152,7 @@ class EntryScreen(OpensPicks, Modal[None]):
         """Why the text in a field cannot be read; empty where it can."""
         job = self.entry.job()
         text = job.typed.get(field.key, "")
-        return reading_error(field.answer.read, text, job) if text.strip() else ""
+        return reading_error(field.answer.in_job(job).read, text, job) if text.strip() else ""
 
     def show_help(self) -> None:
         """Help on the focused field; what cannot be read comes first."""

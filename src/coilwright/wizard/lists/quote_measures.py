@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
@@ -14,10 +16,11 @@ from coilwright.job.answers.sides import OneSideAnswer
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
-from coilwright.job.quotes import MOST_SIZES, RATES, BilledBy, PaidWhen, Quote
+from coilwright.job.quotes import MOST_SIZES, RATES, TYPED, BilledBy, PaidWhen, Quote
 from coilwright.job.rates import INCLUDED, money_text, rate_text, read_money, read_rate
 from coilwright.units import Kind, System, UnreadableQuantity
 from coilwright.units.bases import Per, basis_named
+from coilwright.units.currency import DOLLARS, OtherCurrency, as_dollars
 from coilwright.wizard.lists.form import Measure, always
 from coilwright.wizard.lists.typed import NameAnswer
 
@@ -30,17 +33,47 @@ _BY_AREA = (
 _POUNDS, _FEET, _INCHES = ("lb", "kg"), ("ft", "m"), ("in", "mm")
 
 
-def _sign(system: System) -> str:
-    """The currency in boxes of prices: in metric none, as it is said in a row of its own there."""
-    return "USD" if system is System.US else ""
+def _sign(system: System, currency: str) -> str:
+    """The currency in boxes of prices: only dollars where US units are used have a sign; any other
+    is said in a row of its own there."""
+    return DOLLARS if system is System.US and currency == DOLLARS else ""
 
 
+def _currency_of(key: str, job: Job) -> str:
+    """The currency of the quote that a box belongs to."""
+    number = key.removeprefix(TYPED).partition(".")[0]
+    received = job.quotes.received
+    return received[int(number)].currency if number.isdecimal() and int(number) < len(
+        received) else DOLLARS
+
+
+def _in_its_currency(text: str, label: str, currency: str) -> str:
+    """What was typed, without the code or sign of the quote's currency. Raises UnreadableAnswer
+    where it names another."""
+    try:
+        return as_dollars(text, currency)
+    except OtherCurrency as other:
+        raise UnreadableAnswer(f"{label}: this quote is in {currency}, and the price says {other}; "
+                               "its currency stands in a row of its own.") from None
+
+
+@dataclass(frozen=True, slots=True)
 class RateAnswer(Answer):
-    """A price and what it is for: `1.78/lb`, `148 per square`, `385`, `12 %`."""
+    """A price and what it is for: `1.78/lb`, `148 per square`, `385`, `12 %`.
+
+    currency: of its quote.
+    """
+
+    currency: str = DOLLARS
+
+    def in_job(self, job: Job) -> Answer:
+        """The answer in the currency of its quote."""
+        return dataclasses.replace(self, currency=_currency_of(self.key, job))
 
     def read(self, text: str, system: System = System.US) -> Any:
         """The rate. Raises UnreadableAnswer with a sentence for the user."""
         name = self.key.rpartition(".")[2]
+        text = _in_its_currency(text, self.label, self.currency)
         try:
             return read_rate(text, self.label, RATES[name], None if name == "price" else "lump",
                              system)
@@ -52,15 +85,24 @@ class RateAnswer(Answer):
         if (value is not None and not value.amount and value.per == "lump"
                 and not self.key.endswith(".price")):
             return INCLUDED
-        return "" if value is None else rate_text(value, _sign(system), system)
+        return "" if value is None else rate_text(
+            value, _sign(system, self.currency), system)
 
 
+@dataclass(frozen=True, slots=True)
 class MoneyAnswer(Answer):
-    """An amount of money: `$450`."""
+    """An amount of money: `$450`. currency: of its quote."""
+
+    currency: str = DOLLARS
+
+    def in_job(self, job: Job) -> Answer:
+        """The answer in the currency of its quote."""
+        return dataclasses.replace(self, currency=_currency_of(self.key, job))
 
     def read(self, text: str, system: System = System.US) -> Any:
         """The amount. Raises UnreadableAnswer with a sentence for the user."""
         del system
+        text = _in_its_currency(text, self.label, self.currency)
         try:
             return read_money(text, self.label)
         except UnreadableQuantity as error:
@@ -68,7 +110,8 @@ class MoneyAnswer(Answer):
 
     def text(self, value: Any, system: System = System.US) -> str:
         """The amount as it stands in the box."""
-        return "" if value is None else money_text(value, _sign(system), system)
+        return "" if value is None else money_text(
+            value, _sign(system, self.currency), system)
 
 
 class SizesAnswer(Answer):
