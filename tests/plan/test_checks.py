@@ -16,6 +16,7 @@ from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn, Storage
 from coilwright.job.edit import new_job
+from coilwright.job.haul import LiftBy
 from coilwright.job.job import Job
 from coilwright.job.machine import Forming, Profile
 from coilwright.job.metal import (
@@ -471,6 +472,16 @@ def test_the_gear_at_the_head_of_the_order_is_offered_where_it_is_asked() -> Non
         job.order, unloading="forklift 8000 lb"))
     [said] = [f.do for f in plan(job).findings if f.key == "coils.site_lift_unknown"]
     assert said.startswith("The head of the order says 8,000 lb: F3 in “Site can lift” takes that")
+
+
+def test_what_lifts_at_the_site_is_not_asked_again_where_haul_has_it() -> None:
+    job = set_answers(small_gable(), {
+        "coils.site_lift": None, "haul.site_by": LiftBy.FORKLIFT,
+        "haul.site_fork_capacity": 5000.0, "haul.site_fork_center": 24.0})
+    [said] = [f.do for f in plan(job).findings if f.key == "coils.site_lift_unknown"]
+    assert said.startswith("Haul has the forklift there, but not yet all that its plate says")
+    whole = set_answers(job, {"haul.site_coil_center": 24.0, "haul.site_attachment": 0.0})
+    assert not any(f.key == "coils.site_lift_unknown" for f in plan(whole).findings)
 
 
 @pytest.mark.parametrize(("most", "inside", "is_stop"), [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coilwright.calc.alike import as_long_as
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 from coilwright.words.counting import counted
@@ -22,15 +23,24 @@ def proof_line(plan: Plan) -> str:
     proof = plan.proof
     if proof is None:
         return ""
-    if proof.proven:
-        return "Proven: no other way to cut the panels orders less metal or fewer coils."
     system = plan.job.units
+    if proof.proven:
+        return ("Proven: no other way to cut the panels orders less metal or fewer coils."
+                f"{_alike(plan)}")
     if proof.gap.value <= 0:
         return "Proven: nothing orders less metal; fewer coils may do."
     return (
         f"Within {proof.gap.text(system)} ({proof.gap_mass.text(system)}) of the least there could "
         f"be, {proof.least.text(system)} to order."
     )
+
+
+def _alike(plan: Plan) -> str:
+    """What coils of nearly one length take beyond the cut plan; it is proven without it."""
+    longer = plan.figures.get(Key.COIL_LONGER)
+    if longer is None or not any(coil.length.formula is as_long_as for coil in plan.coils):
+        return ""
+    return f" Ordered alike, the coils take {longer.text(plan.job.units)} more."
 
 
 def searching_line(metal: float, bound: float, system: System) -> str:

@@ -20,6 +20,7 @@ from coilwright.plan.quotes.award import award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
+from coilwright.sheets.proof_words import proof_line
 from coilwright.store.shipped import demo_jobs
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
@@ -176,6 +177,8 @@ def test_coils_of_nearly_one_length_are_ordered_alike_where_any_length_is_sold()
     assert f"3 × {made.coils[0].length.text(job.units)}" in said.what
     assert made.figures[Key.COIL_LONGER].text(job.units) in said.why
     assert "coils ordered alike" in [one.name for one in made.account]
+    longer = made.figures[Key.COIL_LONGER].text(job.units)
+    assert f"Ordered alike, the coils take {longer} more." in proof_line(made)
     assert made.figures[Key.ACCOUNT_TOTAL].value == pytest.approx(
         made.figures[Key.COIL_MASS_ORDERED].value)
     assert len([one for one in made.buy if one.what is BuyWhat.COIL]) == 1, "one line to buy"

@@ -28,11 +28,13 @@ from coilwright.plan.coils.run import left_of, run_of
 from coilwright.plan.questions import Status
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.replies import terms_words
 from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.quotes import quote_facts
 from coilwright.store.reader import read_model, to_text
+from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.keys import AnswerKey
 from coilwright.values.standing import Standing
@@ -68,6 +70,8 @@ def test_the_order_has_supplier_person_and_terms() -> None:
     order = awarded().order
     assert (order.supplier, order.attention) == ("Elk Fork (invented)", "J. Demo (invented)")
     assert order.terms == "deposit 30 %"
+    none = all_in("Elk Fork (invented)", "190/cwt", deposit="0")
+    assert terms_words(none, System.US) == "no deposit", "and not $0.00 lump"
 
 
 def test_a_guess_becomes_sure_and_an_answer_typed_over_is_no_longer_by_quote() -> None:

@@ -64,9 +64,7 @@ def check_coils(view: View) -> Iterator[Finding]:
             "coils.site_lift_unknown", in_pounds(most),
             "What can be lifted at the site is not known.",
             "A coil that cannot be unloaded goes back on the delivery truck at your cost.",
-            f"{_head_says(view)}Find out what forklift or crane will be there and what its plate "
-            "says at the reach needed, and put it in “Site can lift”; or say on Haul by what coils "
-            "are lifted there, and its ratings.",
+            f"{_head_says(view)}{_find_out(view)}",
             sources.TRADE, CoilsKey.SITE_LIFT, lift_key("site", "by"),
         )
 
@@ -87,6 +85,17 @@ def _alike(view: View) -> Iterator[Finding]:
         "differ by a hand are mixed up when they are slit, tagged and loaded.",
         "Nothing; the run sheet says what is cut from each.", ALIKE, CoilsKey.SPARE,
     )
+
+
+def _find_out(view: View) -> str:
+    """How it is found out; where Haul names the gear there, what it lacks is put in there."""
+    by = view.job.haul.site.by
+    if by is not None and by.has_plates:
+        return (f"Haul has the {by} there, but not yet all that its plate says and how far out the "
+                "coil sits: put that in on Haul, or what it lifts in “Site can lift”.")
+    return ("Find out what forklift or crane will be there and what its plate says at the reach "
+            "needed, and put it in “Site can lift”; or say on Haul by what coils are lifted there, "
+            "and its ratings.")
 
 
 def _governs(limit: Limit) -> tuple[str, str]:

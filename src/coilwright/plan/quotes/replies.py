@@ -96,8 +96,10 @@ def skids_are_charged(quote: Quote) -> bool:
 
 def terms_words(quote: Quote, system: System) -> str:
     """Deposit, when the rest is due, and what else was said of payment; empty for nothing."""
-    deposit = "" if quote.deposit is None else (
-        f"deposit {rate_text(quote.deposit, quote.currency, system)}")
+    deposit = ""
+    if quote.deposit is not None:
+        deposit = "no deposit" if not quote.deposit.amount else (
+            f"deposit {rate_text(quote.deposit, quote.currency, system)}")
     rest = "" if quote.paid_when is None else f"paid {quote.paid_when}"
     return "; ".join(part for part in (deposit, rest, quote.terms) if part)[:200]
 
