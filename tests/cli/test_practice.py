@@ -161,6 +161,9 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
 
 
 def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
+    for more in (("--title", "Heron's barn"), ("--story", "A barn on Heron Lane.")):
+        assert "“Heron”" in run("practice", "barn", "--make", "heron-lane-barn", "--story",
+                                "A barn.", *more).err
     assert run("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").code == 0
     assert "barn" in run("practice").out
     assert "How wide is the strip? 21 in, within" in run("practice", "barn", "--print", "key").out
@@ -250,7 +253,7 @@ def test_a_practice_job_goes_to_a_class_sealed_and_comes_back_changed(
 def test_attempts_are_not_trusted(run: Command, tmp_path: Path) -> None:
     good = tmp_path / "good.attempt.json"
     solved = solve(shipped_practices()[NAME], 5)
-    hand_in(right_attempt(solved, "<b>Al\x1b[31m</b>"), good)
+    hand_in(right_attempt(solved, "<b>Al\x1b[31m</b>"), good, "Found")
     text = good.read_text("utf-8")
     bad = {
         "odd": text.replace('"seed"', '"sead"'), "half": text[: len(text) // 2],
@@ -280,7 +283,7 @@ def test_planted_mistakes_of_other_lessons_are_found_through_files(tmp_path: Pat
     for solution in solved.solutions:
         mistake, response = next(iter(mistakes(solution)))
         attempt = right_attempt(solved).respond(solution.decision.key, response)
-        path = hand_in(attempt, tmp_path)
+        path = hand_in(attempt, tmp_path, solved.practice.title)
         assert review(solved, load_attempt(path)).mistakes == (mistake,)
 
 
@@ -288,7 +291,7 @@ def test_an_edit_by_hand_is_told_in_the_table_and_is_no_proof(run: Command, tmp_
     solved = solve(shipped_practices()[NAME], 5)
     wrong = right_attempt(solved, "Bo").respond("strip", Response(text="16 in")).hand_in(WHEN)
     for name, attempt in (("Al", right_attempt(solved, "Al")), ("Bo", wrong)):
-        hand_in(attempt, tmp_path / f"{name}.attempt.json")
+        hand_in(attempt, tmp_path / f"{name}.attempt.json", "Found")
     path = tmp_path / "Bo.attempt.json"
     assert "*" not in run("review", str(tmp_path)).out
     path.write_text(path.read_text("utf-8").replace("16 in", right_attempt(solved).response(

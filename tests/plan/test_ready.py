@@ -270,7 +270,7 @@ def test_each_reason_is_said_on_paper_and_in_the_data() -> None:
         assert not data["ready"]
     text = render("summary", plan(unasked("supplier.slitting")), "md")
     assert "DRAFT, not an order" in text
-    assert "Who slits it" in text
+    assert "how much burr" in text
 
 
 def test_no_movement_is_worked_out_the_wrong_way_round() -> None:

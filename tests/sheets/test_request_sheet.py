@@ -10,12 +10,16 @@ from pathlib import Path
 import pytest
 
 from coilwright.drawing.bars import account_columns
-from coilwright.job.edit import give, new_job
+from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import clear, give, new_job
+from coilwright.job.haul import LiftBy
 from coilwright.job.job import Job
+from coilwright.job.questions import all_questions
 from coilwright.job.requests import Request
 from coilwright.plan import plan
 from coilwright.sheets import render, sheet_files
 from coilwright.sheets.file_names import file_stem
+from coilwright.sheets.request import makes_draft
 from coilwright.store import slug
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System, show
@@ -93,14 +97,24 @@ def test_only_what_no_supplier_can_settle_makes_it_a_draft() -> None:
     open_lead = give(job, "coils.lead_time", None)
     assert not plan(open_lead).ready
     assert "DRAFT" not in render("request", plan(open_lead), "text")
-    guessed = give(job, "roof.pitch", 6 / 12, Standing.GUESS)
+    guessed = give(job, "panel.coverage", job.panel.coverage, Standing.GUESS)
     assert render("request", plan(guessed), "text").startswith("DRAFT\n")
+
+
+def test_how_the_coils_ride_home_makes_no_draft_of_it_and_what_lifts_them_does() -> None:
+    job = give(asked_job(), "haul.tongue_weight", 900.0, Standing.GUESS)
+    assert "haul.tongue_weight" in plan(job).guesses
+    assert not plan(job).ready
+    assert makes_draft(plan(job)) == ()
+    lifts = give(give(job, "haul.site_by", LiftBy.FORKLIFT),
+                 "haul.site_fork_capacity", 5000.0, Standing.GUESS)
+    assert "haul.site_fork_capacity" in [reason.key for reason in makes_draft(plan(lifts))]
 
 
 @pytest.mark.parametrize("kind", ["request", "order"])
 def test_draft_stands_across_a_page_and_in_the_first_line_of_a_text(kind: str) -> None:
     job = asked_job()
-    ready, draft = plan(job), plan(give(job, "roof.pitch", 6 / 12, Standing.GUESS))
+    ready, draft = plan(job), plan(give(job, "panel.coverage", job.panel.coverage, Standing.GUESS))
     assert ready.ready
     html = render(kind, draft, "html")
     assert '<p class="across">DRAFT</p>' in html
@@ -198,3 +212,38 @@ def test_who_adds_the_coils_up_finds_the_total_and_it_is_the_same_on_every_scree
                  "\n".join(account_columns(found, 80))):
         assert apart in said
         assert exact not in said
+
+
+_SAID = {"metal.thickness_tolerance": 0.002, "metal.grade": "33", "metal.color_code": "S-1",
+         "metal.back_coat": "wash coat", "coils.camber": 0.25, "coils.width_tolerance": 0.0625}
+
+
+@pytest.mark.parametrize("name", sorted(demo_jobs()))
+def test_whatever_a_supplier_holds_the_order_with_is_asked_or_has_a_line_of_its_own(
+    name: str,
+) -> None:
+    """Told by the paper itself: the words of the question, or a line that the answer changes."""
+    demo = demo_jobs()[name]
+    bare = dataclasses.replace(demo, questions={}, quotes=type(demo.quotes)())
+    theirs = [one for one in all_questions().values() if one.who == "supplier"]
+    for one in theirs:  # what the demo leaves open is said, to see whether it is read anywhere
+        if one.answer and (answer := ANSWERS[one.answer]).value(bare) is None:
+            said = answer.choices[0] if answer.choices else _SAID.get(one.answer)
+            bare = bare if said is None else give(bare, one.answer, said)
+    seen, whole = 0, plan(bare)
+    for one in theirs:
+        value = ANSWERS[one.answer].value(bare) if one.answer else None
+        job = clear(bare, one.answer) if one.answer else bare
+        found = plan(job)
+        if one.key not in {question.key for question in found.questions if question.urgent}:
+            continue
+        seen += 1
+        open_, said = (render("request", each, "text").split("Please answer")
+                       for each in (found, whole))
+        asked = one.ask in " ".join(open_[1].split())
+        lines = value is not None and set(said[0].splitlines()) - set(open_[0].splitlines())
+        assert asked or lines, one.key
+        # No figure hangs on it, so that a changed line would not be its own.
+        if one.answer in ("", "coils.supplier_heaviest", "coils.lead_time"):
+            assert asked, one.key
+    assert seen > 12

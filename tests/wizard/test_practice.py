@@ -17,7 +17,13 @@ from coilwright.job.practice import Practice, to_work_on
 from coilwright.plan import plan
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import Store
-from coilwright.store.practice import hand_in, load_attempt, practices, shipped_practices
+from coilwright.store.practice import (
+    hand_in,
+    load_attempt,
+    practices,
+    practices_folder,
+    shipped_practices,
+)
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
@@ -158,6 +164,8 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         text = screen_text(app)
         assert "Gil" in text
         (path,) = folder.glob("*.attempt.json")
+        # Called by the title: the name of a practice job may tell what there is to be found.
+        assert path.name == "gil-what-stops-the-coil-from-growing-3.attempt.json"
         handed = load_attempt(path)
         assert handed.name == "Gil"
         assert handed.handed_in is not None
@@ -288,7 +296,7 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         if name == "Bo":
             attempt = attempt.respond("strip", dataclasses.replace(
                 attempt.response("strip"), text="12 in"))
-        hand_in(attempt, tmp_path)
+        hand_in(attempt, tmp_path, solved.practice.title)
     app = app_on()
     async with driven(app, size=(120, 40)) as pilot:
         await pilot.press("p")
@@ -521,12 +529,16 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         # One of one's own is renamed there, and deleted until u brings it back; no other is.
         await pilot.press("r")
         await lines(pilot, "Found on Friday")
-        assert practices(store.folder)[0]["found"].title == "Found on Friday"
+        renamed = dataclasses.replace(made, name="found-on-friday", title="Found on Friday")
+        assert practices(store.folder)[0]["found-on-friday"] == renamed
+        # Nothing of the old title is left: neither the file's name nor what stands in it.
+        assert [(path.name, '"name": "found-on-friday"' in path.read_text("utf-8"))
+                for path in practices_folder(store.folder).glob("*.json")] == [
+            ("found-on-friday.practice.json", True)]
         await pilot.press("d")
-        assert "found" not in practices(store.folder)[0]
+        assert "found-on-friday" not in practices(store.folder)[0]
         await pilot.press("u")
-        assert practices(store.folder)[0]["found"] == dataclasses.replace(
-            made, title="Found on Friday")
+        assert practices(store.folder)[0]["found-on-friday"] == renamed
         mark(app, "practice:wrong-gauge")
         await pilot.press("d", "r")
         assert isinstance(app.screen, ChooseScreen)
@@ -541,7 +553,7 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         await settle(pilot)
         assert "of its own" in screen_text(app)
         await lines(pilot, "Found", "A porch, invented.")
-        assert "found-2" in practices(store.folder)[0]
+        assert "found" in practices(store.folder)[0]
         assert "Found" in screen_text(app)
 
 
@@ -555,10 +567,16 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
         assert "no practice" in " ".join(n.message for n in app.notices)
         wizard(app).action_make_practice()
         await settle(pilot)
-        await lines(pilot, "My barn", "A barn, invented.")
+        await lines(pilot, "The Lane barn", "A barn, invented.")
         await pilot.press("ctrl+u")
         await lines(pilot, "0")
         await pilot.press("enter")
         await settle(pilot)
-        assert practices(store.folder)[0]["my-barn"].stripped
+        # The site is Heron Lane: a title that tells so is asked once more, each anew.
+        for name, again in (("Lane", "The Heron barn"), ("Heron", "The Heron barn")):
+            (wrong,) = app.screen.query(".wrong")
+            assert f"“{name}” names somebody or a place" in str(wrong.render())
+            assert "the-heron-barn" not in practices(store.folder)[0]
+            await lines(pilot, again)
+        assert practices(store.folder)[0]["the-heron-barn"].stripped
         assert isinstance(app.screen, WizardScreen)

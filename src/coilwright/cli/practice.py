@@ -175,7 +175,7 @@ def _answered(solved: Solved, given: argparse.Namespace) -> int:
         number = solved.practice.decisions.index(decision) + 1
         attempt = attempt.respond(decision.key, _response(
             number, solved.solution(decision.key), value))
-    return _write(attempt.hand_in(_now()), given.file, solved)
+    return _write(attempt.hand_in(_now()), given.file, solved, solved.practice.title)
 
 
 def _decision(practice: Practice, name: str) -> Decision | None:
@@ -241,19 +241,19 @@ def _hand_in(given: argparse.Namespace) -> int:
             attempt = dataclasses.replace(attempt, changes=changes_made(
                 to_work_on(solved.practice, attempt), found.job))
         attempt = attempt.hand_in(_now())
-    code = _write(attempt, given.file, solved)
+    code = _write(attempt, given.file, solved, found.job.title)
     kept().save(found.path, dataclasses.replace(found.job, practice=attempt),
                        seen=found.seen)
     return code
 
 
-def _write(attempt: Attempt, place: str | None, solved: Solved | None) -> int:
+def _write(attempt: Attempt, place: str | None, solved: Solved | None, title: str) -> int:
     """Write an attempt; where its practice job is at hand, tell how much of it is decided."""
     from coilwright.plan.practice.review import decided_words
     from coilwright.store import home
     from coilwright.store.practice import attempts_folder, hand_in
 
-    path = hand_in(attempt, Path(place).expanduser() if place else attempts_folder(home()))
+    path = hand_in(attempt, Path(place).expanduser() if place else attempts_folder(home()), title)
     told = f"; {decided_words(solved, attempt)}" if solved is not None else ""
     print(f"Handed in as {path}{told}", file=sys.stderr)
     return 0

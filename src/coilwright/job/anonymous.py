@@ -24,6 +24,8 @@ _CALLED = {"Plane": "Plane", "TrimPiece": "Piece", "CoilOnHand": "Coil"}
 _BY_TAG = "on_hand_planes"
 """What is kept by the tag of a coil; all else is kept by keys, which are no texts of anybody's."""
 _WORD = re.compile(r"[^\W_]+")
+_OWNER = re.compile(r"\b([^\W_]{3,})['’]s\b")
+"""Whose something is."""
 _COMMON = frozenset((
     "and", "the", "for", "invented", "demo", "none", "not", "yet", "north", "south", "east", "west",
     "roof", "barn", "house", "porch", "shop", "shed", "garage", "wing", "main", "steel", "metal",
@@ -59,13 +61,33 @@ def without_names(job: Job, title: str) -> Job:
     return dataclasses.replace(made, job=dataclasses.replace(made.job, name=title))
 
 
+def names_said(job: Job, *texts: str) -> tuple[str, ...]:
+    """Words of some texts that name somebody or some place of the job, as they are written there.
+
+    Of the job's own name only whose it is, as of “Vale's shed”: its other words name nobody.
+    """
+    known = {*_names(job), *(owner[1].casefold() for owner in _OWNER.finditer(job.job.name or ""))}
+    said = {word.casefold(): word for text in texts for word in _WORD.findall(text)}
+    return tuple(word for plain, word in said.items() if plain in known)
+
+
 def _private_words(job: Job) -> Iterator[str]:
     """The words, in small letters, by which somebody could be known."""
-    order = dataclasses.asdict(job.order)
+    yield from _names(job)
+    order = job.order
+    for text in (job.job.name, order.number, order.revision, order.reference, order.phone,
+                 order.hours, order.unloading, order.freight, order.terms):
+        yield from _words(text or "", names_only=True)
+
+
+def _names(job: Job) -> Iterator[str]:
+    """The words, in small letters, of people, companies and places of a job."""
+    order = job.order
     yield from _words(job.job.client or "", names_only=False)
     for text in (
-        job.job.site, job.job.designer, job.job.name,
-        *(value for value in order.values() if isinstance(value, str)),
+        job.job.site, job.job.designer,
+        order.buyer, order.contact, order.email, order.bill_to, order.supplier, order.attention,
+        order.ship_to,
         *(quote.supplier for quote in job.quotes.received),
         *(request.supplier for request in job.requests),
         *(coil.supplier for coil in job.on_hand), *job.by_quote.values(),

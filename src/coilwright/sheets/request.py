@@ -16,7 +16,6 @@ from coilwright.job.questions import question_words
 from coilwright.job.requests import Request
 from coilwright.job.shop import plain_name
 from coilwright.plan.order_limits import coils_together, heaviest_coil, largest_coil
-from coilwright.plan.questions import called_for
 from coilwright.plan.ready import Reason, ReasonKind, where_to
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
@@ -34,6 +33,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.names import value_text
 from coilwright.sheets.wanted import (
+    STATED,
     each,
     every_coil,
     in_one_line,
@@ -51,9 +51,9 @@ _BASES = {System.US: "the pound, the foot, the square or the coil",
 """What suppliers price by, where the job's units are in use."""
 _SUPPLIER = "supplier"
 ASKED: tuple[str, ...] = tuple(f"{_SUPPLIER}.{name}" for name in (
-    "price_basis", "price_holds", "minimum_order", "lead_time", "payment", "custom_color",
-    "finish_warranty", "metal_warranty", "tested_profiles", "nearest_stock", "flaws",
-    "technical_support",
+    "price_basis", "price_holds", "minimum_order", "lead_time", "payment", "one_lot",
+    "slitting", "heaviest_coil", "custom_color", "finish_warranty", "metal_warranty",
+    "tested_profiles", "nearest_stock", "flaws", "technical_support",
 ))
 """The questions each supplier is asked, whatever another one said, where the job calls for them."""
 
@@ -85,7 +85,25 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
 
 def makes_draft(plan: Plan) -> tuple[Reason, ...]:
     """What of what is wanted is not settled and no supplier can settle; none: it is no draft."""
-    return tuple(reason for reason in plan.reasons if not _theirs(reason))
+    return tuple(reason for reason in plan.reasons
+                 if not _theirs(reason) and not _untold(reason))
+
+
+def _untold(reason: Reason) -> bool:
+    """Whether it is open or a guess and reaches nothing a request says: how the coils ride home.
+
+    What lifts at the site does: by it no package is heavier than the request allows.
+    """
+    match reason.kind:
+        case ReasonKind.ASK | ReasonKind.GUESS:
+            key = reason.key
+        case ReasonKind.QUESTION:
+            key = question_words(reason.key).answer
+        case ReasonKind.STOP | ReasonKind.ACCEPT | ReasonKind.HEAD | ReasonKind.MISSING:
+            return False
+        case _:
+            assert_never(reason.kind)
+    return key.startswith("haul.") and not key.startswith("haul.site_")
 
 
 def _theirs(reason: Reason) -> bool:
@@ -159,7 +177,13 @@ def _delivery(plan: Plan) -> Iterator[tuple[str, Inline]]:
 
 
 def _questions(plan: Plan) -> Iterator[str]:
-    asked = {question.key for question in called_for(plan.job, ())}
-    for key in ASKED:
-        if key in asked or key in _ALWAYS:
-            yield with_units(question_words(key).ask, plan.job.units)
+    """What each supplier is asked, then what holds the order and has no line above to be said in.
+    """
+    asked = plan.questions
+    called = {question.key for question in asked}
+    always = [key for key in ASKED if key in called or key in _ALWAYS]
+    holding = [question.key for question in asked
+               if question.who == _SUPPLIER and question.urgent and question.key not in ASKED
+               and question.words.answer not in STATED]
+    for key in (*always, *holding):
+        yield with_units(question_words(key).ask, plan.job.units)

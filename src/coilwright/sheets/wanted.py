@@ -38,6 +38,14 @@ LEFT_TO_YOU = "your standard; state it when you confirm"
 """What the buyer leaves to the supplier, knowingly: its question was waived."""
 PLEASE_STATE = "please state"
 """What a request asks for where the buyer has not said it."""
+STATED = frozenset((
+    MetalKey.METAL, MetalKey.COATING, MetalKey.GRADE, MetalKey.TEMPER, MetalKey.THICKNESS,
+    MetalKey.THICKNESS_IS, MetalKey.THICKNESS_BASIS, MetalKey.THICKNESS_TOLERANCE, MetalKey.FINISH,
+    MetalKey.COLOR, MetalKey.COLOR_CODE, MetalKey.BACK_COAT, MetalKey.PAINTED_SIDE, MetalKey.FILM,
+    CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER, CoilsKey.INSIDE_DIAMETER, CoilsKey.TOLERANCE,
+    CoilsKey.TOLERANCE_OVER, CoilsKey.EYE, CoilsKey.SKID,
+))
+"""The answers with a line below, which says them or has room for them."""
 
 
 def each(plan: Plan) -> str:

@@ -12,6 +12,7 @@ from functools import cache
 from pathlib import Path
 from typing import Literal
 
+from coilwright.job.anonymous import names_said
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import STRICT
 from coilwright.job.life import pack, unpack
@@ -28,6 +29,10 @@ ATTEMPTS_FOLDER = "COILWRIGHT_ATTEMPTS"
 """Names the folder where a class hands in, in the environment."""
 PRACTICE, ATTEMPT = ".practice.json", ".attempt.json"
 _BIN = "bin"
+
+
+class NamesSomebody(StoreError):
+    """What is to be handed out names somebody or a place of the job that it is made of."""
 
 
 _SEALED = "coilwright-sealed-practice"
@@ -148,14 +153,16 @@ def _is_attempt(path: Path) -> bool:
     return True
 
 
-def hand_in(attempt: Attempt, place: Path) -> Path:
+def hand_in(attempt: Attempt, place: Path, title: str) -> Path:
     """Write an attempt as a file of its own, into a folder or under a name in .json; its path.
+
+    title: what its practice job is called; its name may tell what there is to be found.
 
     A folder is made where it is not there yet: the first of a class who hands in must not make a
     file where all others want a folder. Never over another attempt: in a folder it takes the first
     free name. Raises StoreError.
     """
-    stem = slug(f"{attempt.name or 'no name'} {attempt.practice} {attempt.seed}")
+    stem = slug(f"{attempt.name or 'no name'} {title} {attempt.seed}")
     return _written_new(place, stem, ATTEMPT, to_text(attempt))
 
 
@@ -183,13 +190,18 @@ def names_file(place: Path) -> bool:
 
 def make_practice(
     home: Path, of: Plan, *, title: str, story: str, name: str = "", mistakes: int = 0,
-    subjects: tuple[str, ...] = MISTAKEN_IN,
+    subjects: tuple[str, ...] = MISTAKEN_IN, names_kept: bool = False,
 ) -> Practice:
     """Make a practice job of a job and write it into the data folder, sealed.
 
-    name: made of the title where it is empty. mistakes, subjects: as `propose` takes them. Raises
-    StoreError with a sentence where none can be made of it.
+    name: made of the title where it is empty. mistakes, subjects: as `propose` takes them.
+    names_kept: whether names of the job's people and places may stay in title and story. Raises
+    NamesSomebody where they may not, and StoreError with a sentence where none can be made of it.
     """
+    if not names_kept and (names := names_said(of.job, name, title, story)):
+        raise NamesSomebody(
+            f"{' and '.join(f'“{one}”' for one in names)} "
+            f"{'names' if len(names) == 1 else 'name'} somebody or a place of this job.")
     try:
         made = propose(of, name or _free_name(home, title), title, story, mistakes=mistakes,
                        subjects=subjects)
@@ -203,10 +215,14 @@ def make_practice(
 
 def _free_name(home: Path, title: str) -> str:
     """A name made of a title that no practice job has."""
-    stem = re.sub(r"[^a-z0-9]+", "-", title.casefold()).strip("-")[:40].strip("-") or "practice"
+    stem = _name_of(title)
     taken = practices(home)[0]
     return next(name for number in itertools.count(1)
                 if (name := stem if number == 1 else f"{stem}-{number}") not in taken)
+
+
+def _name_of(title: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", title.casefold()).strip("-")[:40].strip("-") or "practice"
 
 
 def practice_path(home: Path, practice: Practice) -> Path:
@@ -271,11 +287,23 @@ def take_in_practice(home: Path, path: Path, *, replace: bool = False) -> Practi
 
 
 def rename_practice(home: Path, practice: Practice, title: str) -> Practice:
-    """Give a trainer's own practice job another title; it as it is now. Raises StoreError."""
+    """Give a trainer's own practice job another title, and a name and a file of that: the old one
+    may have named somebody. It as it is now. Raises StoreError."""
+    old = _own_file(home, practice)
     made = dataclasses.replace(practice, title=" ".join(title.split()))
+    stem = _name_of(made.title)
+    if re.fullmatch(rf"{re.escape(stem)}(-\d+)?", made.name) is None:
+        made = dataclasses.replace(made, name=_free_name(home, made.title))
     text = seal(made)
     read_model(_opened(text, made.name), Practice, made.name)  # what is too long is told, not kept
-    write_whole(_own_file(home, practice), text)
+    if made.name == practice.name:
+        write_whole(old, text)
+    else:
+        save_practice(home, made)
+        try:
+            old.unlink(missing_ok=True)
+        except OSError as error:
+            raise StoreError(f"{old} is still there: {reason(error)}.") from None
     return made
 
 

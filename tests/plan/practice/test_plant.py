@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.job.anonymous import without_names
+from coilwright.job.anonymous import names_said, without_names
 from coilwright.job.answers import ANSWERS
 from coilwright.job.attempt import Attempt
 from coilwright.job.job import Job
@@ -221,6 +221,19 @@ def test_nothing_of_the_client_is_left(key: str) -> None:
     own, other = plan(bare), plan(job)
     assert {k: f.value for k, f in own.figures.items() if k.startswith("coil.")} == {
         k: f.value for k, f in other.figures.items() if k.startswith("coil.")}
+
+
+def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -> None:
+    job = demo_jobs()["heron-lane-barn"]
+    job = dataclasses.replace(
+        job, job=dataclasses.replace(job.job, name="Ozias's Friday shed", client="Tamsin Vale"),
+        order=Order(buyer="Brackwater Roofs", unloading="Forklift", freight="Prepaid"))
+    for text, names in (
+        ("Tamsin Vale's Friday shed", ("Tamsin", "Vale")), ("the VALE shed", ("VALE",)),
+        ("Ozias has a shed", ("Ozias",)), ("A shed for Brackwater", ("Brackwater",)),
+        ("The Friday shed, a forklift, prepaid", ()), ("A roof on Heron Lane", ("Heron", "Lane")),
+    ):
+        assert names_said(job, text, text) == names
 
 
 def test_words_that_name_nobody_stay() -> None:

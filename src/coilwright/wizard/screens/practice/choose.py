@@ -202,8 +202,9 @@ class ChooseScreen(Modal[Session]):
             return
         self.app.push_screen(LinesScreen(
             "Rename", "Attempts begun under the old title are reviewed under that one alone: "
-            "review them before.", (Line("Title", title, "as the list shows it"),), wrong=wrong),
-            given)
+            "review them before. Its file and its name follow the title, and its options stand in "
+            "another order: print its handouts again.",
+            (Line("Title", title, "as the list shows it"),), wrong=wrong), given)
 
     def action_delete(self) -> None:
         """Move the marked practice job to the bin, where it is the trainer's own."""

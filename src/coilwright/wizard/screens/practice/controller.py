@@ -112,7 +112,7 @@ class PracticeController:
         done = dataclasses.replace(
             attempt, name=name.strip()[:80],
             changes=changes_made(to_work_on(solved.practice, attempt), session.job)).hand_in(now)
-        path = hand_in(done, folder)
+        path = hand_in(done, folder, solved.practice.title)
         session.take_beside(dataclasses.replace(session.job, practice=done))
         with contextlib.suppress(StoreError):  # it is handed in, whether that is kept or not
             remember_hand_in(session.store.folder, folder)

@@ -24,7 +24,7 @@ from coilwright.plan.practice.solve import to_put_right
 from coilwright.plan.ready import PRACTICE_STATE
 from coilwright.plan.result import Plan
 from coilwright.store import Store, StoreError
-from coilwright.store.practice import make_practice
+from coilwright.store.practice import NamesSomebody, make_practice
 from coilwright.store.shipped import demo_entries, demo_jobs
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls, plain
@@ -51,6 +51,7 @@ class PracticeMaker:
         self._open = open_screen
         self._say = say
         self._made = made
+        self._names_told: tuple[str, ...] = ()
 
     def ask(self, job: Job, texts: tuple[str, ...] = ("", "", "", ""), at: int = 0,
             wrong: str = "") -> None:
@@ -94,7 +95,14 @@ class PracticeMaker:
             steps = read_subjects(subjects)
             at = 2 if mistakes else 0  # what may not do now is how many there are to be
             made = make_practice(self._folder, of, title=" ".join(title.split()), story=story,
-                                 mistakes=count, subjects=steps)
+                                 mistakes=count, subjects=steps,
+                                 names_kept=(title, story) == self._names_told)
+        except NamesSomebody as error:
+            # A common word may be a name as well: whoever knows that keeps it with the same text.
+            self._names_told = (title, story)
+            self.ask(of.job, texts, 0, f"Not made yet: {error} All of the class reads it. Write "
+                     "another, or Enter once more to keep it.")
+            return
         except (StoreError, ValueError) as error:
             self.ask(of.job, texts, at, f"Not made: {str(error).rstrip('.')}.")
             return
