@@ -10,12 +10,21 @@ import pytest
 from textual.widgets import Static
 
 from coilwright.job.job import Job
-from coilwright.job.roof import Building, MeasuredTo, Opening, OpeningWhat, Plane, Shape
+from coilwright.job.roof import (
+    Building,
+    MeasuredTo,
+    Opening,
+    OpeningMeasured,
+    OpeningWhat,
+    Plane,
+    Shape,
+)
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.lists.opening_rows import OPENINGS, OpeningRows, in_plane
+from coilwright.wizard.lists.opening_places import in_plane
+from coilwright.wizard.lists.opening_rows import OPENINGS, OpeningRows
 from coilwright.wizard.lists.openings import split_sizes
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
@@ -69,8 +78,10 @@ def test_what_is_wrong_with_an_opening_is_said_in_its_form() -> None:
             job.roof, building_openings=openings)))
 
     # At 6:12 a slope is √1.25 times as long as it is in plan: 36 in are 40 1/4.
-    assert of(dataclasses.replace(chimney, width=24.0)) == [
-        "If 3 ft is its height in plan, along this slope it is 3 ft 4 1/4 in."]
+    small = dataclasses.replace(chimney, width=24.0)
+    assert of(dataclasses.replace(small, measured=OpeningMeasured.HEIGHT_IN_PLAN)) == [
+        "3 ft in plan is 3 ft 4 1/4 in along this slope."]
+    assert not of(small), "what was measured along the slope asks nothing more"
     assert of(chimney)[0].startswith("NOTE  A chimney is 3 ft wide")
     outside = of(dataclasses.replace(chimney, left=1.0))
     assert outside[0].startswith("STOP  Opening 1 on Side 1 cannot be drawn: the lower left corner")
@@ -159,7 +170,7 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await pilot.press("x", "4")
         assert app.focused is picked
         assert session.job is job
-        await pilot.press("right", "down", "right", "down")  # and measured to its middle
+        await pilot.press("right", "down", "right", "down", "down")  # measured to its middle
         await pilot.press("f1")  # what the box asks, as on a step, and the keys
         await settle(pilot)
         help_text = screen_text(app)
@@ -194,7 +205,7 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await settle(pilot)
         assert "Opening 1 on Shed" in screen_text(app)
         assert "(sure)" in screen_text(app)
-        await pilot.press("f3", "down", "down")
+        await pilot.press("f3", "down", "down", "down")
         await pilot.paste("two feet or so")
         await pilot.press("escape")
         await settle(pilot)

@@ -18,7 +18,7 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.lists.arrivals import ARRIVALS
 from coilwright.wizard.lists.form import Outcome
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.lists.opening_rows import FACES, in_plane
+from coilwright.wizard.lists.opening_places import FACES, in_plane
 from coilwright.wizard.lists.papers import ORDER, REQUEST_LIST
 from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.lists.quotes import QUOTES

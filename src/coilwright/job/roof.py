@@ -114,6 +114,14 @@ class OpeningWhat(StrEnum):
         return "opening" if self is OpeningWhat.OTHER else self.value
 
 
+class OpeningMeasured(StrEnum):
+    """Which lengths of an opening were measured level, as on a drawing from above."""
+
+    SLOPE = "on the slope"
+    HEIGHT_IN_PLAN = "its height in plan"
+    PLAN = "place and height in plan"
+
+
 class MeasuredTo(StrEnum):
     """Which point of an opening its place was measured to."""
 
@@ -126,7 +134,8 @@ class Opening:
     """A hole in a plane: its place, width along the eave, height up the slope; or any outline by
     its corners, x along the eave and y up the slope, as the plane is measured.
 
-    left and up: of the point that `to` says. count: so many alike in a row along the eave, each
+    left and up: of the point that `to` says. measured: what of up and height was measured in plan;
+    all of it in a plane that was itself. count: so many alike in a row along the eave, each
     `apart` from the one before, left edge to left edge. on: the face of the building it lies on;
     empty in a plane's own list. While a size is missing the plane cannot be drawn. Where it has
     corners the four sizes are those of the box around them, and need not be given.
@@ -141,6 +150,7 @@ class Opening:
     corners: tuple[tuple[Offset, Offset], ...] = ()
     what: OpeningWhat = OpeningWhat.OTHER
     to: MeasuredTo = MeasuredTo.CORNER
+    measured: OpeningMeasured = OpeningMeasured.SLOPE
     count: Annotated[int, between(1, 20)] = 1
     apart: Length | None = None
     on: str = ""
@@ -152,7 +162,8 @@ class Opening:
             raise ValueError("an opening by its corners has three of them or more")
         xs, ys = zip(*self.corners, strict=True)
         for name, value in (("left", min(xs)), ("up", min(ys)), ("width", max(xs) - min(xs)),
-                            ("height", max(ys) - min(ys)), ("to", MeasuredTo.CORNER)):
+                            ("height", max(ys) - min(ys)), ("to", MeasuredTo.CORNER),
+                            ("measured", OpeningMeasured.SLOPE)):
             object.__setattr__(self, name, value)
 
     @property
@@ -170,8 +181,25 @@ class Opening:
                          if (value := getattr(self, f.name)) != f.default)
         return f"Opening({said})"
 
+    def on_slope(self, factor: float) -> Opening:
+        """The opening with all its lengths on the slope; factor: what stretches level ones."""
+        match self.measured:
+            case OpeningMeasured.SLOPE:
+                return self
+            case OpeningMeasured.HEIGHT_IN_PLAN:
+                up = self.up
+            case OpeningMeasured.PLAN:
+                up = None if self.up is None else self.up * factor
+            case _:
+                assert_never(self.measured)
+        height = None if self.height is None else self.height * factor
+        return replace(self, up=up, height=height, measured=OpeningMeasured.SLOPE)
+
     def each(self) -> tuple[Opening, ...]:
-        """Each of those alike, by its lower left corner or its corners; none while a size lacks."""
+        """Each of those alike, by its lower left corner or its corners; none while a size lacks.
+
+        Lengths in plan stay so: `on_slope` comes before it where one lies on a slope.
+        """
         if self.missing:
             return ()
         assert self.left is not None
@@ -186,7 +214,7 @@ class Opening:
             return tuple(Opening(corners=tuple((x + step, y) for x, y in self.corners),
                                  what=self.what) for step in steps)
         return tuple(Opening(left=left + step, up=up, width=self.width, height=self.height,
-                             what=self.what) for step in steps)
+                             what=self.what, measured=self.measured) for step in steps)
 
     def mirrored(self, axis: float) -> Opening:
         """The opening left for right; axis: what a place and its mirrored one add up to [in]."""

@@ -10,14 +10,25 @@ import dataclasses
 import pytest
 
 from coilwright.job.job import Job
-from coilwright.job.roof import Building, MeasuredTo, Opening, Openings, Plane
+from coilwright.job.roof import (
+    Building,
+    Measured,
+    MeasuredTo,
+    Opening,
+    OpeningMeasured,
+    Openings,
+    Plane,
+)
 from coilwright.plan import plan
 from coilwright.plan.plane_changes import mirrored, to_planes
 from coilwright.plan.roof.above import seen_from_above
+from coilwright.plan.roof.planes import missing_measures
 from coilwright.store import read_model, to_text
+from coilwright.store.plane_rows.cells import Column, cell_text, read_cell
+from coilwright.units import System
 from coilwright.values.finding import Finding
 from coilwright.values.standing import Standing
-from tests.cases import building, guess
+from tests.cases import building, guess, with_planes
 
 
 def with_openings(job: Job, *openings: Opening, deduct: bool = True) -> Job:
@@ -65,6 +76,50 @@ def test_to_the_middle_is_the_same_hole_and_a_row_is_each_of_them() -> None:
     turned = mirrored(plane).openings[0]
     # The last of the row, 336 to 360, is the first from the other end.
     assert [one.left for one in turned.each()] == [504 - 360, 504 - 312, 504 - 264]
+
+
+@pytest.mark.parametrize(("measured", "up", "to"), [
+    (OpeningMeasured.SLOPE, 120.0, 156.0),
+    # A chimney 36 in deep in plan is 36 × √1.25 along a slope of 6:12.
+    (OpeningMeasured.HEIGHT_IN_PLAN, 120.0, 120.0 + 36 * 1.25**0.5),
+    (OpeningMeasured.PLAN, 120 * 1.25**0.5, 156 * 1.25**0.5),
+])
+def test_what_is_measured_in_plan_is_stretched_by_the_pitch(
+    measured: OpeningMeasured, up: float, to: float
+) -> None:
+    """Alike on a building's face, in a plane made of it, and in a table of planes."""
+    chimney = dataclasses.replace(CHIMNEY, measured=measured)
+    job = with_openings(HOUSE, chimney)
+    made = plan(job)
+    (hole,) = made.planes[0].openings
+    assert [(hole[0][1], hole[2][1])] == [(pytest.approx(up), pytest.approx(to))]
+    bare = plan(HOUSE).figures["roof.area"].value
+    assert bare - made.figures["roof.area"].value == pytest.approx(24 * (to - up))
+    apart = to_planes(job)
+    assert apart.roof.planes[0].openings == (dataclasses.replace(chimney, on=""),)
+    assert plan(apart).planes[0].openings == (hole,)
+    assert plan(apart).figures["roof.area"].value == pytest.approx(
+        made.figures["roof.area"].value)
+    assert read_model(to_text(job), Job, "it") == job
+    written = cell_text(Column.OPENINGS, apart.roof.planes[0], System.US)
+    read = dataclasses.replace(
+        apart.roof.planes[0], openings=read_cell(Column.OPENINGS, written, None, System.US))
+    assert plan(with_planes(Job(), read)).planes[0].openings[0] == tuple(
+        pytest.approx(corner, abs=1e-3) for corner in hole)
+    # To its middle, up is as it was said and half of the true height is either way of it.
+    middle = dataclasses.replace(chimney, to=MeasuredTo.MIDDLE, left=252.0)
+    (about,) = plan(with_openings(HOUSE, middle)).planes[0].openings
+    half = (to - up) / 2
+    assert (about[0][1], about[2][1]) == (pytest.approx(up - half), pytest.approx(up + half))
+
+
+def test_in_plan_the_pitch_of_its_plane_is_needed_and_counts_once() -> None:
+    chimney = dataclasses.replace(CHIMNEY, on="", measured=OpeningMeasured.HEIGHT_IN_PLAN)
+    plane = Plane(eave=504.0, slope_length=174.0, openings=(chimney,))
+    assert missing_measures(plane) == ["pitch, as an opening in it was measured in plan"]
+    level = dataclasses.replace(plane, measured=Measured.PLAN, pitch=6.0)
+    (hole,) = plan(with_planes(Job(), level)).planes[0].openings
+    assert hole[2][1] == pytest.approx(156 * 1.25**0.5), "all of a plane in plan is level"
 
 
 @pytest.mark.parametrize(("opening", "words"), [

@@ -8,14 +8,19 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from coilwright.calc.roof import shapes
+from coilwright.calc.roof import shapes, slope
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.outline import OutlineError, clean
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.roof import Opening, Plane, Shape
 from coilwright.plan.ledger import Lacking, Ledger, Term, missing, require
-from coilwright.plan.roof.openings import drawn_openings, enter_openings, stop_opening
+from coilwright.plan.roof.openings import (
+    any_in_plan,
+    drawn_openings,
+    enter_openings,
+    stop_opening,
+)
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
@@ -146,7 +151,7 @@ class Faces:
         for number, (face, pitch, terms, outline) in enumerate(
             zip(self._faces, pitches, sizes, outlines, strict=True), 1
         ):
-            holes, measured = self._openings(face.name, outline)
+            holes, measured = self._openings(face.name, outline, pitch.value)
             part = "outline" if holes else "area"
             area = self.ledger.put(
                 f"{row_key('plane', number)}.{part}",
@@ -156,7 +161,7 @@ class Faces:
                 picks=self.picks,
             )
             if holes:
-                area = self._less(number, face.name, area, measured)
+                area = self._less(number, face.name, area, measured, pitch)
             drawn.append(_drawn(number, face, pitch.value, terms, outline, area, holes, measured))
         self.ledger.put(key, label, shapes.summed_area, *(one.area for one in drawn),
                         picks=self.picks)
@@ -164,21 +169,23 @@ class Faces:
 
 
     def _openings(
-        self, name: str, outline: tuple[Point, ...]
+        self, name: str, outline: tuple[Point, ...], rise: float
     ) -> tuple[tuple[tuple[Point, ...], ...], tuple[Opening, ...]]:
         """The openings on a face, drawn and as measured; those that cannot be are told of."""
         told = self.ledger.job.roof.building_openings
         places = [place for place, opening in enumerate(told) if opening.on == name]
         every = tuple(told[place] for place in places)
+        factor = slope.slope_factor(rise)
         with suppress(OutlineError):
             self._places[name] = places
-            return drawn_openings(outline, every, 1.0), every
+            return drawn_openings(outline, [one.on_slope(factor) for one in every], 1.0), every
         self._places[name] = []
         good: list[Opening] = []
         holes: tuple[tuple[Point, ...], ...] = ()
         for place in places:
             try:
-                holes = drawn_openings(outline, [*good, told[place]], 1.0)
+                holes = drawn_openings(
+                    outline, [one.on_slope(factor) for one in (*good, told[place])], 1.0)
             except OutlineError as error:
                 self.findings.append(stop_opening(
                     f"{FACE_OPENINGS}{place}",
@@ -190,12 +197,16 @@ class Faces:
                 self._places[name].append(place)
         return holes, tuple(good)
 
-    def _less(self, number: int, name: str, gross: Figure, measured: tuple[Opening, ...]) -> Figure:
+    def _less(self, number: int, name: str, gross: Figure, measured: tuple[Opening, ...],
+              pitch: Figure) -> Figure:
         """The area of a face without its openings."""
         marks, places = self.ledger.job.standing, self._places[name]
+        prefix = row_key("plane", number)
+        stretch = self.ledger.put(f"{prefix}.factor", f"{name}: slope factor", slope.slope_factor,
+                                  pitch) if any_in_plan(measured) else None
         hole = enter_openings(
-            self.ledger, row_key("plane", number), name, measured, None,
-            lambda at: marks.get(f"{FACE_OPENINGS}{places[at]}", Standing.SURE))
+            self.ledger, prefix, name, measured, stretch,
+            lambda at: marks.get(f"{FACE_OPENINGS}{places[at]}", Standing.SURE), every=False)
         return self.ledger.put(row_key("plane", number, "area"), f"{name}: area",
                                shapes.less_openings, gross, hole, picks=self.picks)
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from coilwright.calc.roof import shapes, slope
 from coilwright.calc.roof.outline import OutlineError, check_openings, clean, overlap
 from coilwright.calc.roof.shapes import Point
-from coilwright.job.roof import Opening
+from coilwright.job.roof import Opening, OpeningMeasured
 from coilwright.plan.ledger import Ledger
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
@@ -21,6 +21,11 @@ _CORNERS = tuple(f"the {corner} corner" for corner in (
 """The corners of a box, in the order of `_corners`."""
 MOST_HOLES = 100
 """Openings of one plane, each of a row counted, beyond which it is not drawn."""
+
+
+def any_in_plan(openings: Sequence[Opening]) -> bool:
+    """Whether a length of one of them was measured in plan, so that the pitch stretches it."""
+    return any(one.measured is not OpeningMeasured.SLOPE for one in openings)
 
 
 def drawn_openings(
@@ -85,15 +90,19 @@ def enter_openings(
     openings: Sequence[Opening],
     stretch: Figure | None,
     stands: Callable[[int], Standing],
+    *,
+    every: bool,
 ) -> Figure:
     """Enter `….openings`, the area of all openings together.
 
-    stands: how far the measures of an opening can be trusted, by its place in the list.
+    stretch: what stretches lengths in plan; every: those of all openings are in plan. stands: how
+    far the measures of an opening can be trusted, by its place in the list.
     """
     each = [(one, stands(place)) for place, opening in enumerate(openings)
             for one in opening.each()]
     holes = [
-        _one(ledger, prefix, name, number, one, stretch, standing)
+        _one(ledger, prefix, name, number, one,
+             stretch if every or any_in_plan([one]) else None, standing)
         for number, (one, standing) in enumerate(each, 1)
     ]
     return ledger.put(f"{prefix}.openings", f"{name}: openings", shapes.summed_area, *holes)

@@ -8,11 +8,11 @@ from coilwright.calc.roof import shapes, slope
 from coilwright.calc.roof.outline import OutlineError, clean
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.limits import MOST_CORNERS
-from coilwright.job.roof import Measured, Plane, Shape
+from coilwright.job.roof import Measured, Opening, Plane, Shape
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.roof.building import draw_building
 from coilwright.plan.roof.faces import DrawnPlane
-from coilwright.plan.roof.openings import drawn_openings, enter_openings, unfinished
+from coilwright.plan.roof.openings import any_in_plan, drawn_openings, enter_openings, unfinished
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
@@ -83,8 +83,11 @@ def missing_measures(plane: Plane) -> list[str]:
     missing = [label for field, label in NEEDS[plane.shape] if getattr(plane, field) is None]
     if plane.shape is Shape.CORNERS and len(plane.corners) < 3:
         missing.append("three corners or more")
-    if plane.measured is Measured.PLAN and not _pitch_known(plane):
-        missing.append("pitch, as it was measured in plan")
+    if not _pitch_known(plane):
+        if plane.measured is Measured.PLAN:
+            missing.append("pitch, as it was measured in plan")
+        elif any_in_plan(plane.openings):
+            missing.append("pitch, as an opening in it was measured in plan")
     return missing
 
 
@@ -139,11 +142,19 @@ def outline_of(plane: Plane) -> tuple[tuple[Point, ...], tuple[tuple[Point, ...]
     fault = _fault(plane)
     if fault:
         raise OutlineError(fault)
-    factor = 1.0
-    if plane.measured is Measured.PLAN:
-        factor = slope.slope_factor(_rise(plane) or 0.0)
+    level = plane.measured is Measured.PLAN
+    factor = slope.slope_factor(_rise(plane) or 0.0) if level else 1.0
     outline = clean(_corners(plane, factor))
-    return outline, drawn_openings(outline, plane.openings, factor)
+    openings = plane.openings if level else openings_on_slope(plane)
+    return outline, drawn_openings(outline, openings, factor)
+
+
+def openings_on_slope(plane: Plane) -> tuple[Opening, ...]:
+    """The openings of a plane that was measured on its slope, true on it where its pitch is known.
+    """
+    rise = None if _pitch_fault(plane) else _rise(plane)
+    factor = slope.slope_factor(rise or 0.0)
+    return tuple(opening.on_slope(factor) for opening in plane.openings)
 
 
 def _rise(plane: Plane) -> float | None:
@@ -197,13 +208,15 @@ class _Measured:
             return None
         findings.extend(unfinished(plane.openings, name, f"{self.where}.openings"))
         rise = self._pitch()
-        stretch: Figure | None = None
-        if plane.measured is Measured.PLAN and rise is not None:
-            stretch = ledger.put(f"{self.prefix}.factor", f"{name}: slope factor",
-                                 slope.slope_factor, rise)
-        gross = self._gross(outline, stretch)
+        level = plane.measured is Measured.PLAN
+        factor: Figure | None = None
+        if rise is not None and (level or any_in_plan(plane.openings)):
+            factor = ledger.put(f"{self.prefix}.factor", f"{name}: slope factor",
+                                slope.slope_factor, rise)
+        gross = self._gross(outline, factor if level else None)
         if openings:
-            hole = enter_openings(ledger, self.prefix, name, plane.openings, stretch, self._stands)
+            hole = enter_openings(ledger, self.prefix, name, plane.openings, factor, self._stands,
+                                  every=level)
             area = ledger.put(area_key, f"{name}: area", shapes.less_openings, gross, hole)
         else:
             area = ledger.put(area_key, f"{name}: area", shapes.summed_area, gross)

@@ -11,6 +11,7 @@ from typing import Any
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.roof import Measured, Opening, Plane, Shape
+from coilwright.plan.roof.planes import openings_on_slope
 from coilwright.units import Kind, System, UnreadableQuantity, read, store
 from coilwright.units.numbers import split_list
 
@@ -281,9 +282,13 @@ def cell_text(column: Column, plane: Plane, system: System) -> str:
     if column is Column.CORNERS:
         return "; ".join(_lengths(corner, system) for corner in value)
     if column is Column.OPENINGS:
+        # Four sizes say neither a middle, a row nor a height in plan: each goes out as it lies.
+        level = plane.measured is Measured.PLAN
+        lying = value if level else openings_on_slope(plane)
         return "; ".join(_lengths(
-            tuple(chain.from_iterable(o.corners)) or (o.left, o.up, o.width, o.height), system)
-            for o in value)
+            tuple(chain.from_iterable(o.corners)) or tuple(
+                size or 0.0 for size in (o.left, o.up, o.width, o.height)), system)
+            for opening in lying for o in opening.each())
     if column is Column.EDGES:
         return "; ".join(f"{number} {kind}" for number, kind in value.items())
     return str(value)

@@ -1,29 +1,23 @@
-"""What an opening's height is along the slope where a tape gave it level, as of a chimney."""
+"""What an opening's height in plan, as of a chimney, is along the slope."""
 
 from __future__ import annotations
 
-from coilwright.job.roof import Measured, Opening, Plane
+from coilwright.job.roof import Opening, OpeningMeasured
 from coilwright.plan import Plan
 from coilwright.plan.roof.around import along_slope
 from coilwright.units import Kind, show
 
-_LITTLE = 1 / 16
-"""Inches that nobody measures."""
 
+def level_height(plan: Plan, number: int | None, opening: Opening) -> list[str]:
+    """A line that says so; none where something is missing, or its height lies on the slope.
 
-def level_height(
-    plan: Plan, number: int | None, opening: Opening, measured: Plane | None
-) -> list[str]:
-    """A line that says so; none where something of it is missing, where the plane is
-    measured in plan, or lies flat.
-
-    number: of the plane it lies on. measured: that plane, where no shape made it.
+    number: of the plane it lies on.
     """
-    if opening.missing or (measured is not None and measured.measured is Measured.PLAN):
+    if opening.missing or opening.measured is OpeningMeasured.SLOPE:
         return []
     plane = next((one for one in plan.planes if one.number == number), None)
     along = None if plane is None or not opening.height else along_slope(plane, opening.height)
-    if along is None or not opening.height or along - opening.height < _LITTLE:
+    if along is None or not opening.height:
         return []
     level, sloped = (show(one, Kind.LENGTH, plan.job.units) for one in (opening.height, along))
-    return [f"If {level} is its height in plan, along this slope it is {sloped}."]
+    return [f"{level} in plan is {sloped} along this slope."]

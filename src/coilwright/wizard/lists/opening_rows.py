@@ -7,19 +7,15 @@ that was measured lie in the plane, and move with it.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from coilwright.job.answers import Form
 from coilwright.job.job import Job
 from coilwright.job.roof import (
-    SPLIT_FRONT,
-    WHOLE_FRONT,
-    Building,
     MeasuredTo,
     Opening,
+    OpeningMeasured,
     OpeningWhat,
     Plane,
 )
@@ -31,14 +27,14 @@ from coilwright.wizard.lists.form import (
     Action,
     EntryView,
     Line,
-    Measure,
     Outcome,
     Part,
     RowForm,
-    always,
 )
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.lists.level_height import level_height
+from coilwright.wizard.lists.opening_measures import MEASURES
+from coilwright.wizard.lists.opening_places import FACES, in_plane
 from coilwright.wizard.lists.openings import split_sizes
 from coilwright.wizard.lists.plane_text import found_lines, row_findings
 from coilwright.wizard.literal import escape_controls
@@ -48,29 +44,6 @@ from coilwright.wizard.widgets.columns import at_commas, cells, fit, pad
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
     from coilwright.plan import PlanePlan
-
-_FEET = ("ft", "m")
-
-# -- where they live -----------------------------------------------------------------------
-
-FACES: RowPlace[Opening] = RowPlace(
-    "roof.building_openings.", lambda job: job.roof.building_openings,
-    lambda job, rows: dataclasses.replace(
-        job, roof=dataclasses.replace(job.roof, building_openings=rows)),
-)
-"""The openings in the faces of a building."""
-
-
-def in_plane(index: int) -> RowPlace[Opening]:
-    """The openings of a measured plane; none where a change took the plane along."""
-    def get(job: Job) -> tuple[Opening, ...]:
-        return PLANES.row(job, index).openings if index < len(PLANES.get(job)) else ()
-
-    def put(job: Job, rows: tuple[Opening, ...]) -> Job:
-        plane = dataclasses.replace(PLANES.row(job, index), openings=rows)
-        return PLANES.replace(job, index, plane)
-
-    return RowPlace(f"{PLANES.row_key(index)}.openings.", get, put)
 
 
 def _has_faces(job: Job) -> bool:
@@ -98,79 +71,6 @@ def _spots(job: Job) -> list[_Spot]:
     return found
 
 
-# -- what is asked -------------------------------------------------------------------------
-
-
-def _on(shape: Building, names: tuple[str, ...], of: str = "") -> Measure[Opening]:
-    """On which face it lies, of those that a shape makes; they are listed as the planes are."""
-    make: Any = StrEnum
-    faces: type[StrEnum] = make(f"FaceOf{shape.name.title()}", {
-        name.upper().replace(" ", "_"): f"{number} {name}" for number, name in enumerate(names, 1)})
-    by_name = dict(zip(names, faces, strict=True))
-
-    def get(opening: Opening) -> StrEnum | None:
-        return by_name.get(opening.on)
-
-    def put(opening: Opening, face: StrEnum | None) -> Opening:
-        return dataclasses.replace(
-            opening, on="" if face is None else face.value.partition(" ")[2])
-
-    return Measure(
-        name=f"on_{shape.name.lower()}{of}", label="Lies on", form=Form.CHOICE,
-        choices=tuple(faces), get=get, put=put,
-        help="The plane it is in, by its number in the list of planes and the drawing.",
-        applies=lambda job, _opening, key: (
-            job.roof.building is shape and job.roof.faces == names and key.startswith(FACES.key)))
-
-
-def _on_faces() -> Iterator[Measure[Opening]]:
-    """Each shape has faces of its own, and the front of one with a wing may be in two parts."""
-    for shape in Building:
-        if set(SPLIT_FRONT) <= set(shape.faces):
-            yield _on(shape, tuple(f for f in shape.faces if f not in SPLIT_FRONT))
-            yield _on(shape, tuple(f for f in shape.faces if f != WHOLE_FRONT), "_split")
-        elif shape.faces:
-            yield _on(shape, shape.faces)
-
-
-def _length(name: str, label: str, help_line: str, *, signed: bool = False,
-            **more: Any) -> Measure[Opening]:
-    return Measure(name=name, label=label, help=help_line, kind=Kind.LENGTH, bare=_FEET,
-                   low=None if signed else 0.1, high=12_000, zero=signed, negative=signed,
-                   **more)
-
-
-def _boxed(_job: Job, opening: Any, _key: str) -> bool:
-    return opening is None or not opening.corners
-
-
-MEASURES: tuple[Measure[Opening], ...] = (
-    Measure(name="what", label="What it is", form=Form.CHOICE, choices=tuple(OpeningWhat),
-            empty=OpeningWhat.OTHER,
-            help="Trim can be made to go around all chimneys, skylights or vents.",
-            more="Panels treat all openings alike. What it is decides which flashing goes around "
-                 "it, and a wide chimney is asked for a cricket: a small roof behind it that "
-                 "leads water around."),
-    *_on_faces(),
-    Measure(name="to", label="Measured to", form=Form.CHOICE, choices=tuple(MeasuredTo),
-            empty=MeasuredTo.CORNER, applies=_boxed,
-            help="Where the two lengths below end: a chimney is often measured to its middle."),
-    _length("left", "From left",
-            "From the eave's left end, where 0 stands, seen from outside on the ground.",
-            signed=True, applies=_boxed),
-    _length("up", "Up from eave", "Up the slope from the eave's edge.", signed=True,
-            applies=_boxed),
-    _length("width", "Width", "Along the eave. 2 x 3 ft fills width and height.", applies=_boxed),
-    _length("height", "Height", "Along the slope: more than in plan, the more the steeper.",
-            applies=_boxed),
-    Measure(name="count", label="How many", form=Form.COUNT, kind=Kind.COUNT, low=1, high=20,
-            empty=1, help="Alike, in a row along the eave."),
-    _length("apart", "… one every", "From one's left edge to the next one's.",
-            applies=lambda _job, opening, _key: opening is not None and opening.count > 1,
-            offered=always, unasked="there is one; asked for two or more"),
-)
-
-
 # -- how they are shown --------------------------------------------------------------------
 
 
@@ -186,8 +86,16 @@ def words_of(opening: Opening, system: System) -> str:
     row = f", {opening.count} of them" if opening.count > 1 else ""
     shape = f", {len(opening.corners)} corners" if opening.corners else ""
     what = "" if opening.what is OpeningWhat.OTHER else f"{opening.what} "
-    return (f"{what}{said(opening.width)} × {said(opening.height)}, "
-            f"{said(opening.left)} from left, {said(opening.up)} up{to}{row}{shape}")
+    level, placed = _IN_PLAN[opening.measured]
+    return (f"{what}{said(opening.width)} × {said(opening.height)}{level}, "
+            f"{said(opening.left)} from left, {said(opening.up)} up{to}{placed}{row}{shape}")
+
+
+_IN_PLAN = {
+    OpeningMeasured.SLOPE: ("", ""), OpeningMeasured.HEIGHT_IN_PLAN: (" in plan", ""),
+    OpeningMeasured.PLAN: (" in plan", " in plan"),
+}
+"""What is said behind its size and behind its place."""
 
 
 def _plane_name(job: Job, spot: _Spot) -> str:
@@ -262,10 +170,9 @@ def _about(opened: JobRows, index: int, width: int) -> list[str]:
     if spot.plane is not None:  # an opening that reaches out of its plane keeps it from being drawn
         plane = row_findings(opened.session.plan, PLANES.row_key(spot.plane))
         found = [f for f in plane if f.key.endswith(".outline") or f in found]
-    measured = None if spot.plane is None else opened.session.job.roof.planes[spot.plane]
     return found_lines([f for f in found if not (spot.opening.missing
                                                  and f.key.endswith(".opening"))], width) + (
-        level_height(opened.session.plan, _number(opened, spot), spot.opening, measured))
+        level_height(opened.session.plan, _number(opened, spot), spot.opening))
 
 
 def _picture(
