@@ -48,7 +48,7 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
     currency, day = comparison_currency(job), order_day(job) or today
     if plan.concealed:
         return Comparison(currency, tuple(
-            QuoteReport(number=number, quote=quote, group=Group.INCOMPLETE)
+            QuoteReport(number=number, quote=quote, group=Group.KEPT_BACK)
             for number, quote in enumerate(job.quotes.received, 1)
         ), day, "This is practice: what the quotes land at shows once it is handed in.")
     lack = _lack(plan)
