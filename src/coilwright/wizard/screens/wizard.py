@@ -264,7 +264,7 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
         field, before = event.field, self.session.job
-        self.session.type_text(field.key, event.text)
+        self.session.type_text(field.key, event.text, again=event.again)
         self.form.take(field)
         self.changed(field if self.session.job.units == before.units else None)
         self.controllers.answers.say_guessed_anew(before)
