@@ -6,6 +6,7 @@ from coilwright.drawing.cost import landed_words
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.report import Share
 from coilwright.plan.result import Plan
+from coilwright.sheets.buy import beside_cost
 from coilwright.sheets.quotes import share_words
 from coilwright.units import System
 from coilwright.values.figure import Figure
@@ -72,7 +73,8 @@ def _by_weight(plan: Plan) -> list[tuple[str, str, str]]:
     words = _marked(cost, system)
     if (each := plan.figures.get(Key.COIL_COST_AREA)) is not None:
         per = "square" if system is System.US else "m²"
-        words += f" · {_marked(each, system)} per {per} of roof, metal alone"
+        words += f" · {_marked(each, system)} per {per} of roof"
+    words += f", {beside_cost(plan)}"
     return [("Cost", f"{cost.key}#buy", words)]
 
 
