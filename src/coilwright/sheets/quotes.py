@@ -41,6 +41,7 @@ _TITLES = {
     Group.INCOMPLETE: "Not complete, so not ranked",
     Group.MISSES: "Without something the job must have, so not ranked",
     Group.FAULTY: "Cannot be compared",
+    Group.KEPT_BACK: "Kept back until it is handed in",
 }
 
 

@@ -24,6 +24,7 @@ from coilwright.plan.quotes.report import Group, Part, Share
 from coilwright.sheets import render
 from coilwright.sheets.data.quotes import quotes_data
 from coilwright.units import System
+from tests.cases import set_answers
 from tests.plan.quotes.five import FIVE, all_in, barn, rate
 
 FEET = (Decimal(3472) / 3 * Decimal("1.03") + 10) / Decimal("0.9")
@@ -149,6 +150,19 @@ def test_metal_for_trim_is_in_what_lands_worked_by_hand() -> None:
         assert moved == rest + sum((one * Decimal(times)).quantize(CENT) for one in metals)
     assert birch.by(Share.WEIGHT) == (
         (birch.landed or 0) / (POUNDS + sheets)).quantize(Decimal("0.0001"))
+
+
+def test_sheets_are_counted_each_and_coils_as_coils() -> None:
+    job = barn(dataclasses.replace(FIVE[0], trim_metal=rate("46 each", "trim_metal"),
+                                   skid=rate("25/coil", "skid")), trim=None)
+    cost = compare(plan(job)).quotes[0].cost
+    assert cost is not None
+    said = {one.name: one.words for one in cost.lines}
+    assert said["Metal for trim"] == "$46.00 each × 5"
+    assert said["Skids"] == "$25.00/coil × 1 coil"
+    two = compare(plan(set_answers(job, {"coils.supplier_heaviest": 1500.0}))).quotes[0].cost
+    assert two is not None
+    assert {one.name: one.words for one in two.lines}["Skids"] == "$25.00/coil × 2 coils"
 
 
 def test_nothing_else_charged_gives_no_metal_away() -> None:

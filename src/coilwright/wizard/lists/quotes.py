@@ -70,7 +70,8 @@ def compared(plan: Plan) -> Comparison:
 
 # -- in lines of text ----------------------------------------------------------------------
 
-_SIGNS = {Group.COMPLETE: "", Group.INCOMPLETE: "…", Group.MISSES: "!", Group.FAULTY: "×"}
+_SIGNS = {Group.COMPLETE: "", Group.INCOMPLETE: "…", Group.MISSES: "!", Group.FAULTY: "×",
+          Group.KEPT_BACK: ""}
 
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -157,6 +158,8 @@ def about_short(report: QuoteReport, system: System, width: int) -> list[str]:
     arrives = arrival_words(report)
     arrives = "arrival is not known" if arrives == UNKNOWN else f"arrives {arrives}"
     lines = [fit(f"{lands}, {report.group}; {arrives}", width)]
+    if report.group is Group.KEPT_BACK:
+        lines = [fit(f"What it lands at, and when it comes, is {report.group}", width)]
     if note := note_words(report, system):
         lines.append(fit(escape_controls(note), 2 * width - 12))
     return lines
