@@ -205,6 +205,11 @@ class Field(Widget):
             self.box.instead = said
             self.box.refresh()
 
+    def stand_in(self, words: str) -> None:
+        """Show in the empty box what stands for it."""
+        self._example = words
+        self._say_idle()
+
     def compose(self) -> ComposeResult:
         """The box."""
         yield self.box
