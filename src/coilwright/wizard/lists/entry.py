@@ -127,7 +127,7 @@ class EntryScreen(OpensPicks, Modal[None]):
         stands = {} if instead is None else instead(job)
         for field in self.entries:
             if (name := field.key.rpartition(".")[2]) in stands:
-                field.stand_in(stands[name])
+                field.example = stands[name]
             field.place(self._shown)
             if field.display:
                 field.show(job, typing=field is typing)
