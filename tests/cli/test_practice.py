@@ -14,7 +14,12 @@ from coilwright.job.attempt import Response
 from coilwright.job.practice import vary
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, option_words, solve
-from coilwright.store.practice import hand_in, load_attempt, shipped_practices
+from coilwright.store.practice import (
+    hand_in,
+    load_attempt,
+    name_of_title,
+    shipped_practices,
+)
 from tests.attempts import WHEN, mistakes, right_attempt
 from tests.cli.commands import Command
 
@@ -30,9 +35,19 @@ def answers(solved: Solved, **instead: str) -> list[str]:
 
 
 def test_the_practice_jobs_are_listed_easy_ones_first(run: Command) -> None:
-    out = run("practice").out
-    assert all(f"{name} " in out and one.title in out for name, one in shipped_practices().items())
+    out, told = run("practice").out, run("practice", "--teaches").out
+    for name, one in shipped_practices().items():
+        # A learner reads the list as well: neither name nor lesson stands in it.
+        flat = " ".join(out.split())
+        assert f"{name_of_title(one.title)} " in out
+        assert one.title in flat
+        assert one.teaches[:24] not in flat
+        assert f"{name} " in told
+        assert one.teaches[:24] in " ".join(told.split())
+    assert not re.search(r"^(wrong-gauge|weight-or-diameter) ", out, re.MULTILINE)
     assert out.index("easy") < out.index("medium") < out.index("hard")
+    assert run("practice", "the-new-hand-fills-in-a-job", "--print", "handout").out == run(
+        "practice", "wrong-gauge", "--print", "handout").out
 
 
 @pytest.mark.slow

@@ -9,6 +9,8 @@ import pytest
 
 from coilwright.plan import Plan, plan
 from coilwright.sheets import render
+from coilwright.store.shipped import demo_jobs
+from coilwright.wizard.steps.summary.buying import to_buy
 from tests.cases import guess, set_answers, small_gable
 from tests.plan.coils.stock import coil, with_coils
 
@@ -44,3 +46,18 @@ def test_no_cost_without_a_price_and_guesses_marked() -> None:
     assert head == ["part", "as strip", "weight"]
     assert all(len(row) == 3 for row in parts)
     assert next(row for row in parts if row[0] == "spare")[1].startswith("~ ")
+
+
+def test_the_cost_says_what_of_the_metal_bought_is_not_in_it() -> None:
+    """By weight alone of coils: eight sheets of 48 in x 10 ft x 0.032 in aluminum, at
+    0.098 lb/in³, are 8 x 18.06 lb."""
+    sheets = plan(set_answers(demo_jobs()["quarry-house-hip"], {"coils.price": 2.5}))
+    bare = plan(set_answers(small_gable(), {"coils.price": 1.5}))
+    for done, said in ((sheets, "coils alone, without 145 lb for trim"), (bare, "coils alone")):
+        cost = done.figures["coil.cost"].text()
+        (row,) = (words for name, _, words in to_buy(done) if name == "Cost")
+        (on_paper,) = (one for one in render("summary", done, "text").splitlines()
+                       if one.startswith("Cost of the coils"))
+        for line in (row, on_paper):
+            assert cost in line
+            assert line.endswith(f", {said}")

@@ -11,7 +11,7 @@ import pytest
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import give_text
 from coilwright.job.job import Job
-from coilwright.job.practice import Practice
+from coilwright.job.practice import Judged, Practice
 from coilwright.job.roof import Plane
 from coilwright.plan import plan
 from coilwright.plan.practice.propose import propose
@@ -91,6 +91,17 @@ def test_the_handout_says_all_that_its_key_rests_on(one: Practice) -> None:
                 # What is measured on the drawing follows from its edges, and how many are alike.
                 if term is not figure and term.source.grade is not Grade.LAYOUT:
                     assert term.text() in said, (solution.decision.key, term.label)
+    # How many coils there are, and so what of them is not panels, hangs on these.
+    for decision in solved.practice.decisions:
+        if decision.judged is Judged.FIGURE and "coil." in decision.of:
+            over = solved.over if decision.of.startswith("given.") else solved.key
+            for limit in over.limits:
+                for term in put_in(limit.length, said):
+                    if term is not limit.length and term.source.grade is not Grade.LAYOUT:
+                        assert term.text() in said, (decision.key, limit.key, term.label)
+    own = one.name not in shipped_practices()
+    assert ("no machine, supplier or report is real" in said) is not own
+    assert ("Changed for practice" in said) is own
     if one.drawing:
         count = sum(plane.alike for plane in solved.key.planes)
         assert f"{count} alike" in said

@@ -329,7 +329,7 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         mark(app, "practice:strip-and-coverage")
         await pilot.press("s")
         await lines(pilot, "2", str(tmp_path))
-        text = (tmp_path / "strip-and-coverage-handouts.html").read_text("utf-8")
+        text = (tmp_path / "nineteen-inches-that-were-not-enough-handouts.html").read_text("utf-8")
         assert text.count('class="page"') == 2
 
 

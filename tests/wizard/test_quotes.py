@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 import re
 from collections.abc import Callable
@@ -16,6 +17,7 @@ from coilwright.job.answers.spec import Form
 from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
 from coilwright.job.life import Confirmed, OrderState
+from coilwright.job.metal import MetalName
 from coilwright.job.quotes import Quote
 from coilwright.job.rows.quotes import add, label
 from coilwright.job.sending import stepped
@@ -35,6 +37,7 @@ from coilwright.wizard.lists.quotes import QUOTES
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.session import Session
+from tests.cases import set_answers
 from tests.plan.quotes.five import FIVE, barn, quote
 from tests.wizard.pilot import SteadyPilot, driven
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, wizard
@@ -140,7 +143,7 @@ async def test_what_cannot_be_read_is_kept_and_the_quote_not_ranked(app_on: Make
         await pilot.press("escape")
         await settle(pilot)
         assert job_of(app).typed == {"quotes.received.0.price": "-3 bucks"}
-        assert "“-3 bucks” cannot be read" in screen_text(app)
+        assert "“-3 bucks” cannot be taken" in screen_text(app)
         assert compare(wizard(app).session.plan).ranked == ()
         # It opens at the box to mend.
         await pilot.press("enter")
@@ -436,3 +439,30 @@ def test_a_price_is_read_in_the_currency_of_its_quote_and_in_no_other() -> None:
             box.read(other, System.METRIC)
     dollars = RateAnswer("quotes.received.9.price", "Price", Form.TEXT).in_job(job)
     assert dollars.text(dollars.read("$2.10/lb")) == "$2.10/lb"
+
+
+def test_a_coating_is_asked_of_metals_that_have_one() -> None:
+    coating = next(one for one in MEASURES if one.name == "coating")
+    assert coating.applies is not None
+    job, theirs = barn(), Quote(supplier="Pine (invented)")
+    assert coating.applies(job, theirs, "")
+    assert not coating.applies(
+        job, dataclasses.replace(theirs, metal=MetalName.ALUMINUM), "")
+    bare = set_answers(job, {"metal.metal": MetalName.ALUMINUM})
+    assert not coating.applies(bare, theirs, "")
+    assert coating.applies(bare, dataclasses.replace(theirs, metal=MetalName.STEEL), "")
+
+
+def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path: Path) -> None:
+    job = award(plan(barn(quote("Pine (invented)", price="2.45/lb", lead_time=20))), 1)
+    assert QUOTES.below is not None
+
+    def said(shown: Job) -> str:
+        return " ".join(QUOTES.below(Session(Store(tmp_path), shown), 100))
+
+    assert "changed after the award" not in said(job)
+    (one,) = job.quotes.received
+    changed = dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(dataclasses.replace(one, lead_time=25),)))
+    assert "the order still has Lead time, days as it was" in said(changed)
+    assert "w takes the award back, and w again takes the quote in as it is now" in said(changed)

@@ -143,22 +143,6 @@ def coils_threaded(new: float, from_hand: float) -> float:
     return new + from_hand
 
 
-@formula(Kind.LENGTH, sources.SHARE, "N s k h e d")
-def ordered_alone(
-    net: float, spare: float, count: float, thread_up: float, tail: float, short: float
-) -> float:
-    """Length to order with no coil on hand: (N·(1 + s) + k·(h + e))/(1 − d) [in].
-
-    net: all panels [in]; count: new coils it takes; short: how far the supplier may fall short.
-
-    Terms: net [in], spare [1], count [1], thread_up [in], tail [in], short [1].
-
-    >>> round(ordered_alone(net=13_888, spare=0.03, count=1, thread_up=72, tail=48, short=0.1))
-    16027
-    """
-    return (net * (1 + spare) + count * (thread_up + tail)) / (1 - short)
-
-
 @formula(Kind.LENGTH, sources.SHARE, "B s d")
 def least_ordered(bound: float, spare: float, short: float) -> float:
     """Length to order of the least new metal: B·(1 + s)/(1 − d) [in].
@@ -183,6 +167,18 @@ def ordered_above(ordered: float, least: float) -> float:
     327
     """
     return ordered - least
+
+
+@formula(Kind.MASS, CUT_LENGTHS, "O B")
+def mass_above(ordered: float, less: float) -> float:
+    """How far one weight to order is above another: O − B [lb].
+
+    Terms: ordered [lb], less [lb].
+
+    >>> mass_above(ordered=2250, less=960)
+    1290
+    """
+    return ordered - less
 
 
 @formula(Kind.MASS, sources.MASS, "L p")

@@ -211,6 +211,8 @@ def _parser() -> _Parser:
                      help="which variant: the same lesson with other numbers (0 to 999999)")
     one.add_argument("--variants", metavar="N", type=_variants,
                      help="with --print: variants 1 to N in one, each on a page of its own")
+    one.add_argument("--teaches", action="store_true",
+                     help="list what each teaches and its short name, for the trainer")
     one.add_argument("--by", metavar="NAME", default="", help="who practices")
     one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
                      help="handout, key (for the trainer), or words")

@@ -64,17 +64,22 @@ def practice(given: argparse.Namespace) -> int:
 
 def _list(given: argparse.Namespace) -> int:
     from coilwright.cli.lists import columns
-    from coilwright.sheets.practice import glossary_sheet, level_word
+    from coilwright.sheets.practice import glossary_sheet, level_word, task_words
     from coilwright.store import home
-    from coilwright.store.practice import practices
+    from coilwright.store.practice import name_of_title, practices, shipped_practices
 
     if given.paper == "words":
         return _print(glossary_sheet(), given)
     if given.paper is not None or given.answers:
         raise Problem("name a practice job; “coilwright practice” lists them.")
     found, told = practices(home())
-    rows = [(one.name, level_word(one.level), one.title, one.teaches) for one in found.values()]
-    print(columns(("name", "level", "title", "teaches"), rows), end="")
+    # Whoever is to find it reads this list as well: neither its lesson nor a name that tells it.
+    shipped = shipped_practices()
+    rows = [(name_of_title(one.title) if key in shipped and not given.teaches else key,
+             level_word(one.level), one.title, one.teaches if given.teaches else task_words(one))
+            for key, one in found.items()]
+    print(columns(("name", "level", "title", "teaches" if given.teaches else "to do"), rows),
+          end="")
     for text in told:
         print(one_line(text), file=sys.stderr)
     return 0
@@ -83,15 +88,21 @@ def _list(given: argparse.Namespace) -> int:
 def find_practice(name: str) -> Practice:
     """A practice job by its name, or by its file. Raises Problem or StoreError."""
     from coilwright.store import home
-    from coilwright.store.practice import load_practice, practices
+    from coilwright.store.practice import (
+        load_practice,
+        name_of_title,
+        practices,
+        shipped_practices,
+    )
 
     found, _ = practices(home())
-    if name in found:
-        return found[name]
+    called = {name_of_title(one.title): one for one in shipped_practices().values()} | found
+    if name in called:
+        return called[name]
     path = Path(name)
     if path.suffix and path.is_file():
         return load_practice(path)
-    close = difflib.get_close_matches(name, found, 1, 0.5)
+    close = difflib.get_close_matches(name, called, 1, 0.5)
     hint = f"did you mean {close[0]}?" if close else "“coilwright practice” lists them."
     raise Problem(f"there is no practice job called “{name[:80]}”; {hint}")
 

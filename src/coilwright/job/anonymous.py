@@ -35,9 +35,10 @@ _LEAST_LETTERS = 3
 
 
 def without_names(job: Job, title: str) -> Job:
-    """The job under another title, without client, site, designer, buyer, suppliers and what was
-    said by whom. A text elsewhere that has a word of those names, as a plane may, is left out too;
-    the same text by the same words, so that what goes by it still does.
+    """The job under another title, without client, site, designer, buyer, suppliers, what was
+    said by whom and what the machine is called. A text elsewhere that has a word of those names,
+    as a plane may, is left out too; the same text by the same words, so that what goes by it still
+    does.
     """
     words = frozenset(_private_words(job))
     old = job.job
@@ -50,6 +51,8 @@ def without_names(job: Job, title: str) -> Job:
         typed={}, by_quote={}, before_quote={}, put_in_stock={}, put_back_on=None,
         practice=None,
         about="",
+        # By its name an example is found among the machines, with what its plate really says.
+        machine=dataclasses.replace(job.machine, name="", about=""),
         on_hand=tuple(dataclasses.replace(coil, supplier="", where="") for coil in job.on_hand),
         questions={key: dataclasses.replace(
             said, text=said.text and _LEFT_OUT, waived=said.waived and _LEFT_OUT)

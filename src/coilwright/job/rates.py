@@ -149,8 +149,12 @@ def money_text(
     return f"${number}" if currency == "USD" else f"{number} {currency}".rstrip()
 
 
-def rate_text(rate: Rate, currency: str = "USD", system: System = System.US) -> str:
+def rate_text(
+    rate: Rate, currency: str = "USD", system: System = System.US, *, pieces: bool = False
+) -> str:
     """A price with its basis, as it stands in its box: reading it gives it again.
+
+    pieces: what is counted by it are sheets too, so that it is of each, not of a coil.
 
     >>> rate_text(Rate(Decimal("1.78"), "lb")), rate_text(Rate(Decimal("12"), "%"))
     ('$1.78/lb', '12 %')
@@ -159,4 +163,6 @@ def rate_text(rate: Rate, currency: str = "USD", system: System = System.US) -> 
     if basis.per is Per.SHARE:
         return f"{rate.amount:f} %"
     amount = money_text(rate.amount, currency, system)
+    if pieces and basis.per is Per.COIL:
+        return f"{amount} each"
     return f"{amount} lump" if basis.per is Per.LUMP else f"{amount}/{basis.name}"

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
+import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, Form
+from coilwright.job.answers.spec import UnreadableAnswer
 from coilwright.job.confirmations import basis, changes, condition_keys
 from coilwright.job.edit import clear, confirm, give, give_text
 from coilwright.job.job import Asked, Job
@@ -52,7 +55,8 @@ class Question:
     quoted: what each quote replies to it; where nothing else was said, that is said, not settled.
 
     reply: what would settle it as it stands: what was said, else what all quotes that say anything
-    say alike. Empty where there is none.
+    say alike. Empty where there is none. note: the words behind the answer that was said, part of
+    `said` too.
 
     It is settled by a reply, and by nothing else; the order may also go out without one, for a
     reason (`waive`).
@@ -66,6 +70,7 @@ class Question:
     lapsed: tuple[str, ...] = ()
     quoted: tuple[Quoted, ...] = ()
     reply: str = ""
+    note: str = ""
 
     @property
     def key(self) -> str:
@@ -112,12 +117,15 @@ def reply(job: Job, key: str, text: str, settled: bool = True) -> tuple[Job, str
     """The job with the reply to one question taken in, and the error if it could not be read.
 
     Where the question fills an answer, the text is read as that answer: sure where `settled`,
-    otherwise a guess; nothing typed takes the answer away. Otherwise the text is kept as it is.
+    otherwise a guess; nothing typed takes the answer away. Words behind a comma (`yes, no charge`)
+    are kept beside it, as a note of the reply. Otherwise the text is kept as it is.
     Without a text nothing is settled. Raises KeyError for a question nobody wrote.
     """
     words = question_words(key)
     if words.answer:
-        return _answered(job, words.answer, text, settled)
+        head, note = _with_note(job, words.answer, text)
+        given, error = _answered(job, words.answer, head, settled)
+        return _noted(given, key, "" if error else note), error
     kept = {k: v for k, v in job.questions.items() if k != key}
     if text.strip():
         of = basis(job, condition_keys(key)) if settled else {}
@@ -142,6 +150,40 @@ def waive(job: Job, key: str, reason: str) -> Job:
     return dataclasses.replace(job, questions=kept)
 
 
+_BEHIND = re.compile(r"\s*[,;]\s+")
+"""What stands between an answer and words on it."""
+
+
+def _with_note(job: Job, key: str, text: str) -> tuple[str, str]:
+    """A reply as the answer it fills and the words behind it; where that cannot be, as it is.
+
+    Behind a size there is no second number: `10 in, 12 in for thin metal` is no single answer.
+    """
+    answer = ANSWERS[key].in_job(job)
+    head, *behind = _BEHIND.split(text.strip(), maxsplit=1)
+    if not behind or not behind[0] or answer.form in (Form.TEXT, Form.DATE):
+        return text, ""
+    if answer.form is not Form.CHOICE and re.search(r"\d", behind[0]):
+        return text, ""
+    for whole in (text, head):
+        with contextlib.suppress(UnreadableAnswer):
+            answer.read(whole, job.units)
+            return whole, "" if whole is text else " ".join(behind[0].split())
+    return text, ""
+
+
+def _noted(job: Job, key: str, note: str) -> Job:
+    """The job with the words behind a reply kept, for the answer as it is now; none takes them
+    away. A waiver and its reason stay."""
+    asked = job.questions.get(key, _NOT_ASKED)
+    if asked.waived or asked.text == note:
+        return job
+    kept = {k: v for k, v in job.questions.items() if k != key}
+    if note:
+        kept[key] = Asked(text=note, of=basis(job, (question_words(key).answer,)))
+    return dataclasses.replace(job, questions=kept)
+
+
 def _answered(job: Job, key: str, text: str, settled: bool) -> tuple[Job, str]:
     if not text.strip():
         return clear(job, key), ""
@@ -159,6 +201,7 @@ def _question(
     job: Job, words: QuestionWords, waits: bool, quoted: tuple[Quoted, ...]
 ) -> Question:
     asked = job.questions.get(words.key, _NOT_ASKED)
+    note = ""
     changed = tuple(change.key for change in changes(job, asked.of)) if asked.of else ()
     alike = {one.text for one in quoted}
     if not words.answer:
@@ -173,6 +216,9 @@ def _question(
         answer = ANSWERS[words.answer]
         value = answer.value(job)
         said = job.typed.get(words.answer) or answer.said(job)
+        if said and asked.text and not asked.waived and not changed:
+            note = asked.text
+            said = f"{said}, {note}"
         settles = said or (next(iter(alike)) if len(alike) == 1 else "")
         status = _STATUS[answer.standing(job)]
         if status is Status.SETTLED and words.settled_by and value not in words.settled_by:
@@ -180,7 +226,7 @@ def _question(
     if asked.waived and not changed and status is not Status.SETTLED:
         status = Status.WAIVED
     lapsed = changed if asked.settled or asked.waived else ()
-    return Question(words, status, said, waits, asked.waived, lapsed, quoted, settles)
+    return Question(words, status, said, waits, asked.waived, lapsed, quoted, settles, note)
 
 
 _NOT_ASKED = Asked()

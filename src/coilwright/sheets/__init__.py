@@ -12,6 +12,7 @@ from coilwright.sheets.changes import changes_sheet
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.haul import haul_rows, haul_sheet
 from coilwright.sheets.order import order_rows, order_sheet
+from coilwright.sheets.practice_mark import as_practice
 from coilwright.sheets.questions import question_sheet
 from coilwright.sheets.quotes import quote_rows, quotes_sheet
 from coilwright.sheets.receiving import receiving_rows, receiving_sheet
@@ -96,7 +97,8 @@ def render(kind: str, plan: Plan, form: str, width: int = 80, to: str = "") -> s
     if to and sheet.addressed is None:
         raise ValueError(f"The {sheet.title.lower()} is addressed to nobody.")
     if form != "csv":
-        made = sheet.addressed(plan, to) if sheet.addressed else sheet.make(plan)
+        made = as_practice(
+            sheet.addressed(plan, to) if sheet.addressed else sheet.make(plan), plan)
         return to_mail(made) if sheet.mailed and form == "text" else render_as(made, form, width)
     if sheet.rows is None:
         with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)

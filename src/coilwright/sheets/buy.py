@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
+from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, heading, paragraph, stacked, strong, table
 from coilwright.sheets.designations import metal_words
 from coilwright.sheets.names import answer_text, figure_text
+from coilwright.units import Kind
+from coilwright.values.rounding import show_rounded
 
 ONE_LOT = "one production lot for all lines"
 OWN_LOT = "a thickness of its own: shade and sheen matched to the panels' production lot"
@@ -42,6 +45,15 @@ def to_buy(plan: Plan) -> tuple[Block, ...]:
         ),
         _left_out(plan),
     )
+
+
+def beside_cost(plan: Plan) -> str:
+    """What the cost by weight is of, and what of all that is bought is not in it."""
+    trim = [line.mass.as_read(plan.job.units) for line in plan.buy
+            if line.what is not BuyWhat.COIL and not line.in_pass]
+    if not trim:
+        return "coils alone"
+    return f"coils alone, without {show_rounded(sum(trim), Kind.MASS, plan.job.units)} for trim"
 
 
 def _other_lot(plan: Plan) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from coilwright.job.job import Job
 from coilwright.job.life import Sent
 from coilwright.job.sending import request_of
 from coilwright.plan.result import Plan
+from coilwright.sheets.practice_mark import MARK
 from coilwright.sheets.told import is_as_sent
 from coilwright.store.jobs import slug
 from coilwright.values.digest import digest
@@ -31,7 +32,7 @@ def file_stem(plan: Plan, kind: str, supplier: str = "") -> str:
     """
     job = plan.job
     if kind not in _OUT:
-        return f"{slug(job.title)}-{kind}"
+        return f"{slug(' '.join((*_mark(job), job.title)))}-{kind}"
     if kind == "order":
         order = job.order
         if is_as_sent(plan):
@@ -65,6 +66,12 @@ def sent_stem(sent: Sent, job: Job) -> str:
 
 def _out(job: Job, kind: str, number: str, date: datetime.date | None, *more: str) -> str:
     if number:
-        return slug(" ".join((kind, number, *more)))
-    mark = digest(job.title)[:4]
-    return slug(" ".join((kind, date.isoformat() if date else "", mark, *more)))
+        return slug(" ".join((*_mark(job), kind, number, *more)))
+    told = digest(job.title)[:4]
+    return slug(" ".join(
+        (*_mark(job), kind, date.isoformat() if date else "", told, *more)))
+
+
+def _mark(job: Job) -> tuple[str, ...]:
+    """Begins the name of a paper that is practice: it lies in a folder beside those that count."""
+    return (MARK,) if job.practice is not None else ()

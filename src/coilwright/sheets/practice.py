@@ -31,6 +31,7 @@ from coilwright.sheets.blocks import (
     ticks,
 )
 from coilwright.sheets.practice_workings import workings_in_words
+from coilwright.store.practice import shipped_practices
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.words.counting import counted
@@ -38,6 +39,9 @@ from coilwright.words.glossary import glossary
 
 _WIDE, _HIGH = 66, 16
 _WRITE, _DATE, _LINE = 24, 12, 60
+_NOT_REAL = "Invented for practice: no machine, supplier or report is real."
+_CHANGED = ("Changed for practice: made of a job whose names are left out; numbers may be wrong on "
+            "purpose. Order, load and lift nothing by it.")
 _LEVELS = {1: "easy", 2: "medium", 3: "hard"}
 TERMS = (
     "coil", "strip", "master coil", "coverage", "take-up", "leg", "seam", "pan", "gauge",
@@ -110,7 +114,7 @@ def handout(solved: Solved) -> Sheet:
         *brief_papers(solved),
         heading(2, "Decide"),
         *(_to_decide(number, one) for number, one in enumerate(practice.decisions, 1)),
-        paragraph(emphasis("Invented for practice: no machine, supplier or report is real.")),
+        paragraph(emphasis(_NOT_REAL if practice.name in shipped_practices() else _CHANGED)),
     ))
 
 

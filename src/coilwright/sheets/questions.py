@@ -221,12 +221,14 @@ def _so_far(plan: Plan, question: Question) -> Text:
 def _reply(plan: Plan, question: Question) -> str:
     """What was said, an answer in the job's units."""
     key = question.words.answer
-    return question.said if not key or key in plan.job.typed else value_text(plan.job, key)
+    if not key or key in plan.job.typed:
+        return question.said
+    return ", ".join(filter(None, (value_text(plan.job, key), question.note)))
 
 
 def _settled(plan: Plan, question: Question) -> tuple[str, str, str]:
     said = _reply(plan, question)
-    if said in tuple(YesNo) and question.words.answer:
+    if said.partition(",")[0] in tuple(YesNo) and question.words.answer:
         # A bare yes is no answer to "how far" or "this or that": say what it is a yes to.
         said = f"{label(plan.job, question.words.answer)}: {said}"
     if question.status is Status.WAIVED:

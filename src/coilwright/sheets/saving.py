@@ -20,6 +20,7 @@ from coilwright.sheets.render.csv import to_csv
 from coilwright.sheets.told import is_as_sent
 from coilwright.store import StoreError, write_whole
 from coilwright.store.files import read_text, write_new
+from coilwright.store.jobs import slug
 
 
 def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[Path, ...]:
@@ -120,7 +121,7 @@ def save_class_papers(variants: Sequence[Solved], folder: Path) -> tuple[Path, .
 
     Raises StoreError.
     """
-    name = variants[0].practice.name
+    name = slug(variants[0].practice.title)  # its own name may tell what there is to be found
     return _save({
         f"{name}-handouts.html": render_as(combined_sheet(variants, handout), "html"),
         f"{name}-keys.html": render_as(keys_sheet(variants), "html"),

@@ -15,6 +15,7 @@ from coilwright.plan.life import Change, answer_changes, figure_changes, pair_ch
 from coilwright.plan.result import Plan
 from coilwright.sheets.order import order_sheet
 from coilwright.sheets.order_body import order_body, ordered_lines
+from coilwright.sheets.practice_mark import as_practice
 from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import NOTHING, cell_words, changed_lines, job_sent, plan_sent
@@ -34,7 +35,7 @@ def send(job: Job, date: datetime.date, note: str = "") -> Job:
     from where it is.
     """
     made, found = _checked(job, date)
-    sheet = order_sheet(found)
+    sheet = as_practice(order_sheet(found), found)
     said = "; ".join(filter(None, (date_words(job, date), note)))
     return as_sent(made, to_plain(sheet, _WIDE), to_html(sheet), text_of(made), said, date)
 

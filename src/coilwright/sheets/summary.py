@@ -35,7 +35,7 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.building import building_drawing
-from coilwright.sheets.buy import to_buy
+from coilwright.sheets.buy import beside_cost, to_buy
 from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
 from coilwright.sheets.parts import (
     alike_planes,
@@ -162,7 +162,8 @@ def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
             continue  # It would say the roof's square meters once more.
         figure = plan.figures.get(key)
         if figure is not None:
-            yield figure.label, figure_text(figure, plan.job.units)
+            beside = f", {beside_cost(plan)}" if key == Key.COIL_COST else ""
+            yield figure.label, line(*figure_text(figure, plan.job.units), beside)
             continue
         lack = plan.lacks.get(key)
         if lack is not None:

@@ -215,13 +215,15 @@ def make_practice(
 
 def _free_name(home: Path, title: str) -> str:
     """A name made of a title that no practice job has."""
-    stem = _name_of(title)
+    stem = name_of_title(title)
     taken = practices(home)[0]
     return next(name for number in itertools.count(1)
                 if (name := stem if number == 1 else f"{stem}-{number}") not in taken)
 
 
-def _name_of(title: str) -> str:
+def name_of_title(title: str) -> str:
+    """What a practice job of a title may be called on the command line; its own name may tell what
+    there is to be found."""
     return re.sub(r"[^a-z0-9]+", "-", title.casefold()).strip("-")[:40].strip("-") or "practice"
 
 
@@ -291,7 +293,7 @@ def rename_practice(home: Path, practice: Practice, title: str) -> Practice:
     may have named somebody. It as it is now. Raises StoreError."""
     old = _own_file(home, practice)
     made = dataclasses.replace(practice, title=" ".join(title.split()))
-    stem = _name_of(made.title)
+    stem = name_of_title(made.title)
     if re.fullmatch(rf"{re.escape(stem)}(-\d+)?", made.name) is None:
         made = dataclasses.replace(made, name=_free_name(home, made.title))
     text = seal(made)

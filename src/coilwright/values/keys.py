@@ -20,8 +20,9 @@ def answer_key(key: str) -> AnswerKey:
     return AnswerKey(FigureKey(key))
 
 
-Rows = Literal["coil", "plane", "on_hand", "trim", "slit", "arrived"]
-"""What there are rows of: coils to order, planes, coils on hand, trim, masters, arrivals."""
+Rows = Literal["coil", "alone", "plane", "on_hand", "trim", "slit", "arrived"]
+"""What there are rows of: coils to order, those it would take without any on hand, planes, coils
+on hand, trim, masters, arrivals."""
 Part = Literal[
     "across", "alike", "alone", "along", "area", "area_alike", "beside", "by_eye", "by_lot",
     "cannot", "count", "cut", "drop", "drop_mass", "each", "edge", "extent", "flat_width",
@@ -256,6 +257,7 @@ class Key:
     SAVE_COUNT = FigureKey("save.count")
     SAVE_MONEY = FigureKey("save.money")
     SAVE_WITHOUT = FigureKey("save.without")
+    SAVE_WITHOUT_MASS = FigureKey("save.without_mass")
     SLIT_DROP_MASS = FigureKey("slit.drop_mass")
     STRIP_MASS_PER_LENGTH = FigureKey("strip.mass_per_length")
     STRIP_WIDTH = FigureKey("strip.width")

@@ -84,6 +84,11 @@ def test_coils_on_hand_never_make_the_order_longer(job: Job) -> None:
     assert less <= more * (1 + 1e-9)
     if "save.length" in done.figures:
         assert done.figures["save.length"].value == pytest.approx(more - less, abs=1e-6 * more)
+        # Who takes them sees the order fall by just what was said, each to the inch and the pound.
+        for saved, of in (("save.length", "coil.length_ordered"),
+                          ("save.mass", "coil.mass_ordered")):
+            with_, without = (each.figures[of].as_read(job.units) for each in (done, alone))
+            assert done.figures[saved].as_read(job.units) == pytest.approx(without - with_)
     assert done.proof is not None
     assert done.proof.least.value <= less * (1 + 1e-9)
     if done.proof.proven:

@@ -17,13 +17,16 @@ from coilwright.plan import fitting, plan, replan
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.practice.solve import solve
 from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import Group
 from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import FORMS, KINDS, render
 from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.state import state_of
 from coilwright.store.practice import shipped_practices
 from coilwright.values.keys import Key
 from coilwright.wizard.progress import Mark, step_mark
+from coilwright.wizard.steps.haul.loads import count_line
 from tests.attempts import WHEN, right_attempt
 from tests.rules import for_each
 
@@ -57,6 +60,9 @@ def test_nothing_to_be_found_is_in_the_plan(one: Practice) -> None:
             assert not any(figure.mark for figure in made.figures.values())
             assert not compare(made).ranked
             assert all(one.landed is None and not one.note for one in compare(made).quotes)
+            # What is not there is said to be kept back, not to be missing.
+            assert all(one.group is Group.KEPT_BACK for one in compare(made).quotes)
+            assert count_line(made) == "The loads are kept back until the practice is handed in"
             assert all(not report.findings and not report.sizes for report in receive(made))
         assert solved.over.findings
 
@@ -68,6 +74,10 @@ def test_nothing_to_be_found_is_on_a_sheet_or_in_the_json(one: Practice) -> None
     made = plan(job)
     told = [f.what for f in (*solved.over.findings, *solved.key.findings)]
     texts = [render(kind, made, form) for kind in KINDS for form in FORMS]
+    # Each paper says at its head, and in the name of its file, that it is practice.
+    assert all("PRACTICE: " in text[:1_500] and "An exercise: nothing is ordered" in " ".join(
+        text.split()) for text in texts)
+    assert all(file_stem(made, kind).startswith("practice-") for kind in KINDS)
     texts.append(json.dumps(summary_data(made), ensure_ascii=False))
     governs = solved.key.governing
     for text in texts:
@@ -84,6 +94,8 @@ def test_what_was_kept_back_shows_once_it_is_handed_in() -> None:
     assert state_of(plan(done)) == "PRACTICE, handed in by P. Demo, variant 1"
     assert {f.key for f in plan(done).stops} >= {f.key for f in solved.over.stops}
     assert plan(done).governing is not None
+    assert "PRACTICE: Coil order" in render("order", plan(done), "text")
+    assert file_stem(plan(done), "order").startswith("practice-order-")
 
 
 def test_whether_a_leftover_fits_is_not_told() -> None:

@@ -109,6 +109,9 @@ def test_any_ready_job_becomes_a_practice_job() -> None:
     assert faults(one) == ()
     assert "A. Demo" not in to_text(one)
     assert "Heron" not in to_text(one)
+    # Nor an example machine, which is found by its name with what its plate really says.
+    assert made.job.machine.name
+    assert made.job.machine.name not in to_text(one)
     strip = solve(one, 0).solution("strip").figure
     assert strip is not None
     assert strip.value == made.figures[Key.STRIP_WIDTH].value
@@ -132,6 +135,9 @@ def test_what_stops_a_job_is_what_there_is_to_find_in_a_practice_job_of_it() -> 
 
 def test_what_a_made_practice_job_teaches_is_what_it_asks() -> None:
     one = propose(plan(demo_jobs()["heron-lane-barn"]), "barn", "The barn", "A barn, invented.")
+    # Flat sheets on the line of what to buy are no coils: the question is of those alone.
+    (weight,) = (each for each in one.decisions if each.of == Key.COIL_MASS_ORDERED)
+    assert "all coils" in weight.ask
     assert one.teaches == (
         "From the papers: the strip, the coils, what they weigh and what limits a coil.")
 

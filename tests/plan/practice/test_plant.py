@@ -16,6 +16,7 @@ from coilwright.job.job import Job
 from coilwright.job.order import Order
 from coilwright.job.places import put_place
 from coilwright.job.practice import Damage, Practice, to_work_on, vary
+from coilwright.job.steps import MISTAKEN_IN
 from coilwright.plan import plan
 from coilwright.plan.practice.plant import mistakes_in, plant
 from coilwright.plan.practice.propose import faults, propose
@@ -168,6 +169,20 @@ def test_every_mistake_is_wrong_by_the_checks_and_by_more_than_its_last_digit(
         assert one.says != one.was
         assert len(one.says) <= len(one.was) + 4 or one.answer.choices
         assert one.answer.shown(one.answer.value(job), units) == one.says
+
+
+@pytest.mark.slow
+def test_what_is_only_said_to_be_wrong_is_of_the_steps_that_were_asked_for() -> None:
+    steps = ("panel", "machine", "metal", "coils")
+    base = plan(demo_jobs()["heron-lane-barn"])
+    one = propose(base, "few", "Few", "A job, invented.", mistakes=4, subjects=steps)
+    of_step = {made.finding.key: made.answer.step
+               for step in MISTAKEN_IN for made in mistakes_in(base, "any", (step,), hidden=False)}
+    right = set(solve(one, 0).solution("wrong").right)
+    false = [option.key for option in one.decisions[0].options if option.key not in right]
+    assert len(false) == 4
+    assert {of_step[key] for key in false if key in of_step} <= set(steps)
+    assert not any(key.startswith("haul.") for key in false)
 
 
 def test_a_coil_that_cannot_be_held_can_hurt_somebody() -> None:

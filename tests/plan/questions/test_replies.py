@@ -16,6 +16,7 @@ from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.questions import PERSONS, all_questions
 from coilwright.plan import plan
 from coilwright.plan.questions import Question, Status, by_person, reply
+from coilwright.sheets import render
 from coilwright.sheets.state import state_of
 from coilwright.store import shipped
 from coilwright.store.reader import from_data, to_data
@@ -98,6 +99,36 @@ class TestReply:
         job, error = reply(small_gable(), "machine_maker.take_up", "five-ish")
         assert error.startswith(("“five-ish”", "Take-up"))
         assert job.typed["panel.take_up"] == "five-ish"
+
+    @pytest.mark.parametrize(("key", "text", "said"), [
+        ("supplier.skid", "Yes, no charge", "yes, no charge"),
+        ("supplier.eye", "eye up; always", "eye up, always"),
+        ("supplier.inside_diameter", "20 in, no charge", "20 in, no charge"),
+        ("supplier.minimum_order", "1,500 lb, else set-up", "1,500 lb, else set-up"),
+    ])
+    def test_words_behind_an_answer_are_kept_as_a_note_of_the_reply(
+        self, key: str, text: str, said: str
+    ) -> None:
+        job, error = reply(new_job(), key, text)
+        asked = of(job)[key]
+        assert (error, asked.status, asked.said) == ("", Status.SETTLED, said)
+        answer = ANSWERS[asked.words.answer]
+        assert answer.said(job) == said.partition(", ")[0]
+        assert said.endswith(f", {asked.note}")
+        again = from_data(to_data(job), Job)
+        assert of(again)[key].said == said
+        if key == "supplier.skid":
+            assert "yes, no charge" in render("questions", plan(job), "text")
+            # The note is of what was said: another answer has none, and so has a reply without.
+            other = set_answers(job, {"coils.skid": YesNo.NO})
+            assert of(other)[key].said == "no"
+            assert of(reply(job, key, "yes")[0])[key].said == "yes"
+
+    @pytest.mark.parametrize("text", ["20 in, 24 in for thin metal", "perhaps, no charge"])
+    def test_two_numbers_or_none_are_no_answer_with_a_note(self, text: str) -> None:
+        job, error = reply(new_job(), "supplier.inside_diameter", text)
+        assert error
+        assert of(job)["supplier.inside_diameter"].note == ""
 
     def test_two_people_may_settle_one_answer(self) -> None:
         job, _ = reply(new_job(), "designer.tested_assembly", "no")

@@ -190,7 +190,7 @@ def test_what_cannot_be_read_is_kept_and_not_ranked() -> None:
     job = dataclasses.replace(barn(all_in("A", "1.78/lb")),
                               typed={"quotes.received.0.price": "about 2 bucks"})
     report = compare(plan(job)).quotes[0]
-    assert report.faults[0] == "Price of the metal: “about 2 bucks” cannot be read."
+    assert report.faults[0] == "Price of the metal: “about 2 bucks” cannot be taken."
     assert report.landed is None
 
 
@@ -200,7 +200,7 @@ def test_a_lead_time_that_cannot_be_read_leaves_only_the_arrival_open() -> None:
     report = compare(plan(job)).quotes[0]
     assert (report.faults, report.missing, report.arrives) == ((), ("lead time",), None)
     assert report.group is Group.INCOMPLETE
-    assert report.deviations[0] == "Lead time, days: “soon” cannot be read."
+    assert report.deviations[0] == "Lead time, days: “soon” cannot be taken."
     assert report.cost is not None
     assert report.cost.lines[0].words.startswith("$190.00 per square of flat coil × ")
 

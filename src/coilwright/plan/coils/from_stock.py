@@ -9,8 +9,9 @@ from coilwright.calc.roof import shapes
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.stock import LengthBy
-from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
+from coilwright.plan.coils.cut_lists import Needed, cuts_of, enter_cuts, enter_length
 from coilwright.plan.coils.cuts import Batches, Question, share_out
+from coilwright.plan.coils.sold import enter_lengths
 from coilwright.plan.coils.stock import TAG, Strand
 from coilwright.plan.ledger import Ledger, Term, known, require
 from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
@@ -84,10 +85,13 @@ def _first_strips_first(
 
 
 def enter_savings(
-    ledger: Ledger, batches: Batches, usable: Figure, loss: float, net: Figure,
-    standing: Standing,
+    ledger: Ledger, planes: tuple[PlanePlan, ...], batches: Batches, usable: Figure, loss: float,
+    need: Needed, standing: Standing,
 ) -> None:
-    """Enter what the order would be without the coils on hand, and what they save of it."""
+    """Enter what the order would be without the coils on hand, and what they save of it.
+
+    It is by how much the order falls where they are taken, as both are read.
+    """
     try:
         alone, _ = share_out(Question(batches, usable.value, loss, (), 0.0))
     except split.PanelTooLong:
@@ -95,18 +99,41 @@ def enter_savings(
         for key, label in _SAVINGS:
             ledger.lack(key, label, (), because)
         return
-    count = ledger.drawn(Key.SAVE_COUNT, "Coils to order without those on hand",
-                         float(len(alone.new)), Kind.COUNT, standing,
-                         "whole panels shared out to new coils only")
+    made = [enter_cuts(ledger, row_key("alone", number), f"Without those on hand, coil {number}",
+                       cuts_of(one, planes), standing)
+            for number, one in enumerate(alone.new, 1)]
+    strip = ledger.figures[Key.STRIP_MASS_PER_LENGTH]
+    in_passes = ledger.job.coils.in_passes
+    if in_passes:
+        # Strands come longer than is wanted; that is no matter of the coils on hand.
+        lengths = tuple(
+            enter_length(ledger, row_key("alone", number, "length"),
+                         f"Without those on hand, coil {number}: length", one, need)
+            for number, one in enumerate(made, 1))
+    else:
+        longest = ledger.figures[Key.COIL_LONGEST].value
+        lengths = enter_lengths(ledger, made, need, longest, alone=True)
+    ledger.drawn(Key.SAVE_COUNT, "Coils to order without those on hand", float(len(alone.new)),
+                 Kind.COUNT, standing, "whole panels shared out to new coils only")
     without = ledger.put(Key.SAVE_WITHOUT, "Length to order without coils on hand",
-                         calc.ordered_alone, net, ledger.answer(CoilsKey.SPARE), count,
-                         ledger.answer(MachineKey.THREAD_UP), ledger.answer(MachineKey.TAIL),
-                         ledger.answer(CoilsKey.TOLERANCE))
-    # In passes strands come longer than is wanted; that is no matter of the coils on hand.
-    ordered = ledger.figures.get(Key.COIL_WANTED_LENGTH) or ledger.figures[Key.COIL_LENGTH_ORDERED]
-    saved = ledger.put(*_SAVINGS[0], calc.ordered_above, without, ordered)
-    mass = ledger.put(*_SAVINGS[1], calc.length_mass, saved,
-                      ledger.figures[Key.STRIP_MASS_PER_LENGTH])
+                         shapes.summed_length, *lengths, rounding=Rounding.SUM)
+    if in_passes:
+        ordered = ledger.figures.get(Key.COIL_WANTED_LENGTH) or (
+            ledger.figures[Key.COIL_LENGTH_ORDERED])
+        saved = ledger.put(*_SAVINGS[0], calc.ordered_above, without, ordered)
+        mass = ledger.put(*_SAVINGS[1], calc.length_mass, saved, strip)
+    else:
+        masses = [
+            ledger.put(row_key("alone", number, "mass"),
+                       f"Without those on hand, coil {number}: weight", wound.coil_mass, strip,
+                       length, rounding=Rounding.NEAREST)
+            for number, length in enumerate(lengths, 1)]
+        heavy = ledger.put(Key.SAVE_WITHOUT_MASS, "Weight to order without coils on hand",
+                           wound.summed_mass, *masses, rounding=Rounding.SUM)
+        ledger.put(*_SAVINGS[0], calc.ordered_above, without,
+                   ledger.figures[Key.COIL_LENGTH_ORDERED], rounding=Rounding.REST)
+        mass = ledger.put(*_SAVINGS[1], calc.mass_above, heavy,
+                          ledger.figures[Key.COIL_MASS_ORDERED], rounding=Rounding.REST)
     each = ledger.given(CoilsKey.PRICE)
     if each is not None:
         ledger.put(Key.SAVE_MONEY, "Coils on hand save, money", price.cost, mass, each)

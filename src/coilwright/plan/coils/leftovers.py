@@ -20,6 +20,7 @@ from coilwright.plan.result import Plan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key, row_key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -78,11 +79,16 @@ def offer_leftovers(now: Plan, stock: Stock) -> StockOffer | None:
         still = Figure(Key.COIL_LENGTH_ORDERED, "Nothing to order", 0.0, Kind.LENGTH, LAYOUT,
                        Standing.SURE)
     saved = compute("offer.length", "Coils in stock would save, length", calc.ordered_above,
-                    ordered, still)
+                    ordered, still, rounding=Rounding.REST)
     if not coils or saved.value < _LEAST_SAVED:
         return None
+    label = "Coils in stock would save, weight"
+    heavy, rest = (one.figures.get(Key.COIL_MASS_ORDERED) for one in (now, made))
+    if heavy is None or rest is None or now.job.coils.in_passes:
+        return StockOffer(coils, saved,
+                          compute("offer.mass", label, calc.length_mass, saved, each))
     return StockOffer(coils, saved, compute(
-        "offer.mass", "Coils in stock would save, weight", calc.length_mass, saved, each))
+        "offer.mass", label, calc.mass_above, heavy, rest, rounding=Rounding.REST))
 
 
 def why_unused(plan: Plan, index: int) -> str:

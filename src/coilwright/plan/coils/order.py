@@ -152,7 +152,7 @@ def enter_coils(
     _enter_totals(ledger, coils, slits, standing)
     proof = _proof(ledger, shared, slits, need, standing)
     if strands:
-        enter_savings(ledger, batches, usable, loss, net, standing)
+        enter_savings(ledger, planes, batches, usable, loss, need, standing)
     return Coils(coils, used, int(fewest.value), proof, found, slits, trim_strands), [
         *stock_findings(ledger, strands, used, coils), *own.findings,
         *_unproven(ledger, proof, bool(slits))]

@@ -20,7 +20,7 @@ from coilwright.plan.coils.cut_lists import Needed, enter_length
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.keys import Key, Rows, part_of, row_key
 from coilwright.values.rounding import Rounding
 from coilwright.values.source import Grade, Source
 
@@ -48,12 +48,15 @@ def wanted_lengths(figures: Mapping[str, Figure], coils: Sequence[CoilPlan]) -> 
 
 
 def enter_lengths(
-    ledger: Ledger, made: Sequence[Figure], need: Needed, longest: float
+    ledger: Ledger, made: Sequence[Figure], need: Needed, longest: float, *, alone: bool = False
 ) -> tuple[Figure, ...]:
     """Enter the length to order of each coil, by what is cut from it.
 
-    longest: coil that everything takes [in].
+    longest: coil that everything takes [in]. alone: they are those it would take without any on
+    hand.
     """
+    rows: Rows = "alone" if alone else "coil"
+    name = "Without those on hand, coil" if alone else "Coil"
     quote = ledger.job.quotes.awarded
     heavy = exact(ledger.figures[Key.STRIP_MASS_PER_LENGTH].value)
     needed = [exact(need.length_for(one.value)) for one in made]
@@ -64,24 +67,25 @@ def enter_lengths(
         sold = _sold(quote, needed, heavy, exact(longest))
     if sold == needed == [needed[place] for place in places]:
         return tuple(
-            enter_length(ledger, part_of(row_key("coil", number), "length"),
-                         f"Coil {number}: length to order", cut, need)
+            enter_length(ledger, part_of(row_key(rows, number), "length"),
+                         f"{name} {number}: length to order", cut, need)
             for number, cut in enumerate(made, 1))
     wanted = [
-        enter_length(ledger, part_of(row_key("coil", number), "wanted"),
-                     f"Coil {number}: length wanted", cut, need)
+        enter_length(ledger, part_of(row_key(rows, number), "wanted"),
+                     f"{name} {number}: length wanted", cut, need)
         for number, cut in enumerate(made, 1)]
-    ledger.put(Key.COIL_WANTED_LENGTH, "Length wanted", shapes.summed_length, *wanted)
+    if not alone:
+        ledger.put(Key.COIL_WANTED_LENGTH, "Length wanted", shapes.summed_length, *wanted)
     if sold == needed:
         return tuple(
-            ledger.put(part_of(row_key("coil", number), "length"),
-                       f"Coil {number}: length to order", as_long_as, one, wanted[place],
+            ledger.put(part_of(row_key(rows, number), "length"),
+                       f"{name} {number}: length to order", as_long_as, one, wanted[place],
                        note="as long as one that is near it", rounding=Rounding.UP)
             for number, (one, place) in enumerate(zip(wanted, places, strict=True), 1))
     return tuple(
         ledger.add(replace(
-            one, key=part_of(row_key("coil", number), "length"),
-            label=f"Coil {number}: length to order", value=float(length), source=AS_SOLD,
+            one, key=part_of(row_key(rows, number), "length"),
+            label=f"{name} {number}: length to order", value=float(length), source=AS_SOLD,
             formula=None, given=(), rounding=Rounding.UP,
             note=f"{one.text(ledger.job.units)} wanted; as long as its supplier sells it"))
         for number, (one, length) in enumerate(zip(wanted, sold, strict=True), 1))

@@ -97,8 +97,8 @@ _PROPOSED = (
      ("Where: on the papers of the machine and of the coils.",
       "What: find how long one coil may be, and hold the length of all panels to it.",
       "Why: an arbor, a rack and a forklift each carry so much; each panel comes from one coil.")),
-    (Key.COIL_MASS_ORDERED, "weight", "What does all that you order weigh?", "2 %",
-     "The order is the panels, spare, thread-up and tail, and what the supplier may ship short.",
+    (Key.COIL_MASS_ORDERED, "weight", "What do all coils that you order weigh, together?", "2 %",
+     "The coils are the panels, spare, thread-up and tail, and what the supplier may ship short.",
      ("Where: on the papers of the roof, the metal, the machine and the coils.",
       "What: the panels end to end, the spare, thread-up and tail of each coil, by the weight of "
       "the strip; and the tolerance, under.",
@@ -132,7 +132,7 @@ def propose(
     key = without_names(made.job, title)
     own = plan(key)
     if to_put_right(own):
-        return _to_find(own, name, title, story, ())
+        return _to_find(own, name, title, story, (), MISTAKEN_IN)
     if mistakes:
         job, put = plant(own, mistakes, f"{name}/{title}", subjects)
         if not put:
@@ -140,7 +140,7 @@ def propose(
                              "name others, or none for all.")
         if len(put) < mistakes:
             raise ValueError(_too_few(len(put), subjects))
-        return _to_find(plan(job), name, title, story, put)
+        return _to_find(plan(job), name, title, story, put, subjects)
     if not made.ready:
         raise ValueError(
             f"the job is no key, for it is not ready: {made.reasons[0].text} Settle that, or put "
@@ -194,18 +194,17 @@ def _teaches(decisions: Iterable[Decision]) -> str:
 
 
 def _to_find(
-    over: Plan, name: str, title: str, story: str, put: tuple[Planted, ...]
+    over: Plan, name: str, title: str, story: str, put: tuple[Planted, ...],
+    subjects: Collection[str],
 ) -> Practice:
     """A practice job of a job with mistakes: it is handed over as it is, and they are found.
 
-    put: those that were put in, for the trainer's notes.
+    put: those that were put in, for the trainer's notes. subjects: the steps that they are in.
     """
     mistakes = {finding.key: finding for finding in to_put_right(over)}
     options = [_right_option(finding) for finding in mistakes.values()]
-    # Beside those that were put in, only such as could have been: no kind is always wrong.
-    false = itertools.islice(mistakes_in(over, f"{name}/{title}/not", hidden=bool(put)), max(
-        _LEAST_FALSE, min(_MOST_FALSE, len(mistakes))))
-    options += [_false_option(one) for one in false]
+    options += [_false_option(one) for one in _only_said(
+        over, f"{name}/{title}/not", subjects, len(mistakes), hidden=bool(put))]
     return Practice(
         name=name, title=title, story=story, level=2, key=over.job,
         papers=(*_papers(over, whole=True), *posters(over.job, options)),
@@ -218,6 +217,24 @@ def _to_find(
         ),),
         notes="".join(f"Put in: {one.answer.label} {one.says}, not {one.was}. " for one in put),
     )
+
+
+def _only_said(
+    over: Plan, mix: str, subjects: Collection[str], count: int, *, hidden: bool
+) -> Iterator[Planted]:
+    """Beside so many mistakes, what is only said to be wrong: such as could have been put in.
+
+    They are of the same steps: whoever knows which those are rules out all others. Only where
+    these give too few are they of other steps.
+    """
+    most = max(_LEAST_FALSE, min(_MOST_FALSE, count))
+    own = tuple(itertools.islice(mistakes_in(over, mix, subjects, hidden=hidden), most))
+    yield from own
+    others = mistakes_in(over, mix, [one for one in MISTAKEN_IN if one not in subjects],
+                         hidden=hidden)
+    yield from itertools.islice(
+        (one for one in others if one.finding.key not in {each.finding.key for each in own}),
+        max(0, _LEAST_FALSE - len(own)))
 
 
 def mistakes_to_find(made: Practice) -> int:

@@ -48,7 +48,7 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
     currency, day = comparison_currency(job), order_day(job) or today
     if plan.concealed:
         return Comparison(currency, tuple(
-            QuoteReport(number=number, quote=quote, group=Group.INCOMPLETE)
+            QuoteReport(number=number, quote=quote, group=Group.KEPT_BACK)
             for number, quote in enumerate(job.quotes.received, 1)
         ), day, "This is practice: what the quotes land at shows once it is handed in.")
     lack = _lack(plan)
@@ -121,7 +121,8 @@ def _report(
     """One quote. awarded: the job as it stands, which asks for what the awarded one says."""
     job = plan.job
     typed = unreadable(job, index)
-    unread = {name: f"{label(name)}: “{text}” cannot be read." for name, text in typed.items()}
+    # Not unread: perhaps it was read, and nothing real is so small. Its box says which.
+    unread = {name: f"{label(name)}: “{text}” cannot be taken." for name, text in typed.items()}
     faults = [said for name, said in unread.items() if name not in _OF_ARRIVAL]
     faults += asked.contradictions(job, quote, currency, day)
     missing = [*missing_from(job, quote, plan.buy)]

@@ -26,9 +26,12 @@ from coilwright.plan.quotes.shipment import Shipment
 from coilwright.units import System, in_thousands
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.figure import Figure
+from coilwright.words.counting import noun
 
 _MOST_DIGITS = 6
 """Decimals of a count at most."""
+_COUNTED = ("coil", "mile", "roof square")
+"""The bases that are words, not signs: of several they have an s."""
 _FUEL, _SKIDS = "Fuel surcharge", "Skids"
 _WORK = (
     ("slitting", "Slitting"), ("set_up", "Set-up"), ("custom_color", "Custom color"),
@@ -70,7 +73,8 @@ def _with_figures(
                     shipped if one.name == _SKIDS else paid))
             of = found.get(Part.FREIGHT if one.name == _FUEL else Part.METAL)
             figure = line_figure(one.name, one.rate, one.amount, by, quote.currency,
-                                 distance=quote.distance, of=of or _nothing(quote.currency))
+                                 distance=quote.distance, of=of or _nothing(quote.currency),
+                                 pieces=one.part is Part.TRIM)
         found.setdefault(one.part, figure)
         yield dataclasses.replace(one, figure=figure)
 
@@ -170,7 +174,11 @@ def _line(
     if basis.per is Per.LUMP:
         return CostLine(part, name, "lump", amount, rate)
     count = _count_words(rate, units * times, amount, system)
-    # A square of roof takes more than a square of coil: which it is, is said.
-    words = f"{money_text(rate.amount, currency, system)} per square of flat coil × {count}" if (
-        basis.name == "square") else f"{rate_text(rate, currency, system)} × {count} {basis.name}"
-    return CostLine(part, name, words, amount, rate)
+    pieces = part is Part.TRIM and basis.per is Per.COIL
+    said = rate_text(rate, currency, system, pieces=pieces)
+    if basis.name == "square":
+        # A square of roof takes more than a square of coil: which it is, is said.
+        said = f"{money_text(rate.amount, currency, system)} per square of flat coil"
+    of_it = "" if pieces or basis.name == "square" else (
+        f" {noun(float(units), basis.name)}" if basis.name in _COUNTED else f" {basis.name}")
+    return CostLine(part, name, f"{said} × {count}{of_it}", amount, rate)

@@ -147,17 +147,18 @@ def _money(figure: Figure, currency: str) -> Figure:
 
 def line_figure(
     name: str, rate: Rate, amount: Decimal, by: Quantities, currency: str, *,
-    distance: int | None = None, of: Figure | None = None,
+    distance: int | None = None, of: Figure | None = None, pieces: bool = False,
 ) -> Figure:
-    """One line of a cost: rate × units. of: the figure that a share is taken of."""
+    """One line of a cost: rate × units. of: the figure that a share is taken of. pieces: what is
+    counted are sheets and coils for trim."""
     basis, key = basis_named(rate.per), f"quote.{'_'.join(name.lower().split())}"
 
     def given(label: str, value: float, kind: Kind) -> Figure:
         return Figure(f"{key}.rate", label, value, kind, QUOTED, Standing.SURE)
 
     def one() -> Figure:
-        return _money(given(f"Price, {rate_text(rate, currency)}", float(rate.amount),
-                            Kind.MONEY), currency)
+        said = rate_text(rate, currency, pieces=pieces)
+        return _money(given(f"Price, {said}", float(rate.amount), Kind.MONEY), currency)
 
     match basis.per:
         case Per.WEIGHT:

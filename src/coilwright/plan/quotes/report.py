@@ -42,6 +42,7 @@ class Group(StrEnum):
     INCOMPLETE = "not complete"
     MISSES = "misses what the job must have"
     FAULTY = "cannot be compared"
+    KEPT_BACK = "kept back until it is handed in"
 
 
 class Part(StrEnum):

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from coilwright.calc.metal import is_coated
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.answers.coils import Days
 from coilwright.job.answers.metal import CoatingAnswer
@@ -86,7 +87,8 @@ class RateAnswer(Answer):
                 and not self.key.endswith(".price")):
             return INCLUDED
         return "" if value is None else rate_text(
-            value, _sign(system, self.currency), system)
+            value, _sign(system, self.currency), system,
+            pieces=self.key.endswith(".trim_metal"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,6 +192,13 @@ def _painted(job: Job, quote: Quote, key: str) -> bool:
     return job.metal.may_be_painted or quote.color is not None
 
 
+def _coated(job: Job, quote: Quote, key: str) -> bool:
+    """Whether the metal quoted, else the one asked, comes with a metallic coating."""
+    del key
+    metal = quote.metal or job.metal.metal
+    return metal is None or is_coated(metal) or quote.coating is not None
+
+
 def _buys_trim(job: Job, quote: Quote, key: str) -> bool:
     del key
     return bool(job.trim.pieces) or quote.trim_metal is not None
@@ -260,7 +269,7 @@ MEASURES: tuple[Measure[Quote], ...] = (
     Measure(name="inside_diameter", label="Inside diameter", kind=Kind.WIDTH, bare=_INCHES,
             low=1, high=60, help="Of the coils, where it is not what was asked."),
     _pick("metal", "Metal quoted", "Where it is not the metal asked.", MetalName),
-    _pick("coating", "Coating quoted", "Where it is not the coating asked.", CoatingName,
+    _pick("coating", "Coating quoted", "Where it is not the coating asked.", CoatingName, _coated,
           spec=CoatingAnswer),
     _count("gauge", "Gauge quoted", "As they said it; the decimal thickness decides.", 1, 99),
     Measure(name="thickness", label="Thickness quoted", kind=Kind.THICKNESS, bare=_INCHES,

@@ -173,6 +173,8 @@ class QuestionScreen(OpensPicks, Modal[str]):
             more = escape_controls("".join(
                 f"; “{ANSWERS[other].label}” is {ANSWERS[other].shown(said, units)}"
                 for other, said in also))
+            if self._asked() and (note := self._question().note):
+                more += f"; kept with it: {escape_controls(note)}"
             area.update(plain(f"   {where}{f', read as {read}' if read else ''}{more}"))
         else:
             area.update(plain("   kept with the job and on the question sheet"))

@@ -65,6 +65,7 @@ def demo_rows(width: int, words: Sequence[str] = ()) -> list[Option]:
 
 def found_elsewhere(words: Sequence[str], folder: Path, width: int) -> list[Option]:
     """What a search finds beside saved jobs: demo jobs and practice jobs, under their headings."""
+    from coilwright.sheets.practice import task_words
     from coilwright.store.practice import practices
 
     try:
@@ -73,7 +74,7 @@ def found_elsewhere(words: Sequence[str], folder: Path, width: int) -> list[Opti
         known = {}
     found = {
         "Demo jobs": demo_rows(width, words),
-        "Practice jobs": [_shipped_row("practice", key, one.title, one.teaches, width)
+        "Practice jobs": [_shipped_row("practice", key, one.title, task_words(one), width)
                           for key, one in known.items()
                           if _has(words, key, one.title, one.teaches)],
     }

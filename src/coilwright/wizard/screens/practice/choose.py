@@ -100,7 +100,7 @@ class ChooseScreen(Modal[Session]):
     def compose(self) -> ComposeResult:
         """The list."""
         with Vertical(classes="box"):
-            yield Static("Practice: all of it invented", classes="over-title")
+            yield Static("Practice: invented, or changed for it", classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="choose-list")
             yield Static("Enter begins · p projector · k key · s papers · e export · "
                          "r rename · d delete · F1 help · Escape closes",

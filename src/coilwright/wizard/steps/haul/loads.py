@@ -181,6 +181,8 @@ class LoadsBlock(Block):
 def count_line(plan: Plan) -> str:
     """All loads in a few words: how many are over, not known, inside; or what is missing."""
     loads = plan.loads
+    if plan.concealed:
+        return "The loads are kept back until the practice is handed in"
     if not loads:
         return "No loads yet: they need coils, a trailer or a lift"
     words = Counter(

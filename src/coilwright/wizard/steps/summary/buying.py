@@ -6,6 +6,7 @@ from coilwright.drawing.cost import landed_words
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.report import Share
 from coilwright.plan.result import Plan
+from coilwright.sheets.buy import beside_cost
 from coilwright.sheets.quotes import share_words
 from coilwright.units import System
 from coilwright.values.figure import Figure
@@ -58,8 +59,11 @@ def _costs(plan: Plan) -> list[tuple[str, str, str]]:
     by = share_words(report, Share.ROOF, plan.job.units)
     each = f" · {by} {Share.ROOF.words(plan.job.units)}" if by else ""
     metal = _by_weight(plan) if report.is_by_weight(plan.figures.get(Key.COIL_COST)) else []
+    landed = landed_words(report)
+    if report.at_least:  # something is missing in the quote: `at least`, behind `Lands at`
+        landed = f"{landed.removeprefix('at least ')} or more"
     return [*metal, ("Lands at", f"{Key.COIL_MASS_ORDERED}#landed",
-                     f"{landed_words(report)}{each} · {escape_controls(report.supplier)}")]
+                     f"{landed}{each} · {escape_controls(report.supplier)}")]
 
 
 def _by_weight(plan: Plan) -> list[tuple[str, str, str]]:
@@ -69,7 +73,8 @@ def _by_weight(plan: Plan) -> list[tuple[str, str, str]]:
     words = _marked(cost, system)
     if (each := plan.figures.get(Key.COIL_COST_AREA)) is not None:
         per = "square" if system is System.US else "m²"
-        words += f" · {_marked(each, system)} per {per} of roof, metal alone"
+        words += f" · {_marked(each, system)} per {per} of roof"
+    words += f", {beside_cost(plan)}"
     return [("Cost", f"{cost.key}#buy", words)]
 
 
