@@ -71,8 +71,10 @@ def run_through(
 
 
 def lists_cut(plan: Plan) -> Plan:
-    """The plan whose lists are cut where this one is of an order as it was sent: of today's answers,
-    as on the run sheet; the order's own where today's has other coils, new or on hand."""
+    """The plan whose lists are cut, where this one is of an order as it was sent.
+
+    Of today's answers, as on the run sheet; the order's own where today's has other coils.
+    """
     now = plan.current
     if now is None:
         return plan
