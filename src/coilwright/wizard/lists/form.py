@@ -269,7 +269,8 @@ class RowForm(Generic[Row]):
     not be deleted, in a sentence; empty where it may.
 
     split: the texts of all boxes that a text for one of them fills, by the measures' names; none
-    where it is that box's alone.
+    where it is that box's alone. taken: the job with what follows in a row from what has just been
+    typed for it, by list and place.
     """
 
     key: str
@@ -303,6 +304,7 @@ class RowForm(Generic[Row]):
     held: Callable[[Job, int], str] | None = None
     view: ListView | None = None
     split: Callable[[str, str], Mapping[str, str]] | None = None
+    taken: Callable[[Any, Job, int], Job] | None = None
 
     def instead(self, rows: Opened) -> str:
         """What stands in the list while no row does."""
