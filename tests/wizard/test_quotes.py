@@ -286,8 +286,8 @@ async def test_an_order_from_request_to_run_and_back(
         assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
         assert "wash coat, light gray (invented) → white" in " ".join(
             job_of(app).life.sent[1].sheet.split())
-        # What the supplier writes back is recorded beside it.
-        await step(app, pilot, "2027-03-01", "down", note="T-88")
+        # What the supplier writes back is recorded beside it: it comes before the coils.
+        await step(app, pilot, "2027-03-01", note="T-88")
         await pilot.press("enter")
         await settle(pilot)
         assert "It was confirmed on Mar 1, 2027" in screen_text(app)

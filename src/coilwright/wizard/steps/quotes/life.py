@@ -12,7 +12,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from coilwright.job.confirming import confirmation_words, may_be_confirmed
+from coilwright.job.confirming import confirmation_words, is_unconfirmed, may_be_confirmed
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.sending import (
@@ -248,7 +248,9 @@ class LifeController:
             for state in next_states(plan.job, from_stock=self._from_stock,
                                      otherwise=tells_otherwise(plan))]
         if may_be_confirmed(plan.job):
-            found.insert(1, (CONFIRMED, None))
+            # What was sent is confirmed before it comes; what is to be sent again comes first.
+            awaited = is_unconfirmed(plan.job) and not tells_otherwise(plan)
+            found.insert(0 if awaited else 1, (CONFIRMED, None))
         states = dict(found)
         if not states:
             self._context.say("The order has run; there is no step after it. A new job like this "
