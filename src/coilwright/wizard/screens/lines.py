@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from textual import events, on
@@ -33,7 +34,8 @@ class LinesScreen(Modal[tuple[str, ...]]):
     """Returns the texts, one a line, or None where it is left. Enter goes on to the next line, and
     from the last one back with what was typed. at: the line that has the focus first. wrong: what
     cannot be taken of what was typed before, in a sentence; it stands above that line, and Enter
-    on any line takes all of them, as they were gone through once."""
+    on any line takes all of them, as they were gone through once. about: words, or what makes them
+    of the texts as they stand."""
 
     BINDINGS = [
         Binding("up", "app.focus_previous", "Line above", show=False, id="lines.up"),
@@ -41,7 +43,8 @@ class LinesScreen(Modal[tuple[str, ...]]):
     ]
 
     def __init__(
-        self, heading: str, about: str, lines: tuple[Line, ...], at: int = 0, wrong: str = ""
+        self, heading: str, about: str | Callable[[tuple[str, ...]], str],
+        lines: tuple[Line, ...], at: int = 0, wrong: str = "",
     ) -> None:
         super().__init__()
         self._wrong = wrong
@@ -54,7 +57,8 @@ class LinesScreen(Modal[tuple[str, ...]]):
         """What it is about, a box a line."""
         with Vertical(classes="box narrow-box"):
             yield Static(plain(self._heading), classes="over-title")
-            yield Static(plain(self._about), classes="part")
+            texts = tuple(line.text for line in self._lines)
+            yield Static(plain(self._said(texts)), classes="part", id="lines-about")
             for number, line in enumerate(self._lines):
                 if self._wrong and number == self._at:
                     yield Static(plain(f"× {self._wrong}"), classes="wrong")
@@ -62,6 +66,15 @@ class LinesScreen(Modal[tuple[str, ...]]):
                 yield Box(line.text, placeholder=line.hint, max_length=LONGEST,
                           compact=True, id=f"line-{number}")
             yield Static("Enter goes on; Escape changes nothing", classes="over-hint")
+
+    def _said(self, texts: tuple[str, ...]) -> str:
+        return self._about if isinstance(self._about, str) else self._about(texts)
+
+    @on(Input.Changed)
+    def _typed(self, event: Input.Changed) -> None:
+        event.stop()
+        self.query_one("#lines-about", Static).update(
+            plain(self._said(tuple(box.value for box in self.query(Input)))))
 
     def on_mount(self) -> None:
         """The line that one begins at has the focus."""
