@@ -9,7 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from textual.widgets import Input, OptionList
+from textual.widgets import Input, OptionList, Static
 
 from coilwright.job.answers import UnreadableAnswer
 from coilwright.job.answers.job import JobKey
@@ -268,7 +268,7 @@ async def test_an_order_from_request_to_run_and_back(
             if day:
                 app.screen.query(Input)[0].value = day
                 await settle(pilot)
-            said = " ".join(screen_text(app).replace("│", " ").split())
+            said = str(app.screen.query_one("#lines-about", Static).content)
             assert (f"goes out before that, on {on}." in said) is bool(on), day
             assert ("goes out before that" in said) is bool(on), day
         await pilot.press("escape")
