@@ -190,6 +190,18 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
     rows = JobRows(QUOTES, Session(store, sent))
     first, second = rows.lines()[:2]
     said = rows.do("award", first).say
+    assert said.endswith(
+        "Revision A of order D-1041 stands with Birch (invented): cancel it there in writing "
+        "before this goes to Alder (invented). This one needs a number of its own. u takes this "
+        "back.")
+    # The award of an order that was sent is moved, or taken off, by a key that was asked.
+    moved = rows.session.job
+    for line in (second, first):
+        assert "revision A of Mar 4, 2027, and its supplier works by it. w once more does it." in (
+            rows.do("award", line).say)
+        assert rows.session.job is moved
+    said = rows.do("award", first).say
+    assert rows.session.job.order == sent.order
     assert said.endswith("Birch (invented) has revision A of Mar 4, 2027 and works by it until you "
                          "send revision B; u takes this back.")
     came = stepped(rows.session.job, OrderState.DELIVERED, datetime.date(2027, 4, 2))
@@ -468,3 +480,18 @@ def test_a_coating_is_asked_of_metals_that_have_one() -> None:
     bare = set_answers(job, {"metal.metal": MetalName.ALUMINUM})
     assert not coating.applies(bare, theirs, "")
     assert coating.applies(bare, dataclasses.replace(theirs, metal=MetalName.STEEL), "")
+
+
+def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path: Path) -> None:
+    job = award(plan(barn(quote("Pine (invented)", price="2.45/lb", lead_time=20))), 1)
+    assert QUOTES.below is not None
+
+    def said(shown: Job) -> str:
+        return " ".join(QUOTES.below(Session(Store(tmp_path), shown), 100))
+
+    assert "changed after the award" not in said(job)
+    (one,) = job.quotes.received
+    changed = dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(dataclasses.replace(one, lead_time=25),)))
+    assert "the order still has Lead time, days as it was" in said(changed)
+    assert "w takes the award back, and w again takes the quote in as it is now" in said(changed)

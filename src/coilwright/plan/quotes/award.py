@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from coilwright.job.answers import Value
+from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
@@ -16,7 +16,7 @@ from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
-from coilwright.job.sending import next_revision, order_day
+from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
@@ -30,10 +30,14 @@ from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
 from coilwright.units import show_date
+from coilwright.units.bases import Per, basis_named
 from coilwright.values.keys import AnswerKey
 
 _ORDER = "order."
 """Before the name of a field of the order's head, among what a quote filled."""
+_NEAR = 1e-3
+"""As a share: a price by weight is worked out anew from coils that are rounded to be read. Common
+practice, no source."""
 
 
 class CannotAward(ValueError):
@@ -49,7 +53,8 @@ def _freight(job: Job, quote: Quote) -> str:
 
 def _head(job: Job, quote: Quote) -> dict[str, str]:
     """What stands at the head of the order once it goes by this quote, by field."""
-    return {"supplier": " ".join(quote.supplier.split()), "attention": quote.by,
+    return {"number": number_for(job, quote.supplier),
+            "supplier": " ".join(quote.supplier.split()), "attention": quote.by,
             "terms": terms_words(quote, job.units) or job.order.terms,
             "freight": _freight(job, quote)}
 
@@ -99,15 +104,54 @@ def award_closed(job: Job) -> str:
             "Where the record is wrong, a step back in Life of the order comes first.")
 
 
+def award_sent(job: Job) -> str:
+    """That the award is of an order which was sent, in sentences to be asked before it is moved or
+    taken off; empty where it may be without."""
+    last, quote = job.life.latest, job.quotes.awarded
+    if job.life.state is not OrderState.ORDERED or last is None or quote is None:
+        return ""
+    confirmed = f", confirmed {show_date(last.confirmed.date)}" if last.confirmed else ""
+    return (f"Nothing was done: by the quote of {' '.join(quote.supplier.split())} the order went "
+            f"out, revision {last.revision} of {show_date(last.date)}{confirmed}, and its supplier "
+            "works by it.")
+
+
 def award_after_sending(job: Job) -> str:
-    """What moving the award does to an order that a supplier has, in a sentence after a blank;
+    """What moving the award did to an order that a supplier has, in sentences after a blank;
     empty for any other."""
     last = job.life.latest
+    if moved_from(job) is not None:
+        number = "" if job.order.number else " This one needs a number of its own."
+        return f" {stands_words(job)}{number} u takes this back."
     if job.life.state is not OrderState.ORDERED or last is None:
         return ""
     return (f" {last.supplier or 'The supplier'} has revision {last.revision} of "
             f"{show_date(last.date)} and works by it until you send revision "
-            f"{next_revision(job.life)}; u takes this back.")
+            f"{next_revision(job)}; u takes this back.")
+
+
+def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
+    """What the awarded quote says otherwise than the order took it in, by what that is called.
+
+    The order stays as it was given until the quote is awarded anew. What somebody wrote, before
+    or since, and no quote said then, is theirs; what a lump comes to by weight hangs on the coils
+    as well as on the quote.
+    """
+    price = report.quote.price
+    if not report.quote.awarded or price is None:
+        return ()
+    by_coils = basis_named(price.per).per in (Per.LUMP, Per.COIL, Per.ROOF_AREA)
+    return tuple(
+        ANSWERS[key].label for key, value in _answers(job, report)
+        if (key in job.by_quote or ANSWERS[key].value(job) is None)
+        and not (by_coils and key == CoilsKey.PRICE)
+        and not _same(ANSWERS[key].value(job), value))
+
+
+def _same(taken: Value | None, said: Value) -> bool:
+    if isinstance(taken, int | float) and isinstance(said, int | float):
+        return abs(taken - said) <= _NEAR * abs(said)
+    return taken == said
 
 
 def withdrawn(job: Job) -> Job:

@@ -22,6 +22,8 @@ from coilwright.plan.quotes.award import (
     award,
     award_after_sending,
     award_closed,
+    award_sent,
+    since_award,
     withdrawn,
 )
 from coilwright.plan.quotes.compare import compare
@@ -31,8 +33,8 @@ from coilwright.sheets.quotes import (
     UNKNOWN,
     arrival_words,
     awaited_words,
+    compared_words,
     note_words,
-    order_words,
     quote_facts,
     quoted_words,
     share_words,
@@ -200,9 +202,10 @@ def _below(session: Session, width: int) -> list[str]:
     found = compared(session.plan)
     if not found.quotes and not found.awaited:
         return []
-    words = order_words(session.plan)
+    words = compared_words(session.plan, found)
     needed = session.job.job.needed_by
-    said = [words or found.lack, f"Needed by {show_date(needed)}" if words and needed else "",
+    said = [*_anew(session.job, found), words or found.lack,
+            f"Needed by {show_date(needed)}" if words and needed else "",
             found.trim]
     if found.awaited:
         names = "; ".join(map(awaited_words, found.awaited))
@@ -216,18 +219,30 @@ def _below(session: Session, width: int) -> list[str]:
     return lines
 
 
+def _anew(job: Job, found: Comparison) -> Iterator[str]:
+    """That the awarded quote was changed, and how the order takes it in."""
+    for report in found.quotes:
+        if changed := since_award(job, report):
+            yield (f"{report.supplier}'s quote was changed after the award: the order still has "
+                   f"{', '.join(changed)} as it was. w takes the award back, and w again takes "
+                   "the quote in as it is now.")
+
+
 def _award(opened: JobRows, line: Line | None) -> Outcome:
     if line is None:
         return Outcome(say=QUOTES.no_row)
     if closed := award_closed(opened.session.job):
         return Outcome(say=escape_controls(closed))
-    with_supplier = escape_controls(award_after_sending(opened.session.job))
+    job = opened.session.job
+    if (words := award_sent(job)) and opened.asked_about != (line.key, job):
+        opened.asked_about = (line.key, job)
+        return Outcome(say=f"{escape_controls(words)} w once more does it.")
     if line.row.quote.awarded:
         name = escape_controls(line.name)
         opened.change(withdrawn(opened.session.job), f"{name}: no longer awarded")
         return Outcome(changed=True, mark=line.key, say=(
             f"The order does not go to {name} any more. What its quote had filled is again what "
-            f"stood there before.{with_supplier}"))
+            f"stood there before.{_with_supplier(opened)}"))
     try:
         job = award(opened.session.plan, line.row.number)
     except CannotAward as error:
@@ -238,7 +253,12 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     return Outcome(changed=True, mark=line.key, say=(
         f"The order goes to {name}. What it says of days, limits and price is sure, by quote; "
         "what you had there comes back with w once more."
-        f"{escape_controls(missing)}{with_supplier}"))
+        f"{escape_controls(missing)}{_with_supplier(opened)}"))
+
+
+def _with_supplier(opened: JobRows) -> str:
+    """What it did to an order that a supplier has."""
+    return escape_controls(award_after_sending(opened.session.job))
 
 
 def _held(job: Job, index: int) -> str:
