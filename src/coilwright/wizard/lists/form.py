@@ -234,7 +234,8 @@ class EntryView:
 
     title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
     list, index, width, height and line work. keys: of its own, beside Escape. buttons: name of an
-    action or screen, and its words by list and index.
+    action or screen, and its words by list and index. opens_at: the measure whose box is in hand
+    first, by list and index; empty: the first box. What cannot be read goes before it.
     """
 
     title: Callable[[Any, int], str]
@@ -244,6 +245,7 @@ class EntryView:
     keys: tuple[Action, ...] = ()
     buttons: tuple[tuple[str, Callable[[Any, int], str]], ...] = ()
     label_width: int = 20
+    opens_at: Callable[[Any, int], str] = lambda _rows, _index: ""
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
