@@ -247,3 +247,13 @@ def test_whatever_a_supplier_holds_the_order_with_is_asked_or_has_a_line_of_its_
         if one.answer in ("", "coils.supplier_heaviest", "coils.lead_time"):
             assert asked, one.key
     assert seen > 12
+
+
+def test_a_metric_job_asks_for_no_gauge() -> None:
+    job = asked_job()
+    metric = dataclasses.replace(job, units=System.METRIC)
+    for shown, word in ((job, "another gauge"), (metric, "another thickness")):
+        text = " ".join(render("request", plan(shown), "text").split())
+        assert f"Where you offer {word}, width" in text
+    asked = [{one.key for one in plan(each).questions} for each in (job, metric)]
+    assert ["supplier.gauge" in keys for keys in asked] == [True, False]
