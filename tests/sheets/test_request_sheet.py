@@ -16,10 +16,13 @@ from coilwright.job.haul import LiftBy
 from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
 from coilwright.job.requests import Request
+from coilwright.job.sending import awaited, with_requests
 from coilwright.plan import plan
-from coilwright.sheets import render, sheet_files
+from coilwright.sheets import ending, render, sheet_files
+from coilwright.sheets.asked import asked_otherwise
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.request import makes_draft
+from coilwright.sheets.saving import save_sheets, saved_words
 from coilwright.store import slug
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System, show
@@ -257,3 +260,44 @@ def test_a_metric_job_asks_for_no_gauge() -> None:
         assert f"Where you offer {word}, width" in text
     asked = [{one.key for one in plan(each).questions} for each in (job, metric)]
     assert ["supplier.gauge" in keys for keys in asked] == [True, False]
+
+
+def test_a_request_that_was_saved_stays_as_it_was_asked_and_is_asked_anew(tmp_path: Path) -> None:
+    job = asked_job()
+    before = save_sheets(plan(job), tmp_path, ("request",))
+    texts = {path: path.read_text() for path in before}
+    otherwise = give(job, "metal.color", "barn red (invented sample 5)")
+    changed = plan(otherwise)
+    # What was saved without a day was asked of nobody yet: it is as the job is now.
+    saved = save_sheets(changed, tmp_path, ("request",))
+    assert {path.stem for path in saved} == {"request-r7-tern-hill-invented"}
+    for path, text in texts.items():
+        assert (path.read_text() == text) is (path not in saved), path
+    (asked,) = asked_otherwise(changed, tmp_path)
+    assert asked == job.requests[0]
+    said = saved_words(saved, tmp_path, changed)
+    assert "R7 of Feb 3, 2027 was asked before the job changed" in said
+    assert "n in Requests asks anew" in said
+    # Back as it was, there is nothing to say, and nothing to write otherwise.
+    assert asked_otherwise(plan(job), tmp_path) == ()
+    anew = with_requests(otherwise, dataclasses.replace(asked, number="R9"))
+    assert asked_otherwise(plan(anew), tmp_path) == ()
+    assert [one.number for one in awaited(anew)] == ["R9", "R7"], "each is waited for once"
+    names = {path.stem for path in save_sheets(plan(anew), tmp_path, ("request",))}
+    assert names == {"request-r9-birch-daughters-invented", "request-r7-tern-hill-invented"}
+    assert "barn red" in (tmp_path / "request-r9-birch-daughters-invented.txt").read_text()
+    assert all(path.read_text() == text for path, text in texts.items() if path not in saved)
+
+
+@pytest.mark.parametrize("left", FORMS)
+def test_a_request_that_was_saved_as_a_draft_is_saved_as_it_is_now(
+    tmp_path: Path, left: str
+) -> None:
+    job = asked_job()
+    guessed = give(job, "panel.coverage", job.panel.coverage, Standing.GUESS)
+    for path in save_sheets(plan(guessed), tmp_path, ("request",)):
+        if path.suffix != f".{ending(left)}":
+            path.unlink()
+    assert asked_otherwise(plan(job), tmp_path) == ()
+    save_sheets(plan(job), tmp_path, ("request",))
+    assert all("DRAFT" not in path.read_text() for path in tmp_path.iterdir())

@@ -55,6 +55,8 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         assert "changed nothing: this is a button" in app.notices[0].message
         await pilot.press("down")
         assert screen.here() is screen.entries[0]
+        place = screen.query_one("#field-order-0-ship_to Input", Input)
+        assert place.placeholder == f"the site: {session.job.job.site}", "as the order prints it"
         await pilot.click("#entry-number")
         await pilot.click("#entry-buyer")
         order = session.job.order
@@ -115,14 +117,28 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert "× R3" in text(app)
         await pilot.press("u")
         assert "×" not in text(app)
+        await pilot.press("s")
+        page = tmp_path / "sheets" / "request-r3-slate-creek-invented.txt"
+        # A draft was not to go out; one that was stays as it was asked, and is asked anew.
+        assert page.read_text().startswith("DRAFT")
+        asked = page.read_text().removeprefix("DRAFT\n\n")
+        page.write_text(asked.replace("21 in", "20 in"))
+        page.with_suffix(".md").unlink()
+        await pilot.press("s")
+        assert "R3 of" in text(app)
+        assert "n in Requests asks anew" in text(app)
+        await pilot.press("n", "n")
+        assert [one.number for one in session.job.requests] == ["R1", "R2", "R3", "R4"]
+        assert session.job.requests[-1].supplier == "Slate Creek (invented)"
         await pilot.press("s", "escape")
-        await pilot.press("ctrl+z")
+        assert page.read_text() == asked.replace("21 in", "20 in")
+        await pilot.press("ctrl+z", "ctrl+z")
         # The paste into its form was the last change.
         assert session.job.requests[-1].supplier == "Supplier"
     saved = sorted(path.name for path in (tmp_path / "sheets").iterdir())
-    assert len(saved) == 9
+    assert len(saved) == 11, "a page and two texts of each, but for the text taken away"
     assert "request-r3-slate-creek-invented.txt" in saved
-    assert load_shop(tmp_path)[0].next_request == 4
+    assert load_shop(tmp_path)[0].next_request == 5
 
 
 def test_a_copied_job_keeps_the_buyer_and_no_number_supplier_or_request() -> None:

@@ -158,7 +158,7 @@ def _all_sheets(given: argparse.Namespace) -> int:
     """Save every kind of sheet in every form it has to a folder."""
     from coilwright.cli.finding import find_job
     from coilwright.cli.saving import save
-    from coilwright.sheets import sheet_files
+    from coilwright.sheets.asked import asked_before_words, asked_otherwise, files_to_save
     from coilwright.sheets.saving import order_is, remove_unsent
     from coilwright.store import StoreError
 
@@ -173,13 +173,16 @@ def _all_sheets(given: argparse.Namespace) -> int:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise Problem(f"{folder} could not be made: {(error.strerror or '').lower()}.") from None
-    files = {folder / name: text for name, text in sheet_files(found)}
+    asked = asked_otherwise(found, folder)
+    files = {folder / name: text for name, text in files_to_save(found, folder)}
     there = [path for path in files if path.exists()]
     if there and not given.force:
         raise Problem(f"{there[0]} is there already; give --force to replace it, or another "
                       "folder.")
     for path, text in files.items():
         print(save(text, str(path), given.force))
+    if asked:
+        print(asked_before_words(asked), file=sys.stderr)
     try:
         for path in remove_unsent(found, folder):
             print(f"Taken away, for the order is {order_is(found)}: {path}", file=sys.stderr)
@@ -242,9 +245,10 @@ def new(given: argparse.Namespace) -> int:
     from coilwright.job.copies import copied, copy_words
     from coilwright.job.edit import give_text, new_job
     from coilwright.store import home
+    from coilwright.store.shop import read_shop
 
     old = None if given.like is None else find_job(given.like).job
-    job = new_job() if old is None else copied(old)
+    job = new_job() if old is None else copied(old, read_shop(home()))
     news = "" if old is None else copy_words(old, job)
     if given.title is not None:
         job, error = give_text(job, JobKey.NAME, given.title)

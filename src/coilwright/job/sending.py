@@ -254,10 +254,15 @@ def request_of(job: Job, name: str) -> Request | None:
                  if plain_name(one.supplier) == plain_name(name)), None)
 
 
+def latest_requests(job: Job) -> tuple[Request, ...]:
+    """Of each supplier who was asked the last request, in the order they were first asked."""
+    return tuple({plain_name(one.supplier): one for one in job.requests}.values())
+
+
 def awaited(job: Job) -> tuple[Request, ...]:
-    """The requests that no quote has come to yet."""
+    """The requests that no quote has come to yet; of one who was asked anew the last."""
     quoted = {plain_name(one.supplier) for one in job.quotes.received}
-    return tuple(one for one in job.requests if plain_name(one.supplier) not in quoted)
+    return tuple(one for one in latest_requests(job) if plain_name(one.supplier) not in quoted)
 
 
 def with_requests(job: Job, *requests: Request) -> Job:

@@ -20,6 +20,7 @@ from coilwright.job.names import label
 from coilwright.job.order import Order
 from coilwright.job.sending import (
     awaited,
+    latest_requests,
     next_revision,
     still_out,
 )
@@ -105,7 +106,7 @@ def _awarded_to(job: Job) -> str:
 
 def _quoted(job: Job) -> str:
     """How many of those who were asked have quoted."""
-    asked = len(job.requests)
+    asked = len(latest_requests(job))
     return f", {asked - len(awaited(job))} of {asked} quoted" if asked else ""
 
 

@@ -11,7 +11,8 @@ from coilwright.job.life import Sent
 from coilwright.plan import Plan
 from coilwright.plan.practice.review import Review
 from coilwright.plan.practice.solve import Solved
-from coilwright.sheets import KINDS, ending, render_as, sheet_files
+from coilwright.sheets import KINDS, ending, render_as
+from coilwright.sheets.asked import asked_before_words, asked_otherwise, files_to_save
 from coilwright.sheets.file_names import file_stem, sent_stem, unsent_stems
 from coilwright.sheets.practice import combined_sheet, handout, keys_sheet
 from coilwright.sheets.practice_review import class_sheet, reviews_sheet
@@ -29,10 +30,10 @@ def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[
     Raises StoreError.
 
     kinds: which; without any, every sheet. A sheet saved before under the same name is replaced
-    by what the job says now.
+    by what the job says now; a request that says something else stays as it was asked.
     """
     saved = []
-    for name, text in sheet_files(plan, kinds):
+    for name, text in tuple(files_to_save(plan, folder, kinds)):
         path = folder / name
         write_whole(path, text)
         saved.append(path)
@@ -102,6 +103,8 @@ def saved_words(
              if not stems.isdisjoint(file_stem(plan, kind, to) for to in suppliers)]
     draft = "" if "order" not in kinds or not file_stem(plan, "order").endswith("-draft") else (
         f" The order's files say draft until it is {'sent' if job.life.sent else 'ready'}.")
+    if asked := asked_before_words(asked_otherwise(plan, folder)):
+        draft += f" {asked}"
     if gone:
         draft += f" The order is {order_is(plan)}, so its earlier files are gone."
     return (f"Sheets saved in {_from_home(folder)}: {len(saved)} files. To print one, open the one "

@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import dataclasses
 import datetime
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from coilwright.job.answers import Form
@@ -17,12 +17,14 @@ from coilwright.job.requests import Request
 from coilwright.job.rows.paper import ORDER_HEAD, REQUESTS
 from coilwright.job.sending import (
     CannotStep,
+    request_of,
     request_to,
     stepped,
     was_asked,
     with_requests,
 )
 from coilwright.job.shop import Shop, Supplier, find
+from coilwright.plan.ready import where_to
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
 from coilwright.units import show_date
@@ -150,6 +152,14 @@ def with_supplier(rows: JobRows, supplier: Supplier) -> None:
     rows.change(ORDER_HEAD.replace(job, 0, order), f"Supplier {supplier.name}")
 
 
+def _stands_in(job: Job) -> Mapping[str, str]:
+    """What the order prints where its head names no place."""
+    site = job.job.site or ""
+    said = f"the site: {site}" if where_to(dataclasses.replace(job, order=Order())) else (
+        f"the site once it is sure; a guess: {site}" if site else "the site, once it is known")
+    return {"ship_to": escape_controls(said)}
+
+
 ORDER: RowForm[Order] = RowForm(
     key="order-head", place=ORDER_HEAD,
     measures=(
@@ -166,7 +176,8 @@ ORDER: RowForm[Order] = RowForm(
         _text("phone", "Phone", "Where that person is reached."),
         _text("email", "E-mail", "Where the confirmation is sent."),
         _text("bill_to", "Bill to", "Where the bill goes; empty where it is the same."),
-        _text("ship_to", "Ship to", "Where the coils go; empty means the job's site."),
+        _text("ship_to", "Ship to", "Where the coils go. Empty means the job's site: the box says "
+              "it, and the order prints it."),
         _text("hours", "Receiving hours", "When somebody is there to receive them."),
         _text("unloading", "Unloading gear", "What takes a coil off the delivery truck."),
     ),
@@ -180,8 +191,9 @@ ORDER: RowForm[Order] = RowForm(
             ("suppliers", lambda _opened, _index: "Pick the supplier"),
             ("buyer", lambda _opened, _index: "Fill from my shop"),
         ),
-        keys=(_UNDO,), label_width=18,
-        hint="What is empty is left on the order to be written in; Escape closes",
+        keys=(_UNDO,), label_width=18, instead=_stands_in,
+        hint="An empty “Ship to” means the site; what else is empty is left on the order to be "
+        "written in; Escape closes",
     ),
 )
 
@@ -259,14 +271,41 @@ def _closed(rows: PaperRows, screen: str, result: Any) -> Outcome:
 
 def _save(rows: PaperRows, _line: Line | None) -> Outcome:
     """Save the sheets to send, one for each supplier."""
+    from coilwright.sheets.asked import asked_before_words, asked_otherwise
     from coilwright.sheets.saving import save_sheets
 
-    folder = rows.session.store.sheets_folder
+    plan, folder = rows.session.plan, rows.session.store.sheets_folder
     try:
-        saved = save_sheets(rows.session.plan, folder, ("request",))
+        saved = save_sheets(plan, folder, ("request",))
     except StoreError as error:
         return Outcome(failed=str(error))
-    return Outcome(say=f"{len(saved)} files (.html to print, .txt for an e-mail) in {folder}.")
+    stay = escape_controls(asked_before_words(asked_otherwise(plan, folder)))
+    said = f"{len(saved)} files (.html to print, .txt for an e-mail) in {folder}."
+    return Outcome(changed=True, say=f"{said} {stay}".rstrip() if saved else stay)
+
+
+def _anew(rows: PaperRows, line: Line | None) -> Outcome:
+    """Ask a supplier anew, under the next number, where the job would ask something else now."""
+    from coilwright.sheets.asked import asked_otherwise
+
+    if line is None:
+        return Outcome(say=REQUEST_LIST.no_row)
+    job, before = rows.session.job, line.row
+    if before not in asked_otherwise(rows.session.plan, rows.session.store.sheets_folder):
+        last = request_of(job, before.supplier)
+        return Outcome(say=escape_controls(
+            f"{last.number} asked them anew." if last is not None and last != before else
+            f"{before.number} is not saved otherwise than the job is now; s saves it."))
+    try:
+        (number,) = _take_numbers(rows)
+    except StoreError as error:
+        return Outcome(failed=str(error))
+    made = with_requests(job, dataclasses.replace(
+        before, number=number, date=today(), by=job.order.contact or before.by))
+    rows.change(made, f"{before.supplier} asked anew: {number}")
+    return Outcome(changed=True, mark=len(made.requests) - 1, say=escape_controls(
+        f"{number} asks {before.supplier} anew; {before.number} stays as it was asked. "
+        "s saves the sheet to send."))
 
 
 def _row(request: Request, width: int, *, unread: bool) -> str:
@@ -288,11 +327,15 @@ def _request_lines(
 
 
 def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
+    from coilwright.sheets.asked import asked_before_words, asked_otherwise
     from coilwright.sheets.request import makes_draft
 
+    plan = opened.session.plan
     said = ["Who was asked for a quote, when, and by whom; a sheet for each is saved with s.",
             "It says what is wanted, without a price, and what they are to answer."]
-    if holding := makes_draft(opened.session.plan):
+    if before := asked_before_words(asked_otherwise(plan, opened.session.store.sheets_folder)):
+        said += ["", escape_controls(before)]
+    if holding := makes_draft(plan):
         said += ["", "DRAFT stands across it until this is settled, which no supplier can do:",
                  *(f"– {reason.words}" for reason in holding[:_DRAFT_LINES])]
         if more := len(holding) - _DRAFT_LINES:
@@ -324,6 +367,8 @@ REQUEST_LIST: RowForm[Request] = RowForm(
         Action(name="open", keys="", label="Change", tooltip="Change it", word="Enter change"),
         Action(name="delete", keys="d,delete", label="Delete", word="d delete",
                tooltip="They were not asked after all; u brings it back"),
+        Action(name="anew", keys="n", label="Ask anew", word="n ask anew", do=_anew, on_row=True,
+               tooltip="Under a new number, where the job changed; the old page stays"),
         Action(name="save", keys="s", label="Save sheets", word="s save sheets", do=_save,
                tooltip="A sheet for each supplier: to print, and text for an e-mail"),
         dataclasses.replace(_UNDO, keys="u,ctrl+z", word="u undo"),

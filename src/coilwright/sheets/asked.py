@@ -1,0 +1,69 @@
+"""Requests as they were asked: whose saved page is no more what the job would ask now.
+
+Whoever quotes answers to what they were sent: a request that is saved with its number and day stays
+as it is, and what changed since is asked anew, under a number of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from coilwright.job.requests import Request
+from coilwright.job.sending import latest_requests
+from coilwright.plan.result import Plan
+from coilwright.sheets import ending, render, sheet_files
+from coilwright.sheets.blocks import DRAFT
+from coilwright.sheets.file_names import file_stem
+from coilwright.store import StoreError
+from coilwright.store.files import read_text
+from coilwright.units import show_date
+
+_COMPARED = ("text", "md")
+"""The forms that say all of a request and nothing of how its page is set."""
+
+
+def asked_otherwise(plan: Plan, folder: Path) -> tuple[Request, ...]:
+    """The requests whose files in a folder say something else than the job does now.
+
+    Of each supplier the last one. One without a number or a day was asked of nobody yet, and one
+    that is saved as a draft was not to go out.
+    """
+    return tuple(one for one in latest_requests(plan.job)
+                 if one.number and one.date and _says_otherwise(plan, folder, one.supplier))
+
+
+def _says_otherwise(plan: Plan, folder: Path, supplier: str) -> bool:
+    stem = file_stem(plan, "request", supplier)
+    for form in _COMPARED:
+        path = folder / f"{stem}.{ending(form)}"
+        if not path.is_file():
+            continue
+        try:
+            saved = read_text(path)
+        except StoreError:
+            return True  # it is not known what it says: it is not written over
+        return (not saved.lstrip("*").startswith(DRAFT)
+                and saved != render("request", plan, form, to=supplier))
+    return False
+
+
+def files_to_save(
+    plan: Plan, folder: Path, kinds: tuple[str, ...] = ()
+) -> Iterator[tuple[str, str]]:
+    """The files of sheets for a folder, as `sheet_files` gives them, without those of a request
+    that stays there as it was asked."""
+    stay = {file_stem(plan, "request", one.supplier) for one in asked_otherwise(plan, folder)}
+    return ((name, text) for name, text in sheet_files(plan, kinds)
+            if name.rsplit(".", 1)[0] not in stay)
+
+
+def asked_before_words(asked: Sequence[Request]) -> str:
+    """That requests stay as they were asked, and what to do, in sentences; empty for none."""
+    if not asked:
+        return ""
+    named = ", ".join(f"{one.number} of {show_date(one.date)}" for one in asked if one.date)
+    one = len(asked) == 1
+    return (f"{named} {'was' if one else 'were'} asked before the job changed, and "
+            f"{'its' if one else 'their'} files stay as they are: n in Requests asks anew, under a "
+            "number of its own.")
