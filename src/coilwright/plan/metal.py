@@ -17,6 +17,7 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import ThicknessBasis, Touching
 from coilwright.plan.ledger import Lack, Ledger, Term
+from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -273,4 +274,5 @@ def _trim_is_there(view: View) -> bool:
     """Whether all metal for trim is on hand, so that none of it is ordered."""
     of_stock = any(not cut.plane for coil in view.from_stock for cut in coil.cuts)
     of_new = any(not cut.plane for coil in view.coils for cut in coil.cuts)
-    return of_stock and not of_new and not any(one.trim for one in view.buy)
+    bought = any(one.what is not BuyWhat.COIL for one in view.buy)
+    return of_stock and not of_new and not bought
