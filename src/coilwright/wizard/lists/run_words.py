@@ -46,6 +46,7 @@ def on_paper(coil: RunCoil, plan: Plan) -> str:
 
 
 def paper_words(coil: RunCoil, came: ArrivalReport | None, plan: Plan) -> str:
+    """What is left on paper of a coil, or how far it is short of its list, and by what."""
     left = left_of(coil, came)
     if came is None or came.counted is None or left is None:
         left, by = coil.left, "by the order"
