@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from coilwright.job.job import Job
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.wizard import run
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lifetime import parse_place
@@ -31,7 +33,7 @@ async def test_empty_says_what_to_do_first(
 async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store: Store) -> None:
     names = ["New barn", "Old barn"]
     for name in names:
-        store.create(job_of({"job.name": name}))
+        store.create(job_of({"job.name": name, "job.units": "metric", "job.currency": "EUR"}))
     app = app_on()
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -51,6 +53,11 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
         await settle(pilot)
         assert sorted(e.title for e in store.jobs()) == names
         assert all(name in screen_text(app) for name in names)
+        # A shop that works in metric begins in it.
+        await pilot.press("n")
+        await settle(pilot)
+        begun = wizard(app).session.job
+        assert (begun.units, begun.currency, begun.title) == (System.METRIC, "EUR", Job().title)
 
 
 async def test_a_demo_opens_as_a_copy(app_on: Callable[..., CoilwrightApp], store: Store) -> None:

@@ -377,7 +377,7 @@ def test_the_list_without_a_job_is_in_the_units_of_the_last_one_and_cuts_no_tag(
     long = "Leftover of the north barn"
     save_stock(store.folder, Stock(coils=(coil("A", 10), coil(long, 10))))
     assert StockRows(book_of(store)).system is System.US, "there is no job yet"
-    store.create(dataclasses.replace(barn(), units=System.METRIC))
+    store.create(dataclasses.replace(barn(), units=System.METRIC, about=""))
     rows = StockRows(book_of(store))
     assert rows.system is System.METRIC
     shown = [str(text) for (text,) in COILS_ON_HAND.show(rows, COILS_ON_HAND.lines(rows), 90)]

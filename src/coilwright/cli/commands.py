@@ -242,12 +242,12 @@ def new(given: argparse.Namespace) -> int:
     from coilwright.cli.finding import find_job
     from coilwright.cli.kept import kept
     from coilwright.job.answers.job import JobKey
-    from coilwright.job.copies import copied, copy_words
-    from coilwright.job.edit import give_text, new_job
+    from coilwright.job.copies import begun_after, copied, copy_words
+    from coilwright.job.edit import give_text
     from coilwright.store import home
 
     old = None if given.like is None else find_job(given.like).job
-    job = new_job() if old is None else copied(old)
+    job = begun_after(kept().latest()) if old is None else copied(old)
     news = "" if old is None else copy_words(old, job)
     if given.title is not None:
         job, error = give_text(job, JobKey.NAME, given.title)

@@ -12,7 +12,7 @@ from coilwright.job.answers import ANSWERS, Answer, InCopy
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.panel import PanelKey
-from coilwright.job.edit import clear, give
+from coilwright.job.edit import clear, give, new_job
 from coilwright.job.job import Job
 from coilwright.job.life import Life
 from coilwright.job.quotes import TYPED as QUOTED
@@ -33,6 +33,15 @@ def kept_apart(job: Job) -> Job:
     """
     new = dataclasses.replace(job, order=dataclasses.replace(job.order, number=""))
     return _called_copy(new)
+
+
+def begun_after(last: Job | None) -> Job:
+    """A new job, empty but for the units and the currency of the one worked on last: a shop changes
+    neither from job to job."""
+    if last is None:
+        return new_job()
+    job = new_job(units=last.units)
+    return give(job, JobKey.CURRENCY, last.currency) if last.currency != job.currency else job
 
 
 def _called_copy(job: Job) -> Job:

@@ -140,13 +140,20 @@ class Store:
         found = [self.entry(path) for path in self.jobs_folder.glob(f"*{SUFFIX}")]
         return sorted(found, key=lambda e: e.changed, reverse=True)
 
-    def usual_units(self) -> System:
-        """The units of the job that was changed last; what is shown without a job goes by them."""
+    def latest(self) -> Job | None:
+        """The job of the shop's own that was changed last: none to practice on, no demo's copy."""
         for path in sorted(self.jobs_folder.glob(f"*{SUFFIX}"), reverse=True,
                            key=lambda one: seen.changed if (seen := stamp(one)) else 0):
             with contextlib.suppress(StoreError):
-                return self.load(path).units
-        return System.US
+                job = self.load(path)
+                if job.practice is None and not job.about:
+                    return job
+        return None
+
+    def usual_units(self) -> System:
+        """The units of that job; what is shown without a job goes by them."""
+        job = self.latest()
+        return System.US if job is None else job.units
 
     def entry(self, path: Path) -> Entry:
         """A file as the list shows it. One that does not say its state is planned."""

@@ -251,13 +251,13 @@ class StartScreen(SizedScreen):
             self.say(str(error), title="Not opened", severity="error")
 
     def action_new(self) -> None:
-        """Begin a new job."""
-        from coilwright.job.edit import new_job
+        """Begin a new job, in the units and the currency of the last one."""
+        from coilwright.job.copies import begun_after
         from coilwright.job.from_shop import start
         from coilwright.store.shop import load_shop
         from coilwright.wizard.beginning import begun
 
-        job = new_job()
+        job = begun_after(self.store.latest())
         try:
             shop, trouble = load_shop(self.store.folder)
         except StoreError as error:
