@@ -374,7 +374,21 @@ def test_what_is_given_as_an_example_is_read_by_its_own_box(system: System) -> N
                 assert example in str(error.value), answer.key
 
 
+def test_a_guess_typed_over_itself_is_sure_however_long_it_is() -> None:
+    guessed, answer = do_not_know(Job(), "coils.spare"), ANSWERS["coils.spare"]
+    there = answer.said(guessed)
+    shown, _ = give_text(guessed, answer.key, there)
+    assert answer.standing(shown) is Standing.GUESS, "what is shown in a box is not given by that"
+    bare, _ = give_text(guessed, answer.key, there.split()[0].rstrip("%"))
+    again, _ = give_text(guessed, answer.key, there, again=True)
+    for job in (again, bare) if there != there.split()[0].rstrip("%") else (again,):
+        assert answer.standing(job) is Standing.SURE
+        assert answer.value(job) == answer.value(guessed)
+
+
 def test_guesses_that_are_other_sizes_in_metric_are_named() -> None:
-    before = do_not_know(do_not_know(Job(), "machine.thread_up"), "coils.spare")
+    new = do_not_know(do_not_know(Job(), "machine.thread_up"), "coils.spare")
+    assert not guessed_anew(new, give(new, "job.units", System.METRIC)), "nobody has seen them"
+    before = give(new, "machine.name", "Trailer")
     now = give(before, "job.units", System.METRIC)
     assert guessed_anew(before, now) == ["Thread-up loss 1.800 m"], "a share is in no units"

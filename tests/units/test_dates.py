@@ -31,7 +31,8 @@ def test_every_usual_way_to_write_a_day_is_read(day: datetime.date) -> None:
     year, month, number = day.year, day.month, day.day
     for text in (
         day.isoformat(), f"{month}/{number}/{year}", f"{month:02}/{number:02}/{year % 100:02}",
-        f"{month}-{number}-{year}", f"{calendar.month_name[month]} {number}, {year}",
+        f"{month}-{number}-{year}", f"{month} {number}  {year}",
+        f"{calendar.month_name[month]} {number}, {year}",
         f"{calendar.month_abbr[month]} {number} {year}",
         f"{calendar.month_abbr[month]}. {number}th, {year}",
         f"{number} {calendar.month_name[month]} {year}",
@@ -43,16 +44,24 @@ def test_every_usual_way_to_write_a_day_is_read(day: datetime.date) -> None:
 @given(DAYS)
 @settings(max_examples=100, deadline=None)
 def test_where_it_could_be_either_way_it_is_asked_for(day: datetime.date) -> None:
-    text = f"{day.day}/{day.month}/{day.year}"
-    if day.day > 12 or day.day == day.month:
-        assert read_date(text, System.METRIC) == day
-    else:
+    for text in (f"{day.day}/{day.month}/{day.year}", f"{day.day} {day.month} {day.year}"):
+        if day.day > 12 or day.day == day.month:
+            assert read_date(text, System.METRIC) == day
+            continue
         with pytest.raises(UnreadableQuantity, match="either of two days") as caught:
             read_date(text, System.METRIC)
         said = str(caught.value).split(": write ")[1].rstrip(".").split(" or ")
         month_first = datetime.date(day.year, day.day, day.month)
         assert [read_date(words) for words in said] == [day, month_first], "the day first"
         assert said[0].startswith(f"{day.day} ")
+
+
+def test_today_is_a_day_only_where_a_clock_is_at_hand() -> None:
+    today = datetime.date(2027, 12, 31)
+    assert read_date(" Today ", today=today) == today
+    assert read_date("tomorrow", System.METRIC, today) == datetime.date(2028, 1, 1)
+    with pytest.raises(UnreadableQuantity, match="is not a date"):
+        read_date("today")
 
 
 @for_each([

@@ -8,6 +8,7 @@ import pytest
 from rich.cells import cell_len as rich_cells
 
 from coilwright.job.answers import ANSWERS
+from coilwright.units import System
 from coilwright.wizard.widgets import columns
 from coilwright.wizard.widgets.columns import (
     Column,
@@ -21,8 +22,11 @@ from coilwright.wizard.widgets.columns import (
     set_row,
     set_table,
     table_width,
+    whole_sentences,
 )
 from coilwright.wizard.widgets.results import SETTLE, SO_FAR, shorten
+from coilwright.words import words
+from coilwright.words.in_units import with_units
 from tests.rules import for_each
 
 
@@ -102,3 +106,17 @@ def test_what_to_settle_first_is_never_cut(moves: str) -> None:
             assert said
             assert "…" not in said
             assert cells(said) <= room
+
+
+@pytest.mark.quick
+def test_no_caution_of_an_answer_is_cut_where_most_people_read_it() -> None:
+    """In two lines at 80 columns; narrower it ends with a sign, and never within a sentence."""
+    for key in ANSWERS:
+        for system in System:
+            said = with_units(words(key).caution, system)
+            assert whole_sentences(said, 76, 2, "… F1 says more") == said, key
+            short = whole_sentences(said, 55, 2, "… F1 says more")
+            assert short == said or short.endswith(("… F1 says more",)), key
+            lines = str(hang(((short, ""),), 55, 0)).split("\n")
+            assert len(lines) <= 2
+            assert all(len(line.rstrip()) <= 55 for line in lines), key

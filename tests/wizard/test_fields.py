@@ -19,6 +19,7 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import remembered_line_work
 from coilwright.wizard.widgets.choice import ChoiceBox
+from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.help_area import HelpArea
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
@@ -121,6 +122,13 @@ async def test_do_not_know_and_confirm(app_on: Callable[..., CoilwrightApp]) -> 
         assert ANSWERS["panel.take_up"].standing(session.job) is Standing.GUESS
         await pilot.press("f4")
         assert ANSWERS["panel.take_up"].standing(session.job) is Standing.SURE
+        # Typed over itself, in one letter or as it stands, a guess is sure.
+        for said in ("5", wizard(app).query_one("#field-panel-take_up", Field).box.value):
+            await pilot.press("f4")
+            assert ANSWERS["panel.take_up"].standing(session.job) is Standing.GUESS
+            await type_text(pilot, said)
+            assert ANSWERS["panel.take_up"].standing(session.job) is Standing.SURE
+            await pilot.press("down", "up")
 
 
 async def test_what_the_order_waits_for_is_not_called_optional(
@@ -294,6 +302,20 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         await settle(pilot)
         assert app.focused is picked
         assert session.job is job
+        # A letter again goes to the next that begins with it; the ends of the list are ends.
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, PickScreen)
+        marks, rows = [], app.screen.query_one(OptionList)
+        for key in ("home", "up", "p", "p", "p", "end", "down"):
+            await pilot.press(key)
+            marks.append(rows.highlighted)
+        with_p = [at for at, name in enumerate(app.screen.choices) if name[0] in "pP"]
+        assert with_p[0] == 0
+        last = len(app.screen.choices) - 1
+        assert marks == [0, 0, *with_p[1:], 0, last, last]
+        await pilot.press("escape")
+        await settle(pilot)
         await pilot.press("b", "enter")
         await settle(pilot)
         assert app.focused is picked

@@ -136,7 +136,7 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
     saved = sorted(path.name for path in (tmp_path / "sheets").iterdir())
     assert len(saved) == 11, "a page and two texts of each, but for the text taken away"
     assert "request-r3-slate-creek-invented.txt" in saved
-    assert load_shop(tmp_path)[0].next_request == 4
+    assert load_shop(tmp_path)[0].next_request == 5
 
 
 def test_a_copied_job_keeps_the_buyer_and_no_number_supplier_or_request() -> None:

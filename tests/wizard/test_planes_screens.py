@@ -24,7 +24,9 @@ from coilwright.wizard.lists.form import Asked
 from coilwright.wizard.lists.lines_field import LinesField
 from coilwright.wizard.lists.plane_screens import PlaneEdges, PlaneZoom
 from coilwright.wizard.lists.planes import PLANES
+from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.widgets.blocks import BUTTON_KEYS
+from coilwright.wizard.widgets.rows import KeyedRows
 from tests.plan.roof.test_l_house_by_hand import house
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
@@ -117,6 +119,16 @@ async def test_edges_are_listed_changed_and_totalled(app_on: Callable[..., Coilw
         await pilot.press("enter", *"as", "enter")
         await settle(pilot)
         assert session.job.roof.planes[0].edges == {}
+        # By mouse as in other lists: one click marks, the next one opens.
+        rows = app.screen.query_one(".edge-rows", KeyedRows)
+        await pilot.click(rows, offset=(8, 1))
+        await settle(pilot)
+        assert rows.highlighted == 1
+        assert isinstance(app.screen, PlaneEdges)
+        await pilot.click(rows, offset=(8, 1))
+        await settle(pilot)
+        assert isinstance(app.screen, PickScreen)
+        await pilot.press("escape")
 
 
 async def test_a_building_planes_edges_say_how_to_change_them(

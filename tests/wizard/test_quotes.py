@@ -451,3 +451,18 @@ def test_a_coating_is_asked_of_metals_that_have_one() -> None:
     bare = set_answers(job, {"metal.metal": MetalName.ALUMINUM})
     assert not coating.applies(bare, theirs, "")
     assert coating.applies(bare, dataclasses.replace(theirs, metal=MetalName.STEEL), "")
+
+
+def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path: Path) -> None:
+    job = award(plan(barn(quote("Pine (invented)", price="2.45/lb", lead_time=20))), 1)
+    assert QUOTES.below is not None
+
+    def said(shown: Job) -> str:
+        return " ".join(QUOTES.below(Session(Store(tmp_path), shown), 100))
+
+    assert "changed after the award" not in said(job)
+    (one,) = job.quotes.received
+    changed = dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(dataclasses.replace(one, lead_time=25),)))
+    assert "the order still has Lead time, days as it was" in said(changed)
+    assert "w takes the award back, and w again takes the quote in as it is now" in said(changed)

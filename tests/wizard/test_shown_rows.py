@@ -93,6 +93,8 @@ def _broken(job: Job, answers: Sequence[Answer], give: Give) -> Iterator[str]:
                 continue
             if min(new) < at:
                 yield f"{answer.key} “{text}”: rows above it"
+            if min(new) > max(i for i, a in enumerate(answers) if a.key in before):
+                continue  # below all that stood there, it moves nothing
             between = [a.key for a in answers[at + 1 : max(new)] if rows.has(a.key)]
             if hangs is None:
                 hangs = {a.key for a in answers

@@ -78,27 +78,30 @@ def give(job: Job, key: str, value: Value, standing: Standing = Standing.SURE) -
     return given
 
 
-def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
+def give_text(job: Job, key: str, text: str, *, again: bool = False) -> tuple[Job, str]:
     """The job with what was typed taken as the answer, and the error if it could not be.
 
     Text that cannot be read stays in the job beside the answer, which is then open: an old
     value must not stand in for one that was typed over it. Nothing typed takes the answer
-    away. What it says of other answers is given too: see `said_with`.
+    away. What it says of other answers is given too: see `said_with`. again: what stands there
+    was typed over itself, and so is meant: a guess is sure then.
     """
     answer = ANSWERS[key]
     if not text.strip():
         return clear(job, key), ""
     if _stands_there(job, answer, text):
-        return job, ""
+        return (confirm(job, key) if again else job), ""
     try:
         value = answer.in_job(job).read(text, job.units)
     except UnreadableAnswer as error:
         return _with(job, answer.put(job, None), key, None, text), str(error)
     for other, said in said_with(key, text, job.units):
         job = give(job, other, said)
-    # What stands in a box is not given by being shown there; a pick is only given by hand.
-    if value == answer.value(job) and key not in job.typed and answer.form is not Form.CHOICE:
-        return job, ""
+    # What stands in a box is not given by being shown there, but typed in other words it is; a
+    # pick is only given by hand.
+    if value == answer.value(job) and key not in job.typed and answer.form is not Form.CHOICE and (
+            answer.standing(job) is Standing.SURE or text == answer.said(job)):
+        return (confirm(job, key) if again else job), ""
     return give(job, key, value), ""
 
 
@@ -256,10 +259,16 @@ def withdraw(job: Job, finding: str) -> Job:
 
 
 def guessed_anew(before: Job, now: Job) -> list[str]:
-    """What stays a guess and is another size in the units a job was turned to, in words."""
+    """What stays a guess and is another size in the units a job was turned to, in words.
+
+    What every new job begins with says nothing to somebody who has settled nothing of its step.
+    """
+    settled = {answer.step for answer in ANSWERS.values()
+               if answer.value(now) is not None and answer.standing(now) is Standing.SURE}
     return [f"{ANSWERS[key].label} {ANSWERS[key].shown(value, now.units)}"
             for key, mark in now.standing.items()
             if mark is Standing.GUESS and key in ANSWERS
+            and (ANSWERS[key].step in settled or not words(key).start_with_usual)
             and (value := ANSWERS[key].value(now)) is not None
             and value != ANSWERS[key].value(before) is not None]
 

@@ -14,6 +14,7 @@ from coilwright.job.requests import Request
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.figures import coil_quantities
 from coilwright.plan.quotes.report import MARGIN, Comparison, Group, QuoteReport, Share
+from coilwright.plan.quotes.shipment import Shipment
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Block,
@@ -76,8 +77,32 @@ def order_words(plan: Plan) -> str:
     return f"{count} {'coil' if count == 1 else 'coils'}, {wide}{sheet}, {long}, {heavy}{drop}"
 
 
+def compared_words(plan: Plan, found: Comparison) -> str:
+    """What is compared, in a line; after it what those would ship who do not ship just that."""
+    words, system = order_words(plan), plan.job.units
+    if not words or plan.ordered_slit is not None:
+        return words
+    own = (len(plan.coils), plan.figures[Key.COIL_LENGTH_ORDERED].text(system))
+    others = [
+        f"{one_line(report.supplier)} {counted(len(made.lengths), 'coil')}, {length}, {mass}"
+        for report in found.quotes if (made := report.shipment) is not None
+        for length, mass in (_shipped(made),) if (len(made.lengths), length) != own
+    ]
+    if not others:
+        return words
+    awarded = plan.job.quotes.awarded
+    whose = f"Ordered of {one_line(awarded.supplier)}" if awarded else "The plan"
+    return f"{whose}: {words}. Others would ship: {'; '.join(others)}"
+
+
+def _shipped(made: Shipment) -> tuple[str, str]:
+    """Length and weight of the coils that would ship, as the working of their cost reads them."""
+    coils, system = coil_quantities(made.plan, made.lengths), made.plan.job.units
+    return coils.length.text(system), coils.mass.text(system)
+
+
 def _footing(plan: Plan, found: Comparison) -> Block:
-    words = order_words(plan)
+    words = compared_words(plan, found)
     needed = plan.job.job.needed_by
     return paragraph(
         f"{words}." if words else "", f" Needed by {show_date(needed)}." if needed else "",

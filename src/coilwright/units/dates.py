@@ -11,25 +11,34 @@ from coilwright.units.numbers import UnreadableQuantity, quote
 _MONTHS = ("january", "february", "march", "april", "may", "june", "july", "august", "september",
            "october", "november", "december")  # fmt: skip
 """Spelled here, whatever language the machine speaks."""
-_SEPARATED = re.compile(r"(\d{1,2})\s*([/.-])\s*(\d{1,2})\s*\2\s*(\d{4}|\d{2})")
+_SEPARATED = re.compile(r"(\d{1,2})(\s*[/.-]\s*| )(\d{1,2})\2(\d{4}|\d{2})")
 _MONTH_FIRST = re.compile(r"([a-z]{3,})\.?\s*(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})")
 _DAY_FIRST = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?\.?[\s-]*([a-z]{3,})\.?,?[\s-]+(\d{4})")
 
 
-def read_date(text: str, system: System = System.US) -> datetime.date:
+_FROM_TODAY = {"today": 0, "tomorrow": 1}
+
+
+def read_date(
+    text: str, system: System = System.US, today: datetime.date | None = None
+) -> datetime.date:
     """Return the day that a typed text means.
 
-    Of two numbers with a slash the month is first where US units are used; elsewhere it is asked
-    for where it could be either, but with dots between, where the day is first. A year of two
-    digits is one of this century. Raises `UnreadableQuantity` with a sentence for the person who
-    typed.
+    Of two numbers with a slash or a blank the month is first where US units are used; elsewhere it
+    is asked for where it could be either, but with dots between, where the day is first. A year of
+    two digits is one of this century. Raises `UnreadableQuantity` with a sentence for the person
+    who typed.
 
     >>> read_date("1/2/2027"), read_date("Jan 2 2027"), read_date("25/12/2026", System.METRIC)
     (datetime.date(2027, 1, 2), datetime.date(2027, 1, 2), datetime.date(2026, 12, 25))
-    >>> read_date("12.1.2027", System.METRIC)
-    datetime.date(2027, 1, 12)
+    >>> read_date("12.1.2027", System.METRIC), read_date("3 8 2027")
+    (datetime.date(2027, 1, 12), datetime.date(2027, 3, 8))
+
+    today: the day it is read on, where a clock is at hand; `today` and `tomorrow` are then days.
     """
     words, example = " ".join(text.casefold().split()), date_example()
+    if today is not None and words in _FROM_TODAY:
+        return today + datetime.timedelta(days=_FROM_TODAY[words])
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", words):
         year, month, day = map(int, words.split("-"))
     elif found := re.fullmatch(r"(\d{4})[/.-](\d{1,2})[/.-](\d{1,2})", words):
@@ -37,7 +46,7 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
     elif found := _SEPARATED.fullmatch(words):
         first, last = int(found[1]), int(found[3])
         year = int(found[4]) + (2000 if len(found[4]) == 2 else 0)
-        dotted = system is System.METRIC and found[2] == "."
+        dotted = system is System.METRIC and found[2].strip() == "."
         month, day = (last, first) if first > 12 or dotted else (first, last)
         if system is System.METRIC and not dotted and max(first, last) <= 12 and first != last:
             # The day first, as it is most likely meant there; both are read back.

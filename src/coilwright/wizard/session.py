@@ -199,10 +199,10 @@ class Session:
         self._plan = None
         self.dirty = True
 
-    def type_text(self, key: str, text: str) -> str:
-        """Take what was typed as an answer; the error if it could not be read."""
+    def type_text(self, key: str, text: str, *, again: bool = False) -> str:
+        """Take what was typed as an answer, again: over itself; the error if it was not read."""
         self.unknown.discard(key)
-        job, error = edit.give_text(self.job, key, text)
+        job, error = edit.give_text(self.job, key, text, again=again)
         answer = ANSWERS[key]
         read = "" if error else answer.said(job)
         shown = read or " ".join(text.split()) or "cleared"

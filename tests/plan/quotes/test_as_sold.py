@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
@@ -16,7 +17,7 @@ from coilwright.job.sending import order_checksum
 from coilwright.plan import plan
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.quotes.award import award, withdrawn
+from coilwright.plan.quotes.award import award, since_award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
@@ -125,10 +126,35 @@ def test_what_is_awarded_is_ordered_as_it_was_worked_out(
 def test_awarded_anew_as_the_finding_says_the_order_follows() -> None:
     made = awarded(all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(700.0, 1000.0)))
     (found,) = not_as_sold(made)
-    assert "take the award back and award the quote anew" in found.do
+    assert "w takes the award back and w again awards the quote as it is now" in found.do
     anew = plan(award(plan(withdrawn(made.job)), 1))
     assert not not_as_sold(anew)
     assert len(anew.coils) == 4
+
+
+@pytest.mark.parametrize("said", [
+    {}, {"coil_masses": (700.0, 1000.0, 1500.0)}, {"coil_lengths": (12000.0,)},
+    {"increment": 400.0, "minimum": 2000.0}, {"tolerance": 0.05, "heaviest": 1500.0},
+])
+@pytest.mark.parametrize("price", ["2.62/lb", "4.35/ft", "248/square", "$4,350 lump", "2400/coil"])
+def test_a_quote_that_is_changed_after_its_award_is_named_and_no_other(
+    price: str, said: dict[str, Any]
+) -> None:
+    made = plan(award(plan(barn(all_in("Elk Fork (invented)", price, width=21.0, **said))), 1))
+    assert since_award(made.job, compare(made).quotes[0]) == ()
+    # Its coils hang on more than the quote: another spare is no change of it.
+    more = plan(give(made.job, CoilsKey.SPARE, 0.06))
+    assert since_award(more.job, compare(more).quotes[0]) == ()
+    (one,) = made.job.quotes.received
+    changed = plan(dataclasses.replace(made.job, quotes=dataclasses.replace(
+        made.job.quotes, received=(dataclasses.replace(one, lead_time=25),))))
+    named = since_award(changed.job, compare(changed).quotes[0])
+    assert named == (ANSWERS[CoilsKey.LEAD_TIME].label,)
+    # Awarded anew, nothing differs; what somebody wrote over the quote is theirs.
+    anew = plan(award(changed, 1))
+    assert since_award(anew.job, compare(anew).quotes[0]) == ()
+    own = plan(give(changed.job, CoilsKey.LEAD_TIME, 21))
+    assert since_award(own.job, compare(own).quotes[0]) == ()
 
 
 def test_sizes_that_change_after_it_was_sent_ask_for_a_revision() -> None:

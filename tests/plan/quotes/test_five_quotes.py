@@ -19,10 +19,12 @@ import pytest
 from coilwright.job.choices import YesNo
 from coilwright.job.quotes import Sorting
 from coilwright.plan import plan
+from coilwright.plan.quotes.award import award
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group, Part, Share
 from coilwright.sheets import render
 from coilwright.sheets.data.quotes import quotes_data
+from coilwright.sheets.quotes import compared_words
 from coilwright.units import System
 from tests.cases import set_answers
 from tests.plan.quotes.five import FIVE, all_in, barn, rate
@@ -163,6 +165,22 @@ def test_sheets_are_counted_each_and_coils_as_coils() -> None:
     two = compare(plan(set_answers(job, {"coils.supplier_heaviest": 1500.0}))).quotes[0].cost
     assert two is not None
     assert {one.name: one.words for one in two.lines}["Skids"] == "$25.00/coil × 2 coils"
+
+
+def test_what_is_compared_names_who_would_ship_something_else() -> None:
+    """A heading of one supplier's coils over the sums of another's was taken for all of them."""
+    asked = plan(barn(all_in("Pine (invented)", "2.45/lb"),
+                      all_in("Elk Fork (invented)", "2.50/lb", coil_lengths=(12000.0,))))
+    said = compared_words(asked, compare(asked))
+    assert said.startswith("The plan: 1 coil, 21 in × 0.0236 in, 1,335 ft 8 in, 2,250 lb. ")
+    assert said.endswith("Others would ship: Elk Fork (invented) 2 coils, 2,000 ft, 3,370 lb")
+    given = plan(award(asked, 2))
+    said = compared_words(given, compare(given))
+    assert said.startswith("Ordered of Elk Fork (invented): 2 coils, 21 in × 0.0236 in, 2,000 ft")
+    assert said.endswith("Others would ship: Pine (invented) 1 coil, 1,335 ft 8 in, 2,250 lb")
+    assert said in " ".join(render("quotes", given, "text").split())
+    same = plan(barn(all_in("Pine (invented)", "2.45/lb")))
+    assert "Others" not in compared_words(same, compare(same))
 
 
 def test_nothing_else_charged_gives_no_metal_away() -> None:

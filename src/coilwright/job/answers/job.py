@@ -56,8 +56,6 @@ JOB: tuple[Answer, ...] = (
     Answer(JobKey.UNITS, "Units", Form.CHOICE, choices=tuple(System), needed=False,
            moves=False,
            getter=_units, setter=_set_units),
-    CurrencyAnswer(JobKey.CURRENCY, "Currency", Form.TEXT, needed=False, moves=False,
-                   asked=_may_be_abroad),
     Answer(JobKey.CLIENT, "Client", Form.TEXT, needed=False, moves=False, in_copy=InCopy.GUESS),
     Answer(JobKey.SITE, "Site", Form.TEXT, needed=False, moves=False, in_copy=InCopy.GUESS),
     Answer(JobKey.BUILDING_USE, "Building use", Form.TEXT, needed=False, moves=False,
@@ -80,4 +78,6 @@ JOB: tuple[Answer, ...] = (
            in_copy=InCopy.GUESS),
     Answer(JobKey.LONGEST_HANDLED, "Longest panel handled", Form.QUANTITY, Kind.LENGTH,
            ("ft", "m"), needed=False, moves=False, low=12, high=12_000, in_copy=InCopy.GUESS),
+    CurrencyAnswer(JobKey.CURRENCY, "Currency", Form.TEXT, needed=False, moves=False,
+                   asked=_may_be_abroad),
 )

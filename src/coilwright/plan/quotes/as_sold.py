@@ -32,8 +32,8 @@ def check_as_sold(view: View) -> Iterator[Finding]:
             f"The order is not what {supplier} sells by its quote: {'; '.join(differs)}.",
             "A supplier who does not sell what an order says has to call, or ships what it sells: "
             "coils of another weight, or more of them, at another price.",
-            "On Suppliers take the award back and award the quote anew, so that the order follows "
-            "it where it can; or ask the supplier "
+            "On Suppliers w takes the award back and w again awards the quote as it is now, so "
+            "that the order follows it where it can; or ask the supplier "
             "whether it ships as ordered and at what price, and put the reply into the quote.",
             sources.TRADE, step="quotes",
         )

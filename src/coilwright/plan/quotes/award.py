@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from coilwright.job.answers import Value
+from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
@@ -30,10 +30,14 @@ from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
 from coilwright.units import show_date
+from coilwright.units.bases import Per, basis_named
 from coilwright.values.keys import AnswerKey
 
 _ORDER = "order."
 """Before the name of a field of the order's head, among what a quote filled."""
+_NEAR = 1e-3
+"""As a share: a price by weight is worked out anew from coils that are rounded to be read. Common
+practice, no source."""
 
 
 class CannotAward(ValueError):
@@ -108,6 +112,30 @@ def award_after_sending(job: Job) -> str:
     return (f" {last.supplier or 'The supplier'} has revision {last.revision} of "
             f"{show_date(last.date)} and works by it until you send revision "
             f"{next_revision(job.life)}; u takes this back.")
+
+
+def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
+    """What the awarded quote says otherwise than the order took it in, by what that is called.
+
+    The order stays as it was given until the quote is awarded anew. What somebody wrote, before
+    or since, and no quote said then, is theirs; what a lump comes to by weight hangs on the coils
+    as well as on the quote.
+    """
+    price = report.quote.price
+    if not report.quote.awarded or price is None:
+        return ()
+    by_coils = basis_named(price.per).per in (Per.LUMP, Per.COIL, Per.ROOF_AREA)
+    return tuple(
+        ANSWERS[key].label for key, value in _answers(job, report)
+        if (key in job.by_quote or ANSWERS[key].value(job) is None)
+        and not (by_coils and key == CoilsKey.PRICE)
+        and not _same(ANSWERS[key].value(job), value))
+
+
+def _same(taken: Value | None, said: Value) -> bool:
+    if isinstance(taken, int | float) and isinstance(said, int | float):
+        return abs(taken - said) <= _NEAR * abs(said)
+    return taken == said
 
 
 def withdrawn(job: Job) -> Job:

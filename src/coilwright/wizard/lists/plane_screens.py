@@ -23,7 +23,7 @@ from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.columns import pad
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
-from coilwright.wizard.widgets.rows import Rows
+from coilwright.wizard.widgets.rows import KeyedRows
 
 _LARGEST = 6
 """How many times as wide as its room a drawing may be made."""
@@ -157,7 +157,7 @@ class PlaneEdges(FullScreenModal[None]):
         with Vertical(classes="box whole-box"):
             yield Static("", classes="over-title edges-title", markup=False)
             with Horizontal(classes="edges-room"):
-                yield Rows(compact=True, classes="edge-rows")
+                yield KeyedRows(compact=True, classes="edge-rows")
                 yield Static("", classes="edges-picture", markup=False)
             with VerticalScroll(can_focus=False, classes="edges-said"):
                 yield Static("", classes="edges-words", markup=False)
@@ -221,7 +221,8 @@ class PlaneEdges(FullScreenModal[None]):
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        self.action_change()
+        if not self.query_one(KeyedRows).only_marked:
+            self.action_change()
 
     def action_change(self) -> None:
         """Say what the marked edge is."""

@@ -22,6 +22,7 @@ from coilwright.plan.quotes.award import (
     award,
     award_after_sending,
     award_closed,
+    since_award,
     withdrawn,
 )
 from coilwright.plan.quotes.compare import compare
@@ -31,8 +32,8 @@ from coilwright.sheets.quotes import (
     UNKNOWN,
     arrival_words,
     awaited_words,
+    compared_words,
     note_words,
-    order_words,
     quote_facts,
     quoted_words,
     share_words,
@@ -200,9 +201,10 @@ def _below(session: Session, width: int) -> list[str]:
     found = compared(session.plan)
     if not found.quotes and not found.awaited:
         return []
-    words = order_words(session.plan)
+    words = compared_words(session.plan, found)
     needed = session.job.job.needed_by
-    said = [words or found.lack, f"Needed by {show_date(needed)}" if words and needed else "",
+    said = [*_anew(session.job, found), words or found.lack,
+            f"Needed by {show_date(needed)}" if words and needed else "",
             found.trim]
     if found.awaited:
         names = "; ".join(map(awaited_words, found.awaited))
@@ -214,6 +216,15 @@ def _below(session: Session, width: int) -> list[str]:
     if found.order_day is None and any(one.quote.lead_time is not None for one in found.quotes):
         lines += ["", fit("Days of arrival need the order date, on the Coils step.", width)]
     return lines
+
+
+def _anew(job: Job, found: Comparison) -> Iterator[str]:
+    """That the awarded quote was changed, and how the order takes it in."""
+    for report in found.quotes:
+        if changed := since_award(job, report):
+            yield (f"{report.supplier}'s quote was changed after the award: the order still has "
+                   f"{', '.join(changed)} as it was. w takes the award back, and w again takes "
+                   "the quote in as it is now.")
 
 
 def _award(opened: JobRows, line: Line | None) -> Outcome:

@@ -39,6 +39,20 @@ _PICTURE = 14
 """Cells of a picture beside a pick."""
 
 
+class _Picks(MarkedList):
+    """The picks: its ends are ends, as one that goes round brings others with no word."""
+
+    def action_cursor_up(self) -> None:
+        """The pick above."""
+        if self.highlighted != 0:
+            super().action_cursor_up()
+
+    def action_cursor_down(self) -> None:
+        """The pick below."""
+        if self.highlighted != self.option_count - 1:
+            super().action_cursor_down()
+
+
 class PickScreen(Modal[str]):
     """Pick one of a few words; None where nothing is picked.
 
@@ -68,7 +82,7 @@ class PickScreen(Modal[str]):
         """Title, list."""
         with Vertical(classes="box narrow-box"):
             yield Static(plain(self._title), classes="over-title")
-            yield MarkedList(
+            yield _Picks(
                 *(Option(self._row(choice)) for choice in self.choices), compact=True,
             )
             yield Static("Enter picks; letters jump; Escape leaves it as it is",
@@ -114,10 +128,26 @@ class PickScreen(Modal[str]):
         if not letter.isprintable() or not (letter.strip() or (letter and goes_on)):
             return
         event.stop()
-        self._typed = self._typed + letter if goes_on else letter
         self._last_key = now
+        word = self._typed + letter if goes_on else letter
+        if set(word.casefold()) == {letter.casefold()} and self._next_with(letter, len(word)):
+            self._typed = letter
+            return
+        self._typed = word
         if not self._jump_to(self._typed) and self._jump_to(letter):
             self._typed = letter
+
+    def _next_with(self, letter: str, times: int) -> bool:
+        """Mark the next pick that begins with a letter, where the marked one does and no pick
+        begins with it so many times; whether it did."""
+        names = [choice.casefold() for choice in self.choices]
+        rows, wanted = self.query_one(MarkedList), letter.casefold()
+        starts = [at for at, name in enumerate(names) if name.startswith(wanted)]
+        several = times > 1 and any(name.startswith(wanted * times) for name in names)
+        if rows.highlighted not in starts or len(starts) < 2 or several:
+            return False
+        rows.highlighted = starts[(starts.index(rows.highlighted) + 1) % len(starts)]
+        return True
 
     def _jump_to(self, text: str) -> bool:
         """Mark the first pick that begins with a text, else the first that holds it."""

@@ -48,6 +48,9 @@ if TYPE_CHECKING:
     from coilwright.wizard.lists.ends_block import EndsBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
+_BESIDE_CAUTION = 4
+"""Cells before and behind a line of a caution."""
+
 
 class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
     """One screen for all steps; a step is mounted when it is first visited."""
@@ -237,7 +240,8 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
     def _caution(self) -> str:
         return self.form.caution(
             self._focus().answer, own_only=self.wide and self.form.is_in_sight,
-            draft=self._painted and not self.session.plan.ready)
+            draft=self._painted and not self.session.plan.ready,
+            room=0 if self.wide else self.size.width - _BESIDE_CAUTION)
 
     def _show_caution(self) -> None:
         """Once the form is laid out: only then is it known whether its cautions are in sight."""
@@ -264,7 +268,7 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
         field, before = event.field, self.session.job
-        self.session.type_text(field.key, event.text)
+        self.session.type_text(field.key, event.text, again=event.again)
         self.form.take(field)
         self.changed(field if self.session.job.units == before.units else None)
         self.controllers.answers.say_guessed_anew(before)

@@ -10,10 +10,12 @@ VIEW = StepView(
     "job",
     groups=(
         Group("", (
-            JobKey.NAME, JobKey.UNITS, JobKey.CURRENCY, JobKey.CLIENT, JobKey.SITE,
+            JobKey.NAME, JobKey.UNITS, JobKey.CLIENT, JobKey.SITE,
             JobKey.BUILDING_USE, JobKey.NEEDED_BY, JobKey.ENGINEERED, JobKey.DESIGNER,
             JobKey.TRIM_IN_HOUSE, JobKey.SALT_WATER, JobKey.COLDEST, JobKey.HOTTEST,
             JobKey.LONGEST_HANDLED,
+            # Last, as metric units bring it: the rows below those stay where they are.
+            JobKey.CURRENCY,
         )),
     ),
     headlines=(

@@ -24,6 +24,9 @@ class Box(Input):
             self.box = box
             self.typed = typed
 
+    class TypedAgain(Message):
+        """What stands there was typed over itself: said again, it is meant."""
+
     virtual_size = Reactive(Size(0, 0))
     idle = False
     """Whether it is not asked now: what is typed changes nothing."""
@@ -41,7 +44,10 @@ class Box(Input):
     def replace(self, text: str, start: int, end: int) -> None:
         """Take what is typed, pasted or deleted, where it is asked; elsewhere it is told."""
         if not self.idle:
+            before = self.value
             super().replace(text, start, end)
+            if text and text == before == self.value:
+                self.post_message(self.TypedAgain())
         elif text.strip():
             self.post_message(self.NotAsked(self, text))
 

@@ -103,6 +103,28 @@ def hang(parts: Sequence[tuple[str, str]], width: int, indent: int) -> Content:
 _LAST_COLUMN = re.compile(r"(?P<before>.*\S {2,})(?P<last>\S.*)")
 
 
+def whole_sentences(text: str, width: int, rows: int, more: str) -> str:
+    """The sentences of a text that fit on so many lines, and a sign where more of them do not.
+
+    Where not even the first has room it is cut at a word.
+
+    >>> whole_sentences("Chock it. Stand aside. Wear gloves.", 14, 2, "… more")
+    'Chock it. … more'
+    >>> whole_sentences("Chock it. Stand aside.", 14, 2, "… more")
+    'Chock it. Stand aside.'
+    """
+    def fits(said: str) -> bool:
+        return str(hang(((said, ""),), width, 0)).count("\n") < rows
+
+    if fits(text):
+        return text
+    ends = [found.start() for found in re.finditer(r"(?<=[.!?]) ", text)]
+    words = [found.start() for found in re.finditer(" ", text)]
+    cut = next((end for end in (*reversed(ends), *reversed(words))
+                if fits(f"{text[:end]} {more}")), 0)
+    return f"{text[:cut]} {more}".lstrip()
+
+
 def hang_columns(text: str, width: int) -> str:
     """Lines of a table, the last column of one too long [cells] going on under itself.
 

@@ -62,11 +62,11 @@ class Field(Widget):
     """
 
     class Typed(FieldMessage):
-        """Something was typed or picked."""
+        """Something was typed or picked; again: what stands there, over itself."""
 
-        def __init__(self, field: Field, text: str) -> None:
+        def __init__(self, field: Field, text: str, *, again: bool = False) -> None:
             super().__init__(field)
-            self.text = text
+            self.text, self.again = text, again
 
     class Toggled(FieldMessage):
         """The standing was clicked."""
@@ -372,6 +372,11 @@ class Field(Widget):
     def _typed(self, event: Input.Changed) -> None:
         event.stop()
         self.post_message(self.Typed(self, event.value))
+
+    @on(Box.TypedAgain)
+    def _typed_again(self, event: Box.TypedAgain) -> None:
+        event.stop()
+        self.post_message(self.Typed(self, self.box.value, again=True))
 
     @on(ChoiceBox.Changed)
     def _picked(self, event: ChoiceBox.Changed) -> None:

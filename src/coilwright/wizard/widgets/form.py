@@ -20,6 +20,7 @@ from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, StepView, load_view
 from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock, button_keys
+from coilwright.wizard.widgets.columns import whole_sentences
 from coilwright.wizard.widgets.field import Field, field_around
 from coilwright.wizard.widgets.help_area import HelpArea
 from coilwright.wizard.widgets.moving import focus_next_asked
@@ -173,19 +174,19 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             if block.take_focus():
                 return
 
-    def caution(self, key: str, *, own_only: bool, draft: bool) -> str:
+    def caution(self, key: str, *, own_only: bool, draft: bool, room: int) -> str:
         """The caution of the focused answer, or one of the step's, another as one moves on.
 
         key: the focused answer's, empty where none has the focus. own_only: the step's are in
-        sight. draft: see `cautions`.
+        sight. draft: see `cautions`. room: cells of each of its two lines; 0: as many as it takes.
         """
         units = self.session.job.units
         if key in ANSWERS and (own := words(key).caution):
-            return with_units(own, units)
+            return _in_room(with_units(own, units), room, "… F1 says more")
         lines = () if own_only else cautions(self.view.key, draft=draft)
         keys = list(self.view.keys)
         at = keys.index(key) if key in keys else 0
-        return with_units(lines[at % len(lines)], units) if lines else ""
+        return _in_room(with_units(lines[at % len(lines)], units), room, "…") if lines else ""
 
     def unclear(self) -> list[Field]:
         """Fields whose text cannot be read, all made to say so."""
@@ -297,3 +298,8 @@ class StepsPane(Vertical):
             button_keys(focused) if isinstance(focused, Button) else "",
             self.form(step).rows,
         )
+
+
+def _in_room(caution: str, room: int, more: str) -> str:
+    """A caution in two lines of so many cells, never cut within a sentence without a sign."""
+    return whole_sentences(caution, room, 2, more) if room > 0 else caution

@@ -1,9 +1,9 @@
 """Which answers have a row while a form is open: the rule of all forms. No widgets here.
 
 What is typed brings no row and takes none away: what hangs on it has its row from the start, dim
-while it is not asked (`Answer.offered`). A pick brings rows below itself, which are new for as long
-as the cursor stays on it. A row that is not asked any more stays where it is, dim, until the form
-is opened again.
+while it is not asked (`Answer.offered`). A pick brings rows below itself, or below all others; they
+are new for as long as the cursor stays on it. A row that is not asked any more stays where it is,
+dim, until the form is opened again.
 """
 
 from __future__ import annotations

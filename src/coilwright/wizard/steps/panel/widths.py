@@ -196,8 +196,8 @@ class WidthsScreen(Modal[bool]):
             yield KeyedRows(id="widths-rows", compact=True)
             with VerticalScroll(can_focus=False, id="widths-scroll"):
                 yield Static("", id="widths-about", markup=False)
-            yield Static("Enter takes the width (Ctrl+Z takes it back); s sorts, r turns; "
-                         "Esc closes", classes="over-hint", markup=False)
+            yield Static("Enter takes the width; s sorts, r turns; Esc closes",
+                         classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
         """Begin to work them out."""

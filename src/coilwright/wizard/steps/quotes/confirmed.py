@@ -40,8 +40,8 @@ def _ask(
         day, number, ships = (text.strip() for text in typed)
         try:
             confirmed = Confirmed(
-                date=read_date(day, job.units), number=number[:200],
-                ships=read_date(ships, job.units) if ships else None)
+                date=read_date(day, job.units, today()), number=number[:200],
+                ships=read_date(ships, job.units, today()) if ships else None)
             record(with_confirmation(job, confirmed),
                    f"Order confirmed on {show_date(confirmed.date)}")
         except (CannotStep, UnreadableQuantity) as error:

@@ -347,7 +347,7 @@ class LifeController:
             if texts is None:
                 return
             try:
-                on = read_date(texts[0], context.session.job.units)
+                on = read_date(texts[0], context.session.job.units, today())
                 if on > today() and on != ahead:
                     self._ask_day(
                         what, about, texts[0], texts[1], take, ahead=on,

@@ -59,8 +59,11 @@ def _costs(plan: Plan) -> list[tuple[str, str, str]]:
     by = share_words(report, Share.ROOF, plan.job.units)
     each = f" · {by} {Share.ROOF.words(plan.job.units)}" if by else ""
     metal = _by_weight(plan) if report.is_by_weight(plan.figures.get(Key.COIL_COST)) else []
+    landed = landed_words(report)
+    if report.at_least:  # something is missing in the quote: `at least`, behind `Lands at`
+        landed = f"{landed.removeprefix('at least ')} or more"
     return [*metal, ("Lands at", f"{Key.COIL_MASS_ORDERED}#landed",
-                     f"{landed_words(report)}{each} · {escape_controls(report.supplier)}")]
+                     f"{landed}{each} · {escape_controls(report.supplier)}")]
 
 
 def _by_weight(plan: Plan) -> list[tuple[str, str, str]]:
