@@ -141,6 +141,12 @@ class TestBook:
         assert book.undo() == "A added"
         assert load_stock(store.folder)[0] == Stock()
         assert book.undo() is None
+        assert book.redo() == "A added"
+        assert load_stock(store.folder)[0].find("A") is not None
+        assert book.redo() is None
+        book.undo()
+        book.change(book.stock.put(coil("B", 10)), "B added")
+        assert book.redo() is None, "what was changed since would be lost"
 
     def test_another_windows_list_is_not_written_over(self, store: Store) -> None:
         book = StockBook(store)
@@ -215,6 +221,10 @@ async def test_add_change_delete_and_undo(
         await pilot.press("u", "u")
         await settle(pilot)
         assert load_stock(store.folder)[0].coils == (made,)
+        assert "Ctrl+Y makes it again" in screen_text(app)
+        await pilot.press("ctrl+y")
+        await settle(pilot)
+        assert load_stock(store.folder)[0].coils[0].where == "cage"
 
 
 async def test_a_half_typed_coil_is_kept_aside(app_on: Make, store: Store) -> None:
@@ -344,7 +354,8 @@ async def test_use_by_mouse(app_on: Make, store: Store) -> None:
         await settle(pilot)
         for words, count in (("f all that fit", 3), ("Space use", 2), ("u undo", 3)):
             word = next(w for w in app.screen.query("RowWord") if str(w.render()) == words)
-            await pilot.click(word)
+            # A double click takes one step back; twice it would be none of the coils.
+            await pilot.click(word, times=2 if words == "u undo" else 1)
             await settle(pilot)
             screen = app.screen
             assert isinstance(screen, ListScreen)
