@@ -26,10 +26,12 @@ from coilwright.job.edit import (
     step_guesses,
 )
 from coilwright.job.job import Job
+from coilwright.job.order import Order
 from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.rates import Rate
 from coilwright.job.roof import Opening, Plane
 from coilwright.job.rows.planes import PLANES
+from coilwright.job.shop import Buyer, Shop
 from coilwright.job.trim import TrimPiece
 from coilwright.store.shipped import demo_jobs
 from coilwright.values.standing import Standing
@@ -52,6 +54,7 @@ OF_THE_DAY = (
 )
 OF_THINGS = (PanelKey.TAKE_UP, MetalKey.METAL, MetalKey.COLOR, HaulKey.TRAILER_GVWR,
              CoilsKey.SPARE, JobKey.TRIM_IN_HOUSE)
+NO_SHOP = Shop()
 A_RUN = TrimPiece(name="Fascia", length=480.0, flat_width=8.0)
 ON_EDGES = TrimPiece(name="Eave", kind=EdgeKind.EAVE, flat_width=6.0)
 
@@ -147,6 +150,29 @@ def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
         "Left behind: Color signed off; the gear at its site; number, supplier, terms and "
         "freight of its order.")
     assert copy_words(Job(), copied(Job())) == "Like “Unnamed job”."
+
+
+def test_coils_go_again_to_a_place_of_the_buyer_and_never_to_the_old_site() -> None:
+    def like(ship_to: str, site: str = "12 Weir Lane, Millford", shop: Shop = NO_SHOP) -> Job:
+        old = give(give(Job(), JobKey.NAME, "Fenwick porch"), JobKey.SITE, site) if site else Job()
+        old = dataclasses.replace(old, order=Order(
+            ship_to=ship_to, hours="7 to 3", unloading="forklift"))
+        new = copied(old, shop)
+        came = bool(new.order.ship_to)
+        assert (bool(new.order.hours), bool(new.order.unloading)) == (came, came)
+        words = copy_words(old, new)
+        assert (f"Coils go to “{ship_to}” as they did, with its hours and gear." in words) is came
+        assert ("an empty Ship to means the new site" in words) is not came
+        return new
+
+    ours = Shop(buyer=Buyer(ship_to="Weir Lane 40, shop"))
+    assert like("4 Kiln Road, Millford").order.ship_to == "4 Kiln Road, Millford"
+    assert like("Weir Lane 40, shop", shop=ours).order.ship_to
+    for place in ("12 Weir Lane,  millford", "Weir Lane 40, shop", "behind the Fenwick house"):
+        assert not like(place).order.ship_to, place
+    assert not like("12 Weir Lane", site="12 Weir Lane", shop=Shop(
+        buyer=Buyer(ship_to="12 Weir Lane"))).order.ship_to, "the old site, whatever else it is"
+    assert not like("4 Kiln Road", site="").order.ship_to, "nothing tells it from the old site"
 
 
 def test_what_could_not_be_read_stays_as_it_was_typed() -> None:

@@ -17,6 +17,7 @@ from coilwright.job.copies import copied
 from coilwright.job.edit import accept, confirm, do_not_know, give, give_text, withdraw
 from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.metal import Finish, MetalName, ThicknessIs, Touching
 from coilwright.job.roof import Plane
 from coilwright.job.trim import TrimFrom, TrimPiece
@@ -415,3 +416,21 @@ def test_a_guessed_site_is_no_place_to_send_coils_to() -> None:
     other = copied(job)
     assert (where_to(job), where_to(other)) == (job.job.site, "")
     assert "order.ship_to" in {reason.key for reason in plan(other).readiness.reasons}
+    assert "order.to_site" not in {finding.key for finding in plan(other).findings}
+
+
+def test_coils_that_go_to_the_site_as_nobody_named_a_place_are_said_to() -> None:
+    """A second order had gone to its client's house, ready, where the first went to the yard."""
+    job = demo_jobs()["heron-lane-barn"]
+    assert job.order.ship_to
+    bare = dataclasses.replace(job, order=dataclasses.replace(job.order, ship_to="", hours=""))
+
+    def said(of: Job) -> list[str]:
+        return [one.what for one in plan(of).findings if one.key == "order.to_site"]
+
+    (what,) = said(give(bare, "job.site", "4 Birch Hill Rd"))
+    assert what.startswith("The head of the order names no place, so its coils go to the site: "
+                           "4 Birch Hill Rd. It says no receiving hours")
+    assert said(give(job, "job.site", "4 Birch Hill Rd")) == []
+    come = Life(steps=(LifeStep(state=OrderState.DELIVERED, date=DAY(2027, 6, 1)),))
+    assert said(dataclasses.replace(bare, life=come)) == []

@@ -14,6 +14,7 @@ from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.job.sending import stepped
 from coilwright.plan import plan
+from coilwright.plan.coils.after_run import lists_cut
 from coilwright.plan.coils.run import run_of
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
@@ -143,6 +144,14 @@ def test_the_run_reckons_with_what_was_sent() -> None:
         return [(coil.key, coil.length.value, coil.used.value) for coil in run_of(made).coils]
 
     assert lengths(baseline(plan(changed))) == lengths(plan(job)) != lengths(plan(changed))
+    # What is left after the run is reckoned by the lists of the run sheet, where its coils come.
+    held, now = baseline(plan(changed)), plan(changed)
+    assert lists_cut(held) is held.current
+    assert [coil.left.value for coil in run_of(lists_cut(held), receive(held), held).coils] == [
+        coil.left.value for coil in run_of(now, receive(held), held).coils]
+    other = baseline(plan(give(sent_in_two(), "machine.arbor_load", 3000.0)))
+    assert lists_cut(other) is other
+    assert lists_cut(plan(job)).job == job
 
 
 def test_the_run_sheet_says_which_roof_it_cuts_and_what_does_not_fit_the_coils_sent() -> None:

@@ -378,8 +378,10 @@ class TestAsItCame:
         lots = "L-7", "L-8", "L-7"
         for lift, meet in ((900.0, True), (1300.0, False)):  # three coils, or one a side
             job = set_answers(small_gable(), {"coils.site_lift": lift})
-            came = [arrival(tag=f"R-{n}", lot=lot, coil=n) for n, lot in enumerate(lots, 1)]
-            text = render("run", plan(with_arrived(job, *came[:3 if meet else 2])), "text")
+            came = [arrival(tag=f"R-{coil.number}", lot=lot, coil=coil.number,
+                            length=coil.length.value)
+                    for coil, lot in zip(plan(job).coils, lots, strict=False)]
+            text = render("run", plan(with_arrived(job, *came)), "text")
             said = " ".join(text.partition("Before the first panel")[0].split())
             assert ("Lots meet on Side: coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
                     "order, tag R-3, lot L-7." in said) is meet

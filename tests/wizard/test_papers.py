@@ -55,6 +55,8 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         assert "changed nothing: this is a button" in app.notices[0].message
         await pilot.press("down")
         assert screen.here() is screen.entries[0]
+        place = screen.query_one("#field-order-0-ship_to Input", Input)
+        assert place.placeholder == f"the site: {session.job.job.site}", "as the order prints it"
         await pilot.click("#entry-number")
         await pilot.click("#entry-buyer")
         order = session.job.order

@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 
 import pytest
+from textual.containers import VerticalScroll
 from textual.geometry import Size
 from textual.widgets import Input, OptionList
 
@@ -135,9 +136,19 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert [text.partition(":")[0] for _, text in app.screen.parts[1:]] == [
             "Why", "What", "Where"]
         await pilot.press("escape")
-        await pilot.press("enter")
         coils = solved.solution("coils").figure
         assert coils is not None
+        # A number typed on a question opens its box, and goes on in it; the papers stay readable.
+        await pilot.press("4", "i")
+        await settle(pilot)
+        assert isinstance(app.screen, LinesScreen)
+        assert app.screen.query_one(Input).value == "4i"
+        assert app.screen.styles.background.a == 0
+        assert "Practice: What stops the coil" in screen_text(app)
+        papers = app.screen_stack[-2].query_one(VerticalScroll)
+        before = papers.scroll_y
+        await pilot.press("pagedown")
+        assert papers.scroll_y > before
         await lines(pilot, coils.text())
         attempt = wizard_under(app).session.job.practice
         assert attempt is not None
@@ -152,6 +163,10 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         # A place that will not do is asked again, with what was typed; nothing is handed in.
         (tmp_path / "a file").write_text("", "utf-8")
         await lines(pilot, "Gil", str(tmp_path / "gil.json"))
+        # It is handed in once: what is open is told before.
+        assert "1 of 3 questions is not answered" in " ".join(screen_text(app).split())
+        await pilot.press("enter")
+        await settle(pilot)
         assert "is the name of a file" in screen_text(app)
         await lines(pilot, str(tmp_path / "a file"))
         assert "it is a file" in " ".join(screen_text(app).split())
@@ -257,7 +272,8 @@ async def test_what_cannot_be_read_is_told_at_once_and_kept(app_on: Make) -> Non
     app = app_on(job)
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
-        await pilot.press("enter")
+        # The line of its answer opens a question as its own does.
+        await pilot.click("#brief-decisions", offset=(12, 1))
         await lines(pilot, "wide enough")
         attempt = wizard_under(app).session.job.practice
         assert attempt is not None
@@ -397,13 +413,26 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         assert {line[2:] for line in ticked if line.startswith("☑")} == right
         await pilot.press("right")
         assert not app.screen.revealed
-        await pilot.press("r", "w")
+        # A click on the slide reveals, as the key does, and the next goes on.
+        await pilot.click("#projector-text")
+        assert app.screen.revealed
+        await pilot.press("w")
         await settle(pilot)
         assert app.screen.query_one("VerticalScroll").max_scroll_y == 0  # type: ignore[attr-defined]
         assert answer not in screen_text(app)
         notes = solved.practice.notes
         for slide in app.screen.slides:
             assert notes not in " ".join((*slide.shown, *slide.revealed))
+
+
+def test_a_weight_is_worked_out_before_a_class_from_length_width_thickness_and_density() -> None:
+    solved = solve(shipped_practices()["strip-and-coverage"], 1)
+    (slide,) = (
+        one for one in practice_slides(solved) if "How many pounds" in str(one.shown[:1]))
+    heads = [text.split("  ")[0] for text in slide.working if text and not text.startswith(" ")]
+    assert heads[0] in ("Weight to order", "Coil 1: weight")
+    assert {"Weight of the strip", "Weight of the sheet", "Strip width"} <= set(heads)
+    assert any("ρ·t" in text for text in slide.working)
 
 
 def test_any_job_can_be_stepped_through() -> None:

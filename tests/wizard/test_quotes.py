@@ -288,6 +288,7 @@ async def test_an_order_from_request_to_run_and_back(
         assert "wash coat, light gray (invented) → white" in " ".join(
             job_of(app).life.sent[1].sheet.split())
         # What the supplier writes back is recorded beside it.
+        session = wizard(app).session
         await step(app, pilot, "2027-03-01", "down", note="T-88")
         await pilot.press("enter")
         await settle(pilot)
@@ -296,7 +297,7 @@ async def test_an_order_from_request_to_run_and_back(
         await pilot.press("enter")
         await settle(pilot)
         assert "Apr 20, 2027 has not come yet" in " ".join(screen_text(app).split())
-        assert job_of(app).life.sent[-1].confirmed is None
+        assert session.job.life.sent[-1].confirmed is None
         app.screen.query(Input)[0].value = "2027-03-10"
         await pilot.press("enter")
         await settle(pilot)

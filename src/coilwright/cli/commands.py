@@ -245,9 +245,10 @@ def new(given: argparse.Namespace) -> int:
     from coilwright.job.copies import begun_after, copied, copy_words
     from coilwright.job.edit import give_text
     from coilwright.store import home
+    from coilwright.store.shop import read_shop
 
     old = None if given.like is None else find_job(given.like).job
-    job = begun_after(kept().latest()) if old is None else copied(old)
+    job = begun_after(kept().latest()) if old is None else copied(old, read_shop(home()))
     news = "" if old is None else copy_words(old, job)
     if given.title is not None:
         job, error = give_text(job, JobKey.NAME, given.title)

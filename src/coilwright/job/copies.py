@@ -12,18 +12,21 @@ from coilwright.job.answers import ANSWERS, Answer, InCopy
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.delivery import same_place_again
 from coilwright.job.edit import clear, give, new_job
 from coilwright.job.job import Job
 from coilwright.job.life import Life
 from coilwright.job.quotes import TYPED as QUOTED
 from coilwright.job.quotes import QuoteSection
 from coilwright.job.receiving import TYPED as ARRIVED
+from coilwright.job.shop import Shop
 from coilwright.job.steps import STEPS
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
 _LEFT_BEHIND = (ARRIVED, QUOTED)
 """What the keys begin with of marks and texts that stay with the other job."""
+_NO_SHOP = Shop()
 
 
 def kept_apart(job: Job) -> Job:
@@ -48,24 +51,27 @@ def _called_copy(job: Job) -> Job:
     return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
 
 
-def copied(job: Job) -> Job:
-    """A new job that begins as a copy of this one.
+def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
+    """A new job that begins as a copy of this one. shop: whose places are the same for any job.
 
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
-    its quotes and requests, the number, supplier, terms and freight of its order, where that went
-    and what arrived for it. What is of its building and its site, what its supplier said of days
+    its quotes and requests, the number, supplier, terms and freight of its order, and
+    what arrived for it; nor where its coils went, but for a place of the buyer's (`delivery`), with
+    its hours and gear. What is of its building and its site, what its supplier said of days
     and price and what it sells (heaviest coil, least order, masters), and what an awarded quote
     said, stands there as a guess, and so do its planes and openings and what trim was measured by
     length.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
+    there = ("ship_to", "hours", "unloading")
+    left = {} if same_place_again(job, shop) else dict.fromkeys(there, "")
     new = dataclasses.replace(
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
         on_hand_planes={}, requests=(), order=dataclasses.replace(
             job.order, number="", revision="", date=None, supplier="", attention="", terms="",
-            freight="", ship_to="", hours="", unloading=""), about="", found_cuts=None,
+            freight="", **left), about="", found_cuts=None,
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
         quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
         put_in_stock={}, put_back_on=None,
@@ -115,7 +121,12 @@ def copy_words(old: Job, new: Job) -> str:
         said.append(f"{counted(len(guesses), 'guess')} now, of that job: {'; '.join(guesses)}.")
     if kept:
         said.append(f"As it stood: the rest on {', '.join(kept)}.")
-    if left := [*_left_behind(old)]:
+    if place := new.order.ship_to:
+        also = [what for text, what in ((new.order.hours, "hours"), (new.order.unloading, "gear"))
+                if text]
+        said.append(f"Coils go to “{place}” as they did, with its {' and '.join(also)}."
+                    if also else f"Coils go to “{place}” as they did.")
+    if left := [*_left_behind(old, new)]:
         said.append(f"Left behind: {'; '.join(left)}.")
     return "\n".join(said)
 
@@ -140,7 +151,7 @@ def _came_along(job: Job, step: str) -> bool:
                for key, answer in ANSWERS.items())
 
 
-def _left_behind(job: Job) -> Iterator[str]:
+def _left_behind(job: Job, new: Job) -> Iterator[str]:
     """What there was of the other job that a copy of it lacks."""
     gear = False
     for answer in ANSWERS.values():
@@ -151,14 +162,15 @@ def _left_behind(job: Job) -> Iterator[str]:
         else:
             yield answer.label
     order = job.order
-    where = order.ship_to or order.hours or order.unloading
+    where = not new.order.ship_to and (order.ship_to or order.hours or order.unloading)
     for there, what in (
         (gear, "the gear at its site"), (job.questions, "replies"),
         (job.accepted, "what was taken on"), (job.on_hand, "coils on hand"),
         (job.quotes.received or job.requests, "quotes and requests"),
         (order.number or order.supplier or order.terms or order.freight,
          "number, supplier, terms and freight of its order"),
-        (where, "where its coils went"), (job.life.steps, "the life of its order"),
+        (where, "where its coils went (an empty Ship to means the new site)"),
+        (job.life.steps, "the life of its order"),
         (job.arrived, "what arrived"),
     ):
         if there:

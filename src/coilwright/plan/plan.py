@@ -20,6 +20,7 @@ from coilwright.plan.coils.slitting import check_slitting, enter_slitting
 from coilwright.plan.coils.stock import enter_stock
 from coilwright.plan.conceal import conceal
 from coilwright.plan.confirmed import check_confirmed
+from coilwright.plan.delivery import check_delivery
 from coilwright.plan.haul.lifting import enter_lifting
 from coilwright.plan.haul.lifting_checks import check_lifting
 from coilwright.plan.haul.road import enter_hauling
@@ -59,6 +60,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_confirmed,
     check_award,
     check_as_sold,
+    check_delivery,
     check_sent,
 )
 """Each looks at the figures and says what must be known, and what to do; in this order."""

@@ -31,7 +31,8 @@ def all_workings(plan: Plan) -> tuple[Block, ...]:
 
 def _not_opened(plan: Plan) -> tuple[str, ...]:
     """Beginnings of keys whose terms would fill pages: panels, and totals over many coils."""
-    keys = ("panels.", *(coil.panels_length.key for coil in plan.coils))
+    keys = ("panels.", *(coil.panels_length.key for coil in plan.coils),
+            *(row_key("coil", coil.number, "by_lot") for coil in plan.coils))
     if len(plan.coils) > _COILS_OPENED:
         others = (f"{row_key('coil', coil.number)}." for coil in plan.coils[1:])
         return (*keys, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED, *others)

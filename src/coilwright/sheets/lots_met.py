@@ -18,9 +18,22 @@ def lots_met(run: Run) -> tuple[Block, ...]:
                 lots = met.setdefault((batch.cut.name, piece.copy), {})
                 lots |= {lot: title for lot, title in titles.items() if lot not in lots}
     planes = {name: lots for (name, _copy), lots in met.items() if len(lots) > 1}
-    return tuple(
+    on_hand = (" A coil on hand can be kept to planes of its own, or to trim, in the list of coils "
+               "on hand." if any(coil.on_hand is not None for coil in run.coils) else "")
+    return (*_anew(run), *(
         paragraph(strong(f"Lots meet on {name}: {' and '.join(lots.values())}."),
                   " Colors of two lots can differ: lay samples side by side in daylight before the "
-                  "first panel. Planes are cut in the order they have on Roof: moved up or down "
-                  "there, each may get one lot.")
-        for name, lots in planes.items())
+                  f"first panel.{on_hand}")
+        for name, lots in planes.items()))
+
+
+def _anew(run: Run) -> tuple[Block, ...]:
+    """That lists are not those that the coils were ordered by, and which coil is in none."""
+    if not run.by_lot:
+        return ()
+    idle = [f"Coil {number} of the order is in no list: it stays whole, for stock."
+            for number in run.idle]
+    return (paragraph(
+        "The coils came of different lots: the lists are made so that as few planes as can be "
+        "have panels of two, each within what its coil came at. Cut by no earlier list. ",
+        " ".join(idle)),)

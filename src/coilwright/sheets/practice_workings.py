@@ -24,7 +24,7 @@ _NOT_OPENED = ("panels.", "plane.")
 
 def workings_in_words(figures: Iterable[Figure], system: System) -> tuple[Block, ...]:
     """How figures and all they rest on come about, each once, in words. Empty for none."""
-    items = [_in_words(one, system) for one in _opened(figures, system)]
+    items = [_in_words(one, system) for one in opened(figures, system)]
     return (Annex(line("How these numbers were made"), (bullets(items),)),) if items else ()
 
 
@@ -38,8 +38,9 @@ def _through(figure: Figure, system: System) -> Figure:
     return figure
 
 
-def _opened(figures: Iterable[Figure], system: System) -> Iterator[Figure]:
-    """Those that have something to tell: of an answer its name and value tell all."""
+def opened(figures: Iterable[Figure], system: System) -> Iterator[Figure]:
+    """Figures and all they rest on, each once, those that have something to tell: of an answer its
+    name and value tell all."""
     seen: set[tuple[str, float]] = set()
     waiting = list(figures)[::-1]
     while waiting:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from coilwright.job.copies import copied, copy_words
 from coilwright.job.job import Job
-from coilwright.store import Store
+from coilwright.job.shop import Shop
+from coilwright.store import Store, StoreError
+from coilwright.store.shop import read_shop
 from coilwright.wizard.session import Session
 
 _HOW = "F4 makes one guess sure, “Step: confirm all” of Ctrl+P all of a step."
@@ -20,7 +22,15 @@ def begun_like(store: Store, old: Job, *, saved: bool = False) -> Session:
 
     saved: at once, and not only with the first change.
     """
-    new = copied(old)
+    new = copied(old, _shop(store))
     session = Session.open(store, store.create(new)) if saved else begun(store, new)
     session.news = f"{copy_words(old, new)}\n{_HOW}"
     return session
+
+
+def _shop(store: Store) -> Shop:
+    """The shop; one that cannot be read has no places, and says so where it is opened."""
+    try:
+        return read_shop(store.folder)
+    except StoreError:
+        return Shop()

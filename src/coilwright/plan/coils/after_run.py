@@ -70,6 +70,19 @@ def run_through(
     return stock, tags
 
 
+def lists_cut(plan: Plan) -> Plan:
+    """The plan whose lists are cut, where this one is of an order as it was sent.
+
+    Of today's answers, as on the run sheet; the order's own where today's has other coils.
+    """
+    now = plan.current
+    if now is None:
+        return plan
+    coils = [([(used.key, made.job.on_hand[used.index]) for used in made.from_stock],
+              [coil.number for coil in made.coils if coil.cuts]) for made in (plan, now)]
+    return now if coils[0] == coils[1] else plan
+
+
 def arrivals_of(plan: Plan, number: int) -> tuple[Arrival, ...]:
     """What arrived as an ordered coil, by its number; what was refused is none of it."""
     return tuple(plan.job.arrived[n - 1] for coil in plan.coils if coil.number == number

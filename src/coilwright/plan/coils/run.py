@@ -18,6 +18,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.receiving import coil_name
 from coilwright.job.shop import plain_name
 from coilwright.job.stock import CoilOnHand
+from coilwright.plan.coils.by_lot import came_as, coils_by_lot
 from coilwright.plan.coils.run_panels import Given, OnePanel, panel_key, panels_by_coil
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.receiving.report import ArrivalReport, Way
@@ -143,12 +144,15 @@ class RunCoil:
 class Run:
     """The whole run; no coils while there is no cut plan.
 
-    carry: what one person should carry. minutes: machine time in all.
+    carry: what one person should carry. minutes: machine time in all. by_lot: whether lists were
+    made anew because coils came of different lots; idle: numbers of coils that are in no list then.
     """
 
     coils: tuple[RunCoil, ...]
     carry: Figure
     minutes: Figure | None
+    by_lot: bool = False
+    idle: tuple[int, ...] = ()
 
 
 def run_of(
@@ -166,19 +170,22 @@ def run_of(
         carry = Figure(CoilsKey.CARRY, "One person carries", run.ONE_PERSON, Kind.MASS, PRACTICE,
                        Standing.SURE)
     speed = ledger.given(MachineKey.SPEED)
-    # A strand that its pass winds beyond what is needed is not run.
-    new = tuple(coil for coil in plan.coils if coil.cuts)
+    lists = coils_by_lot(plan, came_as(came))
+    # A strand that its pass winds beyond what is needed is not run, nor what another lot makes.
+    new = tuple(coil for coil in lists.coils if coil.cuts)
     all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *new)
     coils = tuple(
         _coil(plan, sent or plan, ledger, number, one, (carry, speed), panels, came)
         for number, (one, panels) in enumerate(
-            zip(all_coils, panels_by_coil(plan, all_coils), strict=True), 1)
+            zip(all_coils, panels_by_coil(plan, all_coils, lists.lots), strict=True), 1)
     )
     minutes = None
     if coils and speed is not None:
         minutes = compute(Key.RUN_MINUTES, "Machine time in all", run.all_time,
                           *(c.minutes for c in coils if c.minutes is not None))
-    return Run(coils, carry, minutes)
+    idle = tuple(one.number for one, other in zip(plan.coils, lists.coils, strict=True)
+                 if one.cuts and not other.cuts)
+    return Run(coils, carry, minutes, lists.anew, idle)
 
 
 def _rows(cut: Cut, so_far: float, length: float, panels: Given) -> tuple[RunRow, ...]:

@@ -7,7 +7,7 @@ plane, those of one are best side by side, at an end of it.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
 
@@ -18,6 +18,8 @@ _MOST_WORK = 50_000
 """Panels laid out in all the tries for one plane."""
 _DIGITS = 6
 """Digits of an inch to which two panels are of one length."""
+UNKNOWN_LOT = "\n"
+"""What tells the lot of new coils while none is known: they are ordered of one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +40,20 @@ def panel_key(plane: int, length: float) -> tuple[int, float]:
     return plane, round(length, _DIGITS)
 
 
-def panels_by_coil(plan: Plan, coils: Sequence[StockCoil | CoilPlan]) -> list[Given]:
+def panels_by_coil(
+    plan: Plan, coils: Sequence[StockCoil | CoilPlan], new_lots: Mapping[int, str] | None = None
+) -> list[Given]:
     """The panels of each coil, in the order of the coils; blanks for trim are none.
+
+    new_lots: what tells the lot of each new coil, by its number; without it they are of one.
 
     Each coil takes its panels of every length from the left or from the right end of what is left
     of the plane: whichever leaves the fewest places where two lots meet, then two coils; from the
     left where it is all one.
     """
     given: list[Given] = [{} for _ in coils]
-    lots = [_lot(plan, coil, at) for at, coil in enumerate(coils)]
+    lots = [(new_lots or {}).get(coil.number, UNKNOWN_LOT) if isinstance(coil, CoilPlan)
+            else lot_on_hand(plan, coil) for coil in coils]
     for plane in plan.planes:
         panels = [
             OnePanel(copy, number, row) for copy in range(1, plane.alike + 1)
@@ -68,11 +75,9 @@ def panels_by_coil(plan: Plan, coils: Sequence[StockCoil | CoilPlan]) -> list[Gi
     return given
 
 
-def _lot(plan: Plan, coil: StockCoil | CoilPlan, at: int) -> str:
-    """What tells the lot of a coil: new ones are of one, and one nobody knows is of its own."""
-    if isinstance(coil, CoilPlan):
-        return "\n"
-    return plain_name(plan.job.on_hand[coil.index].lot) or f"\n{at}"
+def lot_on_hand(plan: Plan, coil: StockCoil) -> str:
+    """What tells the lot of a coil on hand; one that nobody knows is of its own."""
+    return plain_name(plan.job.on_hand[coil.index].lot) or f"{UNKNOWN_LOT}{coil.index}"
 
 
 def _ways(panels: int, coils: int) -> Iterator[tuple[bool, ...]]:

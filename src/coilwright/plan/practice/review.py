@@ -249,6 +249,17 @@ def number_error(text: str, solution: Solution) -> str:
     return ""
 
 
+def open_words(solved: Solved, attempt: Attempt) -> str:
+    """What is not decided yet, or cannot be read, in a few words; empty where all is decided."""
+    states = [(attempt.response(one.decision.key), one) for one in solved.solutions]
+    blank = sum(not response.is_given for response, _ in states)
+    unread = sum(bool(number_error(response.text, one)) for response, one in states)
+    return " and ".join(filter(None, (
+        f"{blank} of {counted(len(states), 'question')} {'is' if blank == 1 else 'are'} not "
+        "answered" if blank else "",
+        f"{counted(unread, 'answer')} cannot be read" if unread else "")))
+
+
 def decided_words(solved: Solved, attempt: Attempt) -> str:
     """How many of a practice job's decisions are made, in a sentence or two."""
     unread = decided = 0

@@ -11,6 +11,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_in_tag
 from coilwright.job.shop import plain_name
+from coilwright.plan.coils.by_lot import came_as, coils_by_lot
 from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.receiving.length import (
@@ -30,15 +31,22 @@ def receive(plan: Plan) -> tuple[ArrivalReport, ...]:
     """A report on every coil that arrived, in the order of the list.
 
     It is no part of `plan()`, for nothing that is ordered depends on it. Never raises for a job
-    that could be built: what cannot be right becomes a finding.
+    that could be built: what cannot be right becomes a finding. Where lots differ, each is held to
+    the list that it is run by then.
     """
-    return tuple(_report(plan, n, arrival) for n, arrival in enumerate(plan.job.arrived, 1))
+    reports = [_report(plan, n, arrival) for n, arrival in enumerate(plan.job.arrived, 1)]
+    lists = {coil.number: coil for coil in coils_by_lot(plan, came_as(reports)).coils}
+    return tuple(
+        one if one.coil is None or one.arrival.is_gone or one.coil is lists[one.coil.number]
+        else _report(plan, one.number, one.arrival, lists[one.coil.number]) for one in reports)
 
 
 def receive_one(plan: Plan, number: int) -> ArrivalReport:
     """The report on one coil, by its number in the list, from 1. Raises IndexError."""
     if not 1 <= number <= len(plan.job.arrived):
         raise IndexError(number)
+    if len({plain_name(one.lot) for one in plan.job.arrived if one.lot.strip()}) > 1:
+        return receive(plan)[number - 1]
     return _report(plan, number, plan.job.arrived[number - 1])
 
 
@@ -67,9 +75,13 @@ def _coil_number(plan: Plan, arrival: Arrival) -> int | None:
     return arrival.coil
 
 
-def _report(plan: Plan, number: int, arrival: Arrival) -> ArrivalReport:
+def _report(
+    plan: Plan, number: int, arrival: Arrival, listed: CoilPlan | None = None
+) -> ArrivalReport:
+    """The report on one coil. listed: the coil with the list that it is run by, where that is not
+    the one it was ordered for."""
     wanted = _coil_number(plan, arrival)
-    coil = next((c for c in plan.coils if c.number == wanted), None)
+    coil = listed or next((c for c in plan.coils if c.number == wanted), None)
     case = Inspection(plan, number, arrival, coil, Ledger(plan.job))
     sizes = compare_sizes(case)
     need, panels = needed_lengths(case)

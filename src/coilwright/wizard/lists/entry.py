@@ -123,7 +123,11 @@ class EntryScreen(OpensPicks, Modal[None]):
             return
         job = self.entry.job()
         self._shown.renew(job)
+        instead = self.entry.view.instead
+        stands = {} if instead is None else instead(job)
         for field in self.entries:
+            if (name := field.key.rpartition(".")[2]) in stands:
+                field.example = stands[name]
             field.place(self._shown)
             if field.display:
                 field.show(job, typing=field is typing)

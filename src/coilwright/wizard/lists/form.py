@@ -234,7 +234,8 @@ class EntryView:
 
     title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
     list, index, width, height and line work. keys: of its own, beside Escape. buttons: name of an
-    action or screen, and its words by list and index.
+    action or screen, and its words by list and index. instead: what stands for an empty box, by
+    the measure's name.
     """
 
     title: Callable[[Any, int], str]
@@ -244,6 +245,7 @@ class EntryView:
     keys: tuple[Action, ...] = ()
     buttons: tuple[tuple[str, Callable[[Any, int], str]], ...] = ()
     label_width: int = 20
+    instead: Callable[[Job], Mapping[str, str]] | None = None
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import dataclasses
 import datetime
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from coilwright.job.answers import Form
@@ -24,6 +24,7 @@ from coilwright.job.sending import (
     with_requests,
 )
 from coilwright.job.shop import Shop, Supplier, find
+from coilwright.plan.ready import where_to
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
 from coilwright.units import show_date
@@ -151,6 +152,14 @@ def with_supplier(rows: JobRows, supplier: Supplier) -> None:
     rows.change(ORDER_HEAD.replace(job, 0, order), f"Supplier {supplier.name}")
 
 
+def _stands_in(job: Job) -> Mapping[str, str]:
+    """What the order prints where its head names no place."""
+    site = job.job.site or ""
+    said = f"the site: {site}" if where_to(dataclasses.replace(job, order=Order())) else (
+        f"the site once it is sure; a guess: {site}" if site else "the site, once it is known")
+    return {"ship_to": escape_controls(said)}
+
+
 ORDER: RowForm[Order] = RowForm(
     key="order-head", place=ORDER_HEAD,
     measures=(
@@ -167,7 +176,8 @@ ORDER: RowForm[Order] = RowForm(
         _text("phone", "Phone", "Where that person is reached."),
         _text("email", "E-mail", "Where the confirmation is sent."),
         _text("bill_to", "Bill to", "Where the bill goes; empty where it is the same."),
-        _text("ship_to", "Ship to", "Where the coils go; empty means the job's site."),
+        _text("ship_to", "Ship to", "Where the coils go. Empty means the job's site: the box says "
+              "it, and the order prints it."),
         _text("hours", "Receiving hours", "When somebody is there to receive them."),
         _text("unloading", "Unloading gear", "What takes a coil off the delivery truck."),
     ),
@@ -181,8 +191,9 @@ ORDER: RowForm[Order] = RowForm(
             ("suppliers", lambda _opened, _index: "Pick the supplier"),
             ("buyer", lambda _opened, _index: "Fill from my shop"),
         ),
-        keys=(_UNDO,), label_width=18,
-        hint="What is empty is left on the order to be written in; Escape closes",
+        keys=(_UNDO,), label_width=18, instead=_stands_in,
+        hint="An empty “Ship to” means the site; what else is empty is left on the order to be "
+        "written in; Escape closes",
     ),
 )
 

@@ -13,11 +13,18 @@ from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
-from coilwright.plan.coils.after_run import arrivals_of, leftover_tag, run_through, single_arrival
+from coilwright.plan.coils.after_run import (
+    arrivals_of,
+    leftover_tag,
+    lists_cut,
+    run_through,
+    single_arrival,
+)
 from coilwright.plan.coils.run import RunCoil, left_of, run_of
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
+from coilwright.sheets.told import tells_otherwise
 from coilwright.store import StoreError
 from coilwright.units import Kind, System
 from coilwright.values.keys import row_key
@@ -180,7 +187,10 @@ class RunDone:
         """Those tags, by coil key: what is put back again takes their place."""
         self._before = self.put
         """The same, before the last that was put back here."""
-        self.coils = run_of(plan, receive(plan)).coils
+        lists = lists_cut(plan)
+        self.coils = run_of(lists, receive(plan), plan).coils
+        if lists is not plan and tells_otherwise(lists):
+            self.held_to += " On paper: by the lists of the job as it is now, as on the run sheet."
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}
         self._picks: dict[str, Asked] = {}

@@ -12,6 +12,7 @@ from textual.widgets import Input, Static
 
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.beside import READ_BELOW, READS, ReadsBelow
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.text import key_under
 
@@ -29,21 +30,26 @@ class Line:
     empty: bool = False
 
 
-class LinesScreen(Modal[tuple[str, ...]]):
+class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
     """Returns the texts, one a line, or None where it is left. Enter goes on to the next line, and
     from the last one back with what was typed. at: the line that has the focus first. wrong: what
     cannot be taken of what was typed before, in a sentence; it stands above that line, and Enter
-    on any line takes all of them, as they were gone through once."""
+    on any line takes all of them, as they were gone through once. begun: what was typed to open it;
+    it replaces the first text, and typing goes on behind it. beside: what lies below stays to be
+    read, above the box."""
 
     BINDINGS = [
         Binding("up", "app.focus_previous", "Line above", show=False, id="lines.up"),
         Binding("down", "app.focus_next", "Line below", show=False, id="lines.down"),
+        *READ_BELOW,
     ]
 
     def __init__(
-        self, heading: str, about: str, lines: tuple[Line, ...], at: int = 0, wrong: str = ""
+        self, heading: str, about: str, lines: tuple[Line, ...], at: int = 0, wrong: str = "",
+        *, begun: str = "", beside: bool = False,
     ) -> None:
-        super().__init__()
+        super().__init__(classes="-beside" if beside else None)
+        self._begun = begun
         self._wrong = wrong
         self._at = at
         self._heading = heading
@@ -59,13 +65,20 @@ class LinesScreen(Modal[tuple[str, ...]]):
                 if self._wrong and number == self._at:
                     yield Static(plain(f"× {self._wrong}"), classes="wrong")
                 yield Static(plain(f" {line.name}", "bold"), id=f"name-{number}")
-                yield Box(line.text, placeholder=line.hint, max_length=LONGEST,
+                text = (number == 0 and self._begun) or line.text
+                yield Box(text, placeholder=line.hint, max_length=LONGEST,
                           compact=True, id=f"line-{number}")
-            yield Static("Enter goes on; Escape changes nothing", classes="over-hint")
+            read = f"; {READS}" if self.has_class("-beside") else ""
+            yield Static(f"Enter goes on; Escape changes nothing{read}", classes="over-hint",
+                         markup=False)
 
     def on_mount(self) -> None:
         """The line that one begins at has the focus."""
-        self.query_one(f"#line-{self._at}", Input).focus()
+        box = self.query_one(f"#line-{self._at}", Input)
+        if self._begun:
+            box.select_on_focus = False  # the next letter goes on, and replaces nothing
+            box.cursor_position = len(box.value)
+        box.focus()
 
     def on_descendant_focus(self) -> None:
         """▸ before the name of the line that has the keys: not all see a color."""

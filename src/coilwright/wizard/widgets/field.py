@@ -105,8 +105,8 @@ class Field(Widget):
         """Whether text that cannot be read was left, so that the error is shown."""
         self._holds = False
         self._quiet = self._unknown = False
-        self._example = DATE_ORDER if answer.form is Form.DATE else ""
-        """What an empty box says is wanted."""
+        self.example = DATE_ORDER if answer.form is Form.DATE else ""
+        """What an empty box says: what is wanted, or what stands for it."""
         self._word = self._unit = ""
 
     @property
@@ -200,7 +200,7 @@ class Field(Widget):
         if self._unknown and not self.idle:
             said = _DO_NOT_KNOW
         if isinstance(self.box, Input):
-            self.box.placeholder = said or self._example
+            self.box.placeholder = said or self.example
         else:
             self.box.instead = said
             self.box.refresh()
@@ -249,7 +249,7 @@ class Field(Widget):
         self._say_idle()
         # A row that is not asked grows by nothing that it says.
         needs = box.needs if isinstance(box, ChoiceBox) else max(
-            cells(box.value) + 1, cells(self._example))
+            cells(box.value) + 1, cells(self.example))
         if not (typing and self._most is None):
             self._fit_short(needs)
         tall = needs > width - self.label_width - self.tail_width

@@ -17,7 +17,7 @@ from textual.widgets.option_list import Option
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import Decision
 from coilwright.plan.practice.hints import take_hint
-from coilwright.plan.practice.review import decided_words, number_error
+from coilwright.plan.practice.review import decided_words, number_error, open_words
 from coilwright.plan.practice.solve import Solved, listed
 from coilwright.sheets.blocks import Sheet, paragraph
 from coilwright.sheets.practice import brief_papers
@@ -34,9 +34,12 @@ from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
 
 _HOW = """\
-↑ ↓ mark a question, Enter decides it, and again to change it; ← → read the papers above.
+↑ ↓ mark a question, Enter decides it, and again to change it; a number or an option's letter \
+typed on it opens it as well. ← → read the papers above.
 Escape goes to the job's steps, where numbers are worked out as they are typed; Ctrl+R comes back.
 A hint counts; to read one again does not. i hands in, once, and then what was kept back shows."""
+_BEGINS = "0123456789.-"
+"""What a number begins with."""
 _WHY = "for whoever reviews it; may stay empty"
 
 
@@ -88,9 +91,28 @@ class BriefScreen(Modal[Path]):
                          classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
-        """The decisions have the focus."""
+        """The decisions have the focus, and the first that is open the mark."""
         self.show()
-        self.query_one(OptionList).focus()
+        rows = self.query_one(OptionList)
+        rows.focus()
+        rows.highlighted = next(
+            (at for at, one in enumerate(self.solved.practice.decisions)
+             if not self.attempt.response(one.key).is_given), 0)
+
+    def on_key(self, event: events.Key) -> None:
+        """What is typed on a question opens its box, and stands in it; a letter goes to its option.
+
+        One that means something else here, as h, is that.
+        """
+        decision, typed = self._marked(), event.character or ""
+        if decision is None or event.key in self.active_bindings:
+            return
+        if decision.judged.is_typed and typed and typed in _BEGINS:
+            event.stop()
+            self._type(decision, typed)
+        elif any(typed == decision.letter(option.key) for option in decision.options):
+            event.stop()
+            self._pick(decision, typed)
 
     def on_resize(self, _event: events.Resize) -> None:
         """Set the papers for the width there is, once it is laid out."""
@@ -156,7 +178,7 @@ class BriefScreen(Modal[Path]):
         else:
             self._pick(decision)
 
-    def _type(self, decision: Decision) -> None:
+    def _type(self, decision: Decision, begun: str = "") -> None:
         old = self.attempt.response(decision.key)
         lines = [Line("Answer", old.text, "a number with its unit", empty=True)]
         if decision.reason:
@@ -171,9 +193,10 @@ class BriefScreen(Modal[Path]):
             if error:
                 self.say(error, severity="warning")
 
-        self.app.push_screen(LinesScreen("Decide", decision.ask, tuple(lines)), typed)
+        self.app.push_screen(LinesScreen("Decide", decision.ask, tuple(lines), begun=begun,
+                                         beside=True), typed)
 
-    def _pick(self, decision: Decision) -> None:
+    def _pick(self, decision: Decision, letter: str = "") -> None:
         old = self.attempt.response(decision.key)
 
         def picked(picks: tuple[str, ...] | None) -> None:
@@ -184,12 +207,12 @@ class BriefScreen(Modal[Path]):
             if decision.reason and picks:
                 self.app.push_screen(
                     LinesScreen("Why?", decision.ask,
-                                (Line("Why", old.why, _WHY, empty=True),)),
+                                (Line("Why", old.why, _WHY, empty=True),), beside=True),
                     lambda said: None if said is None else self._respond(
                         decision, dataclasses.replace(new, why=said[0])),
                 )
 
-        self.app.push_screen(PicksScreen(decision, old.picks), picked)
+        self.app.push_screen(PicksScreen(decision, old.picks, letter), picked)
 
     def action_hint(self) -> None:
         """The hints taken for the marked decision, to read again; from there the next, counted."""
@@ -214,18 +237,27 @@ class BriefScreen(Modal[Path]):
         """Ask who hands it in and where, over the brief: Escape comes back to it."""
         self._ask_hand_in(self.attempt.name, str(self.folder))
 
-    def _ask_hand_in(self, name: str, place: str, wrong: str = "") -> None:
-        """wrong: why it could not be written there; the folder is asked again."""
+    def _ask_hand_in(
+        self, name: str, place: str, wrong: str = "", *, open_told: bool = False
+    ) -> None:
+        """wrong: why it could not be written there; the folder is asked again. open_told: what is
+        open was said, and it is to be handed in all the same."""
         told = decided_words(self.solved, self.attempt)
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:
                 self.say("Not handed in yet: i hands it in.")
                 return
+            if not open_told and (left := open_words(self.solved, self.attempt)):
+                self._ask_hand_in(
+                    texts[0], texts[1], f"Not handed in yet: {left}. Enter once more hands it in "
+                    "so; Escape goes back to them.", open_told=True)
+                return
             try:
                 path = self._hand_in(*texts)
             except StoreError as error:
-                self._ask_hand_in(texts[0], texts[1], f"Not handed in: {error}")
+                self._ask_hand_in(texts[0], texts[1], f"Not handed in: {error}",
+                                  open_told=open_told)
                 return
             self.dismiss(path)
 

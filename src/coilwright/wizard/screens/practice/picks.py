@@ -23,7 +23,10 @@ _WIDEST = 92
 
 
 class PicksScreen(Modal[tuple[str, ...]]):
-    """Returns the keys that are picked; None where it is left, which changes nothing."""
+    """Returns the keys that are picked; None where it is left, which changes nothing.
+
+    letter: what was typed to open it, which does here what it would do typed again.
+    """
 
     BINDINGS = [
         Binding("space", "turn", "Pick", tooltip="Pick it, or take that back", id="picks.turn"),
@@ -31,8 +34,9 @@ class PicksScreen(Modal[tuple[str, ...]]):
                 priority=True),
     ]
 
-    def __init__(self, decision: Decision, picks: Iterable[str]) -> None:
-        super().__init__()
+    def __init__(self, decision: Decision, picks: Iterable[str], letter: str = "") -> None:
+        super().__init__(classes="-beside")
+        self._letter = letter
         self.decision = decision
         self.picks = [key for key in picks if decision.option(key)]
         self._before = tuple(self.picks)
@@ -53,6 +57,7 @@ class PicksScreen(Modal[tuple[str, ...]]):
     def on_mount(self) -> None:
         """The list has the focus."""
         self.query_one(OptionList).focus()
+        self._to_letter(self._letter)
 
     def _options(self) -> list[Option]:
         room = max(24, min(self.app.size.width, _WIDEST) - 8)
@@ -76,12 +81,18 @@ class PicksScreen(Modal[tuple[str, ...]]):
 
     def on_key(self, event: events.Key) -> None:
         """The letter of an option goes to it; where many are picked it is picked too."""
+        if self._to_letter(event.character or ""):
+            event.stop()
+
+    def _to_letter(self, letter: str) -> bool:
+        """Go to the option of a letter, and pick it where many are; whether there is one."""
         for at, option in enumerate(self.decision.options):
-            if event.character == self.decision.letter(option.key):
-                event.stop()
+            if letter == self.decision.letter(option.key):
                 self.query_one(OptionList).highlighted = at
                 if not self.decision.judged.picks_one:
                     self._turn(option.key)
+                return True
+        return False
 
     def action_close(self) -> None:
         """Leave it as it was; what was picked meanwhile is not dropped unasked."""

@@ -35,7 +35,7 @@ class ProjectorScreen(Modal[None]):
         Binding("left,pageup", "step(-1)", "Before", tooltip="The thing before",
                 id="projector.before"),
         Binding("enter,r", "reveal", "Reveal", tooltip="Show the answer, or hide it",
-                id="projector.reveal"),
+                id="projector.reveal", key_display="Enter, r"),
         Binding("w", "working", "Working", tooltip="How it was worked out", id="projector.working"),
         Binding("down", "scroll(2)", "Read on", show=False, id="projector.on"),
         Binding("up", "scroll(-2)", "Read back", show=False, id="projector.back"),
@@ -127,6 +127,17 @@ class ProjectorScreen(Modal[None]):
             # Where it does not fit below the answer, it begins the page after.
             self.page = before if self.worked and len(self.pages) > before else before - 1
             self.show()
+
+    def on_click(self, event: events.Click) -> None:
+        """A click on the slide reveals its answer, and the next one goes on."""
+        if event.widget is self.query_one("#projector-hint"):
+            return
+        slide = self.slides[self.at]
+        last = self.page + 1 == len(self.pages)
+        if last and slide.revealed and not self.revealed:
+            self.action_reveal()
+        else:
+            self.action_step(1)
 
     def action_scroll(self, lines: int) -> None:
         """Scroll a page that is longer than the screen, as where a terminal is very low."""

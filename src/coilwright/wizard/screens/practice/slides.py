@@ -14,6 +14,7 @@ from coilwright.plan.practice.solve import Solution, Solved, option_words
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
 from coilwright.sheets.practice import bare_lines, drawn_once
+from coilwright.sheets.practice_workings import opened
 from coilwright.sheets.state import state_of
 from coilwright.units import System
 from coilwright.values.figure import Figure
@@ -149,9 +150,16 @@ def _decision(title: str, solution: Solution, width: int) -> Slide:
         (*answer, *found, *solution.notes, decision.why),
         tuple(_ranking(solution)) or tuple(
             text.replace(str(ANSWER), _ON_PAPERS)
-            for text in _workings(solution.working, solution.units, width)),
+            for text in _workings(_steps(solution), solution.units, width)),
         (decision.ask, *(f"{box} {words}" for box, words in boxes)) if boxes else (),
     )
+
+
+def _steps(solution: Solution) -> Iterable[Figure]:
+    """What a class follows: of a number all that it is made of, not the last sum alone."""
+    if solution.figure is None:
+        return solution.working
+    return [one for one in opened(solution.working, solution.units) if one.formula is not None]
 
 
 def _ranking(solution: Solution) -> Iterator[str]:

@@ -1,0 +1,43 @@
+"""Whether coils of another job go where those of the last one went: to a place of the buyer's."""
+
+from __future__ import annotations
+
+import re
+
+from coilwright.job.job import Job
+from coilwright.job.shop import Shop, plain_name
+
+_SHORTEST = 3
+_COMMON = frozenset((
+    "road", "street", "lane", "avenue", "ave", "drive", "way", "court", "place", "park", "hill",
+    "highway", "route", "county", "north", "south", "east", "west", "new", "old", "the", "and",
+    "our", "yard", "shop", "site", "house", "barn", "garage", "roof", "gravel", "invented",
+))
+"""Words that two places can share and still be two."""
+
+
+def same_place_again(old: Job, shop: Shop) -> bool:
+    """Whether a job like another has its coils sent to the same place: one of the shop, or one that
+    is plainly another than the old job's site.
+
+    A place at the old site, or one that may be, is nowhere to send another job's coils.
+    """
+    place = old.order.ship_to
+    if not place.strip():
+        return False
+    site = old.job.site or ""
+    if plain_name(place) == plain_name(site):
+        return False
+    if plain_name(place) == plain_name(shop.buyer.ship_to):
+        return True
+    of_site = _telling(site)
+    of_job = of_site | _telling(old.job.client or "") | _telling(old.job.name or "")
+    whole = {*re.findall(r"\w+", place.casefold())}
+    return bool(of_site and _telling(place)) and not of_job & whole
+
+
+def _telling(text: str) -> frozenset[str]:
+    """The words by which a place is known: those of its first part, which a town is not."""
+    first = text.partition(",")[0].casefold()
+    return frozenset(word for word in re.findall(r"[^\W\d_]+", first)
+                     if len(word) >= _SHORTEST and word not in _COMMON)

@@ -1,0 +1,180 @@
+"""New coils that came of different lots: their lists made anew, so that as few planes as can be
+have panels of two lots.
+
+The coils are on hand then, and what was ordered is no matter any more: which panels each makes may
+change, as long as its list stays within what it came at, with spare, thread-up and tail.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from coilwright.calc import on_hand
+from coilwright.calc.cutting.lots_apart import LotCoil, LotPlane, Shares, keep_lots_apart
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.shop import plain_name
+from coilwright.plan.coils.cut_lists import enter_cuts
+from coilwright.plan.coils.run_panels import UNKNOWN_LOT, lot_on_hand, panels_by_coil
+from coilwright.plan.ledger import Lacking, Ledger, require
+from coilwright.plan.receiving.report import ArrivalReport
+from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil
+from coilwright.values.keys import part_of, row_key
+
+_MOST_COILS = 24
+_MOST_PLANES = 60
+"""Coils and planes, those alike too, beyond which lists stay as they were ordered."""
+
+
+@dataclass(frozen=True, slots=True)
+class CameAs:
+    """What came for a new coil: the lots on its tags, and the least it can be long [in]; None where
+    that is not known, or several came for it."""
+
+    lots: tuple[str, ...]
+    least: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ByLot:
+    """The new coils with their lists, and the lot of each by its number.
+
+    mixed: planes that panels of two lots or more are cut for, by number and which of those alike.
+    anew: whether the lists are not those that the coils were ordered by.
+    """
+
+    coils: tuple[CoilPlan, ...]
+    lots: Mapping[int, str]
+    mixed: frozenset[tuple[int, int]] = frozenset()
+    anew: bool = False
+
+
+def came_as(came: Sequence[ArrivalReport]) -> dict[int, CameAs]:
+    """What came for each new coil, by its number; what was refused or sent back is none of it."""
+    by_coil: dict[int, list[ArrivalReport]] = {}
+    for one in came:
+        if one.coil is not None and not one.arrival.is_gone:
+            by_coil.setdefault(one.coil.number, []).append(one)
+    return {number: CameAs(
+        tuple(tag for one in found if (tag := one.arrival.lot.strip())),
+        found[0].counted.least.value if len(found) == 1 and found[0].counted is not None else None)
+        for number, found in by_coil.items()}
+
+
+def coils_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
+    """A plan's new coils with the lists they are run by: as planned while they are of one lot.
+
+    came: what came, by the number of the coil. Lists change only where fewer planes have two lots
+    then. Coils on hand keep theirs, and so does one whose length is not known.
+    """
+    lots = _lots(plan, came)
+    of_stock = {lot_on_hand(plan, one) for one in plan.from_stock if any(c.plane for c in one.cuts)}
+    if len({*lots.values(), *of_stock}) < 2 or not any(came[n].lots for n in came):
+        return ByLot(plan.coils, lots)
+    before = _mixed(plan, plan.coils, lots)
+    as_planned = ByLot(plan.coils, lots, before)
+    if len(set(lots.values())) < 2 or not before or len(plan.coils) > _MOST_COILS:
+        return as_planned
+    try:
+        losses = [figure.value for figure in require(*map(
+            Ledger(plan.job).answer, (MachineKey.THREAD_UP, MachineKey.TAIL, CoilsKey.SPARE)))]
+    except Lacking:
+        return as_planned
+    free = [coil for coil in plan.coils if coil.cuts and coil.number in came
+            and came[coil.number].least is not None]
+    planes, numbers = _planes(plan, free, lots)
+    if len(free) < 2 or len(planes) > _MOST_PLANES:
+        return as_planned
+    marks = {lot: n for n, lot in enumerate(sorted(set(lots.values())))}
+    shares = keep_lots_apart(planes, [
+        LotCoil(on_hand.usable_on_hand(came[coil.number].least or 0.0, *losses),
+                marks[lots[coil.number]]) for coil in free])
+    if shares is None:
+        return as_planned
+    made = _with_cuts(plan, free, shares, numbers)
+    after = _mixed(plan, made, lots)
+    return ByLot(made, lots, after, anew=True) if len(after) < len(before) else as_planned
+
+
+def _lots(plan: Plan, came: Mapping[int, CameAs]) -> dict[int, str]:
+    """The lot of each new coil. One whose lot is not known is of that of all others, as ordered,
+    where those are of one."""
+    known = {number: "\n".join(sorted({plain_name(lot) for lot in one.lots}))
+             for number, one in came.items() if one.lots}
+    every = set(known.values())
+    other = every.pop() if len(every) == 1 else UNKNOWN_LOT
+    return {coil.number: known.get(coil.number, other) for coil in plan.coils}
+
+
+def _mixed(
+    plan: Plan, coils: Sequence[CoilPlan], lots: Mapping[int, str]
+) -> frozenset[tuple[int, int]]:
+    """The planes that have panels of two lots or more, with which of those alike."""
+    every: tuple[StockCoil | CoilPlan, ...] = (
+        *plan.from_stock, *(coil for coil in coils if coil.cuts))
+    seen: dict[tuple[int, int], set[str]] = {}
+    for coil, given in zip(every, panels_by_coil(plan, every, lots), strict=True):
+        lot = lots[coil.number] if isinstance(coil, CoilPlan) else lot_on_hand(plan, coil)
+        for (plane, _length), panels in given.items():
+            for panel in panels:
+                seen.setdefault((plane, panel.copy), set()).add(lot)
+    return frozenset(plane for plane, own in seen.items() if len(own) > 1)
+
+
+def _planes(
+    plan: Plan, free: Sequence[CoilPlan], lots: Mapping[int, str]
+) -> tuple[list[LotPlane], list[tuple[int, str]]]:
+    """The planes, and trim, that free coils are cut for, and the number and name of each; planes
+    alike one by one where coils that keep their lists have none of them."""
+    marks = {lot: n for n, lot in enumerate(sorted(set(lots.values())))}
+    wanted: dict[tuple[int, str], dict[float, int]] = {}
+    now: dict[tuple[int, str], dict[int, float]] = {}
+    for coil in free:
+        for cut in coil.cuts:
+            key, mark = (cut.plane, cut.name), marks[lots[coil.number]]
+            panels, own = wanted.setdefault(key, {}), now.setdefault(key, {})
+            panels[cut.length] = panels.get(cut.length, 0) + cut.count
+            own[mark] = own.get(mark, 0.0) + cut.length * cut.count
+    stays: dict[int, set[int]] = {}
+    fixed = {coil.number for coil in free}
+    for one in plan.from_stock:
+        for cut in one.cuts:
+            stays.setdefault(cut.plane, set()).add(marks.get(lot_on_hand(plan, one), -1))
+    for other in plan.coils:
+        for cut in other.cuts if other.number not in fixed else ():
+            stays.setdefault(cut.plane, set()).add(marks[lots[other.number]])
+    planes, names = list[LotPlane](), list[tuple[int, str]]()
+    alike = {plane.number: plane.alike for plane in plan.planes}
+    for key, panels in wanted.items():
+        copies = alike.get(key[0], 1)
+        if key[0] in stays or any(count % copies for count in panels.values()):
+            copies = 1
+        for _ in range(copies):
+            planes.append(LotPlane(
+                tuple((length, count // copies) for length, count in panels.items()),
+                key[0] != 0, frozenset(stays.get(key[0], ())),
+                {mark: length / copies for mark, length in now[key].items()}))
+            names.append(key)
+    return planes, names
+
+
+def _with_cuts(
+    plan: Plan, free: Sequence[CoilPlan], shares: Shares, names: Sequence[tuple[int, str]]
+) -> tuple[CoilPlan, ...]:
+    """The new coils, those that were free with their new lists, in the order of planes; trim last.
+    """
+    place = {plane.number: at for at, plane in enumerate(plan.planes)}
+    made = {}
+    for coil, share in zip(free, shares, strict=True):
+        panels: dict[tuple[int, str, float], int] = {}
+        for at, length, count in share:
+            key = (*names[at], length)
+            panels[key] = panels.get(key, 0) + count
+        cuts = tuple(Cut(plane, name, length, count) for (plane, name, length), count in sorted(
+            panels.items(), key=lambda item: (place.get(item[0][0], len(place)), -item[0][2])))
+        figure = enter_cuts(Ledger(plan.job), part_of(row_key("coil", coil.number), "by_lot"),
+                            f"Coil {coil.number}", cuts, coil.panels_length.standing)
+        made[coil.number] = dataclasses.replace(coil, cuts=cuts, panels_length=figure)
+    return tuple(made.get(coil.number, coil) for coil in plan.coils)

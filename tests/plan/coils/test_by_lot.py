@@ -1,0 +1,129 @@
+"""Coils that came of different lots: whole planes of one lot where the coils allow."""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+from collections import Counter
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.job.job import Job
+from coilwright.job.receiving import Arrival
+from coilwright.job.roof import Building
+from coilwright.plan import Plan, plan
+from coilwright.plan.coils.run import Run, run_of
+from coilwright.plan.receiving.receive import receive, receive_one
+from coilwright.sheets import render
+from tests.cases import building, set_answers
+from tests.draws import draws
+from tests.plan.receiving.arrivals import with_arrived
+
+
+def came(job: Job, *lots: str, off: float = 0.0) -> Job:
+    """The job with its coils arrived as long as ordered, or by a share shorter; '': not there."""
+    made = plan(job)
+    return with_arrived(job, *(
+        Arrival(tag=f"T-{n}", lot=lot, coil=n, length=made.coils[n - 1].length.value * (1 - off))
+        for n, lot in enumerate(lots, 1) if lot))
+
+
+def mixed(run: Run) -> set[str]:
+    """Planes of two lots, with which of those alike."""
+    found: dict[str, set[str]] = {}
+    for coil in run.coils:
+        for batch in coil.batches:
+            for piece in (piece for row in batch.rows for piece in row.pieces):
+                found.setdefault(f"{batch.cut.name} {piece.copy}", set()).update(coil.lots)
+    return {name for name, lots in found.items() if len(lots) > 1}
+
+
+def run(made: Plan) -> Run:
+    return run_of(made, receive(made))
+
+
+def ell(lift: float) -> Job:
+    job = building(Building.GABLED_ELL, length=504.0, width=312.0, pitch=8.0, eave_overhang=16.0,
+                   rake_overhang=12.0, wing_width=192.0, wing_projection=168.0)
+    return set_answers(job, {"coils.site_lift": lift, "coils.tolerance": 0.10})
+
+
+def test_whole_planes_by_lot_with_spare_and_the_same_panels() -> None:
+    job = ell(2000.0)
+    assert len(plan(job).coils) == 2
+    one_lot, two = plan(came(job, "P-1", "P-1")), plan(came(job, "P-1", "P-2"))
+    as_ordered, apart = run(one_lot), run(two)
+    assert not as_ordered.by_lot
+    assert mixed(run_of(two)) == set()  # nothing is known to be of two lots before they come
+    assert apart.by_lot
+    assert mixed(apart) == set()
+    planes = [{batch.cut.name for batch in coil.batches} for coil in apart.coils]
+    assert not planes[0] & planes[1]
+    panels = [Counter({(b.cut.name, b.cut.length): b.cut.count for b in coil.batches})
+              for coil in (*as_ordered.coils, *apart.coils)]
+    assert panels[0] + panels[1] == panels[2] + panels[3]
+    for coil in apart.coils:
+        net = sum(b.cut.length * b.cut.count for b in coil.batches)
+        assert coil.shortest is not None
+        assert net * 1.03 + 72 + 48 <= coil.shortest.value + 1e-6
+        assert coil.left.value == pytest.approx(coil.length.value - net - 72 - 48)
+    # What a coil is held to is the list that it is run by.
+    for n, (report, coil) in enumerate(zip(receive(two), apart.coils, strict=True), 1):
+        assert report.need is not None
+        assert report.need.value == pytest.approx((coil.used.value - 120) * 1.03 + 120)
+        again = receive_one(two, n).need
+        assert again is not None
+        assert again.value == report.need.value
+    said = " ".join(render("run", two, "text").split())
+    assert "Lots meet on" not in said
+    assert "The coils came of different lots: the lists are made so" in said
+
+
+def test_lists_stay_where_coils_are_too_short_for_whole_planes() -> None:
+    job = set_answers(ell(2000.0), {"coils.tolerance": 0.0})
+    short = plan(came(job, "P-1", "P-2", off=0.01))
+    found = run(short)
+    assert not found.by_lot
+    assert [c.cuts for c in short.coils] == [tuple(b.cut for b in c.batches) for c in found.coils]
+    assert "Lots meet on" in render("run", short, "text")
+
+
+@settings(max_examples=draws(30), deadline=None)
+@given(st.sampled_from([900.0, 1300.0, 2000.0]), st.floats(300.0, 700.0), st.floats(200.0, 400.0),
+       st.lists(st.sampled_from(["P-1", "P-2", ""]), min_size=8, max_size=8),
+       st.sampled_from([0.0, 0.03, 0.08]))
+def test_no_assignment_of_whole_planes_has_fewer_of_two_lots(
+    lift: float, length: float, width: float, lots: list[str], off: float
+) -> None:
+    job = set_answers(building(Building.GABLE, length=length, width=width, pitch=6.0),
+                      {"coils.site_lift": lift, "coils.tolerance": 0.10})
+    ordered = plan(job)
+    made = plan(came(job, *lots[:len(ordered.coils)], off=off))
+    found, planned = run(made), run(dataclasses.replace(made, job=job))
+    before = Counter[tuple[str, float]]()
+    after = Counter[tuple[str, float]]()
+    for counted, coils in ((before, ordered.coils), (after, found.coils)):
+        for coil in coils:
+            cuts = coil.cuts if hasattr(coil, "cuts") else [b.cut for b in coil.batches]
+            for cut in cuts:
+                counted[cut.name, cut.length] += cut.count
+    assert before == after
+    assert not planned.by_lot
+    there = [n for n, lot in enumerate(lots[:len(ordered.coils)], 1) if lot]
+    if len(there) < len(ordered.coils) or len({lots[n - 1] for n in there}) < 2:
+        return
+    room = Counter[str]()
+    for report in receive(made):
+        assert report.counted is not None
+        room[report.arrival.lot] += int(
+            ((report.counted.least.value - 120) / 1.03 + 1e-6)
+            // ordered.planes[0].groups[0].length)
+    # Both sides are of one length: can each be of one lot, whole panels only?
+    sides = [sum(group.count for group in side.groups) for side in ordered.planes]
+    whole = any(all(sum(n for n, of in zip(sides, owner, strict=True) if of == lot) <= room[lot]
+                    for lot in set(owner))
+                for owner in itertools.product(room, repeat=len(sides)))
+    if whole:
+        assert mixed(found) == set()
