@@ -56,6 +56,12 @@ def test_a_metric_job_is_offered_them_and_a_us_one_is_not() -> None:
     us, metric = Job(), give(Job(), JobKey.UNITS, System.METRIC)
     assert answer.picks(us) == US_NAMES
     assert answer.picks(metric) == (*EN_NAMES, *US_NAMES)
+    # Where a European standard is named, none of ASTM's is offered; what is chosen stays.
+    for job in (us, metric):
+        named = give(job, MetalKey.STANDARD, "DIN EN 10346")
+        assert answer.picks(named) == (*EN_NAMES, CoatingName.NONE)
+        chosen = give(named, MetalKey.COATING, CoatingName.AZ50)
+        assert answer.picks(chosen) == (*EN_NAMES, CoatingName.NONE, CoatingName.AZ50)
     # What a job has stays among its picks, and a text of either system is read in both.
     us, error = give_text(us, MetalKey.COATING, "az185")
     assert (error, answer.picks(us)[-1]) == ("", CoatingName.AZ185)

@@ -6,6 +6,7 @@ import csv
 import dataclasses
 import io
 import re
+from decimal import Decimal
 
 import pytest
 from hypothesis import given, settings
@@ -21,6 +22,7 @@ from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run
 from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.coils.run import run_of
+from coilwright.plan.haul.loads import on_hand_to_haul
 from coilwright.sheets import render
 from coilwright.store import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
@@ -391,3 +393,45 @@ class TestAsItCame:
         head, first, *_ = list(csv.reader(io.StringIO(render("run", made, "csv"))))
         assert first[head.index("coil")] == "coil 1 of the order"
         assert first[head.index("lot")] == "L-7"
+
+
+@pytest.mark.parametrize("name", sorted(demo_jobs()))
+def test_rows_of_a_metric_run_subtract_as_they_are_printed(name: str) -> None:
+    """Whoever takes the next row's panels off what is left finds what the next row says."""
+    job = dataclasses.replace(demo_jobs()[name], units=System.METRIC)
+    tables = render("run", plan(job), "md").split("## Load ")[1:]
+    followed = 0
+    for one in tables:
+        before: Decimal | None = None
+        for line in one.splitlines():
+            cells = [cell.strip(" ~`") for cell in line.replace("\\", "").split("|")]
+            if len(cells) < 10 or not cells[2].isdecimal():
+                continue
+            count, length, left = Decimal(cells[2]), *(
+                Decimal(cell.removesuffix(" m").replace(",", "")) for cell in (cells[3], cells[7]))
+            if before is not None:
+                followed += 1
+                assert left == before - count * length, line
+            before = left
+    assert followed > 0 or name == "mill-row-mistakes"
+
+
+def test_a_metric_paper_tells_a_long_panel_in_round_meters() -> None:
+    text = render("run", plan(dataclasses.replace(barn(), units=System.METRIC)), "text", 400)
+    assert "no panel longer than 3.6 m alone" in text
+    assert "no panel longer than 12 ft alone" in render("run", plan(barn()), "text", 400)
+
+
+def test_a_coil_on_hand_weighs_the_same_on_run_sheet_and_haul_card() -> None:
+    """Both the most it can: 115 kg had stood on one and 114 kg on the other."""
+    for system in System:
+        done = plan(dataclasses.replace(barn(), units=system))
+        masses = [one.heaviest.text(system) for one in done.from_stock]
+        together = on_hand_to_haul(done)
+        assert together is not None
+        assert together.mass.as_read(system) == pytest.approx(
+            sum(one.heaviest.as_read(system) for one in done.from_stock))
+        card, sheet = (" ".join(render(kind, done, "text", 400).split())
+                       for kind in ("haul", "run"))
+        assert together.mass.text(system) in card
+        assert all(f"It weighs {mass} at most" in sheet for mass in masses)

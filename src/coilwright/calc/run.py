@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.formula import formula, total, up
 from coilwright.values.source import Grade, Source
 
@@ -11,9 +11,17 @@ CARRYING = Source("a panel's weight over what one person should carry", Grade.PR
 ONE_PERSON = 50.0
 """What one person should carry [lb], unless said otherwise (common practice, no source)."""
 
-LONG_PANEL = 144.0
-"""A longer panel is carried by two people, whatever it weighs [in] (common practice, no
-source)."""
+_LONG_PANEL, _LONG_IN_METRIC = 144.0, 3.6 / 0.0254
+
+
+def long_panel(system: System) -> float:
+    """Two people carry a longer panel, whatever it weighs [in]: 12 ft, or 3.6 m where that is how
+    panels are told (common practice, no source).
+
+    >>> long_panel(System.US), round(long_panel(System.METRIC) * 0.0254, 3)
+    (144.0, 3.6)
+    """
+    return _LONG_PANEL if system is System.US else _LONG_IN_METRIC
 
 
 @formula(Kind.DURATION, FORMING, "L v")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.calc.run import LONG_PANEL
+from coilwright.calc.run import long_panel
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
@@ -26,12 +26,17 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.names import answer_text, figure_text
 from coilwright.sheets.parts import alike_planes, both_ends, cut_length
-from coilwright.units import Kind, in_thousands, show
+from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions, words
 
 WIDE, NARROW, LENGTH = 18, 10, 16
 """Letters of room to write a name, a number, and a length."""
+
+
+def _plainly(length: float, system: System) -> str:
+    """A round length without digits that say nothing: 3.6 m."""
+    return show(length, Kind.LENGTH, system).replace("00 m", " m")
 
 
 def before_run(plan: Plan) -> Iterator[Inline]:
@@ -140,7 +145,7 @@ def carrying(plan: Plan, run: Run) -> tuple[Block, ...]:
               rows, right=(1, 2, 3)),
         paragraph(
             "One person carries ", figure_text(run.carry, system), " at most, and no panel longer "
-            f"than {show(LONG_PANEL, Kind.LENGTH, system)} alone, whatever it weighs (common "
+            f"than {_plainly(long_panel(system), system)} alone, whatever it weighs (common "
             "practice, no source; your own rules and the wind may ask for more people).",
         ),
     )

@@ -18,6 +18,7 @@ from coilwright.plan.practice.class_table import (
     handed_in_again,
     in_order,
     latest,
+    left_out,
 )
 from coilwright.plan.practice.losses import Loss
 from coilwright.plan.practice.review import PICKED_WRONG, Mark, Review, Slip, doubts
@@ -259,6 +260,8 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
         table(("", "what", "wrong"), [
             (column.name, column.words, f"{wrong} of {sums.of}")
             for column, wrong in zip(sums.columns, sums.wrong, strict=True)], right=(2,)),
+        paragraph(f"Not in the table, for nobody picked them, and rightly: {', '.join(others)}.")
+        if (others := left_out(reviews, sums.columns)) else (),
         *_costs(latest(reviews)),
         *(_commonest(reviews, sums.of) if details else ()),
     )
@@ -267,24 +270,40 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
 def _costs(reviews: Sequence[Review]) -> Iterator[Block]:
     """What each person's mistakes would have cost, and those of the class."""
     system = reviews[0].solved.key.job.units
-    costs = [(one.attempt.name or "no name", cost_of(one)) for one in reviews]
+    costs = [(f"{one.attempt.name or 'no name'}{_not_answered(one)}", cost_of(one))
+             for one in reviews if cost_of(one).is_any or _not_answered(one)]
     named = [(name, cost) for name, cost in costs if cost.is_any]
     if not named:
         return
     shown = [damage for damage in NUMBERED if any(damage in one.figures for _, one in named)]
     hurts = any(one.hurts for _, one in named)
-    sums = class_sum(one for _, one in named)
+    sums = class_sum((one for _, one in named), system)
     rows: list[tuple[Inline, ...]] = [
         (name, *_cost_cells(one.figures, shown, system),
-         *((strong("yes") if one.hurts else "",) if hurts else ())) for name, one in named]
+         *((strong("yes") if one.hurts else "",) if hurts else ())) for name, one in costs]
     if len(named) > 1 and sums:
         rows.append((strong("the class"), *map(strong, _cost_cells(sums, shown, system)),
-                     *(("",) if hurts else ())))
+                     *((strong("yes"),) if hurts else ())))
     yield from stacked(
         table(("would have cost", *shown, *((Damage.DANGER,) if hurts else ())), rows,
               right=range(1, len(shown) + 1)),
-        paragraph(f"Of each person {_ONE_ORDER}" if shown else ""),
+        paragraph(f"Of each person {_ONE_ORDER}" if shown else "",
+                  " A number that is not answered is wrong, and costs nothing here: nothing was "
+                  "ordered by it." if any(_not_answered(one) for one in reviews) else "",
+                  " Days of the class are the most of one person's: they pass for all at once."
+                  if len(named) > 1 and Damage.DAYS in sums else ""),
     )
+
+
+def _not_answered(review: Review) -> str:
+    """That somebody left numbers open, behind the name; empty where nobody did."""
+    blank = [mark for mark in review.marks
+             if any(one.slip is Slip.BLANK for one in mark.mistakes)]
+    numbers = sum(mark.decision.judged.is_typed for mark in blank)
+    if not numbers:
+        return ""
+    return " (answered nothing)" if len(blank) == len(review.marks) else (
+        f" ({counted(numbers, 'number')} not answered)")
 
 
 def _cost_cells(

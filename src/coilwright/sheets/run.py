@@ -67,6 +67,7 @@ from coilwright.sheets.state import state_of
 from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key, row_key
+from coilwright.values.rounding import read_to_cut
 from coilwright.words.counting import noun
 
 _DRAWN = (76, 20)
@@ -150,7 +151,7 @@ def _coil(plan: Plan, sent: Plan, coil: RunCoil) -> tuple[Block, ...]:
         table(
             ("✓", "pieces" if blanks else "panels", "length", "short side", "ends", "numbers",
              "left on it", "made", "scrap", "measured left"),
-            [_row(plan, coil, batch, row) for batch in coil.batches for row in batch.rows],
+            [_row(plan, coil, batch, row, left) for batch, row, left in _left_on_it(plan, coil)],
             right=(1, 2, 3, 6), write=(7, 8, 9), title=f"Load {coil.number}: {coil.title}",
         ),
         _end(plan, coil),
@@ -170,7 +171,33 @@ def _on_tag(coil: RunCoil) -> tuple[Block, ...]:
                       room(LENGTH), ": so much more or less is left on it, row by row. ", *run_by),)
 
 
-def _row(plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow) -> tuple[Inline, ...]:
+def _left_on_it(plan: Plan, coil: RunCoil) -> Iterator[tuple[RunBatch, RunRow, float]]:
+    """Its rows, each with what is left on the coil after it [in], as a crew reckons that cuts to
+    the lengths that are printed: each row less the next one's panels is what the next one says."""
+    left: float | None = None
+    for batch in coil.batches:
+        each = read_to_cut(batch.cut.length, plan.job.units)
+        for row in batch.rows:
+            if left is None:
+                left = read_to_cut(row.left + row.count * batch.cut.length, plan.job.units)
+            left -= row.count * each
+            yield batch, row, left
+
+
+def _to_cut(length: float, system: System) -> str:
+    """A length as fine as it is cut, long as it may be: to 1 mm in metric."""
+    if system is System.US or abs(length) < _LONG:
+        return show(length, Kind.LENGTH, system)
+    return f"{in_thousands(length * 0.0254, system, 3)} m"
+
+
+_LONG = 100 / 0.0254
+"""From here on a length is told to 10 mm elsewhere [in]."""
+
+
+def _row(
+    plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow, left: float
+) -> tuple[Inline, ...]:
     system, cut = plan.job.units, batch.cut
     square = row.short is not None and abs(row.short - cut.length) < _SAME
     short: Inline = "—" if square or row.short is None else cut_length(plan, cut.plane, row.short)
@@ -178,7 +205,7 @@ def _row(plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow) -> tuple[Inlin
         Tick(()).box, in_thousands(row.count, system),
         cut_length(plan, cut.plane, cut.length), short,
         _ends(row), _numbers(plan, cut.plane, row, cut.name),
-        marked(coil.left.mark, show(row.left, Kind.LENGTH, system)), "", "", "",
+        marked(coil.left.mark, _to_cut(left, system)), "", "", "",
     )
 
 

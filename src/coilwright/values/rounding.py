@@ -53,6 +53,16 @@ def show_rounded(value: float, kind: Kind, system: System) -> str:
     return text
 
 
+def read_to_cut(length: float, system: System) -> float:
+    """A length [in] as a crew reads it off a list and cuts it: to 1/16 in or to 1 mm.
+
+    >>> read_to_cut(104.94, System.US), round(read_to_cut(104.94, System.METRIC) * 25.4, 6)
+    (104.9375, 2665.0)
+    """
+    step = 1 / 16 if system is System.US else _MM
+    return math.floor(length / step + 0.5) * step
+
+
 def step_up(value: float, kind: Kind, system: System) -> float:
     """The value [in, lb] up to a whole step. Raises KeyError for a kind that no mill rounds."""
     step = _STEPS[system, kind]

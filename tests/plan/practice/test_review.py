@@ -79,7 +79,7 @@ def test_a_narrow_strip_costs_metal_money_and_days_worked_by_hand() -> None:
     assert days is not None
     # It forms no seam: lost is the coil as it was ordered, too narrow.
     assert metal.value == pytest.approx(mass.value * (strip.value - 4) / strip.value)
-    assert money.value == pytest.approx(metal.value * 1.35)  # the price of the invented list
+    assert money.value == pytest.approx(metal.as_read() * 1.35)  # the price of the invented list
     assert days.value == 21  # and its lead time
     assert metal.equation == "M·a / b"
     attempt = right_attempt(solved).respond("strip", Response(text=f"{strip.value + 1} in"))
@@ -313,16 +313,28 @@ def test_mistakes_of_one_order_cost_it_once_and_a_class_is_summed() -> None:
     assert (cost.of, cost.hurts, cost.figures[Damage.METAL]) == (2, True, lost)
     assert (cost_of(one).of, cost_of(one).hurts) == (1, False)
     assert not cost_of(review(solved, right)).is_any
-    found = class_sum(map(cost_of, (both, one)))
-    assert found[Damage.METAL].value == pytest.approx(2 * lost.value)
-    assert found[Damage.MONEY].value == pytest.approx(2 * lost.value * 1.35)
+    # As it is read: whoever multiplies the pounds that stand there gets the money beside them.
+    found = class_sum(map(cost_of, (both, one)), System.US)
+    pounds = lost.as_read()
+    assert lost.value != pounds == round(pounds)
+    assert found[Damage.METAL].value == 2 * pounds
+    assert found[Damage.MONEY].value == pytest.approx(2 * round(pounds * 1.35, 2), abs=1e-9)
+    assert found[Damage.DAYS].value == 21
+    # Who answered nothing is not left out as if it had cost the least.
+    nothing = review(solved, Attempt(practice=solved.practice.name, seed=2, name="D",
+                                     fingerprint=right.fingerprint).hand_in(WHEN))
+    told = " ".join(render_as(class_sheet([both, one, nothing]), "text", 80).split())
+    assert "D (answered nothing)" in told
+    assert "costs nothing here: nothing was ordered by it" in told
+    assert "Days of the class are the most of one person's" in told
     text = render_as(class_sheet([review(solved, right), both, one]), "text", 80)
+    assert "Not in the table, for nobody picked them, and rightly: 1a, " in " ".join(text.split())
     rows = [line.split() for line in text.splitlines() if " lb " in line]
     assert [row[0] for row in rows] == ["B", "C", "the"]
     assert [row[1:3] == lost.text().split() for row in rows[:2]] == [True, True]
     assert [row[-2:] for row in rows[:2]] == [["21", "yes"], rows[1][-2:]]
     assert rows[1][-1] == "21"
-    assert len(rows[2]) == 5  # days pass for all of a class at once
+    assert rows[2][-2:] == ["21", "yes"]  # days pass for all of a class at once
     assert "the costliest mistake is counted" in " ".join(text.split())
     said = render_as(review_sheet(both), "text", 200)
     assert f"In all: {lost.text()} of metal, " in said

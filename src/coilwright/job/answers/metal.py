@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from enum import StrEnum
 
-from coilwright.calc.coating import EN_NAMES, US_NAMES
+from coilwright.calc.coating import COATINGS, EN_NAMES, US_NAMES
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
 from coilwright.job.choices import YesNo
@@ -54,15 +54,22 @@ class MetalKey:
 
 class CoatingAnswer(Answer):
     """A metallic coating. Who works in US units picks among those called by ounces, who works in
-    metric among those called by grams first."""
+    metric among those called by grams first; where a European standard is named, among those it
+    has alone."""
 
     def picks(self, job: Job) -> tuple[StrEnum, ...]:
         """Those that this job is offered, what it has already among them."""
         now = self.value(job)
-        if job.units is System.METRIC:
-            return (*EN_NAMES, *US_NAMES)
-        return US_NAMES if now in US_NAMES or not isinstance(now, CoatingName) else (
-            *US_NAMES, now)
+        offered = US_NAMES
+        if _EUROPEAN.search(job.metal.standard or ""):
+            offered = (*EN_NAMES, *(name for name in US_NAMES if not COATINGS[name].standard))
+        elif job.units is System.METRIC:
+            offered = (*EN_NAMES, *US_NAMES)
+        return offered if now in offered or not isinstance(now, CoatingName) else (*offered, now)
+
+
+_EUROPEAN = re.compile(r"\bEN\s*\d", re.IGNORECASE)
+"""The number of a European standard, also as `DIN EN 10346`."""
 
 
 _THICKNESS_SAID = re.compile(

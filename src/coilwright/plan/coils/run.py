@@ -68,7 +68,7 @@ class RunBatch:
 
     so_far: strip used when the batch is done, thread-up included; left: what is then left on the
     coil, tail included [in]. mass: of one panel. people: who carry one, by its weight, and two at
-    least where it is longer than `run.LONG_PANEL`.
+    least where it is longer than `run.long_panel`.
     """
 
     cut: Cut
@@ -266,7 +266,7 @@ def _coil(
         so_far += cut.length * cut.count
         weight = panel_mass(plan, cut.length)
         people = max(int(run.people(weight.value, carry.value)),
-                     2 if cut.length > run.LONG_PANEL else 1)
+                     2 if cut.length > run.long_panel(plan.job.units) + _LOOSE else 1)
         batches.append(RunBatch(cut, rows, so_far, length.value - so_far, weight, people))
     return RunCoil(number, key, name, own, length, mass, tuple(batches), used, left,
                    shortest, left_short, minutes, came, counted, is_sent)

@@ -181,7 +181,8 @@ def on_hand_to_haul(plan: Plan) -> OnHandToHaul | None:
     if not used:
         return None
     masses = (plan.figures.get(hauled_key(coil.key), coil.heaviest) for coil in used)
-    mass = compute(Key.HAUL_ON_HAND, "Coils on hand, at most", wound.summed_mass, *masses)
+    mass = compute(Key.HAUL_ON_HAND, "Coils on hand, at most", wound.summed_mass, *masses,
+                   rounding=Rounding.SUM)
     racked, cargo = haul_answers.rack_coils, haul_answers.cargo_coils or 0
     weighed = haul_answers.rack_mass is not None and racked is None
     return OnHandToHaul(len(used), mass, len(used) + len(plan.coils),

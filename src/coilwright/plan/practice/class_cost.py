@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from coilwright.job.practice import Damage
 from coilwright.plan.practice.losses import most
 from coilwright.plan.practice.review import Review
+from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.source import ARITHMETIC
 from coilwright.values.standing import Standing
@@ -15,7 +16,10 @@ from coilwright.values.standing import Standing
 NUMBERED = tuple(damage for damage in Damage if damage is not Damage.DANGER)
 """What a mistake costs that is a number."""
 SUMMED = (Damage.METAL, Damage.MONEY)
-"""What adds up from person to person: each would have ordered; days pass for all at once."""
+"""What adds up from person to person: each would have ordered. Days pass for all at once."""
+
+_CENTS = 2
+"""Decimals of money."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,14 +48,19 @@ def cost_of(review: Review) -> Cost:
                 numbered, any(loss.damage is Damage.DANGER for loss in losses))
 
 
-def class_sum(costs: Iterable[Cost]) -> dict[Damage, Figure]:
-    """The metal and the money of a class, each person's once."""
+def class_sum(costs: Iterable[Cost], system: System) -> dict[Damage, Figure]:
+    """The metal and the money of a class, each person's once, as they are read in its table; and
+    the most days, as those of all pass at once."""
     made: dict[Damage, Figure] = {}
     costs = tuple(costs)
-    for damage in SUMMED:
+    for damage in NUMBERED:
+        values = [round(one.figures[damage].as_read(system), _CENTS)
+                  if damage is Damage.MONEY else one.figures[damage].as_read(system)
+                  for one in costs if damage in one.figures]
         figures = [one.figures[damage] for one in costs if damage in one.figures]
         if figures:
             made[damage] = Figure(
-                f"practice.class.{damage}", "The class", sum(one.value for one in figures),
+                f"practice.class.{damage}", "The class",
+                sum(values) if damage in SUMMED else max(values),
                 figures[0].kind, ARITHMETIC, Standing.SURE)
     return made

@@ -80,6 +80,25 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
     return tuple(made)
 
 
+def left_out(reviews: Sequence[Review], shown: Sequence[Column]) -> tuple[str, ...]:
+    """Options that have no column: nobody picked them, and rightly so. By their letters, or where
+    those differ from variant to variant, how many they are of which question."""
+    there, made = {(one.decision.key, one.option) for one in shown}, list[str]()
+    for place, decision in enumerate(reviews[0].solved.practice.decisions):
+        if decision.judged.is_typed or decision.judged.picks_one:
+            continue
+        marks = [review.marks[place] for review in reviews]
+        keys = [option.key for option in decision.options
+                if not option.accepted and (decision.key, option.key) not in there]
+        letters = {key: {mark.decision.letter(key) for mark in marks if mark.decision.option(key)}
+                   for key in keys}
+        if all(len(found) == 1 for found in letters.values()):
+            made += sorted(f"{place + 1}{letter}" for (letter,) in letters.values())
+        else:
+            made.append(f"{len(keys)} of question {place + 1}")
+    return tuple(made)
+
+
 def common_words(texts: Sequence[str]) -> str:
     """What a class was asked in several variants: the words that all have, `…` for the others."""
     if len({*texts}) < 2:

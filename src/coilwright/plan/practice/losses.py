@@ -14,9 +14,10 @@ from coilwright.job.edit import give
 from coilwright.job.practice import Damage, Outcome
 from coilwright.plan.plan import plan
 from coilwright.plan.practice.solve import Solved
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key
+from coilwright.values.rounding import Rounding
 
 _OF_STRIP = (Key.COIL_LENGTH_ORDERED, Key.ON_HAND_PANELS)
 """Lengths of strip: what they differ by weighs what the strip does. A valley's does not, and one
@@ -56,7 +57,8 @@ def losses(
             case Damage.MONEY:
                 price = figures.get(CoilsKey.PRICE)
                 if metal is not None and price is not None:
-                    figure = compute("practice.money", "Money", cost, metal, price)
+                    figure = compute("practice.money", "Money", cost,
+                                     _as_read(metal, solved.key.job.units), price)
             case Damage.DAYS:
                 figure = figures.get(CoilsKey.LEAD_TIME)
             case Damage.DANGER:
@@ -64,6 +66,12 @@ def losses(
             case _:
                 assert_never(damage)
         yield Loss(damage, figure, outcome.why)
+
+
+def _as_read(metal: Figure, system: System) -> Figure:
+    """The metal as it stands beside the money: whoever checks the one by the other gets it."""
+    return Figure(metal.key, metal.label, metal.as_read(system), metal.kind, metal.source,
+                  metal.standing)
 
 
 def most(found: Iterable[Loss], damage: Damage) -> Figure | None:
@@ -77,7 +85,8 @@ def _ordered_with(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
     """What is ordered with a number of the job as somebody typed it."""
     ordered = solved.key.figures.get(Key.COIL_MASS_ORDERED)
     if ordered is not None and right.key == Key.STRIP_WIDTH:
-        return compute("practice.metal", "Metal", off.ordered_at_width, ordered, mine, right)
+        return compute("practice.metal", "Metal", off.ordered_at_width, ordered, mine, right,
+                       rounding=Rounding.NEAREST)
     if right.key not in ANSWERS:
         return ordered
     return plan(give(solved.key.job, right.key, mine.value)).figures.get(Key.COIL_MASS_ORDERED)
@@ -86,15 +95,17 @@ def _ordered_with(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
 def _metal(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
     figures, label = solved.key.figures, "Metal"
     if right.kind is Kind.MASS:
-        return compute("practice.metal", label, off.off_by_mass, mine, right)
+        return compute("practice.metal", label, off.off_by_mass, mine, right,
+                       rounding=Rounding.NEAREST)
     if right.kind is Kind.THICKNESS and Key.COIL_MASS_ORDERED in figures:
         ordered = _ordered_with(solved, mine, right)
         return None if ordered is None else compute(
-            "practice.metal", label, off.off_by_mass, ordered, figures[Key.COIL_MASS_ORDERED])
+            "practice.metal", label, off.off_by_mass, ordered, figures[Key.COIL_MASS_ORDERED],
+            rounding=Rounding.NEAREST)
     if right.kind is Kind.WIDTH and Key.COIL_MASS_ORDERED in figures:
         return compute("practice.metal", label, off.off_by_width,
-                       figures[Key.COIL_MASS_ORDERED], mine, right)
+                       figures[Key.COIL_MASS_ORDERED], mine, right, rounding=Rounding.NEAREST)
     if right.key in _OF_STRIP and Key.STRIP_MASS_PER_LENGTH in figures:
         return compute("practice.metal", label, off.off_by_length,
-                       figures[Key.STRIP_MASS_PER_LENGTH], mine, right)
+                       figures[Key.STRIP_MASS_PER_LENGTH], mine, right, rounding=Rounding.NEAREST)
     return None
