@@ -190,6 +190,18 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
     rows = JobRows(QUOTES, Session(store, sent))
     first, second = rows.lines()[:2]
     said = rows.do("award", first).say
+    assert said.endswith(
+        "Revision A of order D-1041 stands with Birch (invented): cancel it there in writing "
+        "before this goes to Alder (invented). This one needs a number of its own. u takes this "
+        "back.")
+    # The award of an order that was sent is moved, or taken off, by a key that was asked.
+    moved = rows.session.job
+    for line in (second, first):
+        assert "revision A of Mar 4, 2027, and its supplier works by it. w once more does it." in (
+            rows.do("award", line).say)
+        assert rows.session.job is moved
+    said = rows.do("award", first).say
+    assert rows.session.job.order == sent.order
     assert said.endswith("Birch (invented) has revision A of Mar 4, 2027 and works by it until you "
                          "send revision B; u takes this back.")
     came = stepped(rows.session.job, OrderState.DELIVERED, datetime.date(2027, 4, 2))

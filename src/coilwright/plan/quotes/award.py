@@ -16,7 +16,7 @@ from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
-from coilwright.job.sending import next_revision, order_day
+from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
@@ -53,7 +53,8 @@ def _freight(job: Job, quote: Quote) -> str:
 
 def _head(job: Job, quote: Quote) -> dict[str, str]:
     """What stands at the head of the order once it goes by this quote, by field."""
-    return {"supplier": " ".join(quote.supplier.split()), "attention": quote.by,
+    return {"number": number_for(job, quote.supplier),
+            "supplier": " ".join(quote.supplier.split()), "attention": quote.by,
             "terms": terms_words(quote, job.units) or job.order.terms,
             "freight": _freight(job, quote)}
 
@@ -103,15 +104,30 @@ def award_closed(job: Job) -> str:
             "Where the record is wrong, a step back in Life of the order comes first.")
 
 
+def award_sent(job: Job) -> str:
+    """That the award is of an order which was sent, in sentences to be asked before it is moved or
+    taken off; empty where it may be without."""
+    last, quote = job.life.latest, job.quotes.awarded
+    if job.life.state is not OrderState.ORDERED or last is None or quote is None:
+        return ""
+    confirmed = f", confirmed {show_date(last.confirmed.date)}" if last.confirmed else ""
+    return (f"Nothing was done: by the quote of {' '.join(quote.supplier.split())} the order went "
+            f"out, revision {last.revision} of {show_date(last.date)}{confirmed}, and its supplier "
+            "works by it.")
+
+
 def award_after_sending(job: Job) -> str:
-    """What moving the award does to an order that a supplier has, in a sentence after a blank;
+    """What moving the award did to an order that a supplier has, in sentences after a blank;
     empty for any other."""
     last = job.life.latest
+    if moved_from(job) is not None:
+        number = "" if job.order.number else " This one needs a number of its own."
+        return f" {stands_words(job)}{number} u takes this back."
     if job.life.state is not OrderState.ORDERED or last is None:
         return ""
     return (f" {last.supplier or 'The supplier'} has revision {last.revision} of "
             f"{show_date(last.date)} and works by it until you send revision "
-            f"{next_revision(job.life)}; u takes this back.")
+            f"{next_revision(job)}; u takes this back.")
 
 
 def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from coilwright.job.sending import (
     CannotStep,
     date_words,
     dated_ahead,
+    latest_to,
     next_revision,
     next_states,
     state_before,
@@ -183,7 +184,7 @@ class LifeScreen(Modal[str]):
                 parts.append(plain(f"{BEHIND}: {found.behind}. m shows them"))
             elif found.behind:
                 rows(BEHIND, _said((*found.own_answers, *found.figures)))
-        last, made = plan.job.life.latest, self._by_last
+        last, made = latest_to(plan.job), self._by_last
         if made is not None and last is not None:
             head = last_changed_words(made.against, last)
             if made.for_supplier:
@@ -208,7 +209,7 @@ def _words(plan: Plan, state: OrderState) -> str:
         last = job.life.latest
         same = "" if last is None or tells_otherwise(plan) else (
             f", which changes nothing of {last.revision}")
-        return f"ordered: revision {next_revision(job.life)} is sent{same}"
+        return f"ordered: revision {next_revision(job)} is sent{same}"
     return state.value
 
 
