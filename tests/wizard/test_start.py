@@ -12,7 +12,6 @@ from coilwright.wizard import run
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lifetime import parse_place
 from coilwright.wizard.screens.start import StartScreen
-from coilwright.wizard.widgets.rows import SHOWN_FIRST
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
@@ -44,13 +43,17 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
         await pilot.press("d")
         await settle(pilot)
         assert [e.title for e in store.jobs()] == [left.title]
-        assert SHOWN_FIRST in {one.message for one in app._notifications}
+        # What is gone is said beside what is meant: after a double click it is all that is read.
+        (gone,) = {*names} - {left.title}
+        assert f"{gone} is in the bin; u brings it back. Once more deletes ▸ too." in {
+            one.message for one in app._notifications}
         await pilot.press("d")
         await settle(pilot)
         assert store.jobs() == []
         assert not any(name in screen_text(app) for name in names)
         await pilot.press("u", "u")
         await settle(pilot)
+        assert f"{gone} is back." in {one.message for one in app._notifications}
         assert sorted(e.title for e in store.jobs()) == names
         assert all(name in screen_text(app) for name in names)
         # A shop that works in metric begins in it.
