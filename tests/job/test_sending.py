@@ -16,9 +16,12 @@ from coilwright.job.sending import (
     answered_otherwise,
     as_sent,
     date_words,
+    moved_from,
     next_revision,
     next_states,
+    number_for,
     order_checksum,
+    stands_words,
     state_before,
     stepped,
     stepped_back,
@@ -145,8 +148,33 @@ def test_a_date_put_in_at_the_head_stays_and_a_revision_is_never_dated_before() 
 
 def test_letters_of_revisions() -> None:
     one = Sent(revision="A", date=DAY, sheet="", job="")
-    assert [next_revision(Life(sent=(one,) * n)) for n in (0, 1, 25, 26, 27, 701, 702)] == [
-        "A", "B", "Z", "AA", "AB", "ZZ", "AAA"]
+    assert [next_revision(Job(life=Life(sent=(one,) * n))) for n in (0, 1, 25, 26, 27, 701, 702)
+            ] == ["A", "B", "Z", "AA", "AB", "ZZ", "AAA"]
+
+
+def test_each_supplier_has_revisions_and_a_number_of_its_own() -> None:
+    job = ordered()
+    moved = dataclasses.replace(job, order=dataclasses.replace(job.order, supplier="Tern Hill"))
+    assert (moved_from(job), moved_from(moved)) == (None, job.life.latest)
+    assert (next_revision(job), next_revision(moved)) == ("B", "A")
+    assert (number_for(job, job.order.supplier), number_for(job, "Tern Hill")) == ("D-1041", "")
+    assert stands_words(moved) == (
+        "Revision A of order D-1041 stands with Birch (invented): cancel it there in writing "
+        "before this goes to Tern Hill.")
+    # A step back cancels nothing; what has come is with nobody, and no name names nobody.
+    assert moved_from(stepped_back(moved, later(4))) is job.life.latest
+    assert moved_from(stepped(moved, OrderState.DELIVERED, later(24))) is None
+    nobody = dataclasses.replace(job, order=dataclasses.replace(job.order, supplier=" "))
+    assert (moved_from(nobody), next_revision(nobody)) == (None, "B")
+    # In a file of a time that counted all revisions together, no letter is given twice.
+    one, again = job.life.sent[0], dataclasses.replace(
+        job.life.sent[0], revision="B", supplier="TERN  Hill")
+    old = dataclasses.replace(moved, life=dataclasses.replace(moved.life, sent=(one, again)))
+    assert next_revision(old) == "C"
+    back = dataclasses.replace(old, order=dataclasses.replace(
+        job.order, supplier=one.supplier, number="D-1042"))
+    assert (next_revision(back), moved_from(back)) == ("B", again)
+    assert number_for(back, one.supplier) == "D-1042", "it is nobody else's"
 
 
 def test_a_change_is_seen_and_what_changes_no_order_is_not() -> None:

@@ -53,7 +53,7 @@ def test_the_cost_says_what_of_the_metal_bought_is_not_in_it() -> None:
     0.098 lb/in³, are 8 x 18.06 lb."""
     sheets = plan(set_answers(demo_jobs()["quarry-house-hip"], {"coils.price": 2.5}))
     bare = plan(set_answers(small_gable(), {"coils.price": 1.5}))
-    for done, said in ((sheets, "coils alone, without 145 lb for trim"), (bare, "coils alone")):
+    for done, said in ((sheets, "without 145 lb for trim"), (bare, "coils alone")):
         cost = done.figures["coil.cost"].text()
         (row,) = (words for name, _, words in to_buy(done) if name == "Cost")
         (on_paper,) = (one for one in render("summary", done, "text").splitlines()

@@ -252,6 +252,16 @@ def test_whatever_a_supplier_holds_the_order_with_is_asked_or_has_a_line_of_its_
     assert seen > 12
 
 
+def test_a_metric_job_asks_for_no_gauge() -> None:
+    job = asked_job()
+    metric = dataclasses.replace(job, units=System.METRIC)
+    for shown, word in ((job, "another gauge"), (metric, "another thickness")):
+        text = " ".join(render("request", plan(shown), "text").split())
+        assert f"Where you offer {word}, width" in text
+    asked = [{one.key for one in plan(each).questions} for each in (job, metric)]
+    assert ["supplier.gauge" in keys for keys in asked] == [True, False]
+
+
 def test_a_request_that_was_saved_stays_as_it_was_asked_and_is_asked_anew(tmp_path: Path) -> None:
     job = asked_job()
     before = save_sheets(plan(job), tmp_path, ("request",))

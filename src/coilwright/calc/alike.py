@@ -12,11 +12,11 @@ from coilwright.units import Kind
 from coilwright.values.formula import formula, greatest
 from coilwright.values.source import Grade, Source
 
-ALIKE = Source("coils at most 1 % apart are ordered alike, for at most 0.5 % more in all",
+ALIKE = Source("coils at most 2 % apart are ordered alike, for at most 0.5 % more in all",
                Grade.PRACTICE)
-NEAR = Fraction(1, 100)
-"""Share of its length by which a coil may be shorter than one it is ordered alike with (common
-practice, no source)."""
+NEAR = Fraction(1, 50)
+"""Share of its length by which a coil may be shorter than one it is ordered alike with, as near as
+a split is called even (common practice, no source)."""
 MOST_MORE = Fraction(1, 200)
 """Share of all of it that ordering alike may take at most (common practice, no source)."""
 

@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import re
 import zlib
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.job import Job
-from coilwright.job.life import LONGEST_NOTE, Life, LifeStep, OrderState, Sent, pack
+from coilwright.job.life import LONGEST_NOTE, LifeStep, OrderState, Sent, pack
 from coilwright.job.requests import Request
 from coilwright.job.shop import Supplier, plain_name
 from coilwright.units import show_date
@@ -49,17 +50,55 @@ def next_states(
     return states if otherwise or job.life.state is not OrderState.ORDERED else states[::-1]
 
 
-def next_revision(life: Life) -> str:
-    """The letter of what is sent next: A, B, … Z, AA.
+def sent_to(job: Job, supplier: str) -> tuple[Sent, ...]:
+    """What a supplier of this name was sent of the order, the first first; all of it for none."""
+    name = plain_name(supplier)
+    return tuple(one for one in job.life.sent if not name or plain_name(one.supplier) == name)
 
-    >>> next_revision(Life())
-    'A'
+
+def latest_to(job: Job) -> Sent | None:
+    """What the supplier that the order goes to was sent last; None for one that has nothing."""
+    return next(reversed(sent_to(job, job.order.supplier)), None)
+
+
+def next_revision(job: Job) -> str:
+    """The letter of what is sent next to the supplier of the order: A, B, … Z, AA.
+
+    What another supplier was sent counts for nothing: to this one its first is the first.
     """
-    number, letters = len(life.sent) + 1, ""
+    last = latest_to(job)
+    number, letters = len(sent_to(job, job.order.supplier)), ""
+    if last is not None and re.fullmatch("[A-Z]{1,3}", last.revision):
+        # One count was kept for all suppliers once: no letter is given twice.
+        number = max(number, _number_of(last.revision))
+    number += 1
     while number:
         number, rest = divmod(number - 1, 26)
         letters = chr(ord("A") + rest) + letters
     return letters
+
+
+def _number_of(letters: str) -> int:
+    """How manieth a revision of these letters is.
+
+    >>> _number_of("B"), _number_of("AA")
+    (2, 27)
+    """
+    number = 0
+    for letter in letters:
+        number = number * 26 + ord(letter) - ord("A") + 1
+    return number
+
+
+def number_for(job: Job, supplier: str) -> str:
+    """The number of the order where it goes to a supplier: as it stands, but none that another
+    supplier has an order by; then what this one has, or none yet."""
+    number, own = job.order.number, sent_to(job, supplier)
+    if not plain_name(supplier) or number in ("", *(one.number for one in own)):
+        return number
+    if all(one.number != number for one in job.life.sent):
+        return number
+    return own[-1].number if own else ""
 
 
 def stepped(job: Job, state: OrderState, date: datetime.date, note: str = "", *,
@@ -109,7 +148,7 @@ def to_send(job: Job, date: datetime.date) -> Job:
     A date that was put in at the head stays; a revision is dated the day it is sent, and never
     before the one it replaces. Days are counted from the day it is sent.
     """
-    order = dataclasses.replace(job.order, revision=next_revision(job.life),
+    order = dataclasses.replace(job.order, revision=next_revision(job),
                                 date=_own_date(job) or max(date, _last_date(job) or date))
     coils = dataclasses.replace(job.coils, order_date=date)
     standing = {key: one for key, one in job.standing.items() if key != CoilsKey.ORDER_DATE}
@@ -225,8 +264,35 @@ def still_out(job: Job) -> Sent | None:
     return None if stands else job.life.latest
 
 
+def moved_from(job: Job) -> Sent | None:
+    """What stands with another supplier than the order goes to now: it was sent there last.
+
+    None once coils came, and where the order names no supplier.
+    """
+    last = job.life.latest
+    if last is None or job.life.state in (OrderState.DELIVERED, OrderState.RUN):
+        return None
+    had, has = plain_name(last.supplier), plain_name(job.order.supplier)
+    return last if had and has and had != has else None
+
+
+def stands_words(job: Job) -> str:
+    """Which revision stands with another supplier, and what to do first, in a sentence; empty
+    where none does."""
+    one = moved_from(job)
+    if one is None:
+        return ""
+    had, has = (" ".join(name.split()) for name in (one.supplier, job.order.supplier))
+    number = f" of order {one.number}" if one.number else ""
+    return (f"Revision {one.revision}{number} stands with {had}: cancel it there in writing before "
+            f"this goes to {has}.")
+
+
 def still_out_words(job: Job) -> str:
-    """Who has which revision that does not stand, and what to do, in sentences; empty for none."""
+    """Who has which revision that does not stand, or stands with another supplier than the order
+    goes to, and what to do, in sentences; empty for none."""
+    if moved := stands_words(job):
+        return moved
     one = still_out(job)
     if one is None:
         return ""

@@ -15,12 +15,13 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import Quantity
 from coilwright.job.job import Job
-from coilwright.job.life import Life, OrderState
+from coilwright.job.life import OrderState, Sent
 from coilwright.job.names import label
 from coilwright.job.order import Order
 from coilwright.job.sending import (
     awaited,
     latest_requests,
+    moved_from,
     next_revision,
     still_out,
 )
@@ -50,8 +51,10 @@ def state_words(
     if job.practice is not None:
         return _practice_words(job.practice)
     day = show_date(life.since) if life.since else ""
-    gone = still_out(job)
+    gone, moved = still_out(job), moved_from(job)
     back = "" if gone is None else f", revision {gone.revision} does not stand"
+    if moved is not None:
+        back = f", {_stands(moved)}"
     # What there is to do comes first, for the end is cut where there is little room.
     held = f"{counted(on_hold, 'coil')} on HOLD" if on_hold else ""
     match life.state:
@@ -65,7 +68,7 @@ def state_words(
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"
-            changed = _revise(life, readiness) if otherwise else ""
+            changed = _revise(job, readiness) if otherwise else ""
             to_do = ", ".join(filter(None, (held, changed)))
             return f"{to_do}{': ' if to_do else ''}ORDERED {day}{revision}"
         case OrderState.DELIVERED:
@@ -79,9 +82,19 @@ def state_words(
             assert_never(life.state)
 
 
-def _revise(life: Life, readiness: Readiness) -> str:
-    """That the supplier is to be told, and what must be settled before they can be."""
-    revision = f"revision {next_revision(life)}"
+def _stands(sent: Sent) -> str:
+    """That a revision stands with another supplier than the order goes to."""
+    return f"revision {sent.revision} stands with {' '.join(sent.supplier.split())}"
+
+
+def _revise(job: Job, readiness: Readiness) -> str:
+    """That the supplier is to be told, and what must be settled before they can be; or that the
+    order went to another one, which is sure to be told once somebody says so by name."""
+    revision = f"revision {next_revision(job)}"
+    if (moved := moved_from(job)) is not None:
+        if readiness.ready:
+            return f"MOVED, send revision {next_revision(job)} to {job.order.supplier.strip()}"
+        return f"MOVED, {_stands(moved)}, {readiness.held_by or 'nothing to order'}"
     if readiness.ready:
         return f"CHANGED, send {revision}"
     return f"CHANGED, {readiness.held_by or 'nothing to order'} before {revision}"

@@ -48,12 +48,13 @@ def to_buy(plan: Plan) -> tuple[Block, ...]:
 
 
 def beside_cost(plan: Plan) -> str:
-    """What the cost by weight is of, and what of all that is bought is not in it."""
+    """What the cost by weight is of, or what of all that is bought is not in it; short, for it
+    ends a line."""
     trim = [line.mass.as_read(plan.job.units) for line in plan.buy
             if line.what is not BuyWhat.COIL and not line.in_pass]
     if not trim:
         return "coils alone"
-    return f"coils alone, without {show_rounded(sum(trim), Kind.MASS, plan.job.units)} for trim"
+    return f"without {show_rounded(sum(trim), Kind.MASS, plan.job.units)} for trim"
 
 
 def _other_lot(plan: Plan) -> tuple[str, ...]:

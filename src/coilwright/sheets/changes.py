@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coilwright.job.confirming import confirmation_words
-from coilwright.job.sending import still_out_words
+from coilwright.job.sending import latest_to, still_out_words
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, Sheet, heading, paragraph, stacked, strong, table
@@ -63,7 +63,7 @@ def _since(plan: Plan) -> tuple[Block, ...]:
 
 def _by_last(plan: Plan, made: Changes | None) -> tuple[Block, ...]:
     """What the revision that was sent last told the supplier otherwise than the one before."""
-    last = plan.job.life.latest
+    last = latest_to(plan.job)
     if made is None or last is None:
         return ()
     before = made.against.revision

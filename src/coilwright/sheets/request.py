@@ -49,6 +49,8 @@ from coilwright.words.in_units import with_units
 _BASES = {System.US: "the pound, the foot, the square or the coil",
           System.METRIC: "the kilogram, the meter, the square meter or the coil"}
 """What suppliers price by, where the job's units are in use."""
+_OTHER = {System.US: "gauge", System.METRIC: "thickness"}
+"""By what sheet is called there: gauges are of US tables."""
 _SUPPLIER = "supplier"
 ASKED: tuple[str, ...] = tuple(f"{_SUPPLIER}.{name}" for name in (
     "price_basis", "price_holds", "minimum_order", "lead_time", "payment", "one_lot",
@@ -78,7 +80,7 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
         numbered(_questions(plan)),
         paragraph(f"Quote {in_currency}by {_BASES[plan.job.units]}, as you usually do, and "
                   "name slitting, set-up, skids, film, freight and every surcharge apart. Where "
-                  "you offer another gauge, width, coating or finish, say so."),
+                  f"you offer another {_OTHER[plan.job.units]}, width, coating or finish, say so."),
         paragraph(strong("This is no order."), " Coils are made from a written order only."),
     ), compact=True, draft=bool(makes_draft(plan)))
 

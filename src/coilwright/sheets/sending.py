@@ -9,7 +9,16 @@ from dataclasses import dataclass
 
 from coilwright.job.job import Job
 from coilwright.job.life import Life, Sent
-from coilwright.job.sending import CannotStep, as_sent, date_words, to_send
+from coilwright.job.sending import (
+    CannotStep,
+    as_sent,
+    date_words,
+    latest_to,
+    moved_from,
+    number_for,
+    sent_to,
+    to_send,
+)
 from coilwright.plan import plan
 from coilwright.plan.life import Change, answer_changes, figure_changes, pair_changed
 from coilwright.plan.result import Plan
@@ -67,6 +76,10 @@ def _check_head(job: Job) -> None:
         raise CannotStep(f"The order has {' and '.join(lacking)}: put "
                          f"{'them' if len(lacking) > 1 else 'it'} in at the head of the order, on "
                          "the Suppliers step. Nothing was sent.")
+    if (elsewhere := moved_from(job)) and number_for(job, order.supplier) != order.number:
+        raise CannotStep(f"{order.number} is the number of the order that {elsewhere.supplier} "
+                         "has: clear it at the head of the order, and Number it anew. Nothing was "
+                         "sent.")
 
 
 def text_of(job: Job) -> str:
@@ -124,17 +137,19 @@ def last_changed_words(before: Sent, last: Sent) -> str:
 
 
 def changes_since(now: Plan) -> Changes | None:
-    """What changed since the order was sent last; None where it never was. Raises StoreError."""
-    last = now.job.life.latest
+    """What changed since its supplier was sent the order last; None where they never were: what
+    another has is no paper of theirs. Raises StoreError."""
+    last = latest_to(now.job)
     return None if last is None else _changes(last, now)
 
 
 def last_changed(now: Plan) -> Changes | None:
     """What the revision that was sent last changed of the one before it; None where it is the
     first. Raises StoreError."""
-    if len(now.job.life.sent) < 2:
+    sent = sent_to(now.job, now.job.order.supplier)
+    if len(sent) < 2:
         return None
-    before, last = now.job.life.sent[-2:]
+    before, last = sent[-2:]
     return _changes(before, plan_sent(last, now.job.units, practicing=now.job.practicing))
 
 

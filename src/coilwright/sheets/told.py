@@ -6,7 +6,7 @@ import dataclasses
 from functools import lru_cache
 
 from coilwright.job.life import OrderState, Sent
-from coilwright.job.sending import answered_otherwise, next_revision, still_out
+from coilwright.job.sending import answered_otherwise, moved_from, next_revision, still_out
 from coilwright.plan.result import Plan
 from coilwright.sheets.order_body import order_body
 from coilwright.sheets.revision import changed_lines, job_sent, lines_of, plan_sent
@@ -67,7 +67,7 @@ def next_headed(plan: Plan) -> Plan:
     something else since, or went a step back."""
     job, last = plan.job, plan.job.life.latest
     if last is None or job.order.revision != last.revision or not (
-            still_out(job) or tells_otherwise(plan)):
+            still_out(job) or moved_from(job) or tells_otherwise(plan)):
         return plan
-    order = dataclasses.replace(job.order, revision=next_revision(job.life), date=None)
+    order = dataclasses.replace(job.order, revision=next_revision(job), date=None)
     return dataclasses.replace(plan, job=dataclasses.replace(job, order=order))

@@ -11,13 +11,15 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
+from coilwright.job.confirmations import basis
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
-from coilwright.job.sending import next_revision, order_day
+from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
 from coilwright.plan.questions import reply
+from coilwright.plan.quotes.awarded_for import OF_THE_METAL
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import (
@@ -35,6 +37,9 @@ from coilwright.values.keys import AnswerKey
 
 _ORDER = "order."
 """Before the name of a field of the order's head, among what a quote filled."""
+_BY_METAL = ("supplier.one_lot", "supplier.price_basis", "supplier.price_holds",
+             "supplier.finish_warranty", "supplier.metal_warranty")
+"""Questions whose reply is of one metal in one color."""
 _NEAR = 1e-3
 """As a share: a price by weight is worked out anew from coils that are rounded to be read. Common
 practice, no source."""
@@ -53,7 +58,8 @@ def _freight(job: Job, quote: Quote) -> str:
 
 def _head(job: Job, quote: Quote) -> dict[str, str]:
     """What stands at the head of the order once it goes by this quote, by field."""
-    return {"supplier": " ".join(quote.supplier.split()), "attention": quote.by,
+    return {"number": number_for(job, quote.supplier),
+            "supplier": " ".join(quote.supplier.split()), "attention": quote.by,
             "terms": terms_words(quote, job.units) or job.order.terms,
             "freight": _freight(job, quote)}
 
@@ -81,6 +87,7 @@ def award(plan: Plan, number: int) -> Job:
         said = job.questions.get(question)
         if said is None or not (said.settled or said.waived):
             job, _ = reply(job, question, f"{text} (quote of {report.supplier})", settled)
+            job = _of_this_metal(job, question)
             filled[question] = Filled(own="" if said is None else said.text,
                                       given=job.questions[question].text)
     received = tuple(dataclasses.replace(one, awarded=at == number)
@@ -90,7 +97,17 @@ def award(plan: Plan, number: int) -> Job:
                   for name, text in head.items() if text != getattr(job.order, name))
     return dataclasses.replace(
         job, order=_headed(job.order, head),
-        quotes=dataclasses.replace(job.quotes, received=received, filled=filled))
+        quotes=dataclasses.replace(job.quotes, received=received, filled=filled,
+                                   awarded_for=basis(job, OF_THE_METAL)))
+
+
+def _of_this_metal(job: Job, question: str) -> Job:
+    """What it replies of price, lot and warranty is of this metal: it lapses with it."""
+    if question not in _BY_METAL:
+        return job
+    asked = job.questions[question]
+    asked = dataclasses.replace(asked, of={**asked.of, **basis(job, OF_THE_METAL)})
+    return dataclasses.replace(job, questions={**job.questions, question: asked})
 
 
 def award_closed(job: Job) -> str:
@@ -103,15 +120,30 @@ def award_closed(job: Job) -> str:
             "Where the record is wrong, a step back in Life of the order comes first.")
 
 
+def award_sent(job: Job) -> str:
+    """That the award is of an order which was sent, in sentences to be asked before it is moved or
+    taken off; empty where it may be without."""
+    last, quote = job.life.latest, job.quotes.awarded
+    if job.life.state is not OrderState.ORDERED or last is None or quote is None:
+        return ""
+    confirmed = f", confirmed {show_date(last.confirmed.date)}" if last.confirmed else ""
+    return (f"Nothing was done: by the quote of {' '.join(quote.supplier.split())} the order went "
+            f"out, revision {last.revision} of {show_date(last.date)}{confirmed}, and its supplier "
+            "works by it.")
+
+
 def award_after_sending(job: Job) -> str:
-    """What moving the award does to an order that a supplier has, in a sentence after a blank;
+    """What moving the award did to an order that a supplier has, in sentences after a blank;
     empty for any other."""
     last = job.life.latest
+    if moved_from(job) is not None:
+        number = "" if job.order.number else " This one needs a number of its own."
+        return f" {stands_words(job)}{number} u takes this back."
     if job.life.state is not OrderState.ORDERED or last is None:
         return ""
     return (f" {last.supplier or 'The supplier'} has revision {last.revision} of "
             f"{show_date(last.date)} and works by it until you send revision "
-            f"{next_revision(job.life)}; u takes this back.")
+            f"{next_revision(job)}; u takes this back.")
 
 
 def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
@@ -156,7 +188,7 @@ def withdrawn(job: Job) -> Job:
     received = tuple(dataclasses.replace(one, awarded=False) for one in job.quotes.received)
     return dataclasses.replace(
         job, questions=questions, order=_headed(job.order, head),
-        quotes=dataclasses.replace(job.quotes, received=received, filled={}))
+        quotes=dataclasses.replace(job.quotes, received=received, filled={}, awarded_for={}))
 
 
 def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]:

@@ -8,9 +8,9 @@ from coilwright.calc import sources
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
-from coilwright.job.sending import next_revision, still_out
+from coilwright.job.sending import moved_from, next_revision, stands_words, still_out
 from coilwright.plan.purchases import BuyLine, BuyWhat
-from coilwright.plan.view import View, care
+from coilwright.plan.view import View, acceptable, care
 from coilwright.units import show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Finding
@@ -60,8 +60,18 @@ def missing_from(job: Job, quote: Quote, buy: Iterable[BuyLine]) -> Iterator[str
 
 
 def check_sent(view: View) -> Iterator[Finding]:
-    """What a supplier has in hand that does not stand."""
-    if (one := still_out(view.job)) is not None:
+    """What a supplier has in hand that does not stand, or that another is to make now."""
+    if (one := moved_from(view.job)) is not None:
+        had, has = (" ".join(name.split()) for name in (one.supplier, view.job.order.supplier))
+        yield acceptable(
+            "order.stands_elsewhere", f"{had}, {one.number}, {one.revision}, {has}",
+            stands_words(view.job),
+            f"{had} makes and ships what was sent, and charges it: the metal is bought twice.",
+            f"Cancel it and have {had} write back that it is. Where they are one supplier under "
+            "two names, write the name that it was sent to.",
+            sources.TRADE, step="quotes",
+        )
+    elif (one := still_out(view.job)) is not None:
         who = " ".join(one.supplier.split()) or "the supplier"
         yield care(
             "order.still_out",
@@ -69,7 +79,7 @@ def check_sent(view: View) -> Iterator[Finding]:
             f"{show_date(one.date)}.",
             "Whoever is not told makes and ships what the paper says, and charges it.",
             f"Tell them that revision {one.revision} does not stand, if nobody has; what is sent "
-            f"next is revision {next_revision(view.job.life)}.",
+            f"next is revision {next_revision(view.job)}.",
             sources.TRADE, step="quotes",
         )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from coilwright.job.edit import give_typed
@@ -34,6 +34,9 @@ class JobRows:
         self.doubted: int | None = None
         """The row whose measures have just been sure and are a guess by a key: the same key takes
         that back."""
+        self.asked_about: tuple[Hashable, Job] | None = None
+        """The line and the job of which a key has just asked whether it is meant: the same key
+        does it then, while neither is another."""
 
     @property
     def place(self) -> RowPlace[Any]:

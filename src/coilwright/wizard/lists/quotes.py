@@ -22,6 +22,7 @@ from coilwright.plan.quotes.award import (
     award,
     award_after_sending,
     award_closed,
+    award_sent,
     since_award,
     withdrawn,
 )
@@ -232,13 +233,16 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
         return Outcome(say=QUOTES.no_row)
     if closed := award_closed(opened.session.job):
         return Outcome(say=escape_controls(closed))
-    with_supplier = escape_controls(award_after_sending(opened.session.job))
+    job = opened.session.job
+    if (words := award_sent(job)) and opened.asked_about != (line.key, job):
+        opened.asked_about = (line.key, job)
+        return Outcome(say=f"{escape_controls(words)} w once more does it.")
     if line.row.quote.awarded:
         name = escape_controls(line.name)
         opened.change(withdrawn(opened.session.job), f"{name}: no longer awarded")
         return Outcome(changed=True, mark=line.key, say=(
             f"The order does not go to {name} any more. What its quote had filled is again what "
-            f"stood there before.{with_supplier}"))
+            f"stood there before.{_with_supplier(opened)}"))
     try:
         job = award(opened.session.plan, line.row.number)
     except CannotAward as error:
@@ -249,7 +253,12 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     return Outcome(changed=True, mark=line.key, say=(
         f"The order goes to {name}. What it says of days, limits and price is sure, by quote; "
         "what you had there comes back with w once more."
-        f"{escape_controls(missing)}{with_supplier}"))
+        f"{escape_controls(missing)}{_with_supplier(opened)}"))
+
+
+def _with_supplier(opened: JobRows) -> str:
+    """What it did to an order that a supplier has."""
+    return escape_controls(award_after_sending(opened.session.job))
 
 
 def _held(job: Job, index: int) -> str:
