@@ -387,6 +387,10 @@ class TestAsItCame:
             said = " ".join(text.partition("Before the first panel")[0].split())
             assert ("Lots meet on Side: coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
                     "order, tag R-3, lot L-7." in said) is meet
+            made = plan(with_arrived(job, *came))
+            summary = " ".join(render("summary", made, "text").replace("│", " ").split())
+            assert ("Lots meet on Side, coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
+                    "order, tag R-3, lot L-7. Colors of two lots" in summary) is meet
 
     def test_rows_say_the_lot_that_came(self) -> None:
         made = plan(with_arrived(small_gable(), arrival()))

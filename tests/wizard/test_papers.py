@@ -101,6 +101,7 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         await pilot.press("p", "down", "down", "enter")
         assert [one.supplier for one in session.job.requests] == [one.name for one in TWO.suppliers]
         await pilot.press("a")
+        assert app.screen.query(Input).first().value == "", "it has no name yet, and none there"
         await pilot.paste("Slate Creek (invented)")
         await pilot.press("escape")
         assert [one.number for one in session.job.requests] == ["R1", "R2", "R3"]

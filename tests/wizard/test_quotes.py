@@ -9,7 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from textual.widgets import Input, OptionList
+from textual.widgets import Input, OptionList, Static
 
 from coilwright.job.answers import UnreadableAnswer
 from coilwright.job.answers.job import JobKey
@@ -269,6 +269,23 @@ async def test_an_order_from_request_to_run_and_back(
         await settle(pilot)
         await step(app, pilot, "2027-03-01")
         assert job_of(app).life.state is OrderState.OUT
+        # What is said of its date goes with the day as it is typed.
+        job = job_of(app)
+        wizard(app).session.change(dataclasses.replace(job, order=dataclasses.replace(
+            job.order, date=datetime.date(2027, 3, 20))), "dated")
+        wizard(app).action_order_life()
+        await settle(pilot)
+        await pilot.press("n", "enter")
+        await settle(pilot)
+        for day, on in (("", ""), ("3 10 2027", "Mar 10, 2027"), ("Mar 20, 2027", "")):
+            if day:
+                app.screen.query(Input)[0].value = day
+                await settle(pilot)
+            said = str(app.screen.query_one("#lines-about", Static).content)
+            assert (f"goes out before that, on {on}." in said) is bool(on), day
+            assert ("goes out before that" in said) is bool(on), day
+        await pilot.press("escape")
+        wizard(app).session.undo()
         await step(app, pilot, "March 4, 2027", note="sent by e-mail")
         assert job_of(app).life.steps[-1].note.endswith("; sent by e-mail")
         assert state_of(wizard(app).session.plan) == "ORDERED Mar 4, 2027, revision A"
@@ -299,9 +316,9 @@ async def test_an_order_from_request_to_run_and_back(
         assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
         assert "wash coat, light gray (invented) → white" in " ".join(
             job_of(app).life.sent[1].sheet.split())
-        # What the supplier writes back is recorded beside it.
         session = wizard(app).session
-        await step(app, pilot, "2027-03-01", "down", note="T-88")
+        # What the supplier writes back is recorded beside it: it comes before the coils.
+        await step(app, pilot, "2027-03-01", note="T-88")
         await pilot.press("enter")
         await settle(pilot)
         assert "It was confirmed on Mar 1, 2027" in screen_text(app)

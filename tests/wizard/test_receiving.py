@@ -99,7 +99,7 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
 
 
 async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> None:
-    app = app_on(with_arrived(small_gable(), arrival()))
+    app = app_on(with_arrived(small_gable(), arrival(faults=(Fault.WET,))))
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         wizard(app).action_arrivals()
@@ -108,6 +108,9 @@ async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> 
         await settle(pilot)
         form = app.screen
         assert isinstance(form, EntryScreen)
+        here = form.here()
+        assert here is not None
+        assert here.key == "arrived.0.decision", "what decides on a coil on hold is in hand"
         field = next(f for f in form.entries if f.key == "arrived.0.width")
         field.focus()
         await type_text(pilot, "21 inchx")

@@ -97,6 +97,8 @@ def test_a_new_coil_takes_the_metal_of_the_job_into_empty_boxes(store: Store) ->
     view = COILS_ON_HAND.entry
     draft = CoilDraft(view, book, NEW, job, System.US)
     assert draft.buttons() == (("as_job", "Metal as the job's"),)
+    assert [one.answer.label for one in draft.asked if "F4" in one.help] == ["Metal"]
+    assert not any("F4" in one.help for one in CoilDraft(view, book, NEW, None, System.US).asked)
     draft.texts = {"tag": "P-1", "color": "Red"}
     assert "color" not in draft.do("as_job").say
     assert draft.texts["color"] == "Red", "what is typed stays"

@@ -310,8 +310,9 @@ async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
         assert rows.max_scroll_y == 0
         assert rows.size.height > form.size.height
         marked = []
-        for key, where in (("", "~10 Cap"), ("down", "11 Piece 10"), ("pagedown", ""),
-                           ("end", "17 Piece 16"), ("pageup", ""), ("shift+tab", ""),
+        for key, where in (("", "~10 Cap"), ("down", "11 Piece 10"), ("up", "~10 Cap"),
+                           ("pagedown", ""), ("end", "17 Piece 16"), ("pageup", ""),
+                           ("shift+tab", ""),
                            ("tab", ""), ("home", " 1 Piece 1 ")):
             await pilot.press(*([key] if key else []))
             await settle(pilot)
@@ -324,7 +325,30 @@ async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
                 assert "in flat" in ends, "the whole row is in sight"
         assert any(line.startswith(" Pieces") for line in lines), "with what stands above the rows"
         page = form.size.height // 2  # two lines a piece
-        assert marked == [9, 10, 10 + page, 16, 16 - page, 16 - page, 16 - page, 0]
+        assert marked == [9, 10, 9, 9 + page, 16, 16 - page, 16 - page, 16 - page, 0]
+        # From an end of the list to that of the step; an arrow comes in at the row next to it.
+        await pilot.press("home")
+        await settle(pilot)
+        assert wizard(app).focused_field() is next(iter(form.fields()))
+        rows.focus()
+        await settle(pilot)
+        await pilot.press("end", "down")
+        await settle(pilot)
+        assert app.focused is not rows
+        await pilot.press("up")
+        await settle(pilot)
+        assert (app.focused, rows.highlighted) == (rows, 16)
+        line = wizard(app).query("CautionLine").first()
+        line.focus()
+        await settle(pilot)
+        await pilot.press("4", "5")
+        assert [one.message for one in app._notifications] == [
+            "“4” changes nothing: this row takes no text. ↑ ↓ go to the boxes."], "told once"
+        rows.focus()
+        await settle(pilot)
+        await pilot.press("shift+tab", "down")
+        await settle(pilot)
+        assert (app.focused, rows.highlighted) == (rows, 0)
 
 
 async def test_bends_in_the_form_show_flat_width_plain_and_developed(app_on: Make) -> None:

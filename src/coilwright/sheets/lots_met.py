@@ -3,12 +3,41 @@
 from __future__ import annotations
 
 from coilwright.job.shop import plain_name
-from coilwright.plan.coils.run import Run
+from coilwright.plan.coils.run import Run, run_of
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.result import Plan
+from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import Block, paragraph, strong
 
 
 def lots_met(run: Run) -> tuple[Block, ...]:
     """A paragraph for each plane that is cut from coils of two lots or more, by their tags."""
+    on_hand = (" A coil on hand can be kept to planes of its own, or to trim, in the list of coils "
+               "on hand." if any(coil.on_hand is not None for coil in run.coils) else "")
+    return (*_anew(run), *(
+        paragraph(strong(f"Lots meet on {name}: {' and '.join(lots)}."),
+                  " Colors of two lots can differ: lay samples side by side in daylight before the "
+                  f"first panel.{on_hand}")
+        for name, lots in _met(run).items()))
+
+
+def lots_words(plan: Plan) -> str:
+    """On which planes the lots of coils that came meet, in a sentence or two; empty where on none,
+    while none came, and in practice."""
+    if plan.job.practicing or not any(
+            one.lot.strip() and not one.is_gone for one in plan.job.arrived):
+        return ""
+    sent = baseline(plan)
+    met = _met(run_of(plan, receive(sent), sent))
+    if not met:
+        return ""
+    planes = "; ".join(f"{name}, {' and '.join(lots)}" for name, lots in met.items())
+    return (f"Lots meet on {planes}. Colors of two lots can differ: lay samples side by side in "
+            "daylight before the first panel.")
+
+
+def _met(run: Run) -> dict[str, tuple[str, ...]]:
+    """The coils of two lots or more that planes are cut from, by the plane's name."""
     met: dict[tuple[str, int], dict[str, str]] = {}  # by plane, and which of those alike
     for coil in run.coils:
         titles = {plain_name(lot): coil.title if lot in coil.title else f"{coil.title}, lot {lot}"
@@ -17,14 +46,7 @@ def lots_met(run: Run) -> tuple[Block, ...]:
             for piece in (piece for row in batch.rows for piece in row.pieces):
                 lots = met.setdefault((batch.cut.name, piece.copy), {})
                 lots |= {lot: title for lot, title in titles.items() if lot not in lots}
-    planes = {name: lots for (name, _copy), lots in met.items() if len(lots) > 1}
-    on_hand = (" A coil on hand can be kept to planes of its own, or to trim, in the list of coils "
-               "on hand." if any(coil.on_hand is not None for coil in run.coils) else "")
-    return (*_anew(run), *(
-        paragraph(strong(f"Lots meet on {name}: {' and '.join(lots.values())}."),
-                  " Colors of two lots can differ: lay samples side by side in daylight before the "
-                  f"first panel.{on_hand}")
-        for name, lots in planes.items()))
+    return {name: tuple(lots.values()) for (name, _copy), lots in met.items() if len(lots) > 1}
 
 
 def _anew(run: Run) -> tuple[Block, ...]:

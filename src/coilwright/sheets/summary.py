@@ -36,6 +36,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.building import building_drawing
 from coilwright.sheets.buy import beside_cost, to_buy
+from coilwright.sheets.lots_met import lots_words
 from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
 from coilwright.sheets.parts import (
     alike_planes,
@@ -100,17 +101,19 @@ def summary_sheet(plan: Plan) -> Sheet:
 
 
 def banner(plan: Plan) -> Banner:
-    """READY, or DRAFT and every reason why; before that, coils nobody has decided on."""
-    held = hold_words(plan)
+    """READY, or DRAFT and every reason why; before that, coils nobody has decided on, and planes
+    where two lots meet."""
+    said = tuple(paragraph(strong(words)) for words in (hold_words(plan), lots_words(plan))
+                 if words)
     if plan.ready:
         why = "All the metal is on hand." if plan.readiness.nothing_to_buy else (
             "Every answer it rests on is sure.")
         return Banner((paragraph(line(strong(f"{state_of(plan)}."), f" {why}")),
-                       *([paragraph(strong(held))] if held else ())), draft=False)
+                       *said), draft=False)
     reasons = plan.reasons
     return Banner(stacked(
         *([paragraph(strong(f"{state_of(plan)}."))] if plan.job.life.steps else []),
-        paragraph(strong(held)) if held else (),
+        *said,
         paragraph(strong("DRAFT, not an order."), f" Before it can be sent ({len(reasons)}):"),
         bullets(reason.text for reason in reasons),
     ), draft=True)

@@ -13,6 +13,8 @@ from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import clear, do_not_know, give
@@ -34,7 +36,7 @@ from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.quotes import quote_facts
 from coilwright.store.reader import read_model, to_text
-from coilwright.units import System
+from coilwright.units import Kind, System, show
 from coilwright.values.finding import Level
 from coilwright.values.keys import AnswerKey
 from coilwright.values.standing import Standing
@@ -219,6 +221,36 @@ def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
         assert "does not say" not in render(kind, done, "text")
     assert not [one for one in plan(award(plan(base), 2)).findings
                 if one.key == "quotes.incomplete"]
+
+
+def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew() -> None:
+    """A price, a lot and “has the color” given for one color had held for another."""
+    said = dataclasses.replace(QUOTE, color=YesNo.YES, one_lot=YesNo.YES)
+    job = give(barn(said), MetalKey.COLOR, "Peat brown")
+    job = award(plan(dataclasses.replace(job, questions={})), 1)
+
+    def care(of: Job) -> list[str]:
+        return [one.what for one in plan(of).findings if one.key == "quotes.for_another"]
+
+    def lot(of: Job) -> Status:
+        return next(q.status for q in plan(of).questions if q.key == "supplier.one_lot")
+
+    assert (care(job), lot(job)) == ([], Status.SETTLED)
+    gray = give(job, MetalKey.COLOR, "Bark gray")
+    (what,) = care(gray)
+    assert what == ("The quote of Elk Fork (invented) was given for another order: Color was Peat "
+                    "brown, and Bark gray is ordered.")
+    assert lot(gray) is Status.GUESS, "a lot of the other color is no reply"
+    assert "before “Color” changed" in str(plan(gray).readiness.reasons)
+    assert compare(plan(gray)).quotes[0].deviations == (
+        "Quoted for another order: Color was Peat brown, and Bark gray is ordered.",)
+    assert care(give(gray, MetalKey.COLOR, "Peat brown")) == []
+    narrow = give(job, PanelKey.COVERAGE, 12.0)
+    assert care(dataclasses.replace(narrow, units=System.METRIC))[0].endswith(
+        f"was {show(job.panel.coverage, Kind.WIDTH, System.METRIC)}, and 304.8 mm is ordered.")
+    assert care(award(plan(gray), 1)) == [], "awarded anew it is for what is ordered"
+    assert care(withdrawn(gray)) == []
+    assert read_model(to_text(gray), Job, "here") == gray
 
 
 def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:

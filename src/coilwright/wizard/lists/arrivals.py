@@ -31,6 +31,7 @@ from coilwright.job.rows.arrivals import new_arrival
 from coilwright.job.shop import plain_name
 from coilwright.plan import plan
 from coilwright.plan.receiving.receive import receive, receive_one
+from coilwright.plan.receiving.report import Verdict
 from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.units import Kind, System
 from coilwright.wizard.lists.arrival_lines import (
@@ -215,6 +216,16 @@ def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
             "Before you sign", *(f"– {w}" for w in words["before_signing"])]
 
 
+def _opens_at(opened: JobRows, index: int) -> str:
+    """What decides on a coil that is on hold and measured all over: it is far below its tag."""
+    report = receive_one(baseline(opened.session.plan), index + 1)
+    arrival = report.arrival
+    if report.verdict is not Verdict.HOLD or (report.missing and arrival.decision is None):
+        return ""
+    return next((name for name in ("decision", "decided_by", "reason")
+                 if not getattr(arrival, name)), "")
+
+
 def _about_one(opened: JobRows, index: int, width: int) -> list[str]:
     report = receive_one(baseline(opened.session.plan), index + 1)
     return about_short(report, opened.session.job.units, width)
@@ -263,6 +274,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
         hint="All counts as you type; Ctrl+Z undoes; Escape closes",
         label_width=32,
         keys=(Action(name="undo", keys="ctrl+z", label="Undo", tooltip=_UNDO),),
+        opens_at=_opens_at,
     ),
 )
 """The list of coils that arrived."""

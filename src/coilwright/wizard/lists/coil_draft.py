@@ -7,6 +7,7 @@ No screens here.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from coilwright.calc.metal import METALS, name_metals
@@ -109,6 +110,9 @@ ASKED: tuple[Asked, ...] = tuple(measure.typed(_KEY) for measure in MEASURES)
 _NAMED = {measure.name: asked.answer for measure, asked in zip(MEASURES, ASKED, strict=True)}
 
 
+_AS_THE_JOBS = "As its tag says. F4 takes the job's metal, coating, thickness, width and color."
+
+
 def texts_of(coil: CoilOnHand, system: System) -> dict[str, str]:
     """A coil as its form shows it, by the name of the field."""
     return {name: answer.text(value, system) for name, answer in _NAMED.items()
@@ -194,7 +198,6 @@ class CoilDraft:
     """
 
     done = (CLOSE, "Done")
-    asked: Sequence[Asked] = ASKED
 
     def __init__(
         self, view: EntryView, book: StockBook, tag: str, job: Job | None, system: System
@@ -208,6 +211,10 @@ class CoilDraft:
         self._old = {} if old is None else texts_of(old, system)
         self.texts = dict(book.drafts.get(tag, self._old))
         self._warned = False
+        self.asked: Sequence[Asked] = ASKED
+        if self._offers_metal():  # said where the first of those answers is
+            self.asked = [replace(one, help=_AS_THE_JOBS)
+                          if one.answer is _NAMED["metal"] else one for one in ASKED]
 
     def job(self) -> Job:
         """A job that holds the texts."""

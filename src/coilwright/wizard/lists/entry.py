@@ -43,6 +43,7 @@ class EntryScreen(OpensPicks, Modal[None]):
     """The form of one row; what it asks, says and does is the entry's.
 
     changed: called when the keys rest after a change, so that it is written while the form is open.
+    opens_at: the measure whose box is in hand first; empty: the first.
     """
 
     CSS_PATH = [MODAL_CSS, "lists.tcss"]  # type: ignore[assignment]  # a list will do
@@ -58,9 +59,11 @@ class EntryScreen(OpensPicks, Modal[None]):
     ]
 
     def __init__(
-        self, entry: Entry, rows: Opened | None = None, changed: Callable[[], None] | None = None
+        self, entry: Entry, rows: Opened | None = None, changed: Callable[[], None] | None = None,
+        opens_at: str = "",
     ) -> None:
         super().__init__()
+        self._opens_at = opens_at
         self.entry = entry
         self.entries = [row_field(asked, entry.view.label_width) for asked in entry.asked]
         self._rows = rows
@@ -111,7 +114,8 @@ class EntryScreen(OpensPicks, Modal[None]):
         self.show()
         shown = [field for field in self.entries if field.display] or self.entries
         # One that could not be read comes first: whoever opens it again wants to mend it.
-        first = next((field for field in shown if field.complains), shown[0])
+        first = next((field for field in shown if field.complains), None) or next(
+            (field for field in shown if field.key.rpartition(".")[2] == self._opens_at), shown[0])
         first.focus()
         if isinstance(box := first.box, Input):
             box.select_all()  # what is typed first replaces what stands there
@@ -349,12 +353,13 @@ def say(screen: Screen[Any], outcome: Outcome) -> None:
 
 
 def entry_screen(
-    entry: Entry, rows: Opened | None = None, changed: Callable[[], None] | None = None
+    entry: Entry, rows: Opened | None = None, changed: Callable[[], None] | None = None,
+    opens_at: str = "",
 ) -> EntryScreen:
-    """The form of a row, with the keys that its entry has."""
+    """The form of a row, with the keys that its entry has; opens_at: the box in hand first."""
     of = "entry" if rows is None else rows.form.key
     return with_keys(EntryScreen, f"{of}.entry", entry.view.keys, footer=True)(
-        entry, rows, changed)
+        entry, rows, changed, opens_at)
 
 
 def carry_out(
@@ -377,4 +382,5 @@ def carry_out(
         screen.app.push_screen(rows.screens[outcome.screen](rows, outcome.subject), closed)
     elif outcome.entry is not None:
         entry = rows.entry(outcome.entry)
-        screen.app.push_screen(entry_screen(entry, rows, writes), closed)
+        at = entry.view.opens_at(rows, outcome.entry)
+        screen.app.push_screen(entry_screen(entry, rows, writes, at), closed)

@@ -234,7 +234,8 @@ class EntryView:
 
     title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
     list, index, width, height and line work. keys: of its own, beside Escape. buttons: name of an
-    action or screen, and its words by list and index. instead: what stands for an empty box, by
+    action or screen, and its words by list and index. opens_at: the measure whose box is in hand
+    first, by list and index; the first where it is empty. instead: what stands for an empty box, by
     the measure's name.
     """
 
@@ -245,6 +246,7 @@ class EntryView:
     keys: tuple[Action, ...] = ()
     buttons: tuple[tuple[str, Callable[[Any, int], str]], ...] = ()
     label_width: int = 20
+    opens_at: Callable[[Any, int], str] = lambda _rows, _index: ""
     instead: Callable[[Job], Mapping[str, str]] | None = None
 
 

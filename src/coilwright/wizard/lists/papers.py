@@ -240,7 +240,7 @@ def _add(rows: PaperRows, _line: Line | None) -> Outcome:
         (number,) = _take_numbers(rows)
     except StoreError as error:
         return Outcome(failed=str(error))
-    made = _out(with_requests(job, request_to(job, Supplier(name="Supplier"), number, today())))
+    made = _out(with_requests(job, request_to(job, Supplier(name=_NAMELESS), number, today())))
     index = len(made.requests) - 1
     rows.change(made, f"Request {number} added")
     return Outcome(changed=True, mark=index, entry=index, begun=True)
@@ -345,11 +345,19 @@ def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
     return said
 
 
+_NAMELESS = "Supplier"
+"""What one is called whose name nobody has typed yet: its box is empty."""
+
+
+def _named(request: Request) -> str:
+    return "" if request.supplier == _NAMELESS else request.supplier
+
+
 REQUEST_LIST: RowForm[Request] = RowForm(
     key="request", place=REQUESTS,
     measures=(
         Measure(name="supplier", label="Supplier", form=Form.TEXT, spec=NameAnswer, needed=True,
-                empty="Supplier", help="Who is asked."),
+                empty=_NAMELESS, help="Who is asked.", get=_named),
         _text("contact", "Contact", "The person there."),
         _text("email", "E-mail", "Where it is sent."),
         _text("number", "Request number", "Its own for each who is asked; they answer to it."),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from textual import events, on
@@ -36,7 +37,7 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
     cannot be taken of what was typed before, in a sentence; it stands above that line, and Enter
     on any line takes all of them, as they were gone through once. begun: what was typed to open it;
     it replaces the first text, and typing goes on behind it. beside: what lies below stays to be
-    read, above the box."""
+    read, above the box. about: words, or what makes them of the texts as they stand."""
 
     BINDINGS = [
         Binding("up", "app.focus_previous", "Line above", show=False, id="lines.up"),
@@ -45,7 +46,8 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
     ]
 
     def __init__(
-        self, heading: str, about: str, lines: tuple[Line, ...], at: int = 0, wrong: str = "",
+        self, heading: str, about: str | Callable[[tuple[str, ...]], str],
+        lines: tuple[Line, ...], at: int = 0, wrong: str = "",
         *, begun: str = "", beside: bool = False,
     ) -> None:
         super().__init__(classes="-beside" if beside else None)
@@ -60,7 +62,8 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
         """What it is about, a box a line."""
         with Vertical(classes="box narrow-box"):
             yield Static(plain(self._heading), classes="over-title")
-            yield Static(plain(self._about), classes="part")
+            texts = tuple(line.text for line in self._lines)
+            yield Static(plain(self._said(texts)), classes="part", id="lines-about")
             for number, line in enumerate(self._lines):
                 if self._wrong and number == self._at:
                     yield Static(plain(f"× {self._wrong}"), classes="wrong")
@@ -71,6 +74,16 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
             read = f"; {READS}" if self.has_class("-beside") else ""
             yield Static(f"Enter goes on; Escape changes nothing{read}", classes="over-hint",
                          markup=False)
+
+    def _said(self, texts: tuple[str, ...]) -> str:
+        return self._about if isinstance(self._about, str) else self._about(texts)
+
+    @on(Input.Changed)
+    def _typed(self, event: Input.Changed) -> None:
+        event.stop()
+        if not isinstance(self._about, str):
+            self.query_one("#lines-about", Static).update(
+                plain(self._said(tuple(box.value for box in self.query(Input)))))
 
     def on_mount(self) -> None:
         """The line that one begins at has the focus."""

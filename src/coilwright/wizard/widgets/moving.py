@@ -42,6 +42,8 @@ def move_focus(screen: Screen[Any], by: int) -> None:
     here = screen.focused
     if isinstance(here, BarButton):
         _row_of(here)[0].focus()
+    elif isinstance(here, Rows):
+        here.enter(by)
 
 
 def _row_of(button: BarButton) -> list[BarButton]:

@@ -7,6 +7,7 @@ from typing import Any
 
 from rich.segment import Segment
 from textual import events
+from textual.binding import Binding
 from textual.containers import ScrollableContainer
 from textual.geometry import Region
 from textual.strip import Strip
@@ -181,6 +182,11 @@ class Rows(MarkedList):
     It may be higher than the form, which then scrolls along with its mark.
     """
 
+    BINDINGS = [
+        Binding("home", "far(-1)", "First row", show=False, id="rows.home"),
+        Binding("end", "far(1)", "Last row", show=False, id="rows.end"),
+    ]
+
     passed = False
     """Whether it was left by an arrow that went on: what was marked on the way was only passed."""
 
@@ -270,6 +276,7 @@ class Rows(MarkedList):
             self.passed = True
             if self.screen.focus_chain[:1] != [self]:  # above the first there is nothing
                 self.screen.focus_previous()
+                self._entered_from(-1)
         else:
             super().action_cursor_up()
 
@@ -278,8 +285,25 @@ class Rows(MarkedList):
         if self._at_end(down=True):
             self.passed = True
             self.screen.focus_next()
+            self._entered_from(1)
         else:
             super().action_cursor_down()
+
+    def _entered_from(self, by: int) -> None:
+        other = self.screen.focused
+        if isinstance(other, Rows) and other is not self:
+            other.enter(by)
+
+    def enter(self, by: int) -> None:
+        """An arrow came in: down to the first row, up to the last."""
+        (self.action_first if by > 0 else self.action_last)()
+
+    async def action_far(self, by: int) -> None:
+        """The first row or the last; from there to that end of the form."""
+        if self._at_end(down=by > 0) and hasattr(self.screen, "action_page_end"):
+            await self.run_action(f"screen.page_end({by})")
+        else:
+            self.enter(-by)
 
 
 class KeyedRows(Rows):

@@ -12,7 +12,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from coilwright.job.confirming import confirmation_words, may_be_confirmed
+from coilwright.job.confirming import confirmation_words, is_unconfirmed, may_be_confirmed
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.sending import (
@@ -251,7 +251,9 @@ class LifeController:
             for state in next_states(plan.job, from_stock=self._from_stock,
                                      otherwise=tells_otherwise(plan))]
         if may_be_confirmed(plan.job):
-            found.insert(1, (CONFIRMED, None))
+            # What was sent is confirmed before it comes; what is to be sent again comes first.
+            awaited = is_unconfirmed(plan.job) and not tells_otherwise(plan)
+            found.insert(0 if awaited else 1, (CONFIRMED, None))
         states = dict(found)
         if not states:
             self._context.say("The order has run; there is no step after it. A new job like this "
@@ -285,7 +287,8 @@ class LifeController:
                       self._step_back)
 
     def _ask_state(self, state: OrderState) -> None:
-        note = about = ""
+        note = ""
+        about: str | Callable[[datetime.date], str] = ""
         if state is OrderState.ORDERED:
             try:
                 # Before anything is typed for a step that cannot be taken.
@@ -294,10 +297,7 @@ class LifeController:
             except CannotStep as error:
                 self._context.say(escape_controls(str(error)), severity="warning", timeout=12)
                 return
-            if words := dated_ahead(job, today()):
-                about = f"CARE: {words} Days are counted from the day it is sent. "
-            elif words := date_words(job, today()):
-                about = f"Sent today: {words}; days are counted from the day it is sent. "
+            about = lambda day: _sent_on(job, day)  # noqa: E731
         elif state is OrderState.RUN:
             about = f"{hold_words(self._context.session.plan)} ".lstrip()
         if state is OrderState.DELIVERED:
@@ -338,13 +338,24 @@ class LifeController:
         context.changed()
 
     def _ask_day(
-        self, what: str, about: str, day: str, note: str,
+        self, what: str, about: str | Callable[[datetime.date], str], day: str, note: str,
         take: Callable[[datetime.date, str], None], *, ahead: datetime.date | None = None,
         wrong: str = "",
     ) -> None:
         """The day of a step, and a note on it. What cannot be taken is there to be mended; a day
-        that has not come yet is asked about. ahead: the one that was."""
+        that has not come yet is asked about. ahead: the one that was. about: words, or what makes
+        them of the day as it is typed."""
         context = self._context
+
+        def said(texts: tuple[str, ...]) -> str:
+            before = about
+            if not isinstance(before, str):
+                try:
+                    on = read_date(texts[0], context.session.job.units, today())
+                except UnreadableQuantity:
+                    on = today()
+                before = before(on)
+            return f"{before}Which day, and what belongs to it. Ctrl+Z takes it back."
 
         def closed(texts: tuple[str, ...] | None) -> None:
             if texts is None:
@@ -362,9 +373,19 @@ class LifeController:
 
         context.open(LinesScreen(
             what[:1].upper() + what[1:],
-            f"{about}Which day, and what belongs to it. Ctrl+Z takes it back.",
+            said,
             (Line("Day", day, date_example()),
              Line("Note", note, "who, what, how many", empty=True)), wrong=wrong), closed)
+
+
+def _sent_on(job: Job, day: datetime.date) -> str:
+    """What is to be known of the dates of an order that is sent on a day, in sentences."""
+    if words := dated_ahead(job, day):
+        return f"CARE: {words} Days are counted from the day it is sent. "
+    if words := date_words(job, day):
+        on = "today" if day == today() else f"on {show_date(day)}"
+        return f"Sent {on}: {words}; days are counted from the day it is sent. "
+    return ""
 
 
 def _today() -> str:

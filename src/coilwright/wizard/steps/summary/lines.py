@@ -15,6 +15,7 @@ from coilwright.job.sending import still_out_words
 from coilwright.plan import Plan
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.ready import ReasonKind, open_words
+from coilwright.sheets.lots_met import lots_words
 from coilwright.sheets.names import label, standing, who
 from coilwright.sheets.state import hold_words, state_of
 from coilwright.values.finding import Level
@@ -226,8 +227,9 @@ def _first_sentence(text: str) -> str:
 def _state_words(plan: Plan) -> str:
     gone = escape_controls(still_out_words(plan.job))
     held = escape_controls(hold_words(plan))
-    end = "." if gone or held else ""
-    return " ".join(filter(None, (f"{_held_words(plan)}{end}", held, gone)))
+    met = escape_controls(lots_words(plan))
+    end = "." if gone or held or met else ""
+    return " ".join(filter(None, (f"{_held_words(plan)}{end}", held, met, gone)))
 
 
 def _held_words(plan: Plan) -> str:
