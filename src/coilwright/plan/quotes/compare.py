@@ -17,6 +17,7 @@ from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.plan import plan as plan_job
 from coilwright.plan.quotes import asked
+from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
 from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
 from coilwright.plan.quotes.report import Comparison, Cost, Group, QuoteReport
@@ -24,10 +25,12 @@ from coilwright.plan.quotes.shipment import (
     CannotShip,
     Shipment,
     as_ordered,
+    ordered_shipment,
     shipment,
 )
 from coilwright.plan.result import Plan
 from coilwright.units.bases import Per, basis_named
+from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.words.counting import capitalized, counted
 
@@ -90,6 +93,20 @@ def with_lump_for(before: Plan, job: Job, index: int) -> Job:
         job.quotes, received=(*received[:index], quote, *received[index + 1:])))
 
 
+def _ships(asked_for: Job, quote: Quote, order: Plan) -> tuple[Shipment, Shipment]:
+    """What ships of a quote, and what would if it were awarded anew. Raises CannotShip.
+
+    order: the order as it stands. That is what the awarded one ships where it is as its quote says,
+    or somebody took on by name that it is not.
+    """
+    unsold = next((one.level for one in order.findings if one.key == NOT_AS_SOLD), None)
+    if quote.awarded and unsold is Level.CARE:
+        made = ordered_shipment(order)
+        return made, made
+    anew = shipment(asked_for, quote)
+    return (as_ordered(order, quote, anew) if quote.awarded and unsold is None else anew), anew
+
+
 def _trim(plan: Plan) -> str:
     """What is said of metal for trim beside the coils."""
     count = sum(int(one.count.value) for one in trim_lines(plan.buy))
@@ -147,9 +164,7 @@ def _report(
     made, cost, anew = None, None, None
     if not lack:
         try:
-            made = anew = shipment(job, quote)
-            if quote.awarded:
-                made = as_ordered(awarded, quote, made)
+            made, anew = _ships(job, quote, awarded)
         except CannotShip as error:
             faults.append(str(error))
     if made is not None:
