@@ -220,7 +220,9 @@ def wizard_under(app: CoilwrightApp) -> WizardScreen:
     return next(screen for screen in app.screen_stack if isinstance(screen, WizardScreen))
 
 
-async def test_what_is_to_be_found_is_on_no_step_and_in_no_command(app_on: Make) -> None:
+async def test_what_is_to_be_found_is_on_no_step_and_in_no_command(
+    app_on: Make, tmp_path: Path
+) -> None:
     solved, job = begun("report-limits", whole=True)
     told = [f.what for f in (*solved.over.findings, *solved.key.findings)]
     hidden = [*told, *(one.why for one in solved.practice.decisions)]
@@ -249,6 +251,16 @@ async def test_what_is_to_be_found_is_on_no_step_and_in_no_command(app_on: Make)
         provider = WizardCommands(wizard(app))
         found = " ".join([f"{hit.text} {hit.help}" async for hit in provider.discover()])
         assert not any(text[:30] in found for text in hidden)
+        # Handed in, what was kept back is the lesson: the summary opens at its first stop, not
+        # where the mark stood while there was none.
+        await pilot.press("down", "ctrl+r", "i")
+        await lines(pilot, "Gil", str(tmp_path))
+        await pilot.press("enter", "escape", "f9")
+        await settle(pilot)
+        rows = wizard(app).query_one("#summary-rows", OptionList)
+        assert rows.highlighted_option is not None
+        first = next(one.id for one in rows.options if str(one.id).startswith("stop:"))
+        assert rows.highlighted_option.id == first
 
 
 async def test_undo_gives_no_hint_back(app_on: Make) -> None:

@@ -15,6 +15,12 @@ def may_be_confirmed(job: Job) -> bool:
     return job.life.state is OrderState.ORDERED and job.life.latest is not None
 
 
+def is_unconfirmed(job: Job) -> bool:
+    """Whether nobody has written back yet on what was sent last."""
+    last = job.life.latest
+    return may_be_confirmed(job) and last is not None and last.confirmed is None
+
+
 def with_confirmation(job: Job, confirmed: Confirmed) -> Job:
     """The job with what its supplier wrote back on the order that was sent last.
 

@@ -203,7 +203,8 @@ class QuoteSection:
     currency: that quotes are compared in; None: the one they all have. sort_by: how they stand in
     a list; None: by what they land at. trim_metal: whether metal for trim is compared with the
     coils; None: it is, where the order buys any. filled: by the field of the order's head
-    (`order.terms`) or the key of a question, what the awarded quote put there.
+    (`order.terms`) or the key of a question, what the awarded quote put there. awarded_for: by the
+    key of an answer, what the order said of its metal when the quote was awarded.
     """
 
     __pydantic_config__ = STRICT
@@ -213,6 +214,7 @@ class QuoteSection:
     trim_metal: YesNo | None = None
     received: tuple[Quote, ...] = ()
     filled: dict[str, Filled] = field(default_factory=dict)
+    awarded_for: dict[str, str] = field(default_factory=dict)
 
     @property
     def awarded(self) -> Quote | None:

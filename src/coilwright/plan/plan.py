@@ -31,6 +31,7 @@ from coilwright.plan.metal import check_metal, enter_metal, enter_movement
 from coilwright.plan.panel.checks import check_flatness, check_panel, check_report
 from coilwright.plan.panel.layout import lay_panels
 from coilwright.plan.quotes.as_sold import check_as_sold
+from coilwright.plan.quotes.awarded_for import check_awarded_for
 from coilwright.plan.quotes.checks import check_award, check_sent
 from coilwright.plan.ready import guesses, judge, open_answers, weighed
 from coilwright.plan.result import Plan, TrimNest
@@ -59,6 +60,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_lifting,
     check_confirmed,
     check_award,
+    check_awarded_for,
     check_as_sold,
     check_delivery,
     check_sent,

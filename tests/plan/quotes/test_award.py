@@ -13,9 +13,12 @@ from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import clear, do_not_know, give
+from coilwright.job.haul import LiftGear
 from coilwright.job.job import Asked, Job
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer
@@ -25,7 +28,7 @@ from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers, run_through
 from coilwright.plan.coils.run import left_of, run_of
-from coilwright.plan.questions import Status
+from coilwright.plan.questions import Status, reply
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.replies import terms_words
@@ -34,7 +37,7 @@ from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.quotes import quote_facts
 from coilwright.store.reader import read_model, to_text
-from coilwright.units import System
+from coilwright.units import Kind, System, show
 from coilwright.values.finding import Level
 from coilwright.values.keys import AnswerKey
 from coilwright.values.standing import Standing
@@ -221,6 +224,36 @@ def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
                 if one.key == "quotes.incomplete"]
 
 
+def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew() -> None:
+    """A price, a lot and “has the color” given for one color had held for another."""
+    said = dataclasses.replace(QUOTE, color=YesNo.YES, one_lot=YesNo.YES)
+    job = give(barn(said), MetalKey.COLOR, "Peat brown")
+    job = award(plan(dataclasses.replace(job, questions={})), 1)
+
+    def care(of: Job) -> list[str]:
+        return [one.what for one in plan(of).findings if one.key == "quotes.for_another"]
+
+    def lot(of: Job) -> Status:
+        return next(q.status for q in plan(of).questions if q.key == "supplier.one_lot")
+
+    assert (care(job), lot(job)) == ([], Status.SETTLED)
+    gray = give(job, MetalKey.COLOR, "Bark gray")
+    (what,) = care(gray)
+    assert what == ("The quote of Elk Fork (invented) was given for another order: Color was Peat "
+                    "brown, and Bark gray is ordered.")
+    assert lot(gray) is Status.GUESS, "a lot of the other color is no reply"
+    assert "before “Color” changed" in str(plan(gray).readiness.reasons)
+    assert compare(plan(gray)).quotes[0].deviations == (
+        "Quoted for another order: Color was Peat brown, and Bark gray is ordered.",)
+    assert care(give(gray, MetalKey.COLOR, "Peat brown")) == []
+    narrow = give(job, PanelKey.COVERAGE, 12.0)
+    assert care(dataclasses.replace(narrow, units=System.METRIC))[0].endswith(
+        f"was {show(job.panel.coverage, Kind.WIDTH, System.METRIC)}, and 304.8 mm is ordered.")
+    assert care(award(plan(gray), 1)) == [], "awarded anew it is for what is ordered"
+    assert care(withdrawn(gray)) == []
+    assert read_model(to_text(gray), Job, "here") == gray
+
+
 def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
     first, other = (all_in(name, "190/cwt", freight=freight) for name, freight in (
         ("Elk Fork (invented)", "350"), ("Tern Hill (invented)", "410")))
@@ -273,6 +306,28 @@ def test_a_reply_answers_the_question_it_belongs_to() -> None:
     assert "supplier.metal_warranty" not in job.questions
     # What was settled before stays as it was said.
     assert award(plan(base), 1).questions["supplier.one_lot"] == base.questions["supplier.one_lot"]
+
+
+def test_what_an_awarded_quote_says_is_not_asked_once_more() -> None:
+    """Price, freight and sizes stood as open questions beside the quote that says them."""
+    said = quote("Tern Hill (invented)", price="1.62/lb", freight="240", coil_masses=(2500.0,))
+    job = dataclasses.replace(barn(said), questions={})
+    job = dataclasses.replace(job, order=dataclasses.replace(job.order, unloading=""),
+                              haul=dataclasses.replace(job.haul, site=LiftGear()))
+    job = award(plan(job), 1)
+
+    def state(of: Job, key: str) -> Status:
+        return next(one.status for one in plan(of).questions if one.key == f"supplier.{key}")
+
+    assert compare(plan(job)).quotes[0].missing, "what its price leaves out is said by itself"
+    assert (state(job, "price_basis"), state(job, "custom_length")) == (Status.SETTLED,) * 2
+    assert job.questions["supplier.custom_length"].text.startswith("In coils of 2,500 lb and no")
+    assert state(job, "freight") is Status.GUESS, "nobody has said who unloads"
+    told = dataclasses.replace(job, order=dataclasses.replace(job.order, unloading="forklift"))
+    assert state(told, "freight") is Status.SETTLED
+    other, _ = reply(told, "supplier.freight", "to be asked", settled=False)
+    assert state(other, "freight") is Status.GUESS, "what somebody wrote since is theirs"
+    assert state(withdrawn(told), "price_basis") is Status.GUESS
 
 
 def test_skids_that_are_charged_come_with_the_coils_but_where_they_are_wanted_bare() -> None:

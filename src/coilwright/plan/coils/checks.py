@@ -25,7 +25,7 @@ from coilwright.plan.order_limits import (
 )
 from coilwright.plan.result import CoilPlan, Limit
 from coilwright.plan.view import View, acceptable, care, in_pounds, note
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, lift_key, part_of, row_key
 from coilwright.words.counting import capitalized
@@ -191,7 +191,8 @@ def _packing(view: View) -> Iterator[Finding]:
     coil = max(view.coils, key=lambda one: heaviest_coil(view, one).value)
     heaviest = heaviest_coil(view, coil)
     most = heaviest.as_read(view.job.units)
-    if lift - most >= _SKID_AND_PACKING:
+    packing = _SKID_AND_PACKING[view.job.units]
+    if lift - most >= packing:
         return
     yield care(
         "coils.packing",
@@ -199,15 +200,16 @@ def _packing(view: View) -> Iterator[Finding]:
         f"gear lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are "
         "left for skid and packing.",
         "Skid, bands and wrapping of a coil weigh up to about "
-        f"{view.say(_SKID_AND_PACKING, Kind.MASS)} (common practice, no source). Gear lifts them "
+        f"{view.say(packing, Kind.MASS)} (common practice, no source). Gear lifts them "
         "with the coil.",
         "Ask the supplier what they weigh, and give as what the site lifts the rating less that.",
         sources.TRADE, CoilsKey.SITE_LIFT,
     )
 
 
-_SKID_AND_PACKING = 100.0
-"""What skid and packing of one coil may weigh [lb]: common practice, no source."""
+_SKID_AND_PACKING = {System.US: 100.0, System.METRIC: 45 / 0.45359237}
+"""What skid and packing of one coil may weigh [lb], a round figure in either units: common
+practice, no source."""
 
 
 def _thick_metal(view: View) -> Iterator[Finding]:
@@ -290,25 +292,35 @@ def _lots(view: View) -> Iterator[Finding]:
     on_hand = view.job.on_hand
     of_plane: defaultdict[str, set[str]] = defaultdict(set)  # trim meets on no plane
     all_lots: dict[str, str] = {}
+    trim_lots: dict[str, str] = {}  # of what nothing but blanks is cut from
     for used in view.from_stock:
         own = on_hand[used.index]
         lot = own.lot.strip()
         # A coil whose lot nobody knows may be of any: it counts as one of its own.
         mark = plain_name(lot) or f"\n{used.index}"
-        all_lots[mark] = f"lot {lot}" if lot else f"coil {own.tag} (lot not known)"
+        name = f"lot {lot}" if lot else f"coil {own.tag} (lot not known)"
+        (all_lots if any(cut.plane for cut in used.cuts) else trim_lots)[mark] = name
         for cut in used.cuts:
             of_plane[cut.name] |= {mark} if cut.plane else set()
-    if not all_lots:
+    if not all_lots and not trim_lots:
         return
     for coil in view.coils:
-        all_lots["\n"] = _NEW
+        if any(cut.plane for cut in coil.cuts):
+            all_lots["\n"] = _NEW
         for cut in coil.cuts:
             of_plane[cut.name] |= {"\n"} if cut.plane else set()
+    apart = {mark: name for mark, name in trim_lots.items() if mark not in all_lots}
+    why = "Two production lots differ in shade or sheen, and it shows where they meet."
+    if apart and len(all_lots) == 1:
+        yield note(
+            "coils.lots", f"Trim comes from {_listed(list(apart.values()))}, the panels from "
+            f"{_listed(list(all_lots.values()))}.", why,
+            "Lay trim and panel side by side in daylight before you cut.", sources.TRADE,
+            MetalKey.COLOR, step="coils")
     if len(all_lots) < 2:
         return
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
     said = f"The panels come from {len(all_lots)} lots: {_listed(list(all_lots.values()))}"
-    why = "Two production lots differ in shade or sheen, and it shows where they meet."
     do = ("Lay samples side by side in daylight first. Keep a coil on hand to planes of its own, "
           "or to trim, in the list of coils on hand, or take all of it new from one lot. Planes "
           "are cut in the order they have on Roof: moved up or down there, each may get one lot.")

@@ -15,6 +15,7 @@ from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import MOST_MONEY
+from coilwright.plan.quotes.awarded_for import changed_since
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, in_thousands, show, show_date
@@ -38,7 +39,9 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
 
     What an awarded quote says is what is asked now.
     """
-    if not quote.awarded:
+    if quote.awarded:
+        yield from (f"Quoted for another order: {one}." for one in changed_since(job))
+    else:
         job = as_asked(job)
     system, metal, coils = job.units, job.metal, job.coils
     if quote.coating is not None and not (

@@ -11,6 +11,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
+from coilwright.job.confirmations import basis
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
@@ -18,6 +19,7 @@ from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
 from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
 from coilwright.plan.questions import reply
+from coilwright.plan.quotes.awarded_for import OF_THE_METAL
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import (
@@ -35,6 +37,9 @@ from coilwright.values.keys import AnswerKey
 
 _ORDER = "order."
 """Before the name of a field of the order's head, among what a quote filled."""
+_BY_METAL = ("supplier.one_lot", "supplier.price_basis", "supplier.price_holds",
+             "supplier.finish_warranty", "supplier.metal_warranty")
+"""Questions whose reply is of one metal in one color."""
 _NEAR = 1e-3
 """As a share: a price by weight is worked out anew from coils that are rounded to be read. Common
 practice, no source."""
@@ -78,10 +83,11 @@ def award(plan: Plan, number: int) -> Job:
     filled = dict[str, Filled]()
     for key, value in _answers(job, report):
         job = give_by_quote(job, key, value, words)
-    for question, text, settled in replies(quote, job.units, complete=not report.missing):
+    for question, text, settled in replies(quote, job.units):
         said = job.questions.get(question)
         if said is None or not (said.settled or said.waived):
             job, _ = reply(job, question, f"{text} (quote of {report.supplier})", settled)
+            job = _of_this_metal(job, question)
             filled[question] = Filled(own="" if said is None else said.text,
                                       given=job.questions[question].text)
     received = tuple(dataclasses.replace(one, awarded=at == number)
@@ -91,7 +97,17 @@ def award(plan: Plan, number: int) -> Job:
                   for name, text in head.items() if text != getattr(job.order, name))
     return dataclasses.replace(
         job, order=_headed(job.order, head),
-        quotes=dataclasses.replace(job.quotes, received=received, filled=filled))
+        quotes=dataclasses.replace(job.quotes, received=received, filled=filled,
+                                   awarded_for=basis(job, OF_THE_METAL)))
+
+
+def _of_this_metal(job: Job, question: str) -> Job:
+    """What it replies of price, lot and warranty is of this metal: it lapses with it."""
+    if question not in _BY_METAL:
+        return job
+    asked = job.questions[question]
+    asked = dataclasses.replace(asked, of={**asked.of, **basis(job, OF_THE_METAL)})
+    return dataclasses.replace(job, questions={**job.questions, question: asked})
 
 
 def award_closed(job: Job) -> str:
@@ -172,7 +188,7 @@ def withdrawn(job: Job) -> Job:
     received = tuple(dataclasses.replace(one, awarded=False) for one in job.quotes.received)
     return dataclasses.replace(
         job, questions=questions, order=_headed(job.order, head),
-        quotes=dataclasses.replace(job.quotes, received=received, filled={}))
+        quotes=dataclasses.replace(job.quotes, received=received, filled={}, awarded_for={}))
 
 
 def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]:

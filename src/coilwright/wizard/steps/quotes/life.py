@@ -12,7 +12,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from coilwright.job.confirming import confirmation_words, may_be_confirmed
+from coilwright.job.confirming import confirmation_words, is_unconfirmed, may_be_confirmed
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.sending import (
@@ -50,8 +50,8 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
-from coilwright.wizard.steps.quotes.arrived import arrived_words
-from coilwright.wizard.steps.quotes.confirmed import CONFIRMED, ask_confirmation
+from coilwright.wizard.steps.quotes.arrived import arrived_so_far, arrived_words
+from coilwright.wizard.steps.quotes.confirmed import CONFIRMED, ask_confirmation, not_yet_words
 from coilwright.wizard.widgets.columns import hang, left
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
@@ -149,6 +149,8 @@ class LifeScreen(Modal[str]):
         parts = [hang((("State  ", "bold"), (state_of(plan), "")), width, 7)]
         if answer := confirmation_words(plan.job):
             parts[0] = Content("\n").join((parts[0], plain(escape_controls(answer))))
+        if come := arrived_so_far(plan):
+            parts[0] = Content("\n").join((parts[0], plain(f"Coils, today: {come}.")))
         if gone := still_out_words(plan.job):
             parts.append(Content.styled(escape_controls(gone), "bold"))
 
@@ -249,7 +251,9 @@ class LifeController:
             for state in next_states(plan.job, from_stock=self._from_stock,
                                      otherwise=tells_otherwise(plan))]
         if may_be_confirmed(plan.job):
-            found.insert(1, (CONFIRMED, None))
+            # What was sent is confirmed before it comes; what is to be sent again comes first.
+            awaited = is_unconfirmed(plan.job) and not tells_otherwise(plan)
+            found.insert(0 if awaited else 1, (CONFIRMED, None))
         states = dict(found)
         if not states:
             self._context.say("The order has run; there is no step after it. A new job like this "
@@ -361,8 +365,7 @@ class LifeController:
                 if on > today() and on != ahead:
                     self._ask_day(
                         what, about, texts[0], texts[1], take, ahead=on,
-                        wrong=f"{show_date(on)} has not come yet. Enter again records it; or "
-                        "write the day it was.")
+                        wrong=not_yet_words(on))
                     return
                 take(on, texts[1].strip())
             except (CannotStep, UnreadableQuantity) as error:

@@ -65,6 +65,8 @@ class SummaryBlock(Block):
         """Whether somebody marked a row, or a key meant the marked one."""
         self._ranked = False
         """Whether what is to be settled was ranked since somebody came here."""
+        self._kept_back = False
+        """Whether what is shown is of practice, and keeps back what there is to be found."""
 
     def compose(self) -> ComposeResult:
         """What to buy, the list, what the keys do on its marked row."""
@@ -88,7 +90,10 @@ class SummaryBlock(Block):
             self._draw(self._session)
 
     def _draw(self, session: Session) -> None:
+        if self._kept_back and not session.plan.concealed:
+            self._moved = self._ranked = False  # what was kept back is what is to be seen first
         self._session, self._width = session, self._room
+        self._kept_back = session.plan.concealed
         if not self._width and getattr(self.screen, "railed", False):
             return  # how wide a line is, is known once it is laid out, and then it is drawn
         top = self._top_rows
