@@ -117,12 +117,7 @@ class SummaryBlock(Block):
         """
         rows = self._rows
         ids = [option.id or "" for option in options]
-        first = next((one for one in ids if one.startswith(_TO_SETTLE)), "")
-        # What came while one was elsewhere, as when a practice job is handed in, is to be read
-        # first: its rows would come above the mark, out of sight.
-        all_new = bool(first) and not self._rows.has_focus and not any(
-            (option.id or "").startswith(_TO_SETTLE) for option in rows.options)
-        if (self._moved or self._ranked) and not all_new:
+        if self._moved or self._ranked:
             before = [option.id or "" for option in rows.options]
             after = before[before.index(rows.mark_id):] if rows.mark_id in before else []
             mark = next((one for one in after if one and one in ids), "")
@@ -131,6 +126,7 @@ class SummaryBlock(Block):
             if between:
                 rows.mark_between()
         else:
+            first = next((one for one in ids if one.startswith(_TO_SETTLE)), "")
             ranked = self._fresh or not first.startswith("go:")
             rows.set_again(options, first if ranked else "")
             self._ranked = self._fresh
