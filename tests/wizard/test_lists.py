@@ -190,7 +190,7 @@ async def test_a_declared_list_on_a_step(app_on: Make, monkeypatch: pytest.Monke
         await pilot.press("z", "z")
         await settle(pilot)
         for left in (1, 0):
-            await pilot.click(block.list, offset=(5, 0))
+            await pilot.click(block.list, offset=(5, left))
             await settle(pilot)
             assert wizard(app), "no form of a row"
             await pilot.click(word)
