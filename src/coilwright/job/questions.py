@@ -28,7 +28,8 @@ class QuestionWords:
     key: person and short name ("supplier.lead_time"). who: whom to ask. ask: the question as
     said on the phone. good: what a good answer sounds like. otherwise: what goes wrong without
     one. answer: the answer it fills, by key; empty where the job keeps the reply as text.
-    settled_by: the picks that settle it, where not every one does. when: it is asked while each
+    settled_by: the picks that settle it, where not every one does. settled_with: answers that say
+    together what it asks, and settle it while all of them are sure. when: it is asked while each
     of these answers is one of these picks; unless: not while any is. holds: the order should not
     go out before it is settled.
     """
@@ -41,6 +42,7 @@ class QuestionWords:
     otherwise: str
     answer: str = ""
     settled_by: tuple[str, ...] = ()
+    settled_with: tuple[str, ...] = ()
     when: Condition = field(default_factory=dict, hash=False)
     unless: Condition = field(default_factory=dict, hash=False)
     caution: str = ""
@@ -127,12 +129,16 @@ def _question(
         raise GuidanceError(f"{where}: settled_by needs an answer to look at.")
     if settled_by:
         _picks(answer, list(settled_by), f"{where}, settled_by")
+    settled_with = tuple(entry.get("settled_with", ()))
+    for key_of in settled_with:
+        _check_answer(key_of, f"{where}, settled_with")
     return QuestionWords(**{
         **entry,
         "key": key,
         "answer": answer,
         "who": person,
         "settled_by": settled_by,
+        "settled_with": settled_with,
         "when": _condition(entry.get("when", {}), f"{where}, when", (NOT_KNOWN,)),
         "unless": _condition(entry.get("unless", {}), f"{where}, unless"),
     })
@@ -145,9 +151,9 @@ def _check_field(name: str, value: Any, where: str) -> None:
     if name == "holds":
         if not isinstance(value, bool):
             raise GuidanceError(f"{where}: holds is neither true nor false.")
-    elif name == "settled_by":
+    elif name in ("settled_by", "settled_with"):
         if not is_texts(value):
-            raise GuidanceError(f"{where}: settled_by is not a list of texts in quotes.")
+            raise GuidanceError(f"{where}: {name} is not a list of texts in quotes.")
     elif name in ("when", "unless"):
         if not isinstance(value, dict):
             raise GuidanceError(

@@ -22,7 +22,7 @@ from coilwright.job.questions import (
     all_questions,
     question_words,
 )
-from coilwright.plan.quotes.replies import Quoted, quoted_replies
+from coilwright.plan.quotes.replies import Quoted, quoted_replies, settled_by_award
 from coilwright.values.standing import Standing
 
 __all__ = [
@@ -58,8 +58,9 @@ class Question:
     say alike. Empty where there is none. note: the words behind the answer that was said, part of
     `said` too.
 
-    It is settled by a reply, and by nothing else; the order may also go out without one, for a
-    reason (`waive`).
+    It is settled by a reply, and by nothing else: an awarded quote's figure is its supplier's, and
+    answers that say what it asks are as good (`settled_with`). The order may also go out without
+    one, for a reason (`waive`).
     """
 
     words: QuestionWords
@@ -98,8 +99,10 @@ def called_for(
     an order is held for until they are settled.
     """
     quoted = quoted_replies(job.quotes.received, job.units)
+    by_award = settled_by_award(job)
     found = [
-        _question(job, said, said.answer in waiting, quoted.get(said.key, ()))
+        _question(job, said, said.answer in waiting, quoted.get(said.key, ()),
+                  said.key in by_award)
         for said in all_questions().values()
         if (said.holds or not holding) and _called_for(said, job)
     ]
@@ -198,7 +201,7 @@ def _answered(job: Job, key: str, text: str, settled: bool) -> tuple[Job, str]:
 
 
 def _question(
-    job: Job, words: QuestionWords, waits: bool, quoted: tuple[Quoted, ...]
+    job: Job, words: QuestionWords, waits: bool, quoted: tuple[Quoted, ...], by_award: bool
 ) -> Question:
     asked = job.questions.get(words.key, _NOT_ASKED)
     note = ""
@@ -208,8 +211,10 @@ def _question(
         replied = bool(asked.text.strip())
         said = asked.text if replied else "; ".join(map(str, quoted))
         settles = said if replied or len(alike) == 1 else ""
-        if asked.settled and replied and not changed:
+        if (asked.settled or by_award) and replied and not changed:
             status = Status.SETTLED
+        elif not replied and (settled_with := _with_answers(job, words)):
+            status, said = Status.SETTLED, settled_with
         else:
             status = Status.GUESS if said.strip() else Status.OPEN
     else:
@@ -227,6 +232,15 @@ def _question(
         status = Status.WAIVED
     lapsed = changed if asked.settled or asked.waived else ()
     return Question(words, status, said, waits, asked.waived, lapsed, quoted, settles, note)
+
+
+def _with_answers(job: Job, words: QuestionWords) -> str:
+    """What answers say together of what is asked; empty unless all of them are sure."""
+    sure = [ANSWERS[key] for key in words.settled_with
+            if ANSWERS[key].standing(job) is Standing.SURE]
+    if len(sure) < len(words.settled_with):
+        return ""
+    return "; ".join(f"{one.label} {one.said(job)}" for one in sure)
 
 
 _NOT_ASKED = Asked()

@@ -12,7 +12,7 @@ from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.stock import Stock
 from coilwright.plan import fitting, plan
-from coilwright.plan.coils.leftovers import fitting_leftovers, offer_leftovers, with_coils
+from coilwright.plan.coils.leftovers import fitting_leftovers, offer_leftovers, taken, with_coils
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.keys import Key
 from tests.cases import small_gable
@@ -23,7 +23,7 @@ def test_the_barn_is_offered_the_leftovers_that_save() -> None:
     before = plan(demo_jobs()["heron-lane-barn"])
     offer = offer_leftovers(before, demo_stock())
     assert offer is not None
-    after = plan(with_coils(before.job, offer.coils))
+    after = plan(taken(before.job, offer))
     assert {one.index for one in after.from_stock} == set(range(len(offer.coils))), "all are used"
     for key, saved in ((Key.COIL_LENGTH_ORDERED, offer.length),
                        (Key.COIL_MASS_ORDERED, offer.mass)):
@@ -39,7 +39,7 @@ def test_what_is_offered_fits_is_used_and_saves_what_is_said(job: Job) -> None:
     if offer is None:
         return
     assert all(one in stock.coils and not fitting(bare, one) for one in offer.coils)
-    then = plan(with_coils(bare, offer.coils))
+    then = plan(taken(bare, offer))
     still = then.figures.get(Key.COIL_LENGTH_ORDERED)
     assert now.figures[Key.COIL_LENGTH_ORDERED].value - (still.value if still else 0.0) == (
         pytest.approx(offer.length.value, abs=1e-6))

@@ -5,12 +5,16 @@ from __future__ import annotations
 import dataclasses
 import re
 
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.plan.questions import Status, reply
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets import render
 from coilwright.sheets.state import state_at, state_of
+from coilwright.store.shipped import demo_jobs
+from coilwright.values.standing import Standing
 from tests.cases import small_gable
 from tests.plan.questions.held import unsettled
 
@@ -82,3 +86,19 @@ def test_the_sheet_sends_each_first_thing_to_the_person_its_question_is_put_to()
         who = persons.get(effect.key, effect.who)
         assert person == ("yourself" if who == "you" else f"the {who}")
     assert all(q.status is not Status.SETTLED for q in found.questions if q.urgent)
+
+
+def test_what_answers_say_together_is_not_asked_once_more() -> None:
+    """Width and camber stood on the order, and how true the strip must be was still open."""
+    def strip(job: Job) -> tuple[Status, str]:
+        return next((one.status, one.said) for one in plan(job).questions
+                    if one.key == "machine_maker.strip_true")
+
+    job = give(give(demo_jobs()["heron-lane-barn"], CoilsKey.WIDTH_TOLERANCE, 1 / 32),
+               CoilsKey.CAMBER, 0.25)
+    job = dataclasses.replace(job, questions={})
+    assert strip(job) == (Status.SETTLED, "Width tolerance, ± 1/32 in; Camber, at most 1/4 in")
+    doubted = give(job, CoilsKey.CAMBER, 0.25, Standing.GUESS)
+    assert strip(doubted)[0] is Status.OPEN
+    told, _ = reply(doubted, "machine_maker.strip_true", "1/8 in in 8 ft")
+    assert strip(told) == (Status.SETTLED, "1/8 in in 8 ft")

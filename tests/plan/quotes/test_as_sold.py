@@ -72,6 +72,16 @@ def test_an_order_that_is_sold_as_it_stands_is_not_held(said: dict[str, Any]) ->
     assert made.readiness.ready
 
 
+def test_what_is_sold_is_said_once_however_many_sizes_are_none_of_it() -> None:
+    job = give(demo_jobs()["quarry-house-hip"], CoilsKey.SUPPLIER_HEAVIEST, 500.0)
+    made = awarded(all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(300.0,)), job)
+    assert len({one.length.text() for one in made.coils}) > 1
+    (found,) = not_as_sold(made)
+    assert found.what.count("it sells coils of 300 lb and no others") == 1
+    for one in made.coils:
+        assert one.length.text() in found.what
+
+
 def test_a_minimum_that_its_answer_says_is_said_once() -> None:
     job = give(barn(), CoilsKey.MINIMUM_ORDER, 3000.0)
     made = awarded(quote("Elk Fork (invented)", price="2.62/lb", minimum=3000.0), job)

@@ -18,6 +18,7 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import clear, do_not_know, give
+from coilwright.job.haul import LiftGear
 from coilwright.job.job import Asked, Job
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer
@@ -27,7 +28,7 @@ from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers, run_through
 from coilwright.plan.coils.run import left_of, run_of
-from coilwright.plan.questions import Status
+from coilwright.plan.questions import Status, reply
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.replies import terms_words
@@ -305,6 +306,28 @@ def test_a_reply_answers_the_question_it_belongs_to() -> None:
     assert "supplier.metal_warranty" not in job.questions
     # What was settled before stays as it was said.
     assert award(plan(base), 1).questions["supplier.one_lot"] == base.questions["supplier.one_lot"]
+
+
+def test_what_an_awarded_quote_says_is_not_asked_once_more() -> None:
+    """Price, freight and sizes stood as open questions beside the quote that says them."""
+    said = quote("Tern Hill (invented)", price="1.62/lb", freight="240", coil_masses=(2500.0,))
+    job = dataclasses.replace(barn(said), questions={})
+    job = dataclasses.replace(job, order=dataclasses.replace(job.order, unloading=""),
+                              haul=dataclasses.replace(job.haul, site=LiftGear()))
+    job = award(plan(job), 1)
+
+    def state(of: Job, key: str) -> Status:
+        return next(one.status for one in plan(of).questions if one.key == f"supplier.{key}")
+
+    assert compare(plan(job)).quotes[0].missing, "what its price leaves out is said by itself"
+    assert (state(job, "price_basis"), state(job, "custom_length")) == (Status.SETTLED,) * 2
+    assert job.questions["supplier.custom_length"].text.startswith("In coils of 2,500 lb and no")
+    assert state(job, "freight") is Status.GUESS, "nobody has said who unloads"
+    told = dataclasses.replace(job, order=dataclasses.replace(job.order, unloading="forklift"))
+    assert state(told, "freight") is Status.SETTLED
+    other, _ = reply(told, "supplier.freight", "to be asked", settled=False)
+    assert state(other, "freight") is Status.GUESS, "what somebody wrote since is theirs"
+    assert state(withdrawn(told), "price_basis") is Status.GUESS
 
 
 def test_skids_that_are_charged_come_with_the_coils_but_where_they_are_wanted_bare() -> None:

@@ -290,25 +290,35 @@ def _lots(view: View) -> Iterator[Finding]:
     on_hand = view.job.on_hand
     of_plane: defaultdict[str, set[str]] = defaultdict(set)  # trim meets on no plane
     all_lots: dict[str, str] = {}
+    trim_lots: dict[str, str] = {}  # of what nothing but blanks is cut from
     for used in view.from_stock:
         own = on_hand[used.index]
         lot = own.lot.strip()
         # A coil whose lot nobody knows may be of any: it counts as one of its own.
         mark = plain_name(lot) or f"\n{used.index}"
-        all_lots[mark] = f"lot {lot}" if lot else f"coil {own.tag} (lot not known)"
+        name = f"lot {lot}" if lot else f"coil {own.tag} (lot not known)"
+        (all_lots if any(cut.plane for cut in used.cuts) else trim_lots)[mark] = name
         for cut in used.cuts:
             of_plane[cut.name] |= {mark} if cut.plane else set()
-    if not all_lots:
+    if not all_lots and not trim_lots:
         return
     for coil in view.coils:
-        all_lots["\n"] = _NEW
+        if any(cut.plane for cut in coil.cuts):
+            all_lots["\n"] = _NEW
         for cut in coil.cuts:
             of_plane[cut.name] |= {"\n"} if cut.plane else set()
+    apart = {mark: name for mark, name in trim_lots.items() if mark not in all_lots}
+    why = "Two production lots differ in shade or sheen, and it shows where they meet."
+    if apart and len(all_lots) == 1:
+        yield note(
+            "coils.lots", f"Trim comes from {_listed(list(apart.values()))}, the panels from "
+            f"{_listed(list(all_lots.values()))}.", why,
+            "Lay trim and panel side by side in daylight before you cut.", sources.TRADE,
+            MetalKey.COLOR, step="coils")
     if len(all_lots) < 2:
         return
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
     said = f"The panels come from {len(all_lots)} lots: {_listed(list(all_lots.values()))}"
-    why = "Two production lots differ in shade or sheen, and it shows where they meet."
     do = ("Lay samples side by side in daylight first. Keep a coil on hand to planes of its own, "
           "or to trim, in the list of coils on hand, or take all of it new from one lot. Planes "
           "are cut in the order they have on Roof: moved up or down there, each may get one lot.")

@@ -14,11 +14,13 @@ from coilwright.calc import on_hand as calc
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.stock import CoilOnHand, Stock
+from coilwright.plan.coils.cut_lists import TRIM
 from coilwright.plan.coils.stock import fitting
 from coilwright.plan.plan import plan
 from coilwright.plan.result import Plan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
+from coilwright.values.finding import Level
 from coilwright.values.keys import Key, row_key
 from coilwright.values.rounding import Rounding
 from coilwright.values.source import LAYOUT
@@ -30,11 +32,17 @@ _LEAST_SAVED = 0.5
 
 @dataclass(frozen=True, slots=True)
 class StockOffer:
-    """Coils in stock that a job would be cut from. length, mass: the new metal that saves."""
+    """Coils in stock that a job would be cut from. length, mass: the new metal that saves.
+
+    trim_only: nothing but blanks for trim is cut from them, as panels of theirs and of new coils
+    would meet on a plane. mixes: what is said of those panels; empty where none would meet.
+    """
 
     coils: tuple[CoilOnHand, ...]
     length: Figure
     mass: Figure
+    trim_only: bool = False
+    mixes: str = ""
 
 
 def fitting_leftovers(job: Job, stock: Stock) -> tuple[CoilOnHand, ...]:
@@ -59,17 +67,38 @@ def with_coils(job: Job, coils: Iterable[CoilOnHand]) -> Job:
     return dataclasses.replace(job, on_hand=(*job.on_hand, *wanted))
 
 
+def taken(job: Job, offer: StockOffer) -> Job:
+    """The job with what is offered, kept to trim where it is offered for that alone."""
+    return _for_trim(with_coils(job, offer.coils), offer.coils) if offer.trim_only else (
+        with_coils(job, offer.coils))
+
+
+def _for_trim(job: Job, coils: Iterable[CoilOnHand]) -> Job:
+    return dataclasses.replace(job, on_hand_planes={
+        **job.on_hand_planes, **{coil.tag: (TRIM,) for coil in coils}})
+
+
 def offer_leftovers(now: Plan, stock: Stock) -> StockOffer | None:
     """What of the stock would save new metal; None where nothing fits or nothing is saved.
 
-    Coils that fit and are not needed are left out of it.
+    Coils that fit and are not needed are left out of it. Where panels of theirs would meet others
+    on a plane, and the order stop, they are offered for trim alone if that saves metal.
     """
+    offer = _offer(now, stock, trim_only=False)
+    if offer is None or not offer.mixes or Key.TRIM_FROM_COIL not in now.figures:
+        return offer
+    trim = _offer(now, stock, trim_only=True)
+    return offer if trim is None or trim.mixes else dataclasses.replace(trim, mixes=offer.mixes)
+
+
+def _offer(now: Plan, stock: Stock, *, trim_only: bool) -> StockOffer | None:
     fit = fitting_leftovers(now.job, stock)
     ordered = now.figures.get(Key.COIL_LENGTH_ORDERED)
     each = now.figures.get(Key.STRIP_MASS_PER_LENGTH)
     if not fit or ordered is None or each is None:
         return None
-    made = plan(with_coils(now.job, fit))
+    given = with_coils(now.job, fit)
+    made = plan(_for_trim(given, fit) if trim_only else given)
     used = {one.index for one in made.from_stock}
     coils = tuple(coil for at, coil in enumerate(fit, len(now.job.on_hand)) if at in used)
     still = made.figures.get(Key.COIL_LENGTH_ORDERED)
@@ -85,10 +114,17 @@ def offer_leftovers(now: Plan, stock: Stock) -> StockOffer | None:
     label = "Coils in stock would save, weight"
     heavy, rest = (one.figures.get(Key.COIL_MASS_ORDERED) for one in (now, made))
     if heavy is None or rest is None or now.job.coils.in_passes:
-        return StockOffer(coils, saved,
-                          compute("offer.mass", label, calc.length_mass, saved, each))
-    return StockOffer(coils, saved, compute(
-        "offer.mass", label, calc.mass_above, heavy, rest, rounding=Rounding.REST))
+        mass = compute("offer.mass", label, calc.length_mass, saved, each)
+    else:
+        mass = compute("offer.mass", label, calc.mass_above, heavy, rest, rounding=Rounding.REST)
+    mixes = "" if _lots_stop(now) else _lots_stop(made)
+    return StockOffer(coils, saved, mass, trim_only=trim_only, mixes=mixes)
+
+
+def _lots_stop(made: Plan) -> str:
+    """What is said of panels of two lots on one plane, where that stops the order."""
+    return next((one.what for one in made.findings
+                 if one.key == "coils.lots" and one.level is Level.STOP), "")
 
 
 def why_unused(plan: Plan, index: int) -> str:

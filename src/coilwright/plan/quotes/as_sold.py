@@ -71,6 +71,7 @@ def _coils(view: View, quote: Quote) -> Iterator[str]:
                         *(view.say(one, Kind.MASS) for one in quote.coil_masses)))
     step = quote.length_increment or 0.0
     seen: set[str] = set()
+    unsold: list[tuple[int, str]] = []
     for coil in view.coils:
         length, mass = coil.length.value, coil.mass.value
         said = f"{coil.length.text(view.job.units)}, {coil.mass.text(view.job.units)}"
@@ -79,13 +80,18 @@ def _coils(view: View, quote: Quote) -> Iterator[str]:
         if said in seen:
             continue
         seen.add(said)
-        ordered = f"{counted(many, 'coil')} of {said} {'is' if many == 1 else 'are'} ordered"
+        each = f"{counted(many, 'coil')} of {said}"
+        ordered = f"{each} {'is' if many == 1 else 'are'} ordered"
         if sizes and not any(abs(length - size) <= _SAME * size for size in sizes):
-            yield f"{ordered}, and it sells coils of {sold} and no others"
+            unsold.append((many, each))
         elif not sizes and step and not _whole(length, step):
             yield f"{ordered}, and it sells lengths in steps of {view.say(step, Kind.LENGTH)}"
         if quote.heaviest is not None and mass > quote.heaviest * (1 + _SAME):
             yield f"{ordered}, and its heaviest coil is {view.say(quote.heaviest, Kind.MASS)}"
+    if unsold:  # what it sells is said once, however many sizes are none of it
+        are = "is" if sum(many for many, _ in unsold) == 1 else "are"
+        yield (f"{' and '.join(each for _, each in unsold)} {are} ordered, and it sells coils of "
+               f"{sold} and no others")
 
 
 def _together(view: View, quote: Quote) -> Iterator[str]:

@@ -83,7 +83,7 @@ def award(plan: Plan, number: int) -> Job:
     filled = dict[str, Filled]()
     for key, value in _answers(job, report):
         job = give_by_quote(job, key, value, words)
-    for question, text, settled in replies(quote, job.units, complete=not report.missing):
+    for question, text, settled in replies(quote, job.units):
         said = job.questions.get(question)
         if said is None or not (said.settled or said.waived):
             job, _ = reply(job, question, f"{text} (quote of {report.supplier})", settled)

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import money_text, rate_text
 from coilwright.units import Kind, System, show, show_date
@@ -17,24 +18,27 @@ from coilwright.words.counting import counted
 
 
 def replies(
-    quote: Quote, system: System, *, complete: bool = True
+    quote: Quote, system: System, *, unloads: bool = False
 ) -> Iterator[tuple[str, str, bool]]:
     """What a quote replies to questions that fill no answer: key, reply, whether it settles it.
 
-    complete: nothing is missing in it.
+    unloads: the order says what takes its coils off the delivery truck. What its price leaves out
+    is said by itself (`missing_from`).
     """
     if quote.one_lot is not None:
         yes = quote.one_lot is YesNo.YES
         yield "supplier.one_lot", "Yes, one lot." if yes else "No, more than one lot.", yes
     if quote.price is not None:
-        yield "supplier.price_basis", rate_text(quote.price, quote.currency, system), complete
+        yield "supplier.price_basis", rate_text(quote.price, quote.currency, system), True
+    if sold := _sold(quote, system):
+        yield "supplier.custom_length", sold, True
     if quote.valid_until is not None:
         yield "supplier.price_holds", f"Until {show_date(quote.valid_until)}.", True
     if terms := terms_words(quote, system):
         yield "supplier.payment", terms, True
     if quote.freight is not None:
-        # What truck comes, and who unloads it, is still to be asked.
-        yield "supplier.freight", freight_words(quote, system), False
+        # Who unloads is still to be asked until the order says it.
+        yield "supplier.freight", freight_words(quote, system), unloads
     if quote.stock_place:
         yield "supplier.nearest_stock", quote.stock_place, True
     for key, years in (("finish", quote.paint_warranty), ("metal", quote.metal_warranty),
@@ -42,6 +46,31 @@ def replies(
         if years is not None:
             voids = f", void by {quote.warranty_voids}" if quote.warranty_voids else ""
             yield f"supplier.{key}_warranty", f"{years} years{voids}.", bool(voids)
+
+
+def _sold(quote: Quote, system: System) -> str:
+    """In which coils it sells, where that is not by the length one orders; empty for nothing."""
+    sizes = [*(show(one, Kind.LENGTH, system) for one in quote.coil_lengths),
+             *(show(one, Kind.MASS, system) for one in quote.coil_masses)]
+    if sizes:
+        return f"In coils of {' or '.join(sizes)} and no others."
+    if quote.length_increment:
+        return f"In lengths by steps of {show(quote.length_increment, Kind.LENGTH, system)}."
+    return ""
+
+
+def settled_by_award(job: Job) -> frozenset[str]:
+    """The questions that the awarded quote settles as the order is now: its figures are its
+    supplier's reply. What was written over them since is somebody else's."""
+    awarded, filled = job.quotes.awarded, job.quotes.filled
+    if awarded is None:
+        return frozenset()
+    unloads = bool(job.order.unloading.strip()) or job.haul.site.by is not None
+    return frozenset(
+        key for key, _text, settles in replies(awarded, job.units, unloads=unloads)
+        if settles and key in filled and key in job.questions
+        and job.questions[key].text == filled[key].given
+    )
 
 
 def _of_answers(quote: Quote, system: System) -> Iterator[tuple[str, str]]:

@@ -86,11 +86,17 @@ def offer_tags(offer: StockOffer) -> str:
 
 
 def offer_line(offer: StockOffer, system: System) -> str:
-    """Which coils in stock fit, and what new metal they would save."""
+    """Which coils in stock fit, what new metal they would save, and what panels of theirs bring."""
     said = ("in stock fits this job and is not in it: it" if len(offer.coils) == 1 else
             "in stock fit this job and are not in it: they")
-    return (f"{offer_tags(offer)} {said} would save {offer.length.text(system)}, "
-            f"{offer.mass.text(system)} of new metal.")
+    saves = (f"would save {offer.length.text(system)}, {offer.mass.text(system)} of new metal"
+             f"{', for trim alone' if offer.trim_only else ''}.")
+    if not offer.mixes:
+        return f"{offer_tags(offer)} {said} {saves}"
+    whose = "Panels of it too" if len(offer.coils) == 1 else "Panels of them too"
+    stops = f"{whose} would stop the order" if offer.trim_only else "That stops the order"
+    mixes = escape_controls(offer.mixes)
+    return f"{offer_tags(offer)} {said} {saves} {stops}: {mixes[:1].lower()}{mixes[1:]}"
 
 
 class JobCoils(Rows):
@@ -159,7 +165,8 @@ class StockHint(Block):
         # All on one row, so that the form below stays where it is.
         hint.say(f"Coils you have: {said}")
         room = self.size.width - cells(hint.words) - _AROUND
-        saved = f"saves {offer.mass.text(session.job.units)}"
+        trim = " for trim" if offer.trim_only else ""
+        saved = f"saves {offer.mass.text(session.job.units)}{trim}"
         take.say(next((words for words in (
             f"Take {offer_tags(offer)} from stock: {saved}", f"Take {offer_tags(offer)}: {saved}",
             f"Take {len(offer.coils)}: {saved}") if cells(words) <= room),

@@ -116,7 +116,7 @@ class LeftoverController:
 
     def take(self) -> None:
         """Take what is offered into the job."""
-        from coilwright.plan.coils.leftovers import with_coils
+        from coilwright.plan.coils.leftovers import taken
         from coilwright.wizard.lists.coil_blocks import offer_tags
 
         context, offer = self._context, self._context.session.offer
@@ -125,9 +125,10 @@ class LeftoverController:
             return
         session = context.session
         session.seal()
-        if session.change(with_coils(session.job, offer.coils),
+        if session.change(taken(session.job, offer),
                           f"{offer_tags(offer)} taken from stock"):
             context.changed()
             many = counted(len(offer.coils), "coil")
-            context.say(f"{many} from stock in this job: {offer_tags(offer)}; Ctrl+Z takes that "
-                        "back.")
+            trim = ", for trim alone" if offer.trim_only else ""
+            context.say(f"{many} from stock in this job{trim}: {offer_tags(offer)}; Ctrl+Z takes "
+                        "that back.")
