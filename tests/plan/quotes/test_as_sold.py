@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import dataclasses
 import math
+import re
 from typing import Any
 
 import pytest
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
-from coilwright.job.edit import give
+from coilwright.job.edit import accept, give
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.sending import order_checksum
@@ -25,6 +26,7 @@ from coilwright.sheets.proof_words import proof_line
 from coilwright.store.shipped import demo_jobs
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
+from coilwright.wizard.steps.summary.buying import to_buy
 from tests.plan.quotes.five import all_in, barn, quote
 
 
@@ -80,6 +82,23 @@ def test_what_is_sold_is_said_once_however_many_sizes_are_none_of_it() -> None:
     assert found.what.count("it sells coils of 300 lb and no others") == 1
     for one in made.coils:
         assert one.length.text() in found.what
+
+
+def test_once_it_is_taken_on_the_quote_lands_at_what_is_ordered() -> None:
+    """The summary bought one weight and landed at the price of another, and nothing said why."""
+    made = awarded(all_in("Elk Fork (invented)", "2/lb", coil_masses=(700.0, 1000.0)))
+    (found,) = not_as_sold(made)
+    other = to_buy(made)[-1]
+    assert other[0] == "Lands at"
+    assert re.search(r"for \d coils, [\d,]+ lb, as it sells them, not for what is ordered$",
+                     other[2])
+    taken = plan(accept(made.job, found.key, found.accept, "Ann", "they cut to it", found.what))
+    (report,) = (one for one in compare(taken).quotes if one.quote.awarded)
+    assert report.shipment is not None
+    ordered = taken.figures[Key.COIL_MASS_ORDERED].value
+    assert float(report.shipment.mass) == pytest.approx(ordered, abs=0.5 * len(taken.coils))
+    assert report.is_by_weight(plan(give(taken.job, CoilsKey.PRICE, 2.0)).figures[Key.COIL_COST])
+    assert "as it sells them" not in to_buy(taken)[-1][2]
 
 
 def test_a_minimum_that_its_answer_says_is_said_once() -> None:

@@ -17,16 +17,19 @@ from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.plan import plan as plan_job
 from coilwright.plan.quotes import asked
+from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
 from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
 from coilwright.plan.quotes.report import Comparison, Cost, Group, QuoteReport
 from coilwright.plan.quotes.shipment import (
     CannotShip,
     Shipment,
+    ordered_shipment,
     shipment,
 )
 from coilwright.plan.result import Plan
 from coilwright.units.bases import Per, basis_named
+from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.words.counting import capitalized, counted
 
@@ -40,6 +43,7 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
     today: what days are counted from where the job names no order date; without either, no day
     of arrival is known. Never raises for a job that could be read.
     """
+    as_ordered = plan if _ships_as_ordered(plan) else None
     plan, awarded = _as_asked(plan), plan.job
     job = plan.job
     if not job.quotes.received:
@@ -53,7 +57,8 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
         ), day, "This is practice: what the quotes land at shows once it is handed in.")
     lack = _lack(plan)
     reports = tuple(
-        _report(plan, index, quote, currency, day, lack, awarded)
+        _report(plan, index, quote, currency, day, lack, awarded,
+                as_ordered=as_ordered if quote.awarded else None)
         for index, quote in enumerate(job.quotes.received)
     )
     return Comparison(currency, reports, day, lack, awaited(job), _trim(plan))
@@ -71,6 +76,11 @@ def _as_asked(made: Plan) -> Plan:
     asked_for = plan_job(dataclasses.replace(
         job, quotes=dataclasses.replace(job.quotes, received=nobodys)))
     return dataclasses.replace(asked_for, job=job)
+
+
+def _ships_as_ordered(made: Plan) -> bool:
+    """Whether somebody took on by name that the order is not what its quote says is sold."""
+    return any(one.key == NOT_AS_SOLD and one.level is Level.CARE for one in made.findings)
 
 
 def _trim(plan: Plan) -> str:
@@ -116,9 +126,10 @@ def _lack(plan: Plan) -> str:
 
 def _report(
     plan: Plan, index: int, quote: Quote, currency: str, day: date | None, lack: str,
-    awarded: Job,
+    awarded: Job, *, as_ordered: Plan | None,
 ) -> QuoteReport:
-    """One quote. awarded: the job as it stands, which asks for what the awarded one says."""
+    """One quote. awarded: the job as it stands, which asks for what the awarded one says.
+    as_ordered: the order, where somebody took on that its supplier ships it as it is."""
     job = plan.job
     typed = unreadable(job, index)
     # Not unread: perhaps it was read, and nothing real is so small. Its box says which.
@@ -129,7 +140,7 @@ def _report(
     made, cost = None, None
     if not lack:
         try:
-            made = shipment(job, quote)
+            made = shipment(job, quote) if as_ordered is None else ordered_shipment(as_ordered)
         except CannotShip as error:
             faults.append(str(error))
     if made is not None:

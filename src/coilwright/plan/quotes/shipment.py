@@ -222,6 +222,20 @@ def shipment(job: Job, quote: Quote) -> Shipment:
     return _made(done, lengths, heavy, most, bought, sum(_planned(done, quote), Fraction(0)))
 
 
+def ordered_shipment(made: Plan) -> Shipment:
+    """What ships where the supplier makes the coils as they are ordered, whatever its quote says.
+
+    Raises CannotShip.
+    """
+    per_length, longest = (made.figures.get(key) for key in (
+        Key.STRIP_MASS_PER_LENGTH, Key.COIL_LONGEST))
+    if per_length is None or longest is None or not made.coils:
+        raise CannotShip(_no_coils(made))
+    heavy, lengths = exact(per_length.value), [exact(coil.length.value) for coil in made.coils]
+    return _made(made, lengths, heavy, exact(longest.value), _bought(made, heavy),
+                 sum(lengths, Fraction(0)))
+
+
 def _planned(made: Plan, quote: Quote) -> list[Fraction]:
     """The coils of a plan [in]; those of nearly one length are ordered alike where any is sold."""
     return ([exact(coil.length.value) for coil in made.coils] if sells_any_length(quote)
