@@ -21,6 +21,7 @@ from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data, summary_json
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from tests.cases import set_answers, small_gable
 from tests.draws import draws
 from tests.plan.quotes.five import all_in, barn
@@ -132,6 +133,9 @@ class TestEntered:
                 in text)
         assert "write it on the bill of lading before you sign" in text
         assert "☑ wet or stained" in text
+        metric = flat(sheet(dataclasses.replace(job, units=System.METRIC)))
+        assert "write it on the freight papers before you sign" in metric
+        assert "bill of lading" not in metric
         assert "Remark: late" in text
 
     def test_those_awaited_keep_their_room(self) -> None:

@@ -422,8 +422,15 @@ def test_rows_of_a_metric_run_subtract_as_they_are_printed(name: str) -> None:
 
 def test_a_metric_paper_tells_a_long_panel_in_round_meters() -> None:
     text = render("run", plan(dataclasses.replace(barn(), units=System.METRIC)), "text", 400)
-    assert "no panel longer than 3.6 m alone" in text
-    assert "no panel longer than 12 ft alone" in render("run", plan(barn()), "text", 400)
+    assert "One person carries 23 kg at most, and no panel longer than 3.6 m alone" in text
+    assert "One person carries 50 lb at most, and no panel longer than 12 ft alone" in render(
+        "run", plan(barn()), "text", 400)
+    heavy = dataclasses.replace(set_answers(barn(), {"coils.site_lift": 1200.0}), on_hand=())
+    limit = plan(heavy).figures["coil.heaviest"].value
+    tight = set_answers(heavy, {"coils.site_lift": limit + 60})
+    (said,) = (one.why for one in plan(dataclasses.replace(tight, units=System.METRIC)).findings
+               if one.key == "coils.packing")
+    assert "up to about 45 kg (common practice" in said
 
 
 def test_a_coil_on_hand_weighs_the_same_on_run_sheet_and_haul_card() -> None:

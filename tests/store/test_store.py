@@ -7,11 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.job.edit import give_text, new_job
+from coilwright.job.answers.job import JobKey
+from coilwright.job.copies import begun_in
+from coilwright.job.edit import give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.store import Store, StoreError, home, read_model, slug, to_text, write_whole
 from coilwright.store.shipped import demo_jobs
+from coilwright.store.usual import Usual
 from coilwright.store.versions import versions_folder
+from coilwright.units import System
 
 
 @pytest.fixture
@@ -40,6 +44,25 @@ def test_two_jobs_of_one_name_get_two_files(store: Store) -> None:
     first, second = store.create(new_job("Barn")), store.create(new_job("Barn"))
     assert first != second
     assert [e.title for e in store.jobs()] == ["Barn", "Barn"]
+
+
+def test_a_job_begins_in_units_and_currency_of_the_last_one_that_is_the_shop_s(
+    store: Store
+) -> None:
+    assert store.usual() == Usual()
+    (demo, *_) = demo_jobs().values()
+    jobs = [give(give(new_job("Barn"), JobKey.UNITS, System.METRIC), JobKey.CURRENCY, "EUR"),
+            new_job("Shed"), demo]
+    assert demo.about
+    for when, job in ((2, jobs[0]), (1, jobs[1]), (3, demo)):
+        os.utime(store.create(job), (when, when))
+    usual = store.usual()
+    begun = begun_in(usual.units, usual.currency)
+    assert (begun.units, begun.currency) == (System.METRIC, "EUR")
+    # All else is as in any new job; its guesses are usual in those units.
+    assert begun == give(new_job(units=System.METRIC), JobKey.CURRENCY, "EUR")
+    assert begun_in(System.US, "") == begun_in(System.US, "nothing") == new_job()
+    assert store.usual_units() is System.METRIC
 
 
 def test_save_keeps_the_version_before(store: Store) -> None:

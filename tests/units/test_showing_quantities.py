@@ -50,6 +50,8 @@ SHOWN = [
     # area
     (Kind.AREA, 1512 * 144, "1,512 sq ft", "140.5 m²"),
     (Kind.AREA, 12.34 * 144, "12.3 sq ft", "1.15 m²"),
+    # 202 m² are 313,100.6262 sq in; as many decimals as the 191.9 m² that it was before.
+    (Kind.AREA, 313_100.6262, "2,174 sq ft", "202.0 m²"),
     (Kind.SQUARES, 1512 * 144, "15.12 squares", "140.5 m²"),
     (Kind.SQUARES, 100 * 144, "1 square", "9.29 m²"),
     # mass

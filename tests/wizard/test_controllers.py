@@ -16,6 +16,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import clear, do_not_know, new_job
 from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
@@ -26,6 +27,8 @@ from coilwright.values.finding import Finding, Level
 from coilwright.values.standing import Standing
 from coilwright.wizard.answering import AnswerController, Focus, answer_to_change
 from coilwright.wizard.context import Context, say_redone, say_undone
+from coilwright.wizard.lists.run_done import RunDone
+from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.ranking import RankingController
 from coilwright.wizard.screens.saving import ConflictScreen, SavingController
 from coilwright.wizard.session import Session
@@ -303,6 +306,15 @@ class TestSteps:
                                     "the run on the Summary changes that."]
         stock.run_done()
         assert len(seen.opened) == 2
+        # An order whose leftovers are in stock is not marked run by that: it is said.
+        for state, is_said in ((OrderState.DELIVERED, True), (OrderState.RUN, False)):
+            life = Life(steps=(LifeStep(state=state, date=datetime.date(2027, 4, 9)),))
+            done = RunDone(book_of(store), plan(dataclasses.replace(
+                seen.session.job, life=life, put_in_stock={})))
+            done.texts[done.asked[0].answer.key] = "20 ft"
+            assert done.do("put_back").changed
+            assert ("not marked run yet: Life on the Summary" in done.said) is is_said
+            assert done.do("undo").changed
 
     def test_the_next_plane_comes_round_to_the_first(self, store: Store) -> None:
         seen = written(store, BARN)

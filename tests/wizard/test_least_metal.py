@@ -21,6 +21,7 @@ from coilwright.plan import Plan, plan, replan
 from coilwright.plan.coils.after_run import after_run
 from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.panel.compare import compare
+from coilwright.sheets import render
 from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line
 from coilwright.sheets.sending import send
@@ -336,6 +337,7 @@ class TestAfterTheRun:
         first.texts[first.asked[-1].answer.key] = "37 ft"
         first.texts[first.asked[0].answer.key] = "0"
         assert first.do("put_back").changed
+        assert "not marked run" not in first.said, "nothing was sent"
         again = run()
         assert again.is_all_back
         (said,) = [line for line in again.about(100) if line.startswith("Put back already")]
@@ -386,7 +388,7 @@ class TestAfterTheRun:
         (coil,) = book.stock.coils
         assert (coil.tag, coil.lot, coil.length) == ("R-2", "L-45", 444.0)
 
-    def test_left_on_paper_is_of_the_order_as_it_was_sent(self, store: Store) -> None:
+    def test_left_on_paper_is_of_the_lists_on_the_run_sheet(self, store: Store) -> None:
         job = send(quoted_barn(), datetime.date(2027, 3, 4))
         longer = tuple(dataclasses.replace(one, eave=600.0) for one in job.roof.planes)
         changed = plan(dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=longer)))
@@ -394,7 +396,13 @@ class TestAfterTheRun:
         def paper(made: Plan) -> list[str]:
             return [asked.help for asked in RunDone(book_of(store), made).asked]
 
-        assert paper(baseline(changed)) == paper(plan(job)) != paper(changed)
+        # The coil that comes is of the order as it was sent; what is cut from it, as it is now.
+        assert "On paper it is 48 ft 8 5/8 in short of its list, by the order." in (
+            paper(baseline(changed))[0])
+        assert "It is 48 ft 8 5/8 in short of this list" in render("run", changed, "text")
+        assert "by the lists of the job as it is now" in "".join(
+            RunDone(book_of(store), baseline(changed)).about(100))
+        assert "168 ft 3 in is left" in paper(plan(job))[0]
         held_to = baseline_words(changed)
         assert held_to in RunDone(book_of(store), baseline(changed), held_to).about(100)
 

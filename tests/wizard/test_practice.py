@@ -105,6 +105,9 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert isinstance(app.screen, PicksScreen)
         right = solved.solution("limit").right[0]
         wrong = next(o.key for o in solved.solution("limit").decision.options if o.key != right)
+        papers = app.screen_stack[-2].query_one(VerticalScroll)
+        await pilot.press("right")
+        assert papers.scroll_y > 0
         mark(app, wrong)
         await pilot.press("enter")
         await lines(pilot, "it looked heavy")
@@ -145,7 +148,6 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert app.screen.query_one(Input).value == "4i"
         assert app.screen.styles.background.a == 0
         assert "Practice: What stops the coil" in screen_text(app)
-        papers = app.screen_stack[-2].query_one(VerticalScroll)
         before = papers.scroll_y
         await pilot.press("pagedown")
         assert papers.scroll_y > before

@@ -261,8 +261,9 @@ async def step(
 async def test_an_order_from_request_to_run_and_back(
     app_on: Make, store: Store, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("coilwright.wizard.steps.quotes.life.today",
-                        lambda: datetime.date(2027, 4, 9))
+    for name in ("life", "confirmed"):
+        monkeypatch.setattr(f"coilwright.wizard.steps.quotes.{name}.today",
+                            lambda: datetime.date(2027, 4, 9))
     app = app_on(barn(*FIVE))
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -315,11 +316,17 @@ async def test_an_order_from_request_to_run_and_back(
         assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
         assert "wash coat, light gray (invented) → white" in " ".join(
             job_of(app).life.sent[1].sheet.split())
+        session = wizard(app).session
         # What the supplier writes back is recorded beside it: it comes before the coils.
         await step(app, pilot, "2027-03-01", note="T-88")
         await pilot.press("enter")
         await settle(pilot)
         assert "It was confirmed on Mar 1, 2027" in screen_text(app)
+        app.screen.query(Input)[0].value = "2027-04-20"
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "Apr 20, 2027 has not come yet" in " ".join(screen_text(app).split())
+        assert session.job.life.sent[-1].confirmed is None
         app.screen.query(Input)[0].value = "2027-03-10"
         await pilot.press("enter")
         await settle(pilot)
@@ -349,7 +356,13 @@ async def test_an_order_from_request_to_run_and_back(
         wizard(app).session.undo()
         await step(app, pilot, "2027-04-02")
         assert job_of(app).life.state is OrderState.DELIVERED
-        assert job_of(app).life.steps[-1].note == "1 coil awaited"
+        # What is awaited is of today: it is no note on the day of the step.
+        assert not job_of(app).life.steps[-1].note
+        await settle(pilot)
+        wizard(app).action_order_life()
+        await settle(pilot)
+        assert "Coils, today: 1 coil awaited." in screen_text(app)
+        await pilot.press("escape")
         await settle(pilot)
         assert re.search(r"State +DELIVERED Apr 2, 2027", screen_text(app)), "as its title says"
         assert "READY" not in screen_text(app)

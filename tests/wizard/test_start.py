@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from coilwright.job.job import Job
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.wizard import run
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lifetime import parse_place
 from coilwright.wizard.screens.start import StartScreen
-from coilwright.wizard.widgets.rows import SHOWN_FIRST
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
@@ -31,7 +32,7 @@ async def test_empty_says_what_to_do_first(
 async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store: Store) -> None:
     names = ["New barn", "Old barn"]
     for name in names:
-        store.create(job_of({"job.name": name}))
+        store.create(job_of({"job.name": name, "job.units": "metric", "job.currency": "EUR"}))
     app = app_on()
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -42,15 +43,24 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
         await pilot.press("d")
         await settle(pilot)
         assert [e.title for e in store.jobs()] == [left.title]
-        assert SHOWN_FIRST in {one.message for one in app._notifications}
+        # What is gone is said beside what is meant: after a double click it is all that is read.
+        (gone,) = {*names} - {left.title}
+        assert f"{gone} is in the bin; u brings it back. Once more deletes ▸ too." in {
+            one.message for one in app._notifications}
         await pilot.press("d")
         await settle(pilot)
         assert store.jobs() == []
         assert not any(name in screen_text(app) for name in names)
         await pilot.press("u", "u")
         await settle(pilot)
+        assert f"{gone} is back." in {one.message for one in app._notifications}
         assert sorted(e.title for e in store.jobs()) == names
         assert all(name in screen_text(app) for name in names)
+        # A shop that works in metric begins in it.
+        await pilot.press("n")
+        await settle(pilot)
+        begun = wizard(app).session.job
+        assert (begun.units, begun.currency, begun.title) == (System.METRIC, "EUR", Job().title)
 
 
 async def test_a_demo_opens_as_a_copy(app_on: Callable[..., CoilwrightApp], store: Store) -> None:

@@ -51,6 +51,42 @@ def test_undo_leads_to_the_beginning_and_redo_back(store: Store) -> None:
     assert session.redo() is None
 
 
+def test_a_job_that_is_named_late_has_its_file_named_and_keeps_undo_and_versions(
+    store: Store,
+) -> None:
+    """The client's name is often typed before the job's: the file is there by then."""
+    session = Session(store, new_job())
+    for key, text in ((JobKey.CLIENT, "A. Client"), (RoofKey.PITCH, "6/12")):
+        session.type_text(key, text)
+        session.save()
+    session.seal()
+    old = session.path
+    assert old is not None
+    assert old.name == "unnamed-job.job.json"
+    before = [one.path.read_text() for one in store.versions(old)]
+    assert before
+    for text in ("B", "Ba", "Barn"):  # written while it is typed
+        session.type_text(JobKey.NAME, text)
+        session.save()
+    session.seal()
+    assert session.path is not None
+    assert [entry.path.name for entry in store.jobs()] == ["barn.job.json"] == [session.path.name]
+    assert {*before} <= {one.path.read_text() for one in store.versions(session.path)}
+    assert len([*(store.folder / "versions").iterdir()]) == 1
+    # Whoever named it once named it: a later title is no other file.
+    session = reopened(session)
+    session.type_text(JobKey.NAME, "Shed")
+    session.save()
+    session.seal()
+    assert session.path == old.with_name("barn.job.json")
+    session = reopened(session)
+    labels = []
+    while label := session.undo():
+        labels.append(label)
+    assert len(labels) == 4, "name, name, pitch, client"
+    assert session.job == new_job()
+
+
 def test_what_was_undone_can_be_redone_after_opening_it_twice(store: Store) -> None:
     session, jobs = worked_on(store)
     session.undo()

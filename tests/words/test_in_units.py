@@ -52,6 +52,7 @@ def test_what_is_no_size_stays(said: str) -> None:
     ("the pound, the foot, the square or the coil", "the kilogram, the meter, the square meter "
      "or the coil"),
     ("after the first miles", "after the first kilometers"),
+    ("Write it on the bill of lading.", "Write it on the freight papers."),
     # As a metric order prints it, not 2.4.
     ("How much may the edge of the strip bow in 8 ft?",
      "How much may the edge of the strip bow in 2 m?"),

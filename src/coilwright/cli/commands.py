@@ -245,13 +245,14 @@ def new(given: argparse.Namespace) -> int:
     from coilwright.cli.finding import find_job
     from coilwright.cli.kept import kept
     from coilwright.job.answers.job import JobKey
-    from coilwright.job.copies import copied, copy_words
-    from coilwright.job.edit import give_text, new_job
+    from coilwright.job.copies import begun_in, copied, copy_words
+    from coilwright.job.edit import give_text
     from coilwright.store import home
     from coilwright.store.shop import read_shop
 
     old = None if given.like is None else find_job(given.like).job
-    job = new_job() if old is None else copied(old, read_shop(home()))
+    usual = kept().usual()
+    job = begun_in(usual.units, usual.currency) if old is None else copied(old, read_shop(home()))
     news = "" if old is None else copy_words(old, job)
     if given.title is not None:
         job, error = give_text(job, JobKey.NAME, given.title)

@@ -27,6 +27,25 @@ def put_camber(job: Job, bow: Any) -> Job:
     return dataclasses.replace(job, coils=dataclasses.replace(coils, camber=bow, camber_over=over))
 
 
+def put_camber_over(job: Job, over: Any) -> Job:
+    """A job with the length its camber is told over; emptied in metric it is 2 m, as there.
+
+    In US units it is 8 ft without one.
+    """
+    if over is None and job.coils.camber is not None and job.units is System.METRIC:
+        over = IN_METRIC
+    return dataclasses.replace(job, coils=dataclasses.replace(job.coils, camber_over=over))
+
+
+def with_camber_told(job: Job) -> Job:
+    """A job whose camber says over what length it is, as it must where its units are turned: an
+    empty length is 8 ft in one, and 2 m in the other."""
+    coils = job.coils
+    if coils.camber is None or coils.camber_over is not None:
+        return job
+    return dataclasses.replace(job, coils=dataclasses.replace(coils, camber_over=CAMBER_OVER))
+
+
 def camber_over(job: Job) -> float:
     """The length [in] that the order's camber is over; of none, the one it would be over."""
     if job.coils.camber_over is not None:

@@ -13,7 +13,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.delivery import same_place_again
-from coilwright.job.edit import clear, give
+from coilwright.job.edit import clear, give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.job.life import Life
 from coilwright.job.quotes import TYPED as QUOTED
@@ -21,6 +21,7 @@ from coilwright.job.quotes import QuoteSection
 from coilwright.job.receiving import TYPED as ARRIVED
 from coilwright.job.shop import Shop
 from coilwright.job.steps import STEPS
+from coilwright.units import System
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
@@ -36,6 +37,14 @@ def kept_apart(job: Job) -> Job:
     """
     new = dataclasses.replace(job, order=dataclasses.replace(job.order, number=""))
     return _called_copy(new)
+
+
+def begun_in(units: System, currency: str) -> Job:
+    """A new job, empty but for its units and, where one is named, its currency: a shop changes
+    neither from job to job."""
+    job = new_job(units=units)
+    made, error = give_text(job, JobKey.CURRENCY, currency) if currency else (job, "")
+    return job if error else made
 
 
 def _called_copy(job: Job) -> Job:

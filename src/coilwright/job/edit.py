@@ -317,9 +317,9 @@ def keep_found(job: Job, found: FoundCuts) -> Job:
     return dataclasses.replace(job, found_cuts=found)
 
 
-def new_job(name: str | None = None) -> Job:
+def new_job(name: str | None = None, units: System = System.US) -> Job:
     """A new job: nothing answered but the few that have a usual value worth starting from."""
-    job = Job()
+    job = Job(units=units)
     for key in ANSWERS:
         if words(key).start_with_usual:
             job = do_not_know(job, key)

@@ -38,6 +38,18 @@ _HEAD = tuple(field.name for field in dataclasses.fields(Order)
 """What stands at the head of an order and is the same on every revision of it."""
 
 
+def run_next(job: Job) -> str:
+    """That an order whose leftovers are in stock is marked run next; empty where that is no step
+    of it, or was taken."""
+    match job.life.state:
+        case OrderState.ORDERED | OrderState.DELIVERED:
+            return "The order is not marked run yet: Life on the Summary does it (l, then n). "
+        case OrderState.DRAFT | OrderState.OUT | OrderState.RUN:
+            return ""
+        case _:
+            assert_never(job.life.state)
+
+
 def state_words(
     job: Job, readiness: Readiness, here: int | None = None, *, otherwise: bool, on_hold: int
 ) -> str:

@@ -84,13 +84,14 @@ def receiving_sheet(plan: Plan) -> Sheet:
     """
     held_to, plan = baseline_words(plan), baseline(plan)
     reports = receive(plan)
-    words = receiving_words()
+    words = {name: [with_units(one, plan.job.units) for one in said]
+             for name, said in receiving_words().lists.items()}
     shown = {n for coil in plan.coils for n in arrival_of(plan, coil)}
     return Sheet(f"Receiving sheet: {plan.job.title}", stacked(
         _state(plan, reports, held_to),
         heading(2, "Before anything is unloaded"),
-        ticks(words.lists["before_unloading"]),
-        bullets(map(caution_line, words.lists["cautions"])),
+        ticks(words["before_unloading"]),
+        bullets(map(caution_line, words["cautions"])),
         facts("order", _order(plan)),
         facts("every coil, as ordered", _ordered(plan)),
         *(_ordered_coil(plan, coil, reports) for coil in plan.coils),
@@ -98,7 +99,7 @@ def receiving_sheet(plan: Plan) -> Sheet:
                                         "coil to."),
         *(_arrived(plan, r) for r in reports if r.number not in shown),
         _trim_metal(plan),
-        Kept((heading(2, "Before you sign"), ticks(words.lists["before_signing"]),
+        Kept((heading(2, "Before you sign"), ticks(words["before_signing"]),
               Signature(("Received by", "Driver"), ("name", "signature", "date and time")))),
         _how(plan),
     ), compact=True)

@@ -93,6 +93,13 @@ def _mark(job: Job) -> str:
     return digest(text)
 
 
+def move_history(folder: Path, job: Path, place: Path) -> None:
+    """Have the steps of a job whose file has another name now be found by that."""
+    before = _place(folder, job)
+    if before.is_file():
+        before.replace(_place(folder, place))
+
+
 def keep_history(folder: Path, path: Path, job: Job, history: History) -> None:
     """Write the steps from a job. Raises StoreError."""
     undo, redo = (_latest(steps) for steps in (history.undo, history.redo))

@@ -41,9 +41,11 @@ from coilwright.store.files import (
     write_new,
     write_whole,
 )
+from coilwright.store.history import move_history
 from coilwright.store.lock import LockTaken
 from coilwright.store.reader import STATE, read_model, to_text
-from coilwright.store.versions import KeptFile, keep_version, kept_versions
+from coilwright.store.usual import Usual, usual_in
+from coilwright.store.versions import KeptFile, keep_version, kept_versions, move_versions
 from coilwright.units import System
 
 SUFFIX = ".job.json"
@@ -140,13 +142,19 @@ class Store:
         found = [self.entry(path) for path in self.jobs_folder.glob(f"*{SUFFIX}")]
         return sorted(found, key=lambda e: e.changed, reverse=True)
 
-    def usual_units(self) -> System:
-        """The units of the job that was changed last; what is shown without a job goes by them."""
+    def usual(self) -> Usual:
+        """What the job of the shop's own that was changed last is in: none to practice on, and no
+        demo's copy. Its file is only looked into: a new job waits for no reader of files."""
         for path in sorted(self.jobs_folder.glob(f"*{SUFFIX}"), reverse=True,
                            key=lambda one: seen.changed if (seen := stamp(one)) else 0):
             with contextlib.suppress(StoreError):
-                return self.load(path).units
-        return System.US
+                if (found := usual_in(read_text(path))) is not None:
+                    return found
+        return Usual()
+
+    def usual_units(self) -> System:
+        """The units of that job; what is shown without a job goes by them."""
+        return self.usual().units
 
     def entry(self, path: Path) -> Entry:
         """A file as the list shows it. One that does not say its state is planned."""
@@ -232,7 +240,8 @@ class Store:
     def rename(self, path: Path, job: Job) -> Path:
         """Name a job's file after it; its path, the old one where that cannot be done.
 
-        Only a file in the folder of jobs is named by the program.
+        Only a file in the folder of jobs is named by the program. Its earlier versions and its
+        undo go along.
         """
         stem = _stem(job)
         if path.parent != self.jobs_folder or path.is_symlink():
@@ -242,11 +251,19 @@ class Store:
             if place == path:
                 return path
             try:
-                if rename(path, place):
-                    return place
+                if not rename(path, place):
+                    continue
             except (OSError, LockTaken):
                 return path
+            with contextlib.suppress(OSError):  # what stays behind is kept, and not found
+                move_versions(self.folder, path, place)
+                move_history(self.folder, path, place)
+            return place
         return path
+
+    def awaits_name(self, path: Path, job: Job) -> bool:
+        """Whether a job has a name, and its file was named while it had none."""
+        return bool(job.job.name) and _UNNAMED.fullmatch(path.name) is not None
 
     def save_copy(self, path: Path, job: Job, state: str | None = None) -> Stamp:
         """Write a job to a new file; what it looks like. Raises StoreError, where one is there."""
@@ -361,3 +378,7 @@ def slug(title: str) -> str:
     words = re.sub(r"[^\w]+", "-", title.casefold(), flags=re.UNICODE).strip("-_")
     short = words[:60].encode("utf-8", "replace")[:_LONGEST_NAME].decode("utf-8", "ignore")
     return short.strip("-_") or "job"
+
+
+_UNNAMED = re.compile(rf"{slug(Job().title)}(-\d+)?{re.escape(SUFFIX)}")
+"""The names of files of jobs without a name."""

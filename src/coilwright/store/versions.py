@@ -66,6 +66,17 @@ def keep_version(folder: Path, job: Path, *, good: bool) -> None:
     _thin(place)
 
 
+def move_versions(folder: Path, job: Path, place: Path) -> None:
+    """Have the versions of a job whose file has another name now be found by that."""
+    before, now = versions_folder(folder, job), versions_folder(folder, place)
+    if not before.is_dir():
+        return
+    now.mkdir(parents=True, exist_ok=True, mode=0o700)
+    for kept in before.iterdir():
+        kept.replace(now / kept.name)
+    before.rmdir()
+
+
 def kept_versions(folder: Path, job: Path) -> list[KeptFile]:
     """The versions of a job that could be read when they were kept, the latest first."""
     return _kept(versions_folder(folder, job), _GOOD_END)

@@ -54,18 +54,19 @@ class Scale(NamedTuple):
     """(size, decimals) pairs, smallest first: below that size, that many decimals."""
     fixed: bool = False
     """Keep trailing zeros, where their number tells how closely the trade measures."""
+    fixed_from: float = math.inf
+    """From that size on they are kept, so that numbers under each other have as many."""
 
 
+_SQUARE_METERS = Scale("m2", 0, ((1, 4), (10, 2), (1000, 1)), fixed_from=10)
 _SCALES: dict[Kind, tuple[Scale, Scale]] = {
     Kind.LENGTH: (Scale("ft", 2), Scale("m", 2, ((100, 3),), fixed=True)),
     Kind.WIDTH: (Scale("in", 3), Scale("mm", 1, ((0.05, 1), (10, 2)))),
     Kind.THICKNESS: (
         Scale("in", 4, ((0.001, 5),), fixed=True), Scale("mm", 3, fixed=True),
     ),
-    Kind.AREA: (
-        Scale("ft2", 0, ((1, 3), (10, 2), (100, 1))), Scale("m2", 0, ((1, 4), (10, 2), (1000, 1))),
-    ),
-    Kind.SQUARES: (Scale("square", 2), Scale("m2", 0, ((1, 4), (10, 2), (1000, 1)))),
+    Kind.AREA: (Scale("ft2", 0, ((1, 3), (10, 2), (100, 1))), _SQUARE_METERS),
+    Kind.SQUARES: (Scale("square", 2), _SQUARE_METERS),
     Kind.MASS: (Scale("lb", 0, ((100, 1),)), Scale("kg", 0, ((100, 1),))),
     Kind.MASS_PER_LENGTH: (
         Scale("lb/ft", 1, ((10, 3), (100, 2))), Scale("kg/m", 1, ((10, 3), (100, 2))),
@@ -195,7 +196,7 @@ def _decimal(size: Fraction, scale: Scale) -> str:
     count = _nearest(abs(size) * 10**decimals)
     whole, part = divmod(count, 10**decimals)
     digits = f"{part:0{decimals}d}" if decimals else ""
-    if not scale.fixed:
+    if not scale.fixed and abs(size) < scale.fixed_from:
         digits = digits.rstrip("0")
     sign = "-" if size < 0 and count else ""
     return f"{sign}{whole:,}" + (f".{digits}" if digits else "")

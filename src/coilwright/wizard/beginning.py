@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from coilwright.job.copies import copied, copy_words
+from coilwright.job.copies import begun_in, copied, copy_words
+from coilwright.job.from_shop import start
 from coilwright.job.job import Job
 from coilwright.job.shop import Shop
 from coilwright.store import Store, StoreError
-from coilwright.store.shop import read_shop
+from coilwright.store.shop import load_shop, read_shop
 from coilwright.wizard.session import Session
 
 _HOW = "F4 makes one guess sure, “Step: confirm all” of Ctrl+P all of a step."
@@ -15,6 +16,18 @@ _HOW = "F4 makes one guess sure, “Step: confirm all” of Ctrl+P all of a step
 def begun(store: Store, job: Job) -> Session:
     """A session on a job that is saved with the first change."""
     return Session(store, job)
+
+
+def begun_new(store: Store) -> tuple[Session, str]:
+    """A session on a new job: in the units and the currency of the last one, and as the shop has
+    it; and what was wrong with the file of the shop."""
+    usual = store.usual()
+    job = begun_in(usual.units, usual.currency)
+    try:
+        shop, trouble = load_shop(store.folder)
+    except StoreError as error:
+        return begun(store, job), str(error)
+    return begun(store, job if shop.is_empty else start(job, shop)), trouble
 
 
 def begun_like(store: Store, old: Job, *, saved: bool = False) -> Session:

@@ -74,7 +74,7 @@ class Session:
         self.news = ""
         """What is to be said once, when the job is shown first: how it began."""
         self._naming = False
-        """Whether the file is new, and its name still typed: it is named again as it grows."""
+        """Whether the file has no name yet, or it is still typed: it is named again as it grows."""
         self._undo: list[Change] = []
         self._redo: list[Change] = []
         self._kept = History()
@@ -308,8 +308,8 @@ class Session:
                 self.path, self._stamp = self.store.create_stamped(job, state)
                 self._naming = self.open_group == "typing job.name"
             else:
-                if self._naming:
-                    self.path = self.store.rename(self.path, job)
+                self._naming = self._naming or self.store.awaits_name(self.path, job)
+                self.path = self.store.rename(self.path, job) if self._naming else self.path
                 self._stamp = self.store.save(self.path, job, state, Seen(self._stamp))
         except ChangedElsewhere:
             self.conflict = True

@@ -43,8 +43,9 @@ _OTHERWISE = (
     ("0.05/lb, 4.10/mile", "0.11/kg, 2.55/km"), ("0.05/lb", "0.11/kg"), ("2.05/lb", "4.50/kg"),
     ("per mile", "per km"),
     ("by US construction rules from 6 ft up (29 CFR 1926.501). Local rules may be stricter.",
-     "ask from what height the rules of the place want it. US construction rules do from 1.8 m "
-     "up (29 CFR 1926.501)."),
+     "by the rules of the place, from about 2 m up in many of them and from any height in some "
+     "(common practice, no source). Ask what yours say."),
+    ("bill of lading", "freight papers"),
     ("bow in 8 ft", "bow in 2 m"), ("in 8 ft at most", "in 2 m at most"),
     ("across the strip, to 1/32 in", "across the strip, to 1 mm"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),

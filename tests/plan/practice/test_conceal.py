@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+from pathlib import Path
 
 import pytest
 
@@ -23,9 +24,12 @@ from coilwright.sheets import FORMS, KINDS, render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.state import state_of
+from coilwright.store import Store
 from coilwright.store.practice import shipped_practices
 from coilwright.values.keys import Key
+from coilwright.wizard.lists.quotes import QUOTES, about_short
 from coilwright.wizard.progress import Mark, step_mark
+from coilwright.wizard.session import Session
 from coilwright.wizard.steps.haul.loads import count_line
 from tests.attempts import WHEN, right_attempt
 from tests.rules import for_each
@@ -85,6 +89,18 @@ def test_nothing_to_be_found_is_on_a_sheet_or_in_the_json(one: Practice) -> None
         assert not any(what in flat for what in told)
         assert governs is None or governs.words not in flat
         assert "OVER" not in flat
+
+
+def test_the_suppliers_step_says_that_what_quotes_land_at_is_kept_back(tmp_path: Path) -> None:
+    _, job = begun(shipped_practices()["quotes-on-one-footing"], stripped=False)
+    session = Session(Store(tmp_path), job)
+    assert QUOTES.below is not None
+    said = " ".join(" ".join(QUOTES.below(session, 80)).split())
+    assert "This is practice: what the quotes land at shows once it is handed in." in said
+    for report in compare(session.plan).quotes:
+        (line,) = about_short(report, session.job.units, 100)
+        assert line == (
+            "What it lands at, and when it comes, is kept back until it is handed in")
 
 
 def test_what_was_kept_back_shows_once_it_is_handed_in() -> None:

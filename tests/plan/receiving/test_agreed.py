@@ -99,10 +99,17 @@ def test_a_camber_in_metric_is_over_2_m_and_says_so() -> None:
             assert allowed is not None
             assert allowed.value * 25.4 == pytest.approx(most, abs=0.01)
     # Given again it stays over the length it was told over; taken away it is over none.
-    assert give_text(over_8_ft, CoilsKey.CAMBER, "5")[0].coils.camber_over is None
+    assert give_text(over_8_ft, CoilsKey.CAMBER, "5")[0].coils.camber_over == 96.0
+    assert give(over_8_ft, JobKey.UNITS, System.US).coils.camber_over == 96.0
     again, _ = give_text(over_2_m, CoilsKey.CAMBER, "5")
     assert again.coils.camber_over == over_2_m.coils.camber_over
     assert clear(over_2_m, CoilsKey.CAMBER).coils.camber_over is None
+    # The length emptied is the one that metric tells it over, not one that is nowhere in sight.
+    emptied, _ = give_text(over_2_m, CoilsKey.CAMBER_OVER, "")
+    assert dict(every_coil(plan(emptied)))["Camber"] == "6 mm in 2 m at most"
+    (found,) = receive(plan(with_arrived(metric, arrival(camber=0.0, camber_over=12.0))))
+    (too_short,) = [one for one in found.findings if one.key.endswith(".camber")]
+    assert too_short.do.startswith("Measure it over 2 m or more")
     assert not ANSWERS[CoilsKey.CAMBER_OVER].asked(small_gable())
 
 

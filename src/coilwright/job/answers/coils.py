@@ -10,7 +10,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.money import PriceAnswer
 from coilwright.job.answers.sides import EitherWayAnswer, SideAnswer
 from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
-from coilwright.job.camber import put_camber
+from coilwright.job.camber import put_camber, put_camber_over
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Attitude, CoilOn, Slitting, Storage
 from coilwright.job.job import Job
@@ -143,7 +143,7 @@ COILS: tuple[Answer, ...] = (
            moves=False, high=4, examples=("1/4 in", "6 mm"), setter=put_camber),
     Answer(CoilsKey.CAMBER_OVER, "… over a length of", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
            needed=False, moves=False, low=12, high=2_400, examples=("8 ft", "2 m"),
-           asked=_camber_over),
+           asked=_camber_over, setter=put_camber_over),
     Answer(CoilsKey.WRAP_ALLOWANCE, "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
     Answer(CoilsKey.SUPPLIER_HEAVIEST, "Supplier's heaviest", Form.QUANTITY, Kind.MASS,

@@ -7,6 +7,7 @@ from typing import Any
 
 from coilwright.job.answers.money import CurrencyAnswer
 from coilwright.job.answers.spec import Answer, Form, InCopy
+from coilwright.job.camber import with_camber_told
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.units import Kind, System
@@ -46,7 +47,8 @@ def _may_be_abroad(job: Job) -> bool:
 
 
 def _set_units(job: Job, value: Any) -> Job:
-    return dataclasses.replace(job, units=value or System.US)
+    units = value or System.US
+    return job if units is job.units else dataclasses.replace(with_camber_told(job), units=units)
 
 
 JOB: tuple[Answer, ...] = (

@@ -25,7 +25,7 @@ from coilwright.plan.order_limits import (
 )
 from coilwright.plan.result import CoilPlan, Limit
 from coilwright.plan.view import View, acceptable, care, in_pounds, note
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, lift_key, part_of, row_key
 from coilwright.words.counting import capitalized
@@ -191,7 +191,8 @@ def _packing(view: View) -> Iterator[Finding]:
     coil = max(view.coils, key=lambda one: heaviest_coil(view, one).value)
     heaviest = heaviest_coil(view, coil)
     most = heaviest.as_read(view.job.units)
-    if lift - most >= _SKID_AND_PACKING:
+    packing = _SKID_AND_PACKING[view.job.units]
+    if lift - most >= packing:
         return
     yield care(
         "coils.packing",
@@ -199,15 +200,16 @@ def _packing(view: View) -> Iterator[Finding]:
         f"gear lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are "
         "left for skid and packing.",
         "Skid, bands and wrapping of a coil weigh up to about "
-        f"{view.say(_SKID_AND_PACKING, Kind.MASS)} (common practice, no source). Gear lifts them "
+        f"{view.say(packing, Kind.MASS)} (common practice, no source). Gear lifts them "
         "with the coil.",
         "Ask the supplier what they weigh, and give as what the site lifts the rating less that.",
         sources.TRADE, CoilsKey.SITE_LIFT,
     )
 
 
-_SKID_AND_PACKING = 100.0
-"""What skid and packing of one coil may weigh [lb]: common practice, no source."""
+_SKID_AND_PACKING = {System.US: 100.0, System.METRIC: 45 / 0.45359237}
+"""What skid and packing of one coil may weigh [lb], a round figure in either units: common
+practice, no source."""
 
 
 def _thick_metal(view: View) -> Iterator[Finding]:

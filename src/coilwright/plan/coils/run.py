@@ -167,8 +167,8 @@ def run_of(
     ledger = Ledger(plan.job)
     carry = ledger.given(CoilsKey.CARRY)
     if carry is None:
-        carry = Figure(CoilsKey.CARRY, "One person carries", run.ONE_PERSON, Kind.MASS, PRACTICE,
-                       Standing.SURE)
+        carry = Figure(CoilsKey.CARRY, "One person carries", run.one_person(plan.job.units),
+                       Kind.MASS, PRACTICE, Standing.SURE)
     speed = ledger.given(MachineKey.SPEED)
     lists = coils_by_lot(plan, came_as(came))
     # A strand that its pass winds beyond what is needed is not run, nor what another lot makes.

@@ -11,6 +11,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.camber import camber_over_words
 from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import heaviest_coil, largest_coil, largest_of_all
@@ -321,7 +322,7 @@ def _camber(case: Inspection) -> Iterator[Compared]:
         said = f"Its edge bows {bow.text(case.system)} in {beside.text(case.system)}"
         reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
                              calc.CLOSE_READING)
-        again = f"Measure it over {stated.text(case.system)} or more on a flat floor."
+        again = f"Measure it over {camber_over_words(case.plan.job)} or more on a flat floor."
         surely = case.put("camber_sure", "camber past any doubt", calc.camber_past_doubt, most,
                       reading)
         if over(bow, surely):

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from textual import events
 from textual.binding import Binding
 from textual.message import Message
 from textual.widgets import Input
 
 from coilwright.wizard.widgets.text import KeyWords
+
+_DOUBLE = 2
+"""The click of a chain that makes it a double one; the ones after it are meant."""
 
 
 class Wanted(Message):
@@ -28,9 +32,10 @@ class RowWord(KeyWords):
         super().__init__(text)
         self.action = name
 
-    def on_click(self) -> None:
-        """Say what is wanted."""
-        self.post_message(Wanted(self.action, beside=True))
+    def on_click(self, event: events.Click) -> None:
+        """Say what is wanted; a double click undoes one step, as it deletes one row."""
+        if self.action != "undo" or event.chain != _DOUBLE:
+            self.post_message(Wanted(self.action, beside=True))
 
 
 class FindBox(Input):

@@ -27,7 +27,6 @@ from coilwright.wizard.lists.form import (
     RowForm,
     Screens,
 )
-from coilwright.wizard.lists.job_rows import undone
 from coilwright.wizard.lists.stock_book import NEW, StockBook
 from coilwright.wizard.lists.stock_text import (
     StockRow,
@@ -60,6 +59,8 @@ class StockRows:
         self._units = book.store.usual_units() if session is None else session.job.units
         self._done: list[str] = []
         """What was changed here, `list` or `job`, the latest last: undo goes back that way."""
+        self._undone: list[str] = []
+        """What of it was taken back, the latest last."""
         self._before = book.stock
 
     @property
@@ -94,7 +95,7 @@ class StockRows:
             return self._kept_to(result)
         new = None
         if self.book.stock != self._before:
-            self._done.append("list")
+            self._did("list")
             new = next((c.tag for c in self.book.stock.coils if c not in self._before.coils), None)
         return Outcome(changed=True, mark=new)
 
@@ -105,8 +106,8 @@ class StockRows:
 
     def do(self, name: str, line: Line | None) -> Outcome:
         """Do an action with the marked coil."""
-        if name == "undo":
-            return self._undo()
+        if name in ("undo", "redo"):
+            return self._step(name)
         if name == "fitting":
             return self._use_fitting()
         if name == "add" or (name == "open" and line is None):
@@ -143,21 +144,33 @@ class StockRows:
             self.book.change(stock, label)
         except StoreError as error:
             return Outcome(changed=True, failed=str(error))
-        self._done.append("list")
+        self._did("list")
         return outcome
 
-    def _undo(self) -> Outcome:
-        """Take the last change made here back."""
-        if self._done[-1:] == ["job"] and self.session is not None:
-            del self._done[-1:]
-            return undone(self.session)
+    def _did(self, what: str) -> None:
+        """Keep that the list or the job was changed here, for undo."""
+        self._done.append(what)
+        self._undone.clear()
+
+    def _step(self, name: str) -> Outcome:
+        """Take the last change made here back, or make the one that was taken back last again."""
+        back = name == "undo"
+        steps, others = (self._done, self._undone) if back else (self._undone, self._done)
+        what = steps[-1] if steps else "list"
+        job = self.session if what == "job" else None
         try:
-            label = self.book.undo()
+            if job is not None:
+                label = job.undo() if back else job.redo()
+            else:
+                label = self.book.undo() if back else self.book.redo()
         except StoreError as error:
             return Outcome(changed=True, failed=str(error))
-        del self._done[-1:]
-        return Outcome(changed=True, say="Nothing to undo." if label is None
-                       else f"Undid: {escape_controls(label)}")
+        del steps[-1:]
+        if label is None:
+            return Outcome(changed=True, say=f"Nothing to {name}.")
+        others.append(what)
+        return Outcome(changed=True, say=f"Undid: {escape_controls(label)}; Ctrl+Y makes it again"
+                       if back else f"Redid: {escape_controls(label)}")
 
     def _use(self, row: StockRow) -> Outcome:
         """Use the marked coil in this job, or no longer."""
@@ -168,7 +181,7 @@ class StockRows:
         word = "taken" if row.use in (Use.FITS, Use.CHANGED) else "not used"
         self.session.seal()
         if self.session.change(toggled(self.session.job, row), f"Coil {row.coil.tag} {word}"):
-            self._done.append("job")
+            self._did("job")
         return Outcome(changed=True, mark=row.coil.tag)
 
     def _planes(self, line: Line | None) -> Outcome:
@@ -190,7 +203,7 @@ class StockRows:
         self.session.seal()
         made = toggle_plane(self.session.job, tag, picked)
         if self.session.change(made, f"Planes of coil {tag}"):
-            self._done.append("job")
+            self._did("job")
         return Outcome(changed=True, mark=tag, say=plane_words(self.session.job, tag))
 
     def _use_fitting(self) -> Outcome:
@@ -201,7 +214,7 @@ class StockRows:
         self.session.seal()
         said = ""
         if self.session.change(job, f"All {len(job.on_hand)} coils that fit taken"):
-            self._done.append("job")
+            self._did("job")
         elif not job.on_hand:
             said = "No coil in the list fits this job; each says why."
         return Outcome(changed=True, say=said)
@@ -248,6 +261,7 @@ COILS_ON_HAND: RowForm[CoilOnHand] = RowForm(
                tooltip="Take the coil out of the list; u brings it back"),
         Action(name="undo", keys="u,ctrl+z", label="Undo", tooltip="Take the last change back",
                word="u undo"),
+        Action(name="redo", keys="ctrl+y", label="Redo", tooltip="Make the undone change again"),
         Action(name="use", keys="space", label="Use", tooltip="Use it in this job, or not",
                word="Space use", job_only=True),
         Action(name=PLANES, keys="p", label="Planes", word="p planes", job_only=True,

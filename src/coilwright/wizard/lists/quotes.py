@@ -205,6 +205,7 @@ def _below(session: Session, width: int) -> list[str]:
     words = compared_words(session.plan, found)
     needed = session.job.job.needed_by
     said = [*_anew(session.job, found), words or found.lack,
+            found.lack if words and session.plan.concealed else "",
             f"Needed by {show_date(needed)}" if words and needed else "",
             found.trim]
     if found.awaited:

@@ -14,13 +14,11 @@ from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import (
-    arrivals_of,
-    leftover_tag,
     lists_cut,
     run_through,
-    single_arrival,
 )
-from coilwright.plan.coils.run import RunCoil, left_of, run_of
+from coilwright.plan.coils.run import RunCoil, run_of
+from coilwright.plan.life import run_next
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
@@ -30,8 +28,10 @@ from coilwright.units import Kind, System
 from coilwright.values.keys import row_key
 from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.lists.form import Action, Asked, EntryView, Measure, Outcome
+from coilwright.wizard.lists.run_words import on_paper, paper_words, short_name, twice_lines
 from coilwright.wizard.lists.stock_book import StockBook
 from coilwright.wizard.literal import escape_controls
+from coilwright.words.counting import capitalized
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
@@ -72,19 +72,6 @@ def put_back(
     return after, tuple(dict.fromkeys(stays)), tags
 
 
-def twice_lines(
-    plan: Plan, stock: Stock, measured: Mapping[str, float],
-    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
-) -> list[str]:
-    """A word on new coils whose leftover seems to be in stock already, and not from this job."""
-    ours = {key for key, tag in (put or {}).items() if stock.find(tag) is not None}
-    tags = [leftover_tag(plan, coil.number, (came or {}).get(coil.number) or single_arrival(
-                arrivals_of(plan, coil.number))) for coil in plan.coils
-            if measured.get(f"coil.{coil.number}", 0.0) and f"coil.{coil.number}" not in ours]
-    there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
-    return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
-
-
 def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
     """What differs, a line a coil."""
     lines = []
@@ -114,41 +101,14 @@ _VIEW = EntryView(
 
 
 def _asked(coil: RunCoil, plan: Plan) -> Asked:
-    said = (f"{_on_paper(coil, plan)} A new coil goes to stock only as measured."
+    said = (f"{on_paper(coil, plan)} A new coil goes to stock only as measured."
             if coil.on_hand is None else
             f"On paper {coil.left.text(plan.job.units)} is left, no spare used. Empty: "
             "the least that can be.")
     measure: Measure[RunCoil] = Measure(
-        name=coil.key, label=_short_name(coil), help=said, form=Form.QUANTITY,
+        name=coil.key, label=short_name(coil), help=said, form=Form.QUANTITY,
         kind=Kind.LENGTH, bare=("ft", "m"), zero=True, high=240_000)
     return measure.typed(_KEY)
-
-
-def _short_name(coil: RunCoil) -> str:
-    """A coil in the room beside a box: one on hand by its tag, a new one by its number."""
-    number = coil.order_number
-    return escape_controls(coil.name)[:24] if number is None else coil_name(number)
-
-
-def _named(one: ArrivalReport) -> str:
-    """What came, at the beginning of a sentence."""
-    return escape_controls(one.name[:1].upper() + one.name[1:])
-
-
-def _on_paper(coil: RunCoil, plan: Plan) -> str:
-    """What is left of a new coil on paper: by the length of what came, else as ordered."""
-    if len(coil.came) > 1:
-        return "On paper it goes by the length of the coil that was run."
-    own = coil_name(None, *(one.arrival for one in coil.came if one.arrival.is_tagged))
-    words = _paper_words(coil, next(iter(coil.came), None), plan)
-    return f"{escape_controls(own[:1].upper() + own[1:])}. {words}" if own else words
-
-
-def _paper_words(coil: RunCoil, came: ArrivalReport | None, plan: Plan) -> str:
-    left = left_of(coil, came)
-    if came is None or came.counted is None or left is None:
-        return f"On paper {coil.left.text(plan.job.units)} is left, by the order."
-    return f"On paper {left.text(plan.job.units)} is left, {came.counted.name}."
 
 
 def _which(coil: RunCoil) -> Asked:
@@ -189,8 +149,7 @@ class RunDone:
         """The same, before the last that was put back here."""
         lists = lists_cut(plan)
         self.coils = run_of(lists, receive(plan), plan).coils
-        if lists is not plan and tells_otherwise(lists):
-            self.held_to += " On paper: by the lists of the job as it is now, as on the run sheet."
+        self._lists_now = lists is not plan and tells_otherwise(lists)
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}
         self._picks: dict[str, Asked] = {}
@@ -241,7 +200,7 @@ class RunDone:
 
     def back_words(self) -> list[str]:
         """What was put back already, a coil each, with what is in stock of it."""
-        return [f"{escape_controls(self.put[coil.key]) or _short_name(coil)}, "
+        return [f"{escape_controls(self.put[coil.key]) or short_name(coil)}, "
                 + ("used up" if self._is_used_up(coil.key) else
                    self._in_stock(coil.key) or "nothing is left of it as it was")
                 for coil in self.coils if self._is_back(coil.key)]
@@ -312,7 +271,7 @@ class RunDone:
     def _unsaid(self) -> str:
         """The measured coils of which nobody said yet which of those that came they are."""
         came, measured = self.came(), self.measured()
-        return ", ".join(_short_name(coil) for coil in self.coils
+        return ", ".join(short_name(coil) for coil in self.coils
                          if coil.key in self._picks and measured.get(coil.key)
                          and coil.order_number not in came)
 
@@ -336,13 +295,15 @@ class RunDone:
         if ours := self.back_words():
             lines.append(f"Put back already: {'; '.join(ours)}. Another length takes the place of "
                          "what is in stock; 0 takes it out.")
-        lines += [f"{_named(one)}. {_paper_words(coil, one, self.plan)}"
+        lines += [f"{escape_controls(capitalized(one.name))}. {paper_words(coil, one, self.plan)}"
                   for coil in self.coils
                   if (one := self._picked().get(coil.order_number or 0)) is not None]
         if unsaid := self._unsaid():
             lines.append(f"Say first which coil was run: {unsaid}.")
         if self.held_to:
             lines.append(self.held_to)
+        if self._lists_now:
+            lines.append("On paper: by the lists of the job as it is now, as on the run sheet.")
         # What was put back before this was kept with the job, or taken by another.
         if others := [tag for tag in stays if tag not in self.put.values()]:
             lines.append(f"Not as this job took them, so they stay unless measured: "
@@ -369,7 +330,7 @@ class RunDone:
         before = self.book.stock
         after, _stays, tags = put_back(self.plan, before, measured, self.came(), self.put)
         lines = change_lines(before, after, self.plan.job.units)
-        lines += [f"{_short_name(coil)} is used up: nothing of it goes to stock"
+        lines += [f"{short_name(coil)} is used up: nothing of it goes to stock"
                   for coil in self.coils if tags.get(coil.key) == "" != self.put.get(coil.key)]
         if not lines:
             return Outcome(say="Nothing to put back: the stock is so already.")
@@ -379,7 +340,8 @@ class RunDone:
             return Outcome(failed=str(error))
         self._before, self.put = self.put, tags
         self._keep(tags)
-        self.said = f"Put back: {'; '.join(lines)}. Ctrl+Z takes it back."
+        then = run_next(self.plan.job)
+        self.said = f"Put back: {'; '.join(lines)}. {then}Ctrl+Z takes it back."
         return Outcome(changed=True)
 
     def _undo(self) -> Outcome:

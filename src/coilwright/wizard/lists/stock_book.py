@@ -31,6 +31,7 @@ class StockBook:
         self.drafts = _read_drafts(store.folder / _DRAFTS)
         self._stamp: Stamp | None = None
         self._undo: list[tuple[str, Stock]] = []
+        self._redo: list[tuple[str, Stock]] = []
 
     def read(self) -> None:
         """Read the file again if it changed. Raises StoreError where it cannot be set aside."""
@@ -39,7 +40,7 @@ class StockBook:
             return
         stock, trouble = load_stock(self.store.folder)
         if stock != self.stock:
-            self._undo.clear()
+            self._forget()
         self.stock, self.trouble = stock, trouble or self.trouble
         # As it was before it was read: what another window wrote meanwhile is seen as a change.
         self._stamp = None if trouble else stamp
@@ -65,6 +66,7 @@ class StockBook:
             return
         self._write(stock)
         self._undo.append((label, self.stock))
+        self._redo.clear()
         self.stock = stock
 
     def undo(self) -> str | None:
@@ -72,13 +74,28 @@ class StockBook:
 
         Raises StoreError.
         """
-        if not self._undo:
+        return self._step(self._undo, self._redo)
+
+    def redo(self) -> str | None:
+        """Make the change again that was taken back last; the same. Raises StoreError."""
+        return self._step(self._redo, self._undo)
+
+    def _step(
+        self, steps: list[tuple[str, Stock]], back: list[tuple[str, Stock]]
+    ) -> str | None:
+        if not steps:
             return None
-        label, before = self._undo[-1]
-        self._write(before)
-        self._undo.pop()
-        self.stock = before
+        label, other = steps[-1]
+        self._write(other)
+        steps.pop()
+        back.append((label, self.stock))
+        self.stock = other
         return label
+
+    def _forget(self) -> None:
+        """What was done goes with the list it was done to."""
+        self._undo.clear()
+        self._redo.clear()
 
     def _write(self, stock: Stock) -> None:
         try:
@@ -86,7 +103,7 @@ class StockBook:
         except ChangedElsewhere:
             self._stamp = None
             self.read()
-            self._undo.clear()
+            self._forget()
             raise StoreError(
                 "Another window changed the coils on hand meanwhile; its list is shown now. "
                 "Make your change once more."

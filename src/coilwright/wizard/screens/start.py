@@ -23,7 +23,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.start_rows import demo_rows, found_elsewhere, heading, job_rows
 from coilwright.wizard.widgets.keys_footer import KeysFooter
-from coilwright.wizard.widgets.rows import SHOWN_FIRST, MarkedList
+from coilwright.wizard.widgets.rows import MarkedList
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -251,22 +251,13 @@ class StartScreen(SizedScreen):
             self.say(str(error), title="Not opened", severity="error")
 
     def action_new(self) -> None:
-        """Begin a new job."""
-        from coilwright.job.edit import new_job
-        from coilwright.job.from_shop import start
-        from coilwright.store.shop import load_shop
-        from coilwright.wizard.beginning import begun
+        """Begin a new job, in the units and the currency of the last one."""
+        from coilwright.wizard.beginning import begun_new
 
-        job = new_job()
-        try:
-            shop, trouble = load_shop(self.store.folder)
-        except StoreError as error:
-            trouble = str(error)
-        else:
-            job = job if shop.is_empty else start(job, shop)
+        session, trouble = begun_new(self.store)
         if trouble:
             self.say(trouble, title="My shop", severity="error", timeout=15)
-        self._begin(lambda: begun(self.store, job))
+        self._begin(lambda: session)
 
     def action_like(self) -> None:
         """Begin a new job like the marked one; what belongs to the other order stays there."""
@@ -315,7 +306,8 @@ class StartScreen(SizedScreen):
         """Move the marked job to the bin."""
         rows = self.query_one("#start-rows", MarkedList)
         if (entry := self._marked()) is None or rows.is_replaced():
-            self.say(SHOWN_FIRST if entry else "Mark one of your own jobs first.")
+            self.say(f"{self._gone()} Once more deletes ▸ too." if entry else
+                     "Mark one of your own jobs first.")
             return
         try:
             self.binned.append(self.store.delete(entry.path))
@@ -324,7 +316,12 @@ class StartScreen(SizedScreen):
             return
         self.fill()
         rows.replaces = rows.mark_id
-        self.say(f"{escape_controls(entry.title)} is in the bin; u brings it back.", timeout=10)
+        self.say(self._gone(), timeout=10)
+
+    def _gone(self) -> str:
+        """Which job was deleted last, in a sentence."""
+        title = self.store.entry(self.binned[-1]).title if self.binned else "It"
+        return f"{escape_controls(title)} is in the bin; u brings it back."
 
     def action_versions(self) -> None:
         """Put back what the marked job was before."""
@@ -342,7 +339,7 @@ class StartScreen(SizedScreen):
             self.say(str(error), severity="error")
             return
         self.fill()
-        self.say(f"{path.name} is back.")
+        self.say(f"{escape_controls(self.store.entry(path).title)} is back.")
 
     def action_coils_on_hand(self) -> None:
         """The list of coils on hand."""

@@ -1,9 +1,11 @@
-"""What of the order has come, in a few words: the note on the step that marks it delivered."""
+"""What of the order has come, in a few words: noted on the step that marks it delivered, and said
+of today where its life is shown."""
 
 from __future__ import annotations
 
 from typing import assert_never
 
+from coilwright.job.life import OrderState
 from coilwright.plan.receiving.receive import awaited, receive
 from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan
@@ -31,12 +33,23 @@ def _counted_as(verdict: Verdict) -> str:
 
 
 def arrived_words(plan: Plan) -> str:
-    """What of the order has come, in a few words."""
+    """What of the order has come, in a few words; what is awaited is of no day but today's."""
+    return ", ".join(_come(baseline(plan)))
+
+
+def arrived_so_far(plan: Plan) -> str:
+    """What of the order has come until now and what is awaited; empty where it is not due yet."""
+    if plan.job.life.state not in (OrderState.DELIVERED, OrderState.RUN):
+        return ""
     plan = baseline(plan)
-    reports = receive(plan)
-    found = [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} "
-             f"{_counted_as(verdict)}"
-             for verdict in Verdict if any(r.verdict is verdict for r in reports)]
+    found = _come(plan)
     if waits := awaited(plan):
         found.append(f"{counted(len(waits), 'coil')} awaited")
     return ", ".join(found)
+
+
+def _come(plan: Plan) -> list[str]:
+    reports = receive(plan)
+    return [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} "
+            f"{_counted_as(verdict)}"
+            for verdict in Verdict if any(r.verdict is verdict for r in reports)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable
 
 from coilwright.job.confirming import with_confirmation
@@ -15,6 +16,11 @@ from coilwright.wizard.screens.lines import Line, LinesScreen
 
 CONFIRMED = "confirmed by the supplier, in writing"
 """What recording it is called among what is next."""
+
+
+def not_yet_words(day: datetime.date) -> str:
+    """That a day which something is recorded for has not come yet, and what to do."""
+    return f"{show_date(day)} has not come yet. Enter again records it; or write the day it was."
 
 
 def ask_confirmation(context: Context, record: Callable[[Job, str], None]) -> None:
@@ -31,8 +37,10 @@ def ask_confirmation(context: Context, record: Callable[[Job, str], None]) -> No
 
 
 def _ask(
-    context: Context, record: Callable[[Job, str], None], texts: tuple[str, ...], wrong: str
+    context: Context, record: Callable[[Job, str], None], texts: tuple[str, ...], wrong: str,
+    *, ahead: datetime.date | None = None,
 ) -> None:
+    """Ask for it; ahead: the day that has not come yet and was asked about."""
     def closed(typed: tuple[str, ...] | None) -> None:
         if typed is None:
             return
@@ -42,10 +50,13 @@ def _ask(
             confirmed = Confirmed(
                 date=read_date(day, job.units, today()), number=number[:200],
                 ships=read_date(ships, job.units, today()) if ships else None)
+            if confirmed.date > today() and confirmed.date != ahead:
+                _ask(context, record, typed, not_yet_words(confirmed.date), ahead=confirmed.date)
+                return
             record(with_confirmation(job, confirmed),
                    f"Order confirmed on {show_date(confirmed.date)}")
         except (CannotStep, UnreadableQuantity) as error:
-            _ask(context, record, typed, str(error))
+            _ask(context, record, typed, str(error), ahead=ahead)
 
     day, number, ships = texts
     context.open(LinesScreen(

@@ -50,8 +50,8 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
-from coilwright.wizard.steps.quotes.arrived import arrived_words
-from coilwright.wizard.steps.quotes.confirmed import CONFIRMED, ask_confirmation
+from coilwright.wizard.steps.quotes.arrived import arrived_so_far, arrived_words
+from coilwright.wizard.steps.quotes.confirmed import CONFIRMED, ask_confirmation, not_yet_words
 from coilwright.wizard.widgets.columns import hang, left
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
@@ -149,6 +149,8 @@ class LifeScreen(Modal[str]):
         parts = [hang((("State  ", "bold"), (state_of(plan), "")), width, 7)]
         if answer := confirmation_words(plan.job):
             parts[0] = Content("\n").join((parts[0], plain(escape_controls(answer))))
+        if come := arrived_so_far(plan):
+            parts[0] = Content("\n").join((parts[0], plain(f"Coils, today: {come}.")))
         if gone := still_out_words(plan.job):
             parts.append(Content.styled(escape_controls(gone), "bold"))
 
@@ -363,8 +365,7 @@ class LifeController:
                 if on > today() and on != ahead:
                     self._ask_day(
                         what, about, texts[0], texts[1], take, ahead=on,
-                        wrong=f"{show_date(on)} has not come yet. Enter again records it; or "
-                        "write the day it was.")
+                        wrong=not_yet_words(on))
                     return
                 take(on, texts[1].strip())
             except (CannotStep, UnreadableQuantity) as error:

@@ -1,0 +1,58 @@
+"""After the run, in words: what is left of a coil on paper, and what seems to be in stock already.
+
+No screens here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from coilwright.job.receiving import Arrival, coil_name
+from coilwright.job.stock import Stock
+from coilwright.plan.coils.after_run import arrivals_of, leftover_tag, single_arrival
+from coilwright.plan.coils.run import RunCoil, left_of
+from coilwright.plan.receiving.report import ArrivalReport
+from coilwright.plan.result import Plan
+from coilwright.units import Kind, show
+from coilwright.wizard.literal import escape_controls
+
+
+def twice_lines(
+    plan: Plan, stock: Stock, measured: Mapping[str, float],
+    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
+) -> list[str]:
+    """A word on new coils whose leftover seems to be in stock already, and not from this job."""
+    ours = {key for key, tag in (put or {}).items() if stock.find(tag) is not None}
+    tags = [leftover_tag(plan, coil.number, (came or {}).get(coil.number) or single_arrival(
+                arrivals_of(plan, coil.number))) for coil in plan.coils
+            if measured.get(f"coil.{coil.number}", 0.0) and f"coil.{coil.number}" not in ours]
+    there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
+    return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
+
+
+def short_name(coil: RunCoil) -> str:
+    """A coil in the room beside a box: one on hand by its tag, a new one by its number."""
+    number = coil.order_number
+    return escape_controls(coil.name)[:24] if number is None else coil_name(number)
+
+
+def on_paper(coil: RunCoil, plan: Plan) -> str:
+    """What is left of a new coil on paper: by the length of what came, else as ordered."""
+    if len(coil.came) > 1:
+        return "On paper it goes by the length of the coil that was run."
+    own = coil_name(None, *(one.arrival for one in coil.came if one.arrival.is_tagged))
+    words = paper_words(coil, next(iter(coil.came), None), plan)
+    return f"{escape_controls(own[:1].upper() + own[1:])}. {words}" if own else words
+
+
+def paper_words(coil: RunCoil, came: ArrivalReport | None, plan: Plan) -> str:
+    """What is left on paper of a coil, or how far it is short of its list, and by what."""
+    left = left_of(coil, came)
+    if came is None or came.counted is None or left is None:
+        left, by = coil.left, "by the order"
+    else:
+        by = came.counted.name
+    if left.value < 0:
+        short = show(-left.value, Kind.LENGTH, plan.job.units)
+        return f"On paper it is {short} short of its list, {by}."
+    return f"On paper {left.text(plan.job.units)} is left, {by}."
