@@ -186,6 +186,16 @@ async def test_a_declared_list_on_a_step(app_on: Make, monkeypatch: pytest.Monke
         await pilot.click(word)
         await settle(pilot)
         assert not tags(session.job), "a key in the list: its mark was seen"
+        # One click on a row and one on the word for each that is to go: none opens its form.
+        await pilot.press("z", "z")
+        await settle(pilot)
+        for left in (1, 0):
+            await pilot.click(block.list, offset=(5, left))
+            await settle(pilot)
+            assert wizard(app), "no form of a row"
+            await pilot.click(word)
+            await settle(pilot)
+            assert len(tags(session.job)) == left
 
 
 def _delete_word(listed: DOMNode) -> RowWord:

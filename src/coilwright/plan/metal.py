@@ -17,6 +17,7 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import ThicknessBasis, Touching
 from coilwright.plan.ledger import Lack, Ledger, Term
+from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -260,10 +261,18 @@ def _color(view: View) -> Iterator[Finding]:
             "Ask for the minimum, the lead time, and how a second production lot is matched.",
             sources.TRADE, MetalKey.CUSTOM_COLOR,
         )
-    if view.job.job.trim_in_house is YesNo.YES:
+    if view.job.job.trim_in_house is YesNo.YES and not _trim_is_there(view):
         yield note(
             "metal.one_lot", "Trim is made in-house: order its metal with the panels.",
             "Two production lots differ in shade, and it shows where trim meets panel.",
             "Ask for one production lot for panels and trim.", sources.TRADE,
             JobKey.TRIM_IN_HOUSE, step="metal",
         )
+
+
+def _trim_is_there(view: View) -> bool:
+    """Whether all metal for trim is on hand, so that none of it is ordered."""
+    of_stock = any(not cut.plane for coil in view.from_stock for cut in coil.cuts)
+    of_new = any(not cut.plane for coil in view.coils for cut in coil.cuts)
+    bought = any(one.what is not BuyWhat.COIL for one in view.buy)
+    return of_stock and not of_new and not bought

@@ -30,6 +30,7 @@ from coilwright.plan.machine import check_machine, enter_fits
 from coilwright.plan.metal import check_metal, enter_metal, enter_movement
 from coilwright.plan.panel.checks import check_flatness, check_panel, check_report
 from coilwright.plan.panel.layout import lay_panels
+from coilwright.plan.purchases import idle_questions
 from coilwright.plan.quotes.as_sold import check_as_sold
 from coilwright.plan.quotes.awarded_for import check_awarded_for
 from coilwright.plan.quotes.checks import check_award, check_sent
@@ -130,7 +131,7 @@ def _plan(job: Job, effort: Effort) -> Plan:
         job, told, unknown, guessed,
         # What the gear of the site lifts by its plates says what can be lifted there.
         stood_in=(CoilsKey.SITE_LIFT,) if "haul.site_coil_limit" in ledger.figures else (),
-        buys=bool(coils.new) or _buys_trim(nests),
+        idle=idle_questions(buy), buys=bool(coils.new) or _buys_trim(nests),
         uses_stock=bool(coils.from_stock), lack=lack.because if lack is not None else "",
         no_coils=not (coils.new or coils.from_stock),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -36,3 +37,9 @@ class BuyLine:
     trim: bool
     same_lot: bool
     in_pass: bool = False
+
+
+def idle_questions(buy: Sequence[BuyLine]) -> tuple[str, ...]:
+    """The questions that ask nothing of what is bought: a coil alone is of one lot."""
+    alone = len(buy) == 1 and buy[0].what is BuyWhat.COIL and buy[0].count.value == 1
+    return ("supplier.one_lot",) if alone else ()

@@ -90,13 +90,13 @@ class Question:
 
 
 def called_for(
-    job: Job, waiting: Collection[str], *, holding: bool = False
+    job: Job, waiting: Collection[str], *, holding: bool = False, idle: Collection[str] = ()
 ) -> tuple[Question, ...]:
     """The questions this job calls for, person by person, where the order waits for some answers.
 
     Of each person first those that hold the order back, then the other open ones and guesses,
     then what is settled; within these in the order of the file of words. holding: only those that
-    an order is held for until they are settled.
+    an order is held for until they are settled. idle: those that ask nothing of what is ordered.
     """
     quoted = quoted_replies(job.quotes.received, job.units)
     by_award = settled_by_award(job)
@@ -106,7 +106,8 @@ def called_for(
         for said in all_questions().values()
         if (said.holds or not holding) and _called_for(said, job)
     ]
-    return tuple(sorted(found, key=_place))
+    return tuple(sorted((one for one in found if one.status.is_done or one.key not in idle),
+                        key=_place))
 
 
 def by_person(asked: tuple[Question, ...]) -> dict[str, tuple[Question, ...]]:

@@ -240,18 +240,19 @@ def _weigh(job: Job, finding: Finding) -> Finding:
 
 def judge(
     job: Job, findings: tuple[Finding, ...], unknown: tuple[str, ...], guessed: tuple[str, ...],
-    *, stood_in: tuple[str, ...], buys: bool, uses_stock: bool, no_coils: bool, lack: str,
+    *, stood_in: tuple[str, ...], idle: tuple[str, ...], buys: bool, uses_stock: bool,
+    no_coils: bool, lack: str,
 ) -> Readiness:
     """Whether the order can go out.
 
     findings: as `weighed` gives them. unknown, guessed: the answers that are. stood_in: answers
-    that figures stand in for. buys: there is metal
-    to buy. uses_stock: it uses coils on hand. no_coils: there is none for the panels. lack: why,
-    in words.
+    that figures stand in for. idle: questions that ask nothing of what is bought. buys: there is
+    metal to buy. uses_stock: it uses coils on hand. no_coils: there is none for the panels. lack:
+    why, in words.
     """
     nothing_to_buy = uses_stock and not buys
     held = tuple(
-        question for question in called_for(job, {*unknown, *guessed}, holding=True)
+        question for question in called_for(job, {*unknown, *guessed}, holding=True, idle=idle)
         # Nobody is asked about metal that nobody buys.
         if not (nothing_to_buy and question.who == "supplier")
     )

@@ -15,7 +15,7 @@ from coilwright.plan.held import NOT_KNOWN as NOT_KNOWN
 from coilwright.plan.held import Fit as Fit
 from coilwright.plan.held import LoadLine as LoadLine
 from coilwright.plan.ledger import Lack
-from coilwright.plan.purchases import BuyLine
+from coilwright.plan.purchases import BuyLine, idle_questions
 from coilwright.plan.questions import Question, called_for
 from coilwright.plan.ready import Readiness, Reason
 from coilwright.plan.trim_result import TrimNest as TrimNest
@@ -299,4 +299,5 @@ class Plan:
     @property
     def questions(self) -> tuple[Question, ...]:
         """The questions this job calls for, person by person: see `called_for`."""
-        return called_for(self.job, {*self.open_answers, *self.guesses})
+        return called_for(self.job, {*self.open_answers, *self.guesses},
+                          idle=idle_questions(self.buy))

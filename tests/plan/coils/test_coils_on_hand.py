@@ -9,6 +9,7 @@ from collections import Counter
 import pytest
 from hypothesis import assume, given, settings
 
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.job import Job
 from coilwright.job.metal import MetalName
 from coilwright.job.roof import Plane
@@ -154,10 +155,13 @@ class TestTheBarn:
         assert most == 37
 
     def test_why_the_others_are_not_used(self) -> None:
-        said = {f.key: f.why for f in plan(self.job()).findings if f.key.endswith(".unfit")}
-        assert said["on_hand.4.unfit"].startswith("It is copper; the job takes steel.")
-        assert "Its coating is G90; the job takes AZ50." in said["on_hand.5.unfit"]
+        found = {f.key: f for f in plan(self.job()).findings if f.key.endswith(".unfit")}
+        said = {key: f.what for key, f in found.items()}
+        assert "on hand is not used: it is copper; the job takes steel." in said["on_hand.4.unfit"]
+        assert "its coating is G90; the job takes AZ50." in said["on_hand.5.unfit"]
         assert "Its color is moss" in said["on_hand.5.unfit"]
+        # What would change it is what it differs in.
+        assert {MetalKey.COATING, MetalKey.COLOR} <= {*found["on_hand.5.unfit"].answers}
 
 
 def gable(*coils: CoilOnHand) -> Plan:

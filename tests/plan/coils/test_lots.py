@@ -7,17 +7,22 @@ import re
 
 import pytest
 
+from coilwright.job.answers.job import JobKey
+from coilwright.job.choices import YesNo
 from coilwright.job.copies import copied
-from coilwright.job.edit import accept
+from coilwright.job.edit import accept, give
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane
-from coilwright.job.stock import CoilOnHand
+from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
+from coilwright.plan.coils.leftovers import offer_leftovers, taken
 from coilwright.sheets.state import state_of
 from coilwright.store import to_text
 from coilwright.store.reader import read_model
+from coilwright.units import System
 from coilwright.values.finding import Finding, Level
+from coilwright.wizard.lists.coil_blocks import offer_line
 from tests.cases import small_gable, with_planes
 from tests.plan.coils.stock import coil, with_coils
 
@@ -207,6 +212,9 @@ def test_a_coil_kept_to_trim_makes_as_much_of_it_as_it_holds(feet: float, rows: 
     # Trim of another lot lies on no plane: nothing holds the order.
     lots = [f for f in done.findings if f.key == "coils.lots"]
     assert [f.level for f in lots] == ([Level.NOTE] if rows else [])
+    # No panel comes from it, and none is said to, once all of the trim does.
+    alone = [f.what for f in lots] == ["Trim comes from lot L-1, the panels from new coils."]
+    assert alone is bool(rows)
     said = [f for f in done.findings if f.key == "on_hand.1.planes"]
     assert bool(said) is not bool(rows)
     if said:
@@ -221,3 +229,44 @@ def test_kept_to_trim_where_none_is_cut_from_the_panels_coil_is_said() -> None:
         job, trim=dataclasses.replace(job.trim, pieces=()))).findings
         if f.key == "on_hand.1.planes_unknown"]
     assert said.why == "No trim is cut from the panels' coil."
+
+
+def test_a_coil_that_would_stop_the_order_is_offered_for_trim_alone() -> None:
+    """One key took two leftovers for panels and landed in a stop that nothing had spoken of."""
+    bare = dataclasses.replace(with_trim(70), on_hand=(), on_hand_planes={})
+    stock = Stock(coils=(coil("A", 70, lot="L-1"),))
+    offer = offer_leftovers(plan(bare), stock)
+    assert offer is not None
+    assert offer.trim_only
+    assert "they meet on" in offer.mixes
+    line = offer_line(offer, System.US)
+    assert "of new metal, for trim alone. Panels of it too would stop the order: the panels come " \
+        "from 2 lots" in line
+    job = taken(bare, offer)
+    assert job.on_hand_planes == {"A": ("Trim",)}
+    assert not [f for f in plan(job).stops if f.key == "coils.lots"]
+    # Where no trim is cut from coils, it is offered as it is, and said to stop the order.
+    panels = dataclasses.replace(bare, trim=dataclasses.replace(bare.trim, pieces=()))
+    other = offer_leftovers(plan(panels), Stock(coils=(coil("A", 700, lot="L-1"),)))
+    assert other is not None
+    assert not other.trim_only
+    assert "That stops the order: the panels come from 2 lots" in offer_line(other, System.US)
+
+
+def test_a_coil_alone_is_one_lot_and_trim_from_stock_is_not_ordered() -> None:
+    def asked(job: Job) -> bool:
+        bare = dataclasses.replace(job, questions={})
+        listed = "supplier.one_lot" in {q.key for q in plan(bare).questions}
+        assert listed is ("supplier.one_lot" in plan(bare).readiness.holding)
+        return listed
+
+    one = with_trim(70)
+    assert sum(bought.count.value for bought in plan(one).buy) == 1
+    assert not asked(one)
+    two = dataclasses.replace(one, coils=dataclasses.replace(one.coils, supplier_heaviest=900.0))
+    assert len(plan(two).coils) > 1
+    assert asked(two)
+    inside = give(one, JobKey.TRIM_IN_HOUSE, YesNo.YES)
+    assert "metal.one_lot" not in {f.key for f in plan(inside).findings}
+    ordered = dataclasses.replace(inside, on_hand=(), on_hand_planes={})
+    assert "metal.one_lot" in {f.key for f in plan(ordered).findings}

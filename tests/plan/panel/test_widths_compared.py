@@ -119,7 +119,7 @@ def test_a_coil_on_hand_argues_only_where_another_width_could_use_it() -> None:
     rows = {row.coverage: row for row in compare(with_coils(small_gable(), *coils))}
     assert [said for said in rows[16].against if "on hand" in said] == []
     (said,) = [said for said in rows[17].against if "on hand" in said]
-    assert said == "Coil “A” on hand is not used. It is 21 in wide; the strip is 22 in."
+    assert said == "Coil “A” on hand is not used: it is 21 in wide; the strip is 22 in."
 
 
 def test_a_tested_assembly_without_a_known_width_is_no_clearance() -> None:

@@ -234,10 +234,10 @@ class TestHolding:
         assert holding(plan(job)) == ()
 
     def test_a_reply_one_is_not_sure_of_still_holds(self) -> None:
-        job, _ = reply(small_gable(), "supplier.one_lot", "probably", settled=False)
-        assert "supplier.one_lot" in [q.key for q in holding(plan(job))]
-        job, _ = reply(job, "supplier.one_lot", "yes, in writing")
-        assert "supplier.one_lot" not in [q.key for q in holding(plan(job))]
+        job, _ = reply(small_gable(), "supplier.slitting", "probably", settled=False)
+        assert "supplier.slitting" in [q.key for q in holding(plan(job))]
+        job, _ = reply(job, "supplier.slitting", "yes, in writing")
+        assert "supplier.slitting" not in [q.key for q in holding(plan(job))]
 
     def test_what_only_nags_never_holds(self) -> None:
         job = new_job()
@@ -247,7 +247,7 @@ class TestHolding:
     def test_a_reply_that_holds_and_settles_nothing_makes_a_draft_of_the_same_figures(self) -> None:
         """Replies that are no answers change no figure."""
         job = small_gable()
-        done, _ = reply(job, "supplier.one_lot", "no", settled=False)
+        done, _ = reply(job, "supplier.slitting", "no", settled=False)
         assert (plan(done).ready, state_of(plan(done))) == (False, "DRAFT, 1 to settle")
         assert {k: f.value for k, f in plan(done).figures.items()} == {
             k: f.value for k, f in plan(job).figures.items()}

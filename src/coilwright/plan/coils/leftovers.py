@@ -15,7 +15,7 @@ from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan.coils.cut_lists import TRIM
-from coilwright.plan.coils.stock import fitting
+from coilwright.plan.coils.stock import NOT_USED, fitting
 from coilwright.plan.plan import plan
 from coilwright.plan.result import Plan
 from coilwright.units import Kind
@@ -25,6 +25,7 @@ from coilwright.values.keys import Key, row_key
 from coilwright.values.rounding import Rounding
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
+from coilwright.words.counting import capitalized
 
 _LEAST_SAVED = 0.5
 """Less new metal than this [in] is no saving (no source)."""
@@ -134,7 +135,9 @@ def why_unused(plan: Plan, index: int) -> str:
         return ""
     key, tag = row_key("on_hand", index + 1), plan.job.on_hand[index].tag
     for finding in plan.findings:
-        if finding.key in (f"{key}.unfit", f"{key}.unused"):
+        if finding.key == f"{key}.unfit":
+            return capitalized(finding.what.partition(NOT_USED)[2])
+        if finding.key == f"{key}.unused":
             return finding.why
         if finding.key.endswith(".planes") and f"“{tag}”" in finding.what:
             return f"{finding.what} {finding.why}"

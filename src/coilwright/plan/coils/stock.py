@@ -23,7 +23,7 @@ from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Finding, Level
-from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.keys import AnswerKey, Key, part_of, row_key
 from coilwright.values.rounding import Rounding
 from coilwright.values.source import PRACTICE, Grade, Source
 from coilwright.values.standing import Standing
@@ -40,6 +40,10 @@ FITS_BY = (
 """The answers that decide whether a coil on hand fits."""
 
 
+NOT_USED = "on hand is not used: "
+"""Stands before the reason in what is said of a coil that does not fit."""
+
+
 def fitting(job: Job, coil: CoilOnHand) -> tuple[str, ...]:
     """Why a coil on hand does not fit a job, a sentence each; empty where it fits.
 
@@ -47,29 +51,30 @@ def fitting(job: Job, coil: CoilOnHand) -> tuple[str, ...]:
     """
     if job.practicing:
         return ("This is practice: whether it fits shows once it is handed in.",)
-    return tuple(_reasons(job, coil))
+    return tuple(words for _, words in _reasons(job, coil))
 
 
-def _reasons(job: Job, coil: CoilOnHand) -> Iterator[str]:
+def _reasons(job: Job, coil: CoilOnHand) -> Iterator[tuple[AnswerKey, str]]:
+    """Why it does not fit: the answer it differs in, and a sentence."""
     metal, system = job.metal, job.units
     if metal.metal is None:
-        yield "The job's metal is not known yet."
+        yield MetalKey.METAL, "The job's metal is not known yet."
     elif coil.metal is not metal.metal:
-        yield f"It is {coil.metal}; the job takes {metal.metal}."
+        yield MetalKey.METAL, f"It is {coil.metal}; the job takes {metal.metal}."
     elif is_coated(metal.metal):
         yield from _coating(job, coil)
     if metal.thickness is None:
-        yield "The job's thickness is not known yet."
+        yield MetalKey.THICKNESS, "The job's thickness is not known yet."
     elif abs(coil.thickness - metal.thickness) > THICKNESS_CLOSE + 1e-9:
-        yield (
+        yield MetalKey.THICKNESS, (
             f"It is {show(coil.thickness, Kind.THICKNESS, system)} thick; the job takes "
             f"{show(metal.thickness, Kind.THICKNESS, system)}."
         )
     strip = _strip(job)
     if strip is None:
-        yield "The job's strip width is not known yet."
+        yield PanelKey.COVERAGE, "The job's strip width is not known yet."
     elif coil.width < strip - _LOOSE:
-        yield (
+        yield PanelKey.COVERAGE, (
             f"It is {show(coil.width, Kind.WIDTH, system)} wide; the strip is "
             f"{show(strip, Kind.WIDTH, system)}."
         )
@@ -90,29 +95,30 @@ def job_metal(job: Job) -> dict[str, Any]:
     return {name: value for name, value in found.items() if value is not None}
 
 
-def _coating(job: Job, coil: CoilOnHand) -> Iterator[str]:
+def _coating(job: Job, coil: CoilOnHand) -> Iterator[tuple[AnswerKey, str]]:
     wanted, basis = job.metal.coating, job.metal.thickness_basis
     if wanted is None:
-        yield "The job's metallic coating is not known yet."
+        yield MetalKey.COATING, "The job's metallic coating is not known yet."
     elif coil.coating is None:
-        yield f"Its metallic coating is not known; the job takes {wanted}."
+        yield MetalKey.COATING, f"Its metallic coating is not known; the job takes {wanted}."
     elif not is_same(coil.coating, wanted):
-        yield f"Its coating is {coil.coating}; the job takes {wanted}."
+        yield MetalKey.COATING, f"Its coating is {coil.coating}; the job takes {wanted}."
     if basis and coil.thickness_basis and basis is not coil.thickness_basis:
-        yield f"Its thickness is stated {coil.thickness_basis}; the job's {basis}."
+        yield MetalKey.THICKNESS_BASIS, (
+            f"Its thickness is stated {coil.thickness_basis}; the job's {basis}.")
 
 
-def _color(job: Job, coil: CoilOnHand) -> Iterator[str]:
+def _color(job: Job, coil: CoilOnHand) -> Iterator[tuple[AnswerKey, str]]:
     metal, own = job.metal, coil.color.strip()
     if metal.finish is not None and not metal.finish.is_paint:
         if own:
-            yield f"It is painted {own}; the job takes bare metal."
+            yield MetalKey.FINISH, f"It is painted {own}; the job takes bare metal."
     elif not metal.color:
-        yield "The job's color is not known yet."
+        yield MetalKey.COLOR, "The job's color is not known yet."
     elif not own:
-        yield f"It has no color written on it; the job takes {metal.color}."
+        yield MetalKey.COLOR, f"It has no color written on it; the job takes {metal.color}."
     elif plain_color(own) not in known_colors(metal):
-        yield f"Its color is {own}; the job takes {metal.color}."
+        yield MetalKey.COLOR, f"Its color is {own}; the job takes {metal.color}."
 
 
 def plain_color(text: str) -> str:
@@ -247,14 +253,16 @@ def enter_stock(ledger: Ledger) -> tuple[tuple[Strand, ...], list[Finding]]:
     for index, coil in enumerate(ledger.job.on_hand):
         reasons = tuple(_reasons(ledger.job, coil))
         if reasons:
-            findings.append(_unfit(index, coil, " ".join(reasons)))
+            findings.append(_unfit(
+                index, coil, " ".join(words for _, words in reasons),
+                *dict.fromkeys(key for key, _ in reasons)))
             continue
         own = _strands(ledger, index, coil, strip, ready)
         if own[0].usable.value <= 0:
             findings.append(_unfit(
                 index, coil,
                 f"It is {own[0].length.text(ledger.job.units)} long, no longer than what "
-                "threading up and the tail lose.",
+                "threading up and the tail lose.", MachineKey.THREAD_UP,
             ))
             continue
         strands.extend(own)
@@ -288,9 +296,11 @@ def _strands(
     ]
 
 
-def _unfit(index: int, coil: CoilOnHand, why: str) -> Finding:
+def _unfit(index: int, coil: CoilOnHand, why: str, *answers: AnswerKey) -> Finding:
     return Finding(
-        Level.NOTE, f"on_hand.{index + 1}.unfit", f"Coil “{coil.tag}” on hand is not used.", why,
+        Level.NOTE, f"on_hand.{index + 1}.unfit",
+        f"Coil “{coil.tag}” {NOT_USED}{why[:1].lower()}{why[1:]}",
+        "A coil on hand is used where its metal, thickness, width and color are the job's.",
         "If its tag is wrong, put it right; otherwise keep it for another job.",
-        PRACTICE, "coils", (CoilsKey.KEEP_LENGTH,),
+        PRACTICE, "coils", answers,
     )

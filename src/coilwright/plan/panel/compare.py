@@ -141,14 +141,15 @@ def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
     )
     against = [
         f.what for f in done.findings
-        if PanelKey.COVERAGE in f.answers  # a note too: it comes with the width
+        # A note too: it comes with the width.
+        if (PanelKey.COVERAGE in f.answers and not f.key.endswith(".unfit"))
         or (f.level is not Level.NOTE and f.key.startswith(("coil.", "panels.", "trim.")))
     ]
     panel = job.panel
     if job.job.engineered is YesNo.YES and not (panel.report and panel.report_widest):
         against.append("A tested assembly is specified, and no tested width is known here to hold "
                        "this one to.")
-    unfit = {f.key: f"{f.what} {f.why}" for f in done.findings if f.key.endswith(".unfit")}
+    unfit = {f.key: f.what for f in done.findings if f.key.endswith(".unfit")}
     row = WidthRow(
         width, figures.get(Key.STRIP_WIDTH), figures.get(Key.PANELS_COUNT), seams,
         figures.get(Key.COIL_LENGTH_ORDERED), figures.get(Key.COIL_MASS_ORDERED),

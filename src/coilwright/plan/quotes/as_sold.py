@@ -14,6 +14,8 @@ from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.words.counting import counted
 
+NOT_AS_SOLD = "quotes.not_as_sold"
+"""The key of what is said where they differ."""
 _SAME = 1e-3
 """As a share: sizes this near are one, for an order is rounded to be read. Common practice, no
 source."""

@@ -29,7 +29,7 @@ from coilwright.values.source import SHARED_OUT
 if TYPE_CHECKING:
     from datetime import date
 
-_NEAR = 1e-3
+NEAR = 1e-3
 """As a share: costs that differ by less are one. Common practice, no source."""
 MARGIN = 10
 """Percent by which the price of the metal is moved up and down."""
@@ -118,6 +118,8 @@ class QuoteReport:
     """One quote on the same footing as the others.
 
     number: its place among the quotes, from 1. request: that it answers, where one was recorded.
+    shipment: what would ship; of the awarded one what is ordered. anew: what that one would ship if
+    it were awarded anew, where that is something else.
     cost: None where nothing can be added up; at least
     that much while something is missing. worth: of the leftover that is worth keeping, at what
     its metal costs. cash: due before delivery. arrives, slack [days], lapses: None where not known.
@@ -131,6 +133,7 @@ class QuoteReport:
     quote: Quote
     group: Group
     shipment: Shipment | None = None
+    anew: Shipment | None = None
     cost: Cost | None = None
     worth: Decimal | None = None
     cash: Decimal | None = None
@@ -166,7 +169,7 @@ class QuoteReport:
         if cost is None or self.cost is None or self.quote.price is None or (
                 basis_named(self.quote.price.per).per is not Per.WEIGHT):
             return False
-        return abs(float(self.cost.part(Part.METAL)) - cost.value) < _NEAR * cost.value
+        return abs(float(self.cost.part(Part.METAL)) - cost.value) < NEAR * cost.value
 
     def by(self, share: Share, system: System = System.US) -> Decimal | None:
         """What it lands at for each unit of roof, panel or weight; None where it is not known."""

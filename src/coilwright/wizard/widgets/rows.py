@@ -322,8 +322,9 @@ class KeyedRows(Rows):
     """What was typed here and does nothing: most likely it was meant for a box."""
 
     def on_mouse_down(self, event: events.MouseDown) -> None:
-        """See whether the click hits the row whose mark is seen."""
-        self.only_marked = event.style.meta.get("option") != self.highlighted or self._entered
+        """See whether the click hits the row whose mark is seen, and that did not just come."""
+        self.only_marked = (event.style.meta.get("option") != self.highlighted or self._entered
+                            or self.replaced)
         self._entered = self.replaced = False
 
     def on_focus(self) -> None:

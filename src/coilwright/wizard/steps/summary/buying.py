@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from coilwright.drawing.cost import landed_words
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.quotes.report import Share
+from coilwright.plan.quotes.report import NEAR, QuoteReport, Share
 from coilwright.plan.result import Plan
 from coilwright.sheets.buy import beside_cost
 from coilwright.sheets.quotes import share_words
-from coilwright.units import System
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
+from coilwright.values.rounding import show_rounded
 from coilwright.wizard.literal import escape_controls
+from coilwright.words.counting import counted
 
 
 def to_buy(plan: Plan) -> list[tuple[str, str, str]]:
@@ -63,7 +65,19 @@ def _costs(plan: Plan) -> list[tuple[str, str, str]]:
     if report.at_least:  # something is missing in the quote: `at least`, behind `Lands at`
         landed = f"{landed.removeprefix('at least ')} or more"
     return [*metal, ("Lands at", f"{Key.COIL_MASS_ORDERED}#landed",
-                     f"{landed}{each} · {escape_controls(report.supplier)}")]
+                     f"{landed}{each} · {escape_controls(report.supplier)}"
+                     f"{_for_other_coils(plan, report)}")]
+
+
+def _for_other_coils(plan: Plan, report: QuoteReport) -> str:
+    """Of what it lands at, that it is for other coils than are ordered, where it is."""
+    made, ordered = report.shipment, plan.figures.get(Key.COIL_MASS_ORDERED)
+    if made is None or ordered is None or abs(float(made.mass) - ordered.value) < (
+            NEAR * ordered.value):
+        return ""
+    sold = show_rounded(float(made.mass), Kind.MASS, plan.job.units)
+    return (f" · for {counted(len(made.lengths), 'coil')}, {sold}, as it sells them, not for what "
+            "is ordered")
 
 
 def _by_weight(plan: Plan) -> list[tuple[str, str, str]]:
