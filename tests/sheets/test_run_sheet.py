@@ -12,7 +12,8 @@ import pytest
 from hypothesis import given, settings
 
 from coilwright.calc.roof.panel_start import PanelStart
-from coilwright.job.edit import new_job
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.job.roof import Building, Plane
@@ -24,9 +25,12 @@ from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.coils.run import run_of
 from coilwright.plan.haul.loads import on_hand_to_haul
 from coilwright.sheets import render
+from coilwright.sheets.blocks import plain
+from coilwright.sheets.machine import machine_text
 from coilwright.store import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.units import System
+from coilwright.values.standing import Standing
 from coilwright.wizard.lists.coil_draft import length_text
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.draws import draws
@@ -392,6 +396,15 @@ class TestAsItCame:
             assert ("Lots meet on Side, coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
                     "order, tag R-3, lot L-7. Colors of two lots" in summary) is meet
 
+    def test_panels_too_short_to_form_are_cut_from_longer_ones(self) -> None:
+        for shortest, said in ((218.0, 1), (217.0, 0), (None, 0)):  # its panels are 217 in long
+            made = plan(set_answers(small_gable(), {"machine.shortest_panel": shortest}))
+            text = " ".join(render("run", made, "md").split())
+            assert text.count("too short to form: cut by hand") == said
+        short = plan(with_planes(small_gable(), dataclasses.replace(
+            small_gable().roof.planes[0], slope_length=30.0)))
+        assert "may be too short to form: ask" in render("run", short, "md")
+
     def test_rows_say_the_lot_that_came(self) -> None:
         made = plan(with_arrived(small_gable(), arrival()))
         head, first, *_ = list(csv.reader(io.StringIO(render("run", made, "csv"))))
@@ -446,3 +459,20 @@ def test_a_coil_on_hand_weighs_the_same_on_run_sheet_and_haul_card() -> None:
                        for kind in ("haul", "run"))
         assert together.mass.text(system) in card
         assert all(f"It weighs {mass} at most" in sheet for mass in masses)
+
+
+def test_a_machine_is_called_an_example_until_its_values_are_held_against_a_plate() -> None:
+    job = demo_jobs()["heron-lane-barn"]
+    named = dataclasses.replace(job, machine=dataclasses.replace(
+        job.machine, name="Two-arbor trailer (invented)"))
+
+    def said(of: Job) -> str:
+        return plain(machine_text(of))
+
+    assert said(named) == "Two-arbor trailer", "all of it is confirmed"
+    guessed = give(named, MachineKey.THREAD_UP, 72.0, Standing.GUESS)
+    assert said(guessed) == (
+        "Two-arbor trailer (invented); only an example, until its plate is read")
+    assert "only an example" in render("run", plan(guessed), "text")
+    own = dataclasses.replace(guessed, machine=dataclasses.replace(job.machine, name="Old blue"))
+    assert said(own) == "Old blue"

@@ -55,6 +55,7 @@ from coilwright.sheets.building import building_drawing
 from coilwright.sheets.came import as_it_came, decided_words
 from coilwright.sheets.designations import metal_words
 from coilwright.sheets.lots_met import lots_met
+from coilwright.sheets.machine import machine_text
 from coilwright.sheets.names import LEGEND, figure_text
 from coilwright.sheets.parts import (
     caution_line,
@@ -62,6 +63,7 @@ from coilwright.sheets.parts import (
     order_facts,
     site_text,
 )
+from coilwright.sheets.short_panels import by_hand
 from coilwright.sheets.since_sent import lists_since_sent
 from coilwright.sheets.state import state_of
 from coilwright.sheets.trim_blanks import trim_blanks
@@ -110,7 +112,7 @@ def _head(plan: Plan) -> Iterator[tuple[str, Inline]]:
     job = plan.job
     yield from order_facts(plan)
     yield "Site", site_text(plan) or line(room(WIDE))
-    yield "Machine", job.machine.name or line(room(WIDE))
+    yield "Machine", machine_text(job) or line(room(WIDE))
     if job.metal.metal is not None:
         yield "Metal", metal_words(job.metal)
     if job.metal.color:
@@ -204,7 +206,7 @@ def _row(
     return (
         Tick(()).box, in_thousands(row.count, system),
         cut_length(plan, cut.plane, cut.length), short,
-        _ends(row), _numbers(plan, cut.plane, row, cut.name),
+        _ends(row), _numbers(plan, cut.plane, row, cut.name) + by_hand(plan, row, cut.length),
         marked(coil.left.mark, _to_cut(left, system)), "", "", "",
     )
 
