@@ -281,6 +281,11 @@ def left_of(coil: RunCoil, came: ArrivalReport | None) -> Figure | None:
                    rounding=Rounding.DOWN)
 
 
+def lacks_of_list(left: Figure) -> float | None:
+    """How much [in] a coil with this leftover lacks for its list; None where it lacks nothing."""
+    return -left.value if left.value < -_LOOSE else None
+
+
 def panel_mass(plan: Plan, length: float) -> Figure:
     """Weight of one panel of this length [in]."""
     cut = Figure(f"run.{length:g}.length", "Panel as cut", length, Kind.LENGTH, LAYOUT,
