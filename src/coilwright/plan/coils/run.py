@@ -281,6 +281,11 @@ def left_of(coil: RunCoil, came: ArrivalReport | None) -> Figure | None:
                    rounding=Rounding.DOWN)
 
 
+def short_of_list(left: Figure) -> float | None:
+    """How far [in] a coil is short of its list, by what is left of it; None where it is not."""
+    return -left.value if left.value < 0 else None
+
+
 def panel_mass(plan: Plan, length: float) -> Figure:
     """Weight of one panel of this length [in]."""
     cut = Figure(f"run.{length:g}.length", "Panel as cut", length, Kind.LENGTH, LAYOUT,
