@@ -46,11 +46,11 @@ from coilwright.wizard.lists.arrivals import ARRIVALS
 from coilwright.wizard.lists.entry import entry_screen
 from coilwright.wizard.lists.form import RowForm
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.lists.papers import REQUEST_LIST
 from coilwright.wizard.lists.plane_screens import PlaneEdges, PlaneZoom
 from coilwright.wizard.lists.plane_tables import RowsIn, RowsOut
 from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.lists.quotes import QUOTES, QUOTES_READ
+from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.screen import list_screen
 from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.screens.glossary import TermScreen, TermsScreen

@@ -25,10 +25,12 @@ from coilwright.job.edit import (
     give_text,
     step_guesses,
 )
+from coilwright.job.from_shop import lacks_of_head, with_head_kept
 from coilwright.job.job import Job
 from coilwright.job.order import Order
 from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.rates import Rate
+from coilwright.job.requests import Request
 from coilwright.job.roof import Opening, Plane
 from coilwright.job.rows.planes import PLANES
 from coilwright.job.shop import Buyer, Shop
@@ -173,6 +175,25 @@ def test_coils_go_again_to_a_place_of_the_buyer_and_never_to_the_old_site() -> N
     assert not like("12 Weir Lane", site="12 Weir Lane", shop=Shop(
         buyer=Buyer(ship_to="12 Weir Lane"))).order.ship_to, "the old site, whatever else it is"
     assert not like("4 Kiln Road", site="").order.ship_to, "nothing tells it from the old site"
+
+
+def test_the_shop_keeps_what_it_lacks_of_a_jobs_papers_and_no_place_at_its_site() -> None:
+    job = give(Job(), JobKey.SITE, "12 Weir Lane")
+    order = Order(buyer="Gable & Seam", phone="555-0100", ship_to="4 Kiln Road", hours="7 to 3",
+                  supplier="Tern Hill", attention="T. Hill")
+    job = dataclasses.replace(job, order=order, requests=(Request(supplier="Elk Fork"),))
+    mine = Shop(buyer=Buyer(company="Our shop"))
+    kept = with_head_kept(mine, job)
+    assert kept.buyer == Buyer(company="Our shop", phone="555-0100", ship_to="4 Kiln Road",
+                               hours="7 to 3")
+    assert [(one.name, one.contact) for one in kept.suppliers] == [
+        ("Elk Fork", ""), ("Tern Hill", "T. Hill")]
+    assert lacks_of_head(mine, job) == [
+        "phone", "ship to", "receiving hours", "Elk Fork", "Tern Hill"]
+    assert (with_head_kept(kept, job), lacks_of_head(kept, job)) == (kept, [])
+    there = dataclasses.replace(job, order=dataclasses.replace(order, ship_to="12 Weir Lane"))
+    assert (with_head_kept(mine, there).buyer.ship_to, with_head_kept(mine, there).buyer.hours) == (
+        "", "")
 
 
 def test_what_could_not_be_read_stays_as_it_was_typed() -> None:

@@ -12,7 +12,8 @@ import pytest
 from hypothesis import given, settings
 
 from coilwright.calc.roof.panel_start import PanelStart
-from coilwright.job.edit import new_job
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.job.roof import Building, Plane
@@ -24,9 +25,12 @@ from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.coils.run import run_of
 from coilwright.plan.haul.loads import on_hand_to_haul
 from coilwright.sheets import render
+from coilwright.sheets.blocks import plain
+from coilwright.sheets.machine import machine_text
 from coilwright.store import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.units import System
+from coilwright.values.standing import Standing
 from coilwright.wizard.lists.coil_draft import length_text
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.draws import draws
@@ -446,3 +450,20 @@ def test_a_coil_on_hand_weighs_the_same_on_run_sheet_and_haul_card() -> None:
                        for kind in ("haul", "run"))
         assert together.mass.text(system) in card
         assert all(f"It weighs {mass} at most" in sheet for mass in masses)
+
+
+def test_a_machine_is_called_an_example_until_its_values_are_held_against_a_plate() -> None:
+    job = demo_jobs()["heron-lane-barn"]
+    named = dataclasses.replace(job, machine=dataclasses.replace(
+        job.machine, name="Two-arbor trailer (invented)"))
+
+    def said(of: Job) -> str:
+        return plain(machine_text(of))
+
+    assert said(named) == "Two-arbor trailer", "all of it is confirmed"
+    guessed = give(named, MachineKey.THREAD_UP, 72.0, Standing.GUESS)
+    assert said(guessed) == (
+        "Two-arbor trailer (invented); only an example, until its plate is read")
+    assert "only an example" in render("run", plan(guessed), "text")
+    own = dataclasses.replace(guessed, machine=dataclasses.replace(job.machine, name="Old blue"))
+    assert said(own) == "Old blue"

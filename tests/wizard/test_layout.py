@@ -66,6 +66,17 @@ async def test_a_caution_is_seen_on_steps_that_can_hurt(
 
         own = words(field.key).caution if field is not None else ""
         assert any(" ".join(c.split()) in text for c in (*cautions(step), own) if c)
+        if step != "roof":
+            return
+        # Side by side none stands in the form and beside it at once, however much of it is seen.
+        seen = set()
+        for height in (30, 45, 50, 55, 60):
+            await pilot.resize_terminal(104, height)
+            await settle(pilot)
+            shown = screen_text(app)
+            seen.add(len([c for c in cautions(step) if c[:20] in shown]))
+            assert all(shown.count(c[:20]) <= 1 for c in cautions(step)), height
+        assert len(seen) > 1, "from one of them to all"
 
 
 async def test_each_step_has_its_mark_as_sign_and_word(

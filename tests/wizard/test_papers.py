@@ -38,7 +38,8 @@ def text(app: CoilwrightApp) -> str:
 
 
 async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Path) -> None:
-    save_shop(tmp_path, TWO)
+    save_shop(tmp_path, dataclasses.replace(
+        TWO, buyer=dataclasses.replace(TWO.buyer, bill_to="")))
     session = Session(Store(tmp_path), dataclasses.replace(
         demo_jobs()["heron-lane-barn"], order=Order()))
     app = CoilwrightApp(session.store, session, "summary")
@@ -63,6 +64,12 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         assert (order.number, order.date) == ("7", today())
         assert (order.buyer, order.hours) == ("Gable & Seam (invented)", "7 to 3")
         assert load_shop(tmp_path)[0].next_order == 8
+        screen.query_one("#field-order-0-bill_to Input", Input).focus()
+        await pilot.paste("PO Box 9")
+        assert "My shop does not have bill to yet: Ctrl+S keeps that" in text(app)
+        await pilot.press("ctrl+s")
+        assert load_shop(tmp_path)[0].buyer.bill_to == "PO Box 9"
+        assert "does not have" not in text(app)
         await pilot.click("#entry-suppliers")
         assert isinstance(app.screen, PickScreen)
         await pilot.press("down", "enter")
@@ -111,6 +118,11 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert (out.state, out.date) == (OrderState.OUT, today())
         assert out.note == ", ".join(one.name for one in TWO.suppliers)
         assert "Slate Creek (invented)" in text(app)
+        # Whom one has typed is kept by one key, which is said while they are not.
+        assert "My shop does not have Slate Creek (invented) yet: k keeps that" in text(app)
+        await pilot.press("k")
+        assert load_shop(tmp_path)[0].suppliers[-1].name == "Slate Creek (invented)"
+        assert "does not have" not in text(app)
         assert "×" not in text(app)
         await pilot.press("enter", *["down"] * 4)
         await pilot.paste("J. Reed")

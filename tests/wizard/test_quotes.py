@@ -213,6 +213,15 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
         assert rows.session.job.quotes == came.quotes
 
 
+def test_what_a_lump_is_for_is_kept_as_it_is_typed(store: Store) -> None:
+    rows = JobRows(QUOTES, Session(store, barn(quote("Fern Hollow (invented)"))))
+    at = [one.name for one in QUOTES.measures].index("price")
+    now = rows.session.plan.figures["coil.mass_ordered"].value
+    for typed, kept in (("$4,650 lump", now), ("1.62/lb", None)):
+        rows.entry(0).take(at, typed)
+        assert rows.session.job.quotes.received[0].lump_for == kept
+
+
 async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> None:
     app = app_on(barn(*FIVE))
     async with driven(app, size=(80, 24)) as pilot:

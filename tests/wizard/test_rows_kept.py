@@ -19,9 +19,10 @@ from coilwright.wizard.lists.arrivals import ARRIVALS
 from coilwright.wizard.lists.form import Outcome
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.opening_places import FACES, in_plane
-from coilwright.wizard.lists.papers import ORDER, REQUEST_LIST
+from coilwright.wizard.lists.papers import ORDER
 from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.lists.quotes import QUOTES
+from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.session import Session
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from coilwright.job.answers import ANSWERS
@@ -11,15 +11,28 @@ from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MACHINE, MachineKey
 from coilwright.job.answers.spec import marked_key
+from coilwright.job.delivery import same_place_again
 from coilwright.job.edit import give
 from coilwright.job.haul import HaulSection
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
 from coilwright.job.order import Order
-from coilwright.job.shop import Buyer, KeptMachine, Rig, Shop, find
+from coilwright.job.shop import (
+    BUYER_FIELDS,
+    LONGEST_NAME,
+    Buyer,
+    KeptMachine,
+    Rig,
+    Shop,
+    Supplier,
+    find,
+    put,
+)
 from coilwright.values.keys import LIFT_PLACES, LiftPart, LiftPlace, lift_key
 from coilwright.values.standing import Standing
 
+UNNAMED = "Supplier"
+"""What a supplier is called until somebody types the name."""
 MACHINE_KEYS: tuple[str, ...] = tuple(answer.key for answer in MACHINE)
 _BY_METAL = frozenset((MachineKey.THINNEST, MachineKey.THICKEST))
 _BY_PROFILE = frozenset((
@@ -73,6 +86,49 @@ def with_buyer(job: Job, buyer: Buyer) -> Job:
     empty = {name: text for name, text in ours.items() if not getattr(job.order, name)}
     order: Order = dataclasses.replace(job.order, **empty)  # type: ignore[arg-type]
     return dataclasses.replace(job, order=order)
+
+
+_HEAD_FIELDS = {
+    "company": "buyer", "contact": "contact", "phone": "phone", "email": "email",
+    "bill_to": "bill_to", "ship_to": "ship_to", "hours": "hours", "unloading": "unloading",
+}
+"""The fields of the buyer, and what they are called at the head of an order."""
+
+
+def with_head_kept(shop: Shop, job: Job) -> Shop:
+    """The shop with what it lacks of a job's papers: buyer, place, suppliers. What it has stays.
+
+    A place at the job's own site is no place of the shop.
+    """
+    place = same_place_again(job, shop)
+    new = {field: text for field, name in _HEAD_FIELDS.items()
+           if (text := getattr(job.order, name).strip()) and not getattr(shop.buyer, field)
+           and (place or field not in ("ship_to", "hours", "unloading"))}
+    buyer = dataclasses.replace(shop.buyer, **new)
+    suppliers = shop.suppliers
+    for one in _suppliers(job):
+        if find(suppliers, one.name) is None:
+            suppliers = put(suppliers, one)
+    return dataclasses.replace(shop, buyer=buyer, suppliers=suppliers)
+
+
+def _suppliers(job: Job) -> Iterator[Supplier]:
+    """Whom a job asked, who quoted, and who has its order; what is known of each first."""
+    order = job.order
+    found = [*(Supplier(name=one.supplier, contact=one.contact, email=one.email)
+               for one in job.requests),
+             *(Supplier(name=one.supplier, contact=one.by) for one in job.quotes.received)]
+    if order.supplier.strip() and len(order.supplier) <= LONGEST_NAME:
+        found.append(Supplier(name=order.supplier, contact=order.attention))
+    yield from (one for one in found if one.name.strip() and one.name != UNNAMED)
+
+
+def lacks_of_head(shop: Shop, job: Job) -> list[str]:
+    """What the shop lacks of a job's papers, by what it is called; empty for nothing."""
+    kept = with_head_kept(shop, job)
+    fields = [label.lower() for field, label in BUYER_FIELDS.items()
+              if getattr(kept.buyer, field) != getattr(shop.buyer, field)]
+    return [*fields, *(one.name for one in kept.suppliers[len(shop.suppliers):])]
 
 
 # -- machines ------------------------------------------------------------------------------

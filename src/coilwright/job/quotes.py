@@ -92,7 +92,8 @@ class Quote:
     in percent is of the price of the metal, a fuel surcharge of the freight. all_in: nothing else
     is charged, so what is not given is nothing. distance: of the freight, in the unit of its rate.
     minimum_charge: least that is billed, freight and fuel aside. deposit: money or a share
-    before anything is made; paid_when: the rest.
+    before anything is made; paid_when: the rest. lump_for: what was to be ordered when a lump was
+    put in as the price, which is for that alone; None where nobody recorded it.
 
     What would ship. minimum: least weight of an order. increment: the order's weight goes up in
     steps of it. length_increment: each coil's length does. coil_lengths, coil_masses: sizes
@@ -115,6 +116,7 @@ class Quote:
     date: datetime.date | None = None
     currency: Currency = "USD"
     price: Rate | None = None
+    lump_for: Mass | None = None
     billed_by: BilledBy | None = None
     slitting: Rate | None = None
     set_up: Rate | None = None

@@ -19,6 +19,7 @@ from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.words import words
+from coilwright.words.sentences import first_sentence
 
 _EITHER_WAY = 0.1
 """Where no usual range is known, this share either way shows what a mistake would move."""
@@ -268,7 +269,7 @@ def _words(
 
 def _first_sentence(text: str) -> str:
     """The first sentence, without its full stop: it ends a line of the list."""
-    return text.split(". ")[0].strip().rstrip(".")
+    return first_sentence(text).strip().rstrip(".")
 
 
 def _waiting(lacks: list[Lack]) -> str:

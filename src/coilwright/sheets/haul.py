@@ -36,6 +36,7 @@ from coilwright.sheets.blocks import (
     table,
     ticks,
 )
+from coilwright.sheets.machine import EXAMPLE
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, label
 from coilwright.sheets.parts import (
     PLATES_DECIDE,
@@ -175,15 +176,11 @@ def _names(loads: list[LoadLine]) -> str:
     return "; ".join(load.name for load in loads)
 
 
-_EXAMPLE = "(invented)"
-"""In the name of each machine that comes with the program, which is nobody's."""
-
-
 def _who(plan: Plan) -> Iterator[tuple[str, Text]]:
     yield "Site", _or_room(site_text(plan))
     name = plan.job.machine.name or ""
     yield "Trailer and machine", _or_room(line(name, strong(
-        "; only an example, read your own plates") if _EXAMPLE in name.casefold() else ""))
+        "; only an example, read your own plates") if EXAMPLE in name.casefold() else ""))
     yield "Tow vehicle", _WRITE
     if plan.job.coils.eye is Attitude.EYE_UP:
         yield "Coils come eye up; turned by", _or_room(answer_text(plan.job, HaulKey.TURNED_BY))

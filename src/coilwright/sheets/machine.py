@@ -2,10 +2,32 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
+from coilwright.job.answers import answers_of
+from coilwright.job.job import Job
 from coilwright.job.machine import Machine, Profile
+from coilwright.sheets.blocks import Text, line, strong
 from coilwright.units import Kind, System, show
+from coilwright.values.standing import Standing
+
+EXAMPLE = "(invented)"
+"""In the name of each machine that comes with the program, which is nobody's."""
+
+
+def machine_text(job: Job) -> Text:
+    """What the machine is called on our sheets: an example is one until its values were held
+    against a plate; then the mark in its name says nothing that is so."""
+    name = job.machine.name or ""
+    if EXAMPLE not in name.casefold():
+        return line(name)
+    guessed = any(one.section == "machine" and one.asked(job)
+                  and one.standing(job) is Standing.GUESS for one in answers_of("machine"))
+    if guessed:
+        return line(name, strong("; only an example, until its plate is read"))
+    bare = re.sub(re.escape(EXAMPLE), "", name, flags=re.IGNORECASE)
+    return line(" ".join(bare.split()))
 
 
 def machine_facts(machine: Machine, system: System = System.US) -> tuple[tuple[str, str], ...]:

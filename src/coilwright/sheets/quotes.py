@@ -101,6 +101,11 @@ def _shipped(made: Shipment) -> tuple[str, str]:
     return coils.length.text(system), coils.mass.text(system)
 
 
+def _ships_words(made: Shipment) -> str:
+    """So many coils, their length and weight."""
+    return f"{counted(len(made.lengths), 'coil')}, {', '.join(_shipped(made))}"
+
+
 def _footing(plan: Plan, found: Comparison) -> Block:
     words = compared_words(plan, found)
     needed = plan.job.job.needed_by
@@ -229,10 +234,10 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
             _day(one.request), one.request.number,
             f"by {one.request.by}" if one.request.by else "") if part) or "yes"
     if (made := one.shipment) is not None:
-        count, shipped = len(made.lengths), coil_quantities(made.plan, made.lengths)
-        yield "Would ship", (
-            f"{count} {'coil' if count == 1 else 'coils'}, "
-            f"{shipped.length.text(system)}, {shipped.mass.text(system)}")
+        yield "Ordered" if one.anew else "Would ship", _ships_words(made)
+        if one.anew is not None:
+            yield "Awarded anew", (
+                f"{_ships_words(one.anew)}: w takes the award back, w again gives it")
         if made.bought > 1:
             yield "Metal paid for, with the drop", show(
                 float(made.paid_for().mass), Kind.MASS, system)

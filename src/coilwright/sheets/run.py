@@ -55,6 +55,7 @@ from coilwright.sheets.building import building_drawing
 from coilwright.sheets.came import as_it_came, decided_words
 from coilwright.sheets.designations import metal_words
 from coilwright.sheets.lots_met import lots_met
+from coilwright.sheets.machine import machine_text
 from coilwright.sheets.names import LEGEND, figure_text
 from coilwright.sheets.parts import (
     caution_line,
@@ -110,7 +111,7 @@ def _head(plan: Plan) -> Iterator[tuple[str, Inline]]:
     job = plan.job
     yield from order_facts(plan)
     yield "Site", site_text(plan) or line(room(WIDE))
-    yield "Machine", job.machine.name or line(room(WIDE))
+    yield "Machine", machine_text(job) or line(room(WIDE))
     if job.metal.metal is not None:
         yield "Metal", metal_words(job.metal)
     if job.metal.color:

@@ -19,7 +19,7 @@ from coilwright.plan import plan
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.award import award, since_award, withdrawn
-from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.compare import compare, with_lump_for
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.sheets.proof_words import proof_line
@@ -248,3 +248,59 @@ def test_coils_of_nearly_one_length_are_ordered_alike_where_any_length_is_sold()
     assert [one.length.value for one in awarded_to.coils] == pytest.approx(
         [float(one) for one in landed.shipment.lengths])
     assert not [one for one in awarded_to.findings if one.key == "coils.alike"]
+
+
+def grown(job: Job, times: float) -> Job:
+    """The job with eaves so many times as long."""
+    planes = tuple(dataclasses.replace(one, eave=one.eave * times) for one in job.roof.planes)
+    return dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
+
+
+def test_an_awarded_quote_lands_at_what_is_ordered_and_not_at_what_it_would_ship_anew() -> None:
+    """Two coils of 750 ft were ordered; the roof grew, and three of them do where four of 500 ft
+    would: 3 × $3,310.714 = $9,932.14."""
+    sold = all_in("Elk Fork (invented)", "2.62/lb", coil_lengths=(6000.0, 9000.0))
+    job = award(plan(barn(sold)), 1)
+    (before,) = compare(plan(job)).quotes
+    assert (str(before.landed), before.anew) == ("6621.43", None)
+    made = plan(grown(job, 1.2))
+    (report,) = compare(made).quotes
+    assert report.shipment is not None
+    assert report.anew is not None
+    assert [*map(float, report.shipment.lengths)] == [9000.0] * 3
+    assert [*map(float, report.shipment.lengths)] == [one.length.value for one in made.coils]
+    assert [*map(float, report.anew.lengths)] == [6000.0] * 4
+    assert str(report.landed) == "9932.14"
+    assert made.figures[Key.COIL_COST].text() == "$9,932.14"
+    sheet = " ".join(render("quotes", made, "text").split())
+    assert "Awarded anew 4 coils, 2,000 ft" in sheet
+    assert "Others would ship" not in sheet
+    # Awarded anew it is what it would ship.
+    (again,) = compare(plan(award(made, 1))).quotes
+    assert again.anew is None
+    assert str(again.landed) == "8828.57"
+
+
+@pytest.mark.parametrize("given", [False, True])
+def test_a_lump_for_other_coils_than_are_asked_for_now_says_so_on_its_row(given: bool) -> None:
+    """1.2 times the eaves; whether it is awarded or not."""
+    before = plan(barn(quote("Fern Hollow (invented)")))
+    typed = dataclasses.replace(before.job.quotes.received[0], **{
+        name: getattr(all_in("Fern Hollow (invented)", "$4,650 lump"), name)
+        for name in ("price", "all_in", "lead_time")})
+    job = with_lump_for(before, dataclasses.replace(before.job, quotes=dataclasses.replace(
+        before.job.quotes, received=(typed,))), 0)
+    if given:
+        job = award(plan(job), 1)
+    (report,) = compare(plan(job)).quotes
+    assert "lump" not in report.note
+    bigger = plan(grown(job, 1.2))
+    (report,) = compare(bigger).quotes
+    was, now = (one.figures[Key.COIL_MASS_ORDERED].text() for one in (before, bigger))
+    assert report.note.startswith(f"CARE: its lump is for {was}, and {now} are to be ordered now")
+    # Another price is one of the coils as they are now; the same one, typed elsewhere, is not.
+    assert with_lump_for(bigger, bigger.job, 0) is bigger.job
+    other = dataclasses.replace(report.quote, price=all_in("A", "$5,000 lump").price)
+    anew = with_lump_for(bigger, dataclasses.replace(bigger.job, quotes=dataclasses.replace(
+        bigger.job.quotes, received=(other,))), 0)
+    assert compare(plan(anew)).quotes[0].note == ""

@@ -22,12 +22,16 @@ from coilwright.units import Kind, System, in_thousands, show, show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.units.kinds import KILOGRAM
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from datetime import date
 
 _SAME = 1e-6
+_NEAR = 1e-3
+"""As a share: weights this near are one, for an order is rounded to be read. Common practice, no
+source."""
 LEAST_PRICE, MOST_PRICE = Fraction(1, 100), Fraction(1000)
 """What a pound of roofing metal may cost in any currency (common practice, no source)."""
 _OWN_SAYING = ("coils.late", "coils.past")
@@ -73,6 +77,18 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
         if quoted is not None and allowed is not None and quoted > allowed + _SAME:
             yield (f"May ship {show(quoted, Kind.PERCENT)} {side}; "
                    f"{show(allowed, Kind.PERCENT)} was asked.")
+
+
+def other_lump(order: Plan, quote: Quote) -> Iterator[str]:
+    """A lump that was put in for other coils than the order is of now."""
+    now, then = order.figures.get(Key.COIL_MASS_ORDERED), quote.lump_for
+    if now is None or then is None or quote.price is None or (
+            basis_named(quote.price.per).per is not Per.LUMP):
+        return
+    if abs(now.value - then) > _NEAR * then:
+        yield (f"CARE: its lump is for {show(then, Kind.MASS, order.job.units)}, and "
+               f"{now.text(order.job.units)} are to be ordered now: ask for a price of these; "
+               "it is cleared and typed anew, even where it stays.")
 
 
 def _differs(quoted: float | None, asked: float | None) -> bool:

@@ -193,6 +193,7 @@ def withdrawn(job: Job) -> Job:
 
 def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]:
     """What the quote says of the job's answers; only what it says."""
+    report = dataclasses.replace(report, shipment=report.anew or report.shipment)
     quote, made = report.quote, report.shipment
     lead = quote.lead_time
     if lead is None and report.arrives is not None and (day := order_day(job)) is not None:

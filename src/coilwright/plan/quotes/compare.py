@@ -24,6 +24,7 @@ from coilwright.plan.quotes.report import Comparison, Cost, Group, QuoteReport
 from coilwright.plan.quotes.shipment import (
     CannotShip,
     Shipment,
+    as_ordered,
     ordered_shipment,
     shipment,
 )
@@ -43,8 +44,7 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
     today: what days are counted from where the job names no order date; without either, no day
     of arrival is known. Never raises for a job that could be read.
     """
-    as_ordered = plan if _ships_as_ordered(plan) else None
-    plan, awarded = _as_asked(plan), plan.job
+    plan, awarded = _as_asked(plan), plan
     job = plan.job
     if not job.quotes.received:
         return Comparison(comparison_currency(job), (), order_day(job) or today,
@@ -57,8 +57,7 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
         ), day, "This is practice: what the quotes land at shows once it is handed in.")
     lack = _lack(plan)
     reports = tuple(
-        _report(plan, index, quote, currency, day, lack, awarded,
-                as_ordered=as_ordered if quote.awarded else None)
+        _report(plan, index, quote, currency, day, lack, awarded)
         for index, quote in enumerate(job.quotes.received)
     )
     return Comparison(currency, reports, day, lack, awaited(job), _trim(plan))
@@ -78,9 +77,34 @@ def _as_asked(made: Plan) -> Plan:
     return dataclasses.replace(asked_for, job=job)
 
 
-def _ships_as_ordered(made: Plan) -> bool:
-    """Whether somebody took on by name that the order is not what its quote says is sold."""
-    return any(one.key == NOT_AS_SOLD and one.level is Level.CARE for one in made.findings)
+def with_lump_for(before: Plan, job: Job, index: int) -> Job:
+    """The job with what the lump of a quote is for, where its price has just been put in: what was
+    to be ordered then. before: the plan until then."""
+    quote = job.quotes.received[index]
+    had = before.job.quotes.received[index] if index < len(before.job.quotes.received) else None
+    if had is not None and had.price == quote.price:
+        return job
+    mass = None
+    if quote.price is not None and basis_named(quote.price.per).per is Per.LUMP:
+        mass = _as_asked(before).figures.get(Key.COIL_MASS_ORDERED)
+    quote = dataclasses.replace(quote, lump_for=None if mass is None else mass.value)
+    received = job.quotes.received
+    return dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(*received[:index], quote, *received[index + 1:])))
+
+
+def _ships(asked_for: Job, quote: Quote, order: Plan) -> tuple[Shipment, Shipment]:
+    """What ships of a quote, and what would if it were awarded anew. Raises CannotShip.
+
+    order: the order as it stands. That is what the awarded one ships where it is as its quote says,
+    or somebody took on by name that it is not.
+    """
+    unsold = next((one.level for one in order.findings if one.key == NOT_AS_SOLD), None)
+    if quote.awarded and unsold is Level.CARE:
+        made = ordered_shipment(order)
+        return made, made
+    anew = shipment(asked_for, quote)
+    return (as_ordered(order, quote, anew) if quote.awarded and unsold is None else anew), anew
 
 
 def _trim(plan: Plan) -> str:
@@ -126,10 +150,10 @@ def _lack(plan: Plan) -> str:
 
 def _report(
     plan: Plan, index: int, quote: Quote, currency: str, day: date | None, lack: str,
-    awarded: Job, *, as_ordered: Plan | None,
+    awarded: Plan,
 ) -> QuoteReport:
-    """One quote. awarded: the job as it stands, which asks for what the awarded one says.
-    as_ordered: the order, where somebody took on that its supplier ships it as it is."""
+    """One quote. awarded: the order as it stands, which asks for what the awarded one says, and
+    is what that one is billed for."""
     job = plan.job
     typed = unreadable(job, index)
     # Not unread: perhaps it was read, and nothing real is so small. Its box says which.
@@ -137,10 +161,10 @@ def _report(
     faults = [said for name, said in unread.items() if name not in _OF_ARRIVAL]
     faults += asked.contradictions(job, quote, currency, day)
     missing = [*missing_from(job, quote, plan.buy)]
-    made, cost = None, None
+    made, cost, anew = None, None, None
     if not lack:
         try:
-            made = shipment(job, quote) if as_ordered is None else ordered_shipment(as_ordered)
+            made, anew = _ships(job, quote, awarded)
         except CannotShip as error:
             faults.append(str(error))
     if made is not None:
@@ -149,16 +173,17 @@ def _report(
         cost = None if faults else landed_cost(quote, made)
     arrives = _arrives(quote, day)
     needed = job.job.needed_by
-    misses = (*asked.misses(plan, quote, made), *asked.late(job, arrives))
+    misses = (*asked.misses(plan, quote, anew), *asked.late(job, arrives))
     return QuoteReport(
         number=index + 1, quote=quote, group=_group(faults, misses, missing, cost),
-        shipment=made, cost=cost, arrives=arrives,
+        shipment=made, anew=None if anew is made else anew, cost=cost, arrives=arrives,
         slack=None if needed is None or arrives is None else (needed - arrives).days,
         lapses=quote.valid_until, missing=tuple(missing), unsaid=tuple(asked.unsaid(job, quote)),
         deviations=(
             *(said for name, said in unread.items() if name in _OF_ARRIVAL),
-            *asked.deviations(awarded if quote.awarded else job, quote)),
-        misses=misses, faults=tuple(faults), own_coils=tuple(asked.own_coils(plan, made)),
+            *asked.deviations(awarded.job if quote.awarded else job, quote),
+            *asked.other_lump(awarded if quote.awarded else plan, quote)),
+        misses=misses, faults=tuple(faults), own_coils=tuple(asked.own_coils(plan, anew)),
         request=request_of(job, quote.supplier), system=job.units,
         **_worth_and_cash(quote, made, cost),
     )

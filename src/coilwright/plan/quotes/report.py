@@ -118,6 +118,8 @@ class QuoteReport:
     """One quote on the same footing as the others.
 
     number: its place among the quotes, from 1. request: that it answers, where one was recorded.
+    shipment: what would ship; of the awarded one what is ordered. anew: what that one would ship if
+    it were awarded anew, where that is something else.
     cost: None where nothing can be added up; at least
     that much while something is missing. worth: of the leftover that is worth keeping, at what
     its metal costs. cash: due before delivery. arrives, slack [days], lapses: None where not known.
@@ -131,6 +133,7 @@ class QuoteReport:
     quote: Quote
     group: Group
     shipment: Shipment | None = None
+    anew: Shipment | None = None
     cost: Cost | None = None
     worth: Decimal | None = None
     cash: Decimal | None = None

@@ -39,6 +39,9 @@ from coilwright.values.rounding import step_down
 
 _LOOSE = Fraction(1, 10**6)
 """Slack of a length that is held to a size offered [in]."""
+_READ = Fraction(1, 1000)
+"""As a share: lengths this near are one, for an order is rounded to be read. Common practice, no
+source."""
 _MOST_COILS = 1000
 
 
@@ -220,6 +223,32 @@ def shipment(job: Job, quote: Quote) -> Shipment:
     bought = _bought(done, heavy)
     lengths = _made_up(quote, lengths, heavy * bought, most, sizes)
     return _made(done, lengths, heavy, most, bought, sum(_planned(done, quote), Fraction(0)))
+
+
+def as_ordered(order: Plan, quote: Quote, made: Shipment) -> Shipment:
+    """What is ordered of this supplier as the order stands: that is billed, whatever it would
+    ship if it were asked anew.
+
+    order: the plan that goes by the quote. made: what it would ship; returned where it is the same.
+    An order under the least one is made up to it.
+    """
+    per_length = order.figures.get(Key.STRIP_MASS_PER_LENGTH)
+    longest = order.figures.get(Key.COIL_LONGEST)
+    if per_length is None or longest is None or not order.coils:
+        return made
+    heavy, most = exact(per_length.value), exact(longest.value)
+    sizes = sorted({*map(exact, quote.coil_lengths),
+                    *(exact(mass) / heavy for mass in quote.coil_masses)})
+    lengths = [exact(coil.length.value) for coil in order.coils]
+    bought = _bought(order, heavy)
+    # Its steps of weight are in its coils already, and a hair over one is not another.
+    lengths = _made_up(dataclasses.replace(quote, increment=None), lengths, heavy * bought, most,
+                       sizes)
+    if len(lengths) == len(made.lengths) and all(
+            abs(one - other) <= _READ * other
+            for one, other in zip(sorted(lengths), sorted(made.lengths), strict=True)):
+        return made
+    return _made(order, lengths, heavy, most, bought, sum(_planned(order, quote), Fraction(0)))
 
 
 def ordered_shipment(made: Plan) -> Shipment:

@@ -268,10 +268,9 @@ class RowForm(Generic[Row]):
     closed: takes what a screen returned, by list, the screen's name and its result.
 
     guessed: fills in what is usual for a row that becomes a guess, and says so. held: why a row may
-    not be deleted, in a sentence; empty where it may.
-
-    split: the texts of all boxes that a text for one of them fills, by the measures' names; none
-    where it is that box's alone.
+    not be deleted, in a sentence; empty where it may. split: the texts of all boxes that a text for
+    one of them fills, by the measures' names; none where it is that box's alone. taken: the job
+    once a measure was typed for the row in a place, with what follows from it in that row.
     """
 
     key: str
@@ -305,6 +304,7 @@ class RowForm(Generic[Row]):
     held: Callable[[Job, int], str] | None = None
     view: ListView | None = None
     split: Callable[[str, str], Mapping[str, str]] | None = None
+    taken: Callable[[Any, Job, int], Job] | None = None
 
     def instead(self, rows: Opened) -> str:
         """What stands in the list while no row does."""

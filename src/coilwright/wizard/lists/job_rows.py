@@ -231,6 +231,8 @@ class JobRowEntry:
         for name, part in self._split(at, text).items():
             other = self.asked[self._names.index(name)]
             job, _error = give_typed(job, other.answer, other.empty, part)
+        if self.rows.form.taken is not None:
+            job = self.rows.form.taken(self.rows, job, self.index)
         if self.rows.form.unreadable_is_guess:
             job = self._standing_kept(before, job)
         words = " ".join(text.split()) or "cleared"

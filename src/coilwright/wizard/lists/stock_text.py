@@ -84,13 +84,18 @@ def toggled(job: Job, row: StockRow) -> Job:
     return dataclasses.replace(job, on_hand=coils)
 
 
+_METAL, _METAL_ROOMY, _ROOMY = 17, 26, 96
+"""Cells of metal and thickness; those in a list that has room; from how many cells it has."""
+
+
 def row_text(row: StockRow, system: System, width: int, tag: int = 11) -> str:
     """One coil on a line. tag: cells of the column of tags, up to a third of the line."""
     coil = row.coil
     metal = f"{coil.metal.value} {show(coil.thickness, Kind.THICKNESS, system)}"
     use = f"{pad(row.use.value, 8)}" if row.use is not Use.NONE else ""
+    metal = pad(metal, _METAL if width < _ROOMY else _METAL_ROOMY)
     line = (
-        f" {use}{left(fit_end(escape_controls(coil.tag), tag), tag)} {pad(metal, 17)} "
+        f" {use}{left(fit_end(escape_controls(coil.tag), tag), tag)} {metal} "
         f"{pad(show(coil.width, Kind.WIDTH, system), 9)} {pad(length_text(coil, system), 27)} "
     )
     if width - cells(line) < _COLOR:

@@ -220,6 +220,7 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
         if self.focused is None:
             self.steps.focus_on(self.step, self._first_key)
         self.controllers.shown_first()
+        self.call_after_refresh(self._show_caution)
 
     def _show_title(self, state: str) -> None:
         self._title_line.show(
@@ -239,7 +240,7 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
 
     def _caution(self) -> str:
         return self.form.caution(
-            self._focus().answer, own_only=self.wide and self.form.is_in_sight,
+            self._focus().answer, wide=self.wide,
             draft=self._painted and not self.session.plan.ready,
             room=0 if self.wide else self.size.width - _BESIDE_CAUTION)
 

@@ -85,9 +85,14 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         return self._whole
 
     @property
-    def is_in_sight(self) -> bool:
-        """Whether all of it is seen without scrolling."""
-        return self._whole and bool(self.size.height) and not self.max_scroll_y
+    def _unseen_cautions(self) -> slice:
+        """Which of the step's cautions are to stand elsewhere too, where the form has them all:
+        none while all are in sight, the last while some are."""
+        block = next((one for one in self.blocks if isinstance(one, CautionBlock)), None)
+        if block is None or not block.size.height or not self.size.height:
+            return slice(None)
+        seen, at = round(self.scroll_y) + self.size.height, block.virtual_region
+        return slice(0) if at.bottom <= seen else slice(-1, None) if at.y < seen else slice(None)
 
     def on_resize(self) -> None:
         """What has the focus stays in sight."""
@@ -174,16 +179,19 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             if block.take_focus():
                 return
 
-    def caution(self, key: str, *, own_only: bool, draft: bool, room: int) -> str:
+    def caution(self, key: str, *, wide: bool, draft: bool, room: int) -> str:
         """The caution of the focused answer, or one of the step's, another as one moves on.
 
-        key: the focused answer's, empty where none has the focus. own_only: the step's are in
-        sight. draft: see `cautions`. room: cells of each of its two lines; 0: as many as it takes.
+        key: the focused answer's, empty where none has the focus. wide: the form has all cautions
+        of the step, and those in sight are not said twice. draft: see `cautions`. room: cells of
+        each of its two lines; 0: as many as it takes.
         """
         units = self.session.job.units
         if key in ANSWERS and (own := words(key).caution):
             return _in_room(with_units(own, units), room, "… F1 says more")
-        lines = () if own_only else cautions(self.view.key, draft=draft)
+        lines = cautions(self.view.key, draft=draft)
+        if wide:
+            lines = lines[self._unseen_cautions]
         keys = list(self.view.keys)
         at = keys.index(key) if key in keys else 0
         return _in_room(with_units(lines[at % len(lines)], units), room, "…") if lines else ""

@@ -31,6 +31,7 @@ from coilwright.wizard.widgets.results import LEVELS
 from coilwright.words import cautions
 from coilwright.words.counting import counted
 from coilwright.words.in_units import with_units
+from coilwright.words.sentences import first_sentence
 
 FIGURES = (
     Key.ROOF_AREA,
@@ -99,7 +100,7 @@ class Lines:
             for finding in plan.stops:
                 sentence("stop", places[id(finding)], ("STOP  ", "bold $error"),
                          (escape_controls(finding.what), "bold"),
-                         (f" {escape_controls(_first_sentence(finding.do))}", ""))
+                         (f" {escape_controls(first_sentence(finding.do))}", ""))
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
                 sentence("go", "roof.planes", _OPEN, (escape_controls(reason.text), ""))
@@ -216,12 +217,6 @@ _NARROWEST, _WIDEST = 24, 76
 
 def _ask_words(who: str) -> str:
     return "you can settle it" if who == "you" else f"ask the {who}"
-
-
-def _first_sentence(text: str) -> str:
-    """What stands in a list; the whole of it opens with Enter."""
-    first, stop, _ = text.partition(". ")
-    return first + stop.rstrip()
 
 
 def _state_words(plan: Plan) -> str:

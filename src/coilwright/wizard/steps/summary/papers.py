@@ -15,7 +15,8 @@ from coilwright.job.shop import find
 from coilwright.store import StoreError
 from coilwright.wizard.context import Context
 from coilwright.wizard.lists.entry import entry_screen
-from coilwright.wizard.lists.papers import ORDER, REQUEST_LIST, PaperRows, with_supplier
+from coilwright.wizard.lists.papers import ORDER, PaperRows, with_supplier
+from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.screen import list_screen
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session

@@ -1,0 +1,43 @@
+"""What is typed at the head of an order, or of a request, kept in the shop for the next job."""
+
+from __future__ import annotations
+
+from coilwright.job.from_shop import lacks_of_head, with_head_kept
+from coilwright.job.job import Job
+from coilwright.job.shop import Shop
+from coilwright.store import Store, StoreError
+from coilwright.wizard.lists.form import Outcome
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.shop_session import change_shop
+
+_MOST_NAMED = 4
+
+
+def offered(shop: Shop | None, job: Job, key: str) -> list[str]:
+    """That the shop lacks what was typed, and the key that keeps it, a line; none for nothing."""
+    lacks = [] if shop is None else lacks_of_head(shop, job)
+    return [f"My shop does not have {_named(lacks)} yet: {key} keeps that for the next job."
+            ] if lacks else []
+
+
+def keep(store: Store, job: Job) -> Outcome:
+    """Keep what the shop lacks."""
+    lacks: list[str] = []
+
+    def kept(shop: Shop) -> Shop:
+        lacks[:] = lacks_of_head(shop, job)
+        return with_head_kept(shop, job)
+
+    try:
+        change_shop(store, kept)
+    except StoreError as error:
+        return Outcome(failed=str(error))
+    if not lacks:
+        return Outcome(say="My shop has all of it, or nothing was typed yet.")
+    return Outcome(changed=True, say=f"Kept in my shop: {_named(lacks)}. A new job begins with it.")
+
+
+def _named(lacks: list[str]) -> str:
+    more = len(lacks) - _MOST_NAMED
+    names = ", ".join(lacks[:_MOST_NAMED])
+    return escape_controls(f"{names} and {more} more" if more > 0 else names)
