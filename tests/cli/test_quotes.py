@@ -43,7 +43,7 @@ def test_ranked_for_people_with_what_is_missing(run: Command, tmp_path: Path) ->
     at = [shown.out.index(name, ranked) for name in (
         "Alder", "Birch", "Slate Creek", "Fern", "Elk Fork", "Tern Hill")]
     assert at == sorted(at)
-    assert "$3,645.49 or more" in shown.out
+    assert "at least $3,645.49" in shown.out
     assert "Not complete, so not ranked" in shown.out
 
 
