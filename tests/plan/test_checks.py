@@ -105,6 +105,10 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("roof.gambrel_flat", Level.CARE,
      {"roof.building": Building.GAMBREL, "roof.pitch": 8.0, "roof.lower_pitch": 8.0},
      {"roof.building": Building.GAMBREL, "roof.pitch": 8.0, "roof.lower_pitch": 8.5}),
+    # panels of the gable are 217 in long: 18 ft 1 in
+    ("panel.short", Level.CARE, {"machine.shortest_panel": 218.0},
+     {"machine.shortest_panel": 217.0}),
+    ("panel.short", Level.NOTE, {"@up": 30.0}, {"@up": 40.0}),
     # the metal
     ("metal.gauge_only", Level.STOP, {"metal.gauge": 24, "metal.thickness": None},
      {"metal.gauge": 24}),

@@ -396,6 +396,15 @@ class TestAsItCame:
             assert ("Lots meet on Side, coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
                     "order, tag R-3, lot L-7. Colors of two lots" in summary) is meet
 
+    def test_panels_too_short_to_form_are_cut_from_longer_ones(self) -> None:
+        for shortest, said in ((218.0, 1), (217.0, 0), (None, 0)):  # its panels are 217 in long
+            made = plan(set_answers(small_gable(), {"machine.shortest_panel": shortest}))
+            text = " ".join(render("run", made, "md").split())
+            assert text.count("too short to form: cut by hand") == said
+        short = plan(with_planes(small_gable(), dataclasses.replace(
+            small_gable().roof.planes[0], slope_length=30.0)))
+        assert "may be too short to form: ask" in render("run", short, "md")
+
     def test_rows_say_the_lot_that_came(self) -> None:
         made = plan(with_arrived(small_gable(), arrival()))
         head, first, *_ = list(csv.reader(io.StringIO(render("run", made, "csv"))))

@@ -65,6 +65,7 @@ class Machine:
     decoiler_largest_coil_id: Width | None = None
     thread_up: Length | None = None
     tail: Length | None = None
+    shortest_panel: Length | None = None
     speed: Speed | None = None
     weight: Mass | None = None
 

@@ -63,6 +63,7 @@ from coilwright.sheets.parts import (
     order_facts,
     site_text,
 )
+from coilwright.sheets.short_panels import by_hand
 from coilwright.sheets.since_sent import lists_since_sent
 from coilwright.sheets.state import state_of
 from coilwright.sheets.trim_blanks import trim_blanks
@@ -205,7 +206,7 @@ def _row(
     return (
         Tick(()).box, in_thousands(row.count, system),
         cut_length(plan, cut.plane, cut.length), short,
-        _ends(row), _numbers(plan, cut.plane, row, cut.name),
+        _ends(row), _numbers(plan, cut.plane, row, cut.name) + by_hand(plan, row, cut.length),
         marked(coil.left.mark, _to_cut(left, system)), "", "", "",
     )
 

@@ -40,6 +40,7 @@ class MachineKey:
     DECOILER_LARGEST_COIL_ID = answer_key("machine.decoiler_largest_coil_id")
     THREAD_UP = answer_key("machine.thread_up")
     TAIL = answer_key("machine.tail")
+    SHORTEST_PANEL = answer_key("machine.shortest_panel")
     SPEED = answer_key("machine.speed")
     WEIGHT = answer_key("machine.weight")
 
@@ -190,6 +191,8 @@ MACHINE: tuple[Answer, ...] = (
            zero=True, high=1200),
     Answer(MachineKey.TAIL, "Tail loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"), zero=True,
            high=1200),
+    Answer(MachineKey.SHORTEST_PANEL, "Shortest panel", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
+           needed=False, moves=False, low=6, high=1200),
     Answer(MachineKey.SPEED, "Forming speed", Form.QUANTITY, Kind.SPEED, ("ft/min", "m/min"),
            needed=False, moves=False, high=60_000),
     Answer(MachineKey.WEIGHT, "Machine weight", Form.QUANTITY, Kind.MASS, _POUNDS,

@@ -281,9 +281,9 @@ def left_of(coil: RunCoil, came: ArrivalReport | None) -> Figure | None:
                    rounding=Rounding.DOWN)
 
 
-def short_of_list(left: Figure) -> float | None:
-    """How far [in] a coil is short of its list, by what is left of it; None where it is not."""
-    return -left.value if left.value < 0 else None
+def lacks_of_list(left: Figure) -> float | None:
+    """How much [in] a coil with this leftover lacks for its list; None where it lacks nothing."""
+    return -left.value if left.value < -_LOOSE else None
 
 
 def panel_mass(plan: Plan, length: float) -> Figure:

@@ -13,6 +13,7 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection, Shade, ThicknessBasis
 from coilwright.job.panel import Deck, Pan, Seam
+from coilwright.plan.panel.shortest import check_shortest
 from coilwright.plan.roof.checks import check_ends
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind, System
@@ -35,6 +36,7 @@ def check_panel(view: View) -> Iterator[Finding]:
     yield from _movement(view)
     yield from _heat(view)
     yield from _handling(view)
+    yield from check_shortest(view)
     yield from check_ends(view)
 
 

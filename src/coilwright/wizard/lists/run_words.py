@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import arrivals_of, leftover_tag, single_arrival
-from coilwright.plan.coils.run import RunCoil, left_of, short_of_list
+from coilwright.plan.coils.run import RunCoil, lacks_of_list, left_of
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
@@ -52,7 +52,7 @@ def paper_words(coil: RunCoil, came: ArrivalReport | None, plan: Plan) -> str:
         left, by = coil.left, "by the order"
     else:
         by = came.counted.name
-    if (short := short_of_list(left)) is not None:
-        missing = show(short, Kind.LENGTH, plan.job.units)
-        return f"On paper it is {missing} short of its list, {by}."
+    if (lacks := lacks_of_list(left)) is not None:
+        short = show(lacks, Kind.LENGTH, plan.job.units)
+        return f"On paper it is {short} short of its list, {by}."
     return f"On paper {left.text(plan.job.units)} is left, {by}."

@@ -126,8 +126,8 @@ VIEW = StepView(
         )),
         Group("Running", (
             # The machine says it, so it is asked where that is known.
-            MetalKey.PAINTED_SIDE, MachineKey.THREAD_UP, MachineKey.TAIL, MachineKey.SPEED,
-            MachineKey.WEIGHT,
+            MetalKey.PAINTED_SIDE, MachineKey.THREAD_UP, MachineKey.TAIL,
+            MachineKey.SHORTEST_PANEL, MachineKey.SPEED, MachineKey.WEIGHT,
         )),
     ),
     headlines=(
