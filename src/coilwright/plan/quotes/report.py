@@ -172,7 +172,7 @@ class QuoteReport:
         return abs(float(self.cost.part(Part.METAL)) - cost.value) < _NEAR * cost.value
 
     def is_for_other_coils(self, ordered: Figure | None) -> bool:
-        """Whether what would ship weighs otherwise than what is ordered."""
+        """Whether what would ship weighs something else than what is ordered."""
         if self.shipment is None or ordered is None:
             return False
         return abs(float(self.shipment.mass) - ordered.value) >= _NEAR * ordered.value
