@@ -18,6 +18,7 @@ from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import (
+    clear,
     confirm_step,
     do_not_know,
     give,
@@ -85,6 +86,33 @@ def test_what_an_awarded_quote_said_is_a_guess_where_its_supplier_is_left_behind
         Standing.SURE), "one that the owner gave is theirs"
 
 
+def test_what_an_award_worked_out_is_again_what_was_typed_before_it() -> None:
+    job = give(demo_jobs()["heron-lane-barn"], CoilsKey.SUPPLIER_HEAVIEST, 2500.0)
+    for key, value in ((CoilsKey.SUPPLIER_HEAVIEST, 582.12), (CoilsKey.PRICE, 2.422181)):
+        job = give_by_quote(give(job, CoilsKey.PRICE, 2.4) if key == CoilsKey.PRICE else job,
+                            key, value, "Tern Hill")
+    new = copied(job)
+    assert (new.coils.supplier_heaviest, new.coils.price) == (2500.0, 2.4)
+    assert ANSWERS[CoilsKey.PRICE].standing(new) is Standing.GUESS
+    bare = clear(clear(demo_jobs()["heron-lane-barn"], CoilsKey.PRICE), CoilsKey.SUPPLIER_HEAVIEST)
+    for key, value in ((CoilsKey.SUPPLIER_HEAVIEST, 582.12), (CoilsKey.PRICE, 2.422181)):
+        new = copied(give_by_quote(bare, key, value, "Tern Hill"))
+        assert ANSWERS[key].value(new) is None, key
+
+
+def test_what_belongs_to_one_order_and_its_supplier_is_not_sure_in_a_copy() -> None:
+    job = demo_jobs()["heron-lane-barn"]
+    job = dataclasses.replace(job, typed={"order.date": "today", "requests.0.date": "soon"},
+                              order=Order(reference="Fenwick", supplier="Tern Hill", buyer="Us"))
+    new = copied(job)
+    assert (new.order.reference, new.order.buyer, new.typed) == ("", "Us", {})
+    for key in (CoilsKey.TOLERANCE, CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
+                MetalKey.THICKNESS_TOLERANCE):
+        assert ANSWERS[key].value(new) == ANSWERS[key].value(job) is not None, key
+        assert ANSWERS[key].standing(new) is Standing.GUESS, key
+        assert ANSWERS[key].standing(copied(demo_jobs()["heron-lane-barn"])) is Standing.SURE, key
+
+
 @pytest.mark.parametrize("name", [*demo_jobs()])
 def test_each_answer_of_a_copy_is_as_it_says(name: str) -> None:
     job = demo_jobs()[name]
@@ -149,8 +177,8 @@ def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
         "4 guesses now, of that job: Designer or engineer; 2 planes; 1 opening; 1 piece of trim "
         "with its length.\n"
         "As it stood: the rest on Metal.\n"
-        "Left behind: Color signed off; the gear at its site; number, supplier, terms and "
-        "freight of its order.")
+        "Left behind: Color signed off; the gear at its site; number, reference, supplier, "
+        "terms and freight of its order.")
     assert copy_words(Job(), copied(Job())) == "Like “Unnamed job”."
 
 
@@ -168,9 +196,11 @@ def test_coils_go_again_to_a_place_of_the_buyer_and_never_to_the_old_site() -> N
         return new
 
     ours = Shop(buyer=Buyer(ship_to="Weir Lane 40, shop"))
-    assert like("4 Kiln Road, Millford").order.ship_to == "4 Kiln Road, Millford"
+    for place in ("4 Kiln Road, Millford", "Yard 4, Mill Lane, Ashby"):
+        assert like(place).order.ship_to == place
     assert like("Weir Lane 40, shop", shop=ours).order.ship_to
-    for place in ("12 Weir Lane,  millford", "Weir Lane 40, shop", "behind the Fenwick house"):
+    for place in ("12 Weir Lane,  millford", "Weir Lane 40, shop", "behind the Fenwick house",
+                  "the yard"):
         assert not like(place).order.ship_to, place
     assert not like("12 Weir Lane", site="12 Weir Lane", shop=Shop(
         buyer=Buyer(ship_to="12 Weir Lane"))).order.ship_to, "the old site, whatever else it is"

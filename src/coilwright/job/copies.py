@@ -8,24 +8,28 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterator
 
-from coilwright.job.answers import ANSWERS, Answer, InCopy
+from coilwright.job.answers import ANSWERS, Answer, InCopy, UnreadableAnswer
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.delivery import same_place_again
 from coilwright.job.edit import clear, give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.job.life import Life
 from coilwright.job.quotes import TYPED as QUOTED
-from coilwright.job.quotes import QuoteSection
+from coilwright.job.quotes import OwnAnswer, QuoteSection
 from coilwright.job.receiving import TYPED as ARRIVED
+from coilwright.job.requests import TYPED as REQUESTED
+from coilwright.job.rows.paper import ORDER_HEAD
 from coilwright.job.shop import Shop
 from coilwright.job.steps import STEPS
 from coilwright.units import System
+from coilwright.values.keys import AnswerKey
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
-_LEFT_BEHIND = (ARRIVED, QUOTED)
+_LEFT_BEHIND = (ARRIVED, QUOTED, ORDER_HEAD.key, REQUESTED)
 """What the keys begin with of marks and texts that stay with the other job."""
 _NO_SHOP = Shop()
 
@@ -56,12 +60,13 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
 
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
-    its quotes and requests, the number, supplier, terms and freight of its order, and
+    its quotes and requests, the number, reference, supplier, terms and freight of its order, and
     what arrived for it; nor where its coils went, but for a place of the buyer's (`delivery`), with
     its hours and gear. What is of its building and its site, what its supplier said of days
     and price and what it sells (heaviest coil, least order, masters), and what an awarded quote
     said, stands there as a guess, and so do its planes and openings and what trim was measured by
-    length.
+    length. Tolerances and camber that any supplier could have said are guesses too; the price and
+    the heaviest coil that an award worked out are again what was typed before it, or nothing.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
@@ -70,15 +75,18 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     new = dataclasses.replace(
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
         on_hand_planes={}, requests=(), order=dataclasses.replace(
-            job.order, number="", revision="", date=None, supplier="", attention="", terms="",
-            freight="", **left), about="", found_cuts=None,
+            job.order, number="", revision="", reference="", date=None, supplier="", attention="",
+            terms="", freight="", **left), about="", found_cuts=None,
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
         quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
         put_in_stock={}, put_back_on=None,
     )
     for key, answer in ANSWERS.items():
-        if answer.in_copy is InCopy.DROPPED or (key == CoilsKey.PRICE and _was_lump(job)):
+        if answer.in_copy is InCopy.DROPPED:
             new = clear(new, key)
+    for key in _WORKED_OUT:
+        if key in job.by_quote:
+            new = _as_before(new, key, job.before_quote.get(key))
     guesses = {answer.mark(new): Standing.GUESS for answer in ANSWERS.values()
                if _is_guess(answer, job) and answer.standing(new) is Standing.SURE}
     guesses |= {key: Standing.GUESS for key in _measured_rows(new)
@@ -87,16 +95,37 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     return _called_copy(new)
 
 
-def _was_lump(old: Job) -> bool:
-    """Whether the price of a job was worked out from a lump, which says nothing of other coils."""
-    return CoilsKey.PRICE in old.by_quote and old.quotes.by_lump is not None
+_WORKED_OUT = (CoilsKey.PRICE, CoilsKey.SUPPLIER_HEAVIEST)
+"""What an award works out from the coils of its own order: of other coils it says nothing."""
+_SAID_BY_SUPPLIERS = (
+    CoilsKey.TOLERANCE, CoilsKey.TOLERANCE_OVER, CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
+    CoilsKey.CAMBER_OVER, MetalKey.THICKNESS_TOLERANCE,
+)
+"""What whoever slits keeps to: typed with no supplier in play it is what the buyer asks of all."""
+
+
+def _as_before(new: Job, key: AnswerKey, own: OwnAnswer | None) -> Job:
+    """The job with an answer as it was before an award filled it; without where it was empty."""
+    bare = clear(new, key)
+    if own is None or not own.text:
+        return bare
+    try:
+        return give(bare, key, ANSWERS[key].read(own.text, new.units), Standing.GUESS)
+    except UnreadableAnswer:  # a file that was edited by hand
+        return bare
+
+
+def _had_supplier(old: Job) -> bool:
+    """Whether a supplier was in play: asked, quoting or ordered from."""
+    return bool(old.order.supplier.strip() or old.quotes.received or old.requests or old.life.sent)
 
 
 def _is_guess(answer: Answer, old: Job) -> bool:
-    """Whether an answer of another job is a guess in its copy: what an awarded quote said is its
-    supplier's, who is left behind."""
+    """Whether an answer of another job is a guess in its copy: what an awarded quote or any
+    supplier's reply said is its supplier's, who is left behind."""
     return answer.in_copy is InCopy.GUESS or (
-        answer.key in old.by_quote and answer.in_copy is InCopy.KEPT)
+        answer.in_copy is InCopy.KEPT and (answer.key in old.by_quote or (
+            answer.key in _SAID_BY_SUPPLIERS and _had_supplier(old))))
 
 
 def _measured_rows(job: Job) -> Iterator[str]:
@@ -167,8 +196,8 @@ def _left_behind(job: Job, new: Job) -> Iterator[str]:
         (gear, "the gear at its site"), (job.questions, "replies"),
         (job.accepted, "what was taken on"), (job.on_hand, "coils on hand"),
         (job.quotes.received or job.requests, "quotes and requests"),
-        (order.number or order.supplier or order.terms or order.freight,
-         "number, supplier, terms and freight of its order"),
+        (order.number or order.reference or order.supplier or order.terms or order.freight,
+         "number, reference, supplier, terms and freight of its order"),
         (where, "where its coils went (an empty Ship to means the new site)"),
         (job.life.steps, "the life of its order"),
         (job.arrived, "what arrived"),

@@ -288,7 +288,7 @@ def test_it_is_kept_in_the_file_and_not_copied() -> None:
     assert (new.by_quote, new.quotes.received, new.order.supplier) == ({}, (), "")
     # Who carries it, and at what, was agreed on for the other order.
     assert (job.order.freight, new.order.freight) == ("prepaid by supplier, added to the bill", "")
-    assert "supplier, terms and freight of its order" in copy_words(job, new)
+    assert "reference, supplier, terms and freight of its order" in copy_words(job, new)
 
 
 def test_a_reply_answers_the_question_it_belongs_to() -> None:

@@ -488,6 +488,15 @@ class TestWhatCarriesIt:
         # over the arbor itself nothing is said of shares
         assert keys(report(job, weighed=3001.0, length=None), "stop") == {"over_arbor_load"}
 
+    def test_a_coil_at_the_short_end_as_it_is_read_is_not_outside_the_tolerance(self) -> None:
+        """2,250.30 lb less 10 % are 2,025.27 lb, read as 2,025 lb; in kilograms 919."""
+        assert "mass" not in keys(report(weighed=2025.0, mass=None, length=None))
+        assert "mass" in keys(report(weighed=2024.0, mass=None, length=None))
+        metric = dataclasses.replace(small_gable(), units=System.METRIC)
+        for kilograms, found in ((919, False), (918, True)):
+            made = report(metric, weighed=kilograms / 0.45359237, mass=None, length=None)
+            assert ("mass" in keys(made)) is found
+
     @pytest.mark.parametrize("place", ["site", "shop"])
     def test_gear_that_does_not_lift_it(self, place: str) -> None:
         fork = {"by": LiftBy.FORKLIFT, "fork_capacity": 2600.0, "fork_center": 24.0,

@@ -207,8 +207,9 @@ def _mass(case: Inspection) -> Iterator[Compared]:
         level = _too_heavy(case, max((m for m in (weighed, tag) if m), key=lambda m: m.value))
         text = found.text(case.system)
         heavy = most is not None and is_more(found, most.as_read(case.system), _HALF[case.system])
-        if level is None and ordered is not None and (under(found, least) or heavy):
-            light = under(found, least)
+        # An end is held as it is read: 582 lb is not too light for a limit of 582.12 lb.
+        light = least is not None and found.value < least.as_read(case.system) - _HALF[case.system]
+        if level is None and ordered is not None and (light or heavy):
             end = least if light else most
             assert end is not None
             level = case.find(
