@@ -196,9 +196,11 @@ def test_coils_go_again_to_a_place_of_the_buyer_and_never_to_the_old_site() -> N
         return new
 
     ours = Shop(buyer=Buyer(ship_to="Weir Lane 40, shop"))
-    assert like("4 Kiln Road, Millford").order.ship_to == "4 Kiln Road, Millford"
+    for place in ("4 Kiln Road, Millford", "Yard 4, Mill Lane, Ashby"):
+        assert like(place).order.ship_to == place
     assert like("Weir Lane 40, shop", shop=ours).order.ship_to
-    for place in ("12 Weir Lane,  millford", "Weir Lane 40, shop", "behind the Fenwick house"):
+    for place in ("12 Weir Lane,  millford", "Weir Lane 40, shop", "behind the Fenwick house",
+                  "the yard"):
         assert not like(place).order.ship_to, place
     assert not like("12 Weir Lane", site="12 Weir Lane", shop=Shop(
         buyer=Buyer(ship_to="12 Weir Lane"))).order.ship_to, "the old site, whatever else it is"

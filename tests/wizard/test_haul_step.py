@@ -88,8 +88,10 @@ async def test_a_row_opens_the_working_of_its_load(app_on: Make) -> None:
     app = app_on(hauled(), "haul")
     async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
-        wizard(app).query_one(LoadRows).focus()
-        await pilot.press("home", "enter")
+        rows = wizard(app).query_one(LoadRows)
+        rows.focus()
+        rows.highlighted = 0
+        await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, WorkingScreen)
         assert app.screen.figure.key == "haul.gross"
@@ -118,8 +120,9 @@ async def test_g_goes_to_the_answer_of_a_missing_rating(app_on: Make) -> None:
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         screen = wizard(app)
-        screen.query_one(LoadRows).focus()
-        await pilot.press("home")
+        rows = screen.query_one(LoadRows)
+        rows.focus()
+        rows.highlighted = 0
         await settle(pilot)
         assert "not known: read it off the plate" in screen_text(app)
         await pilot.press("g")

@@ -12,6 +12,7 @@ from coilwright.wizard import run
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lifetime import parse_place
 from coilwright.wizard.screens.start import StartScreen
+from coilwright.wizard.widgets.rows import MarkedList
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
@@ -51,6 +52,9 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
         await settle(pilot)
         assert store.jobs() == []
         assert not any(name in screen_text(app) for name in names)
+        rows = app.screen.query_one("#start-rows", MarkedList)
+        assert rows.highlighted_option is not None
+        assert not rows.highlighted_option.disabled, "no mark stands on a heading"
         await pilot.press("u", "u")
         await settle(pilot)
         assert f"{gone} is back." in {one.message for one in app._notifications}

@@ -32,12 +32,16 @@ def same_place_again(old: Job, shop: Shop) -> bool:
         return True
     of_site = _telling(site)
     of_job = of_site | _telling(old.job.client or "") | _telling(old.job.name or "")
-    whole = {*re.findall(r"\w+", place.casefold())}
-    return bool(of_site and _telling(place)) and not of_job & whole
+    of_place = _words(place)
+    return bool(of_site and of_place) and not of_job & of_place
 
 
 def _telling(text: str) -> frozenset[str]:
-    """The words by which a place is known: those of its first part, which a town is not."""
-    first = text.partition(",")[0].casefold()
-    return frozenset(word for word in re.findall(r"[^\W\d_]+", first)
+    """The words by which a site is known: those of its first part, which a town is not."""
+    return _words(text.partition(",")[0])
+
+
+def _words(text: str) -> frozenset[str]:
+    """The words that few places share."""
+    return frozenset(word for word in re.findall(r"[^\W\d_]+", text.casefold())
                      if len(word) >= _SHORTEST and word not in _COMMON)

@@ -153,6 +153,7 @@ class Key:
     COILS_DAYS = FigureKey("coils.days")
     COILS_DAYS_SPARE = FigureKey("coils.days_spare")
     COMPARE_SEAMS = FigureKey("compare.seams")
+    COMPARE_TAKES = FigureKey("compare.takes")
     AROUND_CHIMNEYS = FigureKey("around.chimneys")
     AROUND_OTHERS = FigureKey("around.others")
     AROUND_SKYLIGHTS = FigureKey("around.skylights")

@@ -10,6 +10,7 @@ from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.metal import MetalName, Shade
 from coilwright.job.panel import Pan
+from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.roof import Building
 from coilwright.plan import plan
 from coilwright.plan.panel.compare import compare, compared, seam_length, widths
@@ -147,3 +148,20 @@ def test_kept_for_the_same_job_and_stopped_when_asked() -> None:
 
 def test_a_comparison_is_soon_there() -> None:
     assert len(within(200_000, lambda: list(compared(small_gable())))) == 13
+
+
+def test_where_sizes_are_bought_it_says_what_each_width_takes_before() -> None:
+    """Every width had cost the same two coils, and nothing told which takes less metal."""
+    sized = Quote(supplier="Tern Hill (invented)", awarded=True, coil_masses=(2500.0,))
+    job = dataclasses.replace(small_gable(), quotes=QuoteSection(received=(sized,)))
+    rows = {row.coverage: row for row in compare(job)}
+    free = {row.coverage: row for row in compare(small_gable())}
+    alike = [row for row in rows.values() if row.mass and round(row.mass.value) == 2500]
+    assert len(alike) > 5
+    assert all(row.takes is None for row in free.values())
+    for width, row in rows.items():
+        alone = free[width].mass
+        assert row.takes is not None
+        assert alone is not None
+        assert row.takes.value == pytest.approx(alone.value, abs=1.0)
+    assert len({round(row.takes.value) for row in alike if row.takes is not None}) > 5

@@ -9,17 +9,21 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
+from coilwright.calc.on_hand import length_mass
 from coilwright.calc.roof.layout import Panel
 from coilwright.calc.roof.panels import seam_lengths
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
+from coilwright.plan.coils.sold import sells_any_length
 from coilwright.plan.plan import plan
+from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, show
-from coilwright.values.figure import Figure
+from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -36,8 +40,9 @@ class WidthRow:
     """One coverage width and what follows from it. Figures are None where they lack something.
 
     seams: length of all seams between panels. slit_drop: weight of what slitting the best of the
-    supplier's masters leaves, over the length ordered. trim: length of panel coil that trim
-    takes. against: sentences. chosen: the job's own width.
+    supplier's masters leaves, over the length ordered. takes: the weight it takes before coils are
+    as long as their supplier sells them; None where any length is sold. trim: length of panel coil
+    that trim takes. against: sentences. chosen: the job's own width.
     """
 
     coverage: float
@@ -46,6 +51,7 @@ class WidthRow:
     seams: Figure
     length: Figure | None
     mass: Figure | None
+    takes: Figure | None
     slit_drop: Figure | None
     trim: Figure | None
     cost: Figure | None
@@ -152,11 +158,22 @@ def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
     unfit = {f.key: f.what for f in done.findings if f.key.endswith(".unfit")}
     row = WidthRow(
         width, figures.get(Key.STRIP_WIDTH), figures.get(Key.PANELS_COUNT), seams,
-        figures.get(Key.COIL_LENGTH_ORDERED), figures.get(Key.COIL_MASS_ORDERED),
+        figures.get(Key.COIL_LENGTH_ORDERED), figures.get(Key.COIL_MASS_ORDERED), _takes(done),
         done.slits[0].drop_mass if done.slits else None,
         figures.get(Key.TRIM_FROM_COIL), figures.get(Key.COIL_COST), tuple(against), chosen,
     )
     return row, unfit
+
+
+def _takes(done: Plan) -> Figure | None:
+    """The weight of what it takes, where the supplier of the order sells sizes or steps: what is
+    bought of them can be the same at every width."""
+    length = done.figures.get(Key.COIL_WANTED_LENGTH) or done.figures.get(Key.COIL_LENGTH_ORDERED)
+    each = done.figures.get(Key.STRIP_MASS_PER_LENGTH)
+    if sells_any_length(done.job.quotes.awarded) or length is None or each is None:
+        return None
+    return compute(Key.COMPARE_TAKES, "Takes, before sizes sold", length_mass, length, each,
+                   rounding=Rounding.NEAREST)
 
 
 def _with_seams(job: Job, row: WidthRow, fewest: float) -> WidthRow:

@@ -29,7 +29,7 @@ from coilwright.values.source import SHARED_OUT
 if TYPE_CHECKING:
     from datetime import date
 
-NEAR = 1e-3
+_NEAR = 1e-3
 """As a share: costs that differ by less are one. Common practice, no source."""
 MARGIN = 10
 """Percent by which the price of the metal is moved up and down."""
@@ -169,7 +169,13 @@ class QuoteReport:
         if cost is None or self.cost is None or self.quote.price is None or (
                 basis_named(self.quote.price.per).per is not Per.WEIGHT):
             return False
-        return abs(float(self.cost.part(Part.METAL)) - cost.value) < NEAR * cost.value
+        return abs(float(self.cost.part(Part.METAL)) - cost.value) < _NEAR * cost.value
+
+    def is_for_other_coils(self, ordered: Figure | None) -> bool:
+        """Whether what would ship weighs something else than what is ordered."""
+        if self.shipment is None or ordered is None:
+            return False
+        return abs(float(self.shipment.mass) - ordered.value) >= _NEAR * ordered.value
 
     def by(self, share: Share, system: System = System.US) -> Decimal | None:
         """What it lands at for each unit of roof, panel or weight; None where it is not known."""

@@ -45,12 +45,12 @@ class _Picks(MarkedList):
     def action_cursor_up(self) -> None:
         """The pick above."""
         if self.highlighted != 0:
-            super().action_cursor_up()
+            MarkedList.action_cursor_up(self)
 
     def action_cursor_down(self) -> None:
         """The pick below."""
         if self.highlighted != self.option_count - 1:
-            super().action_cursor_down()
+            MarkedList.action_cursor_down(self)
 
 
 class PickScreen(Modal[str]):

@@ -157,7 +157,10 @@ class StartScreen(SizedScreen):
         elif marked is not None and marked.id in ids:
             rows.highlighted = ids.index(marked.id)
         else:
-            rows.highlighted = min(at, len(options) - 1) if at is not None else 0
+            # The row that came there; where that is a heading, the one above it.
+            last = min(at, len(options) - 1) if at is not None else 0
+            rows.highlighted = next(
+                (one for one in range(last, -1, -1) if not options[one].disabled), 0)
             if words:
                 rows.highlighted = next(
                     (at for at, option in enumerate(options) if not option.disabled), None)

@@ -45,6 +45,7 @@ COLUMNS = (
     WidthColumn("panels", lambda r: r.panels, 2),
     WidthColumn("ordered", lambda r: r.length, 0),
     WidthColumn("weight", lambda r: r.mass, 0),
+    WidthColumn("takes", lambda r: r.takes, 0),
     WidthColumn("cost", lambda r: r.cost, 0),
     WidthColumn("seams", lambda r: r.seams, 1),
     WidthColumn("slit drop", lambda r: r.slit_drop, 3),
@@ -127,6 +128,9 @@ def about_row(row: WidthRow, system: System) -> list[str]:
         if column.figure(row) is not None
     ]
     lines = [f"{show(row.coverage, Kind.WIDTH, system)}: {', '.join(facts)}"]
+    if row.takes is not None:
+        lines.append("Ordered are the sizes its supplier sells; “takes” is what this width needs "
+                     "of them.")
     lines += [f"· {words}" for words in row.against]
     return lines if row.against else [*lines, "Nothing argues against it here."]
 

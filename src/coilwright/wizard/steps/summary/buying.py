@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coilwright.drawing.cost import landed_words
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.quotes.report import NEAR, QuoteReport, Share
+from coilwright.plan.quotes.report import QuoteReport, Share
 from coilwright.plan.result import Plan
 from coilwright.sheets.buy import beside_cost
 from coilwright.sheets.quotes import share_words
@@ -71,9 +71,8 @@ def _costs(plan: Plan) -> list[tuple[str, str, str]]:
 
 def _for_other_coils(plan: Plan, report: QuoteReport) -> str:
     """Of what it lands at, that it is for other coils than are ordered, where it is."""
-    made, ordered = report.shipment, plan.figures.get(Key.COIL_MASS_ORDERED)
-    if made is None or ordered is None or abs(float(made.mass) - ordered.value) < (
-            NEAR * ordered.value):
+    made = report.shipment
+    if made is None or not report.is_for_other_coils(plan.figures.get(Key.COIL_MASS_ORDERED)):
         return ""
     sold = show_rounded(float(made.mass), Kind.MASS, plan.job.units)
     return (f" · for {counted(len(made.lengths), 'coil')}, {sold}, as it sells them, not for what "
