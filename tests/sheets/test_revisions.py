@@ -318,6 +318,18 @@ def test_coils_are_held_to_what_they_are_and_not_to_the_line_they_stand_on() -> 
         ("Coils 2–3", "2 × 900 ft", "3 × 900 ft"), ("Coil 5, new", "nothing", "1 × 300 ft")]
     assert [(c.label, c.before, c.now) for c in coil_changes([short, long], moved[:1])] == [
         ("Coil 1", "1 × 600 ft", "nothing")]
+    # Of four alike two are longer now, and the other way round.
+    alike, parted = [("1–4", "4", "669 ft")], [("1, 3", "2", "669 ft"), ("2, 4", "2", "700 ft")]
+    assert [(c.label, c.before, c.now) for c in coil_changes(alike, parted)] == [
+        ("2 of coils 1–4, now 2, 4", "2 × 669 ft", "2 × 700 ft")]
+    assert [(c.label, c.before, c.now) for c in coil_changes(parted, alike)] == [
+        ("Coils 2, 4", "2 × 700 ft", "2 × 669 ft")]
+    fewer = [("1", "1", "669 ft"), ("2, 4", "2", "700 ft")]
+    assert [(c.label, c.before, c.now) for c in coil_changes(alike, fewer)] == [
+        ("2 of coils 1–4, now 2, 4", "2 × 669 ft", "2 × 700 ft"),
+        ("Others of coils 1–4", "2 × 669 ft", "1 × 669 ft")]
+    assert [(c.label, c.before, c.now) for c in coil_changes(parted, [("1–5", "5", "669 ft")])] == [
+        ("Coils 2, 4", "2 × 700 ft", "2 × 669 ft"), ("Coils 1, 3", "2 × 669 ft", "3 × 669 ft")]
 
 
 def test_a_row_that_was_moved_is_not_one_that_was_changed() -> None:
