@@ -17,8 +17,11 @@ from coilwright.plan import Plan, plan
 from coilwright.plan.coils.run import Run, run_of
 from coilwright.plan.receiving.receive import receive, receive_one
 from coilwright.sheets import render
+from coilwright.values.finding import Level
 from tests.cases import building, set_answers
 from tests.draws import draws
+from tests.plan.coils.stock import coil as on_hand
+from tests.plan.coils.stock import with_coils
 from tests.plan.receiving.arrivals import with_arrived
 
 
@@ -79,6 +82,18 @@ def test_whole_planes_by_lot_with_spare_and_the_same_panels() -> None:
     said = " ".join(render("run", two, "text").split())
     assert "Lots meet on" not in said
     assert "The coils came of different lots: the lists are made so" in said
+
+
+def test_coils_on_hand_of_two_lots_take_whole_planes_where_that_orders_no_more() -> None:
+    job = with_coils(ell(2000.0), on_hand("T-1", 1060.0, lot="a"), on_hand("T-2", 1000.0, lot="b"))
+    made = plan(job)
+    assert made.coils == ()
+    by_coil = [{cut.name for cut in one.cuts if cut.plane} for one in made.from_stock]
+    assert len(by_coil) == 2
+    assert not by_coil[0] & by_coil[1]
+    assert [f.level for f in made.findings if f.key == "coils.lots"] == [Level.NOTE]
+    for one in made.from_stock:
+        assert sum(cut.length * cut.count for cut in one.cuts) <= one.usable.value + 1e-6
 
 
 def test_lists_stay_where_coils_are_too_short_for_whole_planes() -> None:

@@ -12,12 +12,14 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 _LOOSE = 1e-6
-_MOST_NODES = 20_000
+_MOST_NODES = 10_000
 """Choices of a lot for a plane, in all, easy ones and others; what is found by then counts."""
-_MOST_STEPS = 2_000
+_MOST_STEPS = 1_000
 """Steps of one search for a packing."""
-_MOST_PACKINGS = 100
+_MOST_PACKINGS = 40
 """Choices that are packed while no more than so many planes have two lots."""
+_MOST_HARD = 60
+"""Packings that are tried further, in all."""
 _MOST_TRIED = 40
 """Lengths of planes up to which a packing that does not come out at once is tried further."""
 
@@ -65,6 +67,7 @@ class _Search:
     nodes: int = 0
     packings: int = 0
     allowed: int = 0
+    hard: int = 0
 
     def look(
         self, at: int, split: int, room: dict[int, float], choice: dict[int, int | None],
@@ -80,8 +83,7 @@ class _Search:
         if at == len(self.order):
             if split == 0 and self.packings < _MOST_PACKINGS:
                 self.packings += 1
-                found = _packed(self.planes, self.coils, self.most,
-                                tuple(choice[p] for p in range(len(self.planes))))
+                found = self._packed(tuple(choice[p] for p in range(len(self.planes))))
                 if found is not None:
                     self.best, self.cost = found, cost
             return
@@ -103,15 +105,24 @@ class _Search:
             self.look(at + 1, split - 1, room, choice, (cost[0] + length, cost[1]))
 
 
+    def _packed(self, choice: _Choice) -> Shares | None:
+        found = _packed(self.planes, self.coils, self.most, choice, try_hard=False)
+        if found is None and self.hard < _MOST_HARD:
+            self.hard += 1
+            found = _packed(self.planes, self.coils, self.most, choice, try_hard=True)
+        return found
+
+
 def keep_lots_apart(
-    planes: Sequence[LotPlane], coils: Sequence[LotCoil], most: Mapping[int, float] | None = None
+    planes: Sequence[LotPlane], coils: Sequence[LotCoil], most: Mapping[int, float] | None = None,
+    work: float = 1.0,
 ) -> Shares | None:
     """The panels of each coil, with the fewest planes of two lots or more; None where no way is
     found to cut all of them.
 
     Of ways with as few, the one whose planes of two lots are shortest in all, then the one that
     changes the lot of the least length. most: a lot makes no more than so much in all [in].
-    Within the bounds of its work it is exact.
+    Within the bounds of its work it is exact; work: a share of them.
 
     >>> keep_lots_apart([LotPlane(((4.0, 5),)), LotPlane(((3.0, 6),))],
     ...                 [LotCoil(20.0, 0), LotCoil(19.0, 1)])
@@ -124,18 +135,18 @@ def keep_lots_apart(
     room = {lot: min(whole, most.get(lot, math.inf)) for lot, whole in room.items()}
     if math.fsum(p.length for p in planes) > math.fsum(room.values()) + _LOOSE:
         return None
-    search = _Search(planes, coils, most)
+    search = _Search(planes, coils, most, hard=round(_MOST_HARD * (1 - work)))
     search.order = sorted(range(len(planes)), key=lambda p: (-planes[p].length, p))
     # With a panel's length held back of all coils of a lot but one, what fits in all can be packed.
     longest = max((length for plane in planes for length, _ in plane.panels), default=0.0)
     several = {lot: sum(coil.lot == lot for coil in coils) - 1 for lot in room}
     held_back = {lot: one - several[lot] * longest for lot, one in room.items()}
-    work = {True: 0, False: 0}
+    most_nodes, done = round(_MOST_NODES * work), {True: 0, False: 0}
     for split in range(sum(plane.disturbs for plane in planes) + 1):
         for easy in (True, False):
-            search.nodes, search.packings, search.allowed = 0, 0, _MOST_NODES - work[easy]
+            search.nodes, search.packings, search.allowed = 0, 0, most_nodes - done[easy]
             search.look(0, split, held_back if easy else room, {}, (0.0, 0.0))
-            work[easy] += search.nodes
+            done[easy] += search.nodes
         if search.best is not None:
             break
     return search.best
@@ -143,7 +154,7 @@ def keep_lots_apart(
 
 def _packed(
     planes: Sequence[LotPlane], coils: Sequence[LotCoil], most: Mapping[int, float],
-    choice: _Choice,
+    choice: _Choice, *, try_hard: bool,
 ) -> Shares | None:
     """The panels of each coil where every plane with a lot is cut from that lot's coils alone."""
     whole: dict[int, int] = {}
@@ -156,7 +167,7 @@ def _packed(
             whole[number] = min(fit, key=lambda at: rooms[at])
             rooms[whole[number]] -= planes[number].length
     for together in ((whole, {}) if whole else ({},)):
-        found = _filled(planes, coils, most, choice, together)
+        found = _filled(planes, coils, most, choice, together, try_hard=try_hard)
         if found is not None:
             return found
     return None
@@ -164,7 +175,7 @@ def _packed(
 
 def _filled(
     planes: Sequence[LotPlane], coils: Sequence[LotCoil], most: Mapping[int, float],
-    choice: _Choice, whole: Mapping[int, int],
+    choice: _Choice, whole: Mapping[int, int], *, try_hard: bool,
 ) -> Shares | None:
     """The panels of planes that are not whole in one coil, longest first, each length into the
     first coils that take it; tried further while there is no room, within bounds."""
@@ -181,8 +192,9 @@ def _filled(
         ((number, length, count) for number, plane in enumerate(planes) if number not in whole
          for length, count in plane.panels),
         key=lambda item: (not planes[item[0]].disturbs, -item[1], item[0]))
+    further = try_hard and len(items) <= _MOST_TRIED
     if not _put_first(items, coils, choice, rooms, left, taken) and not (
-            len(items) <= _MOST_TRIED and _Tried(items, coils, choice, rooms, left, taken).put()):
+            further and _Tried(items, coils, choice, rooms, left, taken).put()):
         return None
     return tuple(tuple((number, length, count) for (number, length), count in sorted(
         one.items(), key=lambda pair: (pair[0][0], -pair[0][1]))) for one in taken)

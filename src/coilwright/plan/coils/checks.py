@@ -322,8 +322,7 @@ def _lots(view: View) -> Iterator[Finding]:
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
     said = f"The panels come from {len(all_lots)} lots: {_listed(list(all_lots.values()))}"
     do = ("Lay samples side by side in daylight first. Keep a coil on hand to planes of its own, "
-          "or to trim, in the list of coils on hand, or take all of it new from one lot. Planes "
-          "are cut in the order they have on Roof: moved up or down there, each may get one lot.")
+          "or to trim, in the list of coils on hand, or take all of it new from one lot.")
     if mixed and view.job.metal.may_be_painted:
         yield acceptable(
             "coils.lots", f"{'; '.join(sorted(all_lots.values()))}: {', '.join(mixed)}",

@@ -21,6 +21,7 @@ from coilwright.plan.coils.own_planes import cut_own_planes
 from coilwright.plan.coils.passes import TrimMetal, enter_passes
 from coilwright.plan.coils.sold import enter_lengths
 from coilwright.plan.coils.stock import FITS_BY, Strand
+from coilwright.plan.coils.stock_by_lot import lots_kept_apart
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import (
     CoilPlan,
@@ -125,6 +126,7 @@ def enter_coils(
     try:
         if own.rest:
             shared, found = share_out(question, effort, found)
+            shared = lots_kept_apart(question, shared, strands, len(planes))
     except split.PanelTooLong:
         return Coils(), [_too_long(ledger, usable, governing, bool(strands))]
     shared = replace(shared, on_hand=(*own.cut, *shared.on_hand))
