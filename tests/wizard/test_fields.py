@@ -302,7 +302,7 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         await settle(pilot)
         assert app.focused is picked
         assert session.job is job
-        # The first letter means the pick it stands on, where that begins so; once more it goes to the
+        # The first letter means the pick it stands on, where that begins so; once more goes to the
         # next that does. The ends of the list are ends.
         await pilot.press("enter")
         await settle(pilot)
