@@ -419,6 +419,23 @@ def test_a_guessed_site_is_no_place_to_send_coils_to() -> None:
     assert "order.to_site" not in {finding.key for finding in plan(other).findings}
 
 
+@pytest.mark.parametrize(("gear", "says"), [
+    ("forklift, 6,000 lb", True), ("forklift, 900 kg", False), ("forklift", False),
+    ("forklift, 1,984 lb", False), ("2 men, 1,000 lb hoist", True),
+])
+def test_gear_at_the_head_of_the_order_that_haul_has_otherwise_is_pointed_out(
+    gear: str, says: bool
+) -> None:
+    """900 kg are 1,984 lb."""
+    job = give(demo_jobs()["heron-lane-barn"], "coils.site_lift", 1984.0)
+    job = dataclasses.replace(job, order=dataclasses.replace(job.order, unloading=gear))
+    found = [one for one in plan(job).findings if one.key == "order.unloading"]
+    assert bool(found) is says
+    for one in found:
+        assert f"says “{gear}”" in one.what
+        assert "takes no package over 1,984 lb" in one.what
+
+
 def test_coils_that_go_to_the_site_as_nobody_named_a_place_are_said_to() -> None:
     """A second order had gone to its client's house, ready, where the first went to the yard."""
     job = demo_jobs()["heron-lane-barn"]

@@ -25,7 +25,7 @@ from coilwright.sheets.blocks import Banner
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.sending import send
-from coilwright.sheets.state import state_of
+from coilwright.sheets.state import hold_words, state_of
 from coilwright.units import System
 from tests.cases import set_answers
 from tests.plan.quotes.five import barn
@@ -130,6 +130,11 @@ def test_a_coil_on_hold_stands_first_in_the_state_and_on_the_summary() -> None:
     assert state_of(came) == "1 coil on HOLD: DELIVERED Mar 8, 2027"
     summary = flat(render("summary", came, "text"))
     assert summary.index("On HOLD in Receiving: ") < summary.index("To buy")
+    assert "lot L-7 (Seen on it: wet or stained). Say there" in hold_words(came)
+    # One that was sent back is awaited, and the state says so wherever it stands.
+    back = dataclasses.replace(wet, decision=Decision.SENT_BACK, decided_by="Ann", reason="wet")
+    assert state_of(plan(stepped(sent(back), OrderState.DELIVERED, LATER))) == (
+        "0 of 1 coil came: DELIVERED Mar 8, 2027")
     assert summary_data(came)["state"] == state_of(came)
     taken = dataclasses.replace(wet, decision=Decision.TAKEN, decided_by="Ann", reason="dried")
     assert state_of(plan(sent(taken))) == "ORDERED Mar 4, 2027, revision A"

@@ -395,6 +395,22 @@ class TestAsItCame:
             summary = " ".join(render("summary", made, "text").replace("│", " ").split())
             assert ("Lots meet on Side, coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
                     "order, tag R-3, lot L-7. Colors of two lots" in summary) is meet
+            if meet:  # what comes in place of one that was not kept may be of any lot
+                came[2] = dataclasses.replace(came[2], decision=Decision.SENT_BACK)
+                again = " ".join(render("run", plan(with_arrived(job, *came)), "text").split())
+                assert ("Lots may meet on Side: coil 3 of the order was not kept, and the lot of "
+                        "what comes in its place is not known yet.") in again
+            else:
+                assert "Lots may meet" not in text
+
+    def test_of_ends_that_are_whole_nothing_is_said_to_be_ripped(self) -> None:
+        for eave, ripped in ((480.0, False), (488.0, True)):  # panels of 16 in
+            job = small_gable()
+            side = dataclasses.replace(job.roof.planes[0], eave=eave)
+            job = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=(side,)))
+            text = render("run", plan(job), "text")
+            assert "How to read the lists" in text
+            assert ("ripped on the roof" in " ".join(text.split())) is ripped
 
     def test_panels_too_short_to_form_are_cut_from_longer_ones(self) -> None:
         for shortest, said in ((218.0, 1), (217.0, 0), (None, 0)):  # its panels are 217 in long

@@ -46,6 +46,8 @@ def next_states(
     states = _FORWARD[job.life.state]
     if from_stock and job.life.state in (OrderState.DRAFT, OrderState.OUT):
         return (OrderState.RUN,)
+    if job.life.state is OrderState.DRAFT and job.quotes.awarded is not None:
+        return states[::-1]  # who quotes is asked no more
     # Sent again it would be a revision: that comes first only where there is one to send.
     return states if otherwise or job.life.state is not OrderState.ORDERED else states[::-1]
 

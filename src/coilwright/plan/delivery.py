@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from coilwright.calc import sources
 from coilwright.job.life import OrderState
+from coilwright.plan.order_limits import heaviest_package
 from coilwright.plan.ready import where_to
-from coilwright.plan.view import View, note
+from coilwright.plan.view import View, care, note
+from coilwright.units import Kind, show
 from coilwright.values.finding import Finding
 
 _OVER = (OrderState.DELIVERED, OrderState.RUN)
@@ -15,6 +18,7 @@ _OVER = (OrderState.DELIVERED, OrderState.RUN)
 
 def check_delivery(view: View) -> Iterator[Finding]:
     """Coils that go to the site because nobody named another place."""
+    yield from _gear(view)
     order, place = view.job.order, where_to(view.job)
     if not view.buy or order.ship_to or not place or view.job.life.state in _OVER:
         return
@@ -28,5 +32,32 @@ def check_delivery(view: View) -> Iterator[Finding]:
         "sent back, and charged.",
         "Put the yard into “Ship to” at the head of the order, with its hours and gear, or leave "
         "it where they are to come to the site.",
+        sources.TRADE, step="quotes",
+    )
+
+
+_WEIGHT = re.compile(r"(\d[\d,]*(?:\.\d+)?)\s*(lbs?|pounds?|kg)\b", re.IGNORECASE)
+_NEAR = 0.01
+"""As a share: weights this near are one. Common practice, no source."""
+
+
+def _gear(view: View) -> Iterator[Finding]:
+    """A weight beside the gear at the head of the order that is not what Haul has for that gear."""
+    said, lifted = _WEIGHT.search(view.job.order.unloading), heaviest_package(view)
+    if said is None or not lifted or view.job.life.state in _OVER:
+        return
+    number, unit = float(said[1].replace(",", "")), said[2].casefold()
+    told = number / 0.45359237 if unit == "kg" else number
+    if abs(told - lifted) <= _NEAR * lifted:
+        return
+    most = show(lifted, Kind.MASS, view.job.units)
+    yield care(
+        "order.unloading",
+        f"The head of the order says “{' '.join(view.job.order.unloading.split())}”, and by Haul "
+        f"what is there takes no package over {most}.",
+        "The order prints both, and whoever loads the truck goes by one of them.",
+        "Put right whichever is wrong: the gear at the site on Haul, or “Unloading gear” at the "
+        "head of the order. Write there what it lifts at the coil, not what its plate "
+        "says at most.",
         sources.TRADE, step="quotes",
     )

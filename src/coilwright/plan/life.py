@@ -51,13 +51,14 @@ def run_next(job: Job) -> str:
 
 
 def state_words(
-    job: Job, readiness: Readiness, here: int | None = None, *, otherwise: bool, on_hold: int
+    job: Job, readiness: Readiness, here: int | None = None, *, otherwise: bool, on_hold: int,
+    came: str = ""
 ) -> str:
     """The state of a job in a few words: ready or not while it is not sent, else how far it is.
 
     What was practiced on is no order, however far it is. here: see `Readiness.state`. otherwise:
     whether the order tells its supplier something else than what was sent. on_hold: how many coils
-    that came nobody has decided on.
+    that came nobody has decided on. came: how many of those ordered came, while some are awaited.
     """
     life = job.life
     if job.practice is not None:
@@ -68,13 +69,14 @@ def state_words(
     if moved is not None:
         back = f", {_stands(moved)}"
     # What there is to do comes first, for the end is cut where there is little room.
-    held = f"{counted(on_hold, 'coil')} on HOLD" if on_hold else ""
+    held = ", ".join(filter(None, (
+        f"{counted(on_hold, 'coil')} on HOLD" if on_hold else "", came)))
+    to = _awarded_to(job)
     match life.state:
         case OrderState.DRAFT:
-            return f"{readiness.state(here)}{back}"
+            return f"{readiness.state(here)}{back}{f', AWARDED to {to}' if to else ''}"
         case OrderState.OUT:
             # Where there is little room the end is cut; whether it is ready is to be read.
-            to = _awarded_to(job)
             said = f"AWARDED to {to}" if to else f"OUT FOR QUOTES {day}{_quoted(job)}"
             return f"{readiness.state(here)}{back}, {said}"
         case OrderState.ORDERED:

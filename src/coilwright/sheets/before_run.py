@@ -77,7 +77,7 @@ def how_to_read(plan: Plan, run: Run) -> tuple[Block, ...]:
     allowance = plan.figures[PanelKey.END_ALLOWANCE]
     ends = [line(f"{', '.join(one.name for one in same)}: ",
                  both_ends(plan, same[0]))
-            for same in planes_cut(plan, run)]
+            for same in planes_cut(plan, run) if _has_ripped(plan, same[0])]
     used = {batch.cut.plane for coil in run.coils for batch in coil.batches}
     several = [plane for plane in plan.planes if plane.alike > 1 and plane.number in used]
     return stacked(
@@ -90,7 +90,7 @@ def how_to_read(plan: Plan, run: Run) -> tuple[Block, ...]:
                  "falling: the left one, seen from the eave, looking up. A shaped end is marked on "
                  "the roof.") if angled else (),
             line(strong("End panels,"), " run as wide as the others, are ripped on the roof where "
-                 "they are narrower: ", joined(ends, "; "), "."),
+                 "they are narrower: ", joined(ends, "; "), ".") if ends else (),
             *(line(f"{plane.name}: {plane.alike} planes alike. On the roof, ", joined(
                 [line(f"{copy} of {plane.alike} is ", room(LENGTH))
                  for copy in range(1, min(plane.alike, _COPIES) + 1)]), ".") for plane in several),
@@ -101,8 +101,17 @@ def how_to_read(plan: Plan, run: Run) -> tuple[Block, ...]:
     )
 
 
+_WHOLE = 1e-6
+"""Panels that lack less than this [in] are whole."""
 _COPIES = 4
 """Planes alike that have room to say which is which."""
+
+
+def _has_ripped(plan: Plan, plane: PlanePlan) -> bool:
+    """Whether a panel at an end of a plane is narrower than a whole one."""
+    whole = plan.job.panel.coverage
+    return plane.end_widths is not None and whole is not None and (
+        min(plane.end_widths) < whole - _WHOLE)
 
 
 def planes_cut(plan: Plan, run: Run) -> list[list[PlanePlan]]:

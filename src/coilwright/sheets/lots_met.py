@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from coilwright.job.shop import plain_name
 from coilwright.plan.coils.run import Run, run_of
 from coilwright.plan.receiving.receive import receive
@@ -10,15 +12,34 @@ from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import Block, paragraph, strong
 
 
-def lots_met(run: Run) -> tuple[Block, ...]:
-    """A paragraph for each plane that is cut from coils of two lots or more, by their tags."""
+def lots_met(run: Run, plan: Plan) -> tuple[Block, ...]:
+    """A paragraph for each plane that is cut from coils of two lots or more, by their tags; and
+    for one where that may be, by a coil that comes in place of another."""
     on_hand = (" A coil on hand can be kept to planes of its own, or to trim, in the list of coils "
                "on hand." if any(coil.on_hand is not None for coil in run.coils) else "")
     return (*_anew(run), *(
         paragraph(strong(f"Lots meet on {name}: {' and '.join(lots)}."),
                   " Colors of two lots can differ: lay samples side by side in daylight before the "
                   f"first panel.{on_hand}")
-        for name, lots in _met(run).items()))
+        for name, lots in _met(run).items()), *_may_meet(run, plan))
+
+
+def _may_meet(run: Run, plan: Plan) -> Iterator[Block]:
+    """Planes that share a coil which was not kept, while the lot of what comes for it is not
+    known."""
+    gone = {one.coil or 1 for one in plan.job.arrived if one.is_gone}
+    for coil in run.coils:
+        if coil.came or coil.order_number not in gone:
+            continue
+        names = dict.fromkeys(batch.cut.name for batch in coil.batches)
+        lots = {plain_name(lot): lot for other in run.coils for batch in other.batches
+                if batch.cut.name in names for lot in other.lots}
+        if lots:
+            yield paragraph(
+                strong(f"Lots may meet on {', '.join(names)}:"),
+                f" {coil.title} was not kept, and the lot of what comes in its place is not known "
+                f"yet. Have it of lot {' or '.join(lots.values())}; if it is not, lay samples side "
+                "by side in daylight before its first panel.")
 
 
 def lots_words(plan: Plan) -> str:

@@ -84,7 +84,7 @@ def run_sheet(plan: Plan) -> Sheet:
         _state(plan, run, lists_since_sent(plan, sent, run)),
         facts("run", _head(plan)),
         _totals(plan, run),
-        lots_met(run),
+        lots_met(run, plan),
         heading(2, "Before the first panel"),
         ticks(before_run(plan)),
         bullets(map(caution_line, run_cautions())),

@@ -6,11 +6,12 @@ from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.plan import plan as make_plan
 from coilwright.plan.life import state_words
-from coilwright.plan.receiving.receive import receive
-from coilwright.plan.receiving.report import Verdict
+from coilwright.plan.receiving.receive import awaited, receive
+from coilwright.plan.receiving.report import ArrivalReport, Verdict, reasons
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.told import tells_otherwise
+from coilwright.words.counting import counted
 
 _WITH_SUPPLIER = (OrderState.ORDERED, OrderState.DELIVERED)
 """While it matters to somebody else what the order tells."""
@@ -26,7 +27,8 @@ def state_at(plan: Plan, here: int | None) -> str:
     job = plan.job
     return state_words(
         job, plan.readiness, here, on_hold=len(coils_on_hold(plan)),
-        otherwise=job.life.state in _WITH_SUPPLIER and tells_otherwise(plan))
+        otherwise=job.life.state in _WITH_SUPPLIER and tells_otherwise(plan),
+        came=_came(plan))
 
 
 def state_of_job(job: Job) -> str:
@@ -34,17 +36,32 @@ def state_of_job(job: Job) -> str:
     return state_of(make_plan(job))
 
 
+def _came(plan: Plan) -> str:
+    """How many of the coils ordered came and stay, in words; empty while none came to be listed,
+    once all are there, and in practice."""
+    job = plan.job
+    if not job.arrived or job.practicing or job.life.state not in _WITH_SUPPLIER:
+        return ""
+    sent = baseline(plan)
+    ordered, waits = len(sent.coils), len(awaited(sent))
+    return f"{ordered - waits} of {counted(ordered, 'coil')} came" if waits else ""
+
+
 def coils_on_hold(plan: Plan) -> tuple[str, ...]:
     """The names of the coils that came and that nobody has decided on; none while practicing."""
+    return tuple(report.name for report in _on_hold(plan))
+
+
+def _on_hold(plan: Plan) -> tuple[ArrivalReport, ...]:
     if not plan.job.arrived or plan.job.practicing:
         return ()
-    return tuple(report.name for report in receive(baseline(plan))
-                 if report.verdict is Verdict.HOLD)
+    return tuple(one for one in receive(baseline(plan)) if one.verdict is Verdict.HOLD)
 
 
 def hold_words(plan: Plan) -> str:
-    """Which coils are on hold, and what to do, in a sentence; empty where none is."""
-    held = coils_on_hold(plan)
+    """Which coils are on hold, why, and what to do, in a sentence; empty where none is."""
+    held = [report.name + "".join(f" ({one.what.rstrip('.')})" for one in reasons(report)[:1])
+            for report in _on_hold(plan)]
     if not held:
         return ""
     return (f"On HOLD in Receiving: {'; '.join(held)}. Say there whether each is refused, sent "

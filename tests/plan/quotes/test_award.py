@@ -20,10 +20,12 @@ from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import clear, do_not_know, give
 from coilwright.job.haul import LiftGear
 from coilwright.job.job import Asked, Job
+from coilwright.job.life import OrderState
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer
 from coilwright.job.rates import Rate
 from coilwright.job.receiving import Arrival, Decision, Fault
+from coilwright.job.sending import next_states
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers, run_through
@@ -36,6 +38,7 @@ from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.quotes import quote_facts
+from coilwright.sheets.state import state_of
 from coilwright.store.reader import read_model, to_text
 from coilwright.units import Kind, System, show
 from coilwright.values.finding import Level
@@ -83,6 +86,14 @@ def test_a_guess_becomes_sure_and_an_answer_typed_over_is_no_longer_by_quote() -
     job = award(plan(base), 1)
     assert ANSWERS["coils.tolerance"].standing(job) is Standing.SURE
     assert "coils.tolerance" not in give(job, "coils.tolerance", 0.1).by_quote
+
+
+def test_an_order_that_is_awarded_without_a_request_says_so_and_is_ordered_next() -> None:
+    base = barn(all_in("Elk Fork (invented)", "190/cwt"))
+    assert (next_states(base)[0], state_of(plan(base))) == (OrderState.OUT, "READY")
+    job = award(plan(base), 1)
+    assert (next_states(job)[0], state_of(plan(job))) == (
+        OrderState.ORDERED, "READY, AWARDED to Elk Fork (invented)")
 
 
 def test_only_one_is_awarded_and_it_can_be_withdrawn() -> None:
