@@ -303,8 +303,10 @@ def test_the_reader_may_leave(process: Command) -> None:
 
 
 _READS = """
-import os, sys
+import os, signal, sys
 from coilwright.cli import main
+
+signal.signal(signal.SIGINT, signal.default_int_handler)
 
 class Reading:
     def read(self, _most):
@@ -314,7 +316,10 @@ class Reading:
 sys.stdin = Reading()
 sys.exit(main())
 """
-"""The command, which says when it begins to read its input."""
+"""The command, which says when it begins to read its input.
+
+Whoever runs the tests behind a shell's back has Ctrl-C ignored, and so have their children.
+"""
 
 
 def test_ctrl_c_is_quiet(process: Command, saved: Path) -> None:

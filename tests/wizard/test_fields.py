@@ -302,18 +302,19 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         await settle(pilot)
         assert app.focused is picked
         assert session.job is job
-        # A letter again goes to the next that begins with it; the ends of the list are ends.
+        # The first letter means the pick it stands on, where that begins so; once more goes to the
+        # next that does. The ends of the list are ends.
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, PickScreen)
         marks, rows = [], app.screen.query_one(OptionList)
-        for key in ("home", "up", "p", "p", "p", "end", "down"):
+        for key in ("home", "up", "p", "p", "p", "p", "end", "down"):
             await pilot.press(key)
             marks.append(rows.highlighted)
         with_p = [at for at, name in enumerate(app.screen.choices) if name[0] in "pP"]
         assert with_p[0] == 0
         last = len(app.screen.choices) - 1
-        assert marks == [0, 0, *with_p[1:], 0, last, last]
+        assert marks == [0, 0, 0, *with_p[1:], 0, last, last]
         await pilot.press("escape")
         await settle(pilot)
         await pilot.press("b", "enter")

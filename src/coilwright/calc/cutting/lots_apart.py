@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import chain
 from typing import NamedTuple
 
 _LOOSE = 1e-6
@@ -192,8 +193,10 @@ def _filled(
         ((number, length, count) for number, plane in enumerate(planes) if number not in whole
          for length, count in plane.panels),
         key=lambda item: (not planes[item[0]].disturbs, -item[1], item[0]))
+    fills = frozenset(n for n, plane in enumerate(planes) if not plane.disturbs)
     further = try_hard and len(items) <= _MOST_TRIED
-    if not _put_first(items, coils, choice, rooms, left, taken) and not (
+    if not any(_put_first(items, coils, choice, rooms, left, taken, even)
+               for even in (fills, frozenset[int]())) and not (
             further and _Tried(items, coils, choice, rooms, left, taken).put()):
         return None
     return tuple(tuple((number, length, count) for (number, length), count in sorted(
@@ -206,17 +209,24 @@ _Taken = list[dict[tuple[int, float], int]]
 
 def _put_first(
     items: _Items, coils: Sequence[LotCoil], choice: _Choice, rooms: list[float],
-    left: dict[int, float], taken: _Taken,
+    left: dict[int, float], taken: _Taken, even: frozenset[int],
 ) -> bool:
-    """Put all into the first coils that take them; where not all find room, none is put."""
+    """Put all into the first coils that take them; where not all find room, none is put.
+
+    even: numbers of what is put piece by piece into the coil with the most room.
+    """
     free, may, put = list(rooms), dict(left), list[tuple[int, int, float, int]]()
     for number, length, count in items:
-        rest = count
-        for at, coil in enumerate(coils):
+        rest, ways = count, range(len(coils))
+        for at in chain.from_iterable(
+                (max(ways, key=lambda n: min(free[n], may.get(coils[n].lot, math.inf))),)
+                for _ in range(count)) if number in even else ways:
+            coil = coils[at]
             if choice[number] is not None and choice[number] != coil.lot:
                 continue
             room = min(free[at], may.get(coil.lot, math.inf))
-            many = max(0, min(rest, math.floor((room + _LOOSE) / length)))
+            many = max(0, min(1 if number in even else rest,
+                              math.floor((room + _LOOSE) / length)))
             if many:
                 put.append((at, number, length, many))
                 free[at] -= many * length
@@ -226,7 +236,7 @@ def _put_first(
         if rest:
             return False
     for at, number, length, many in put:
-        taken[at][number, length] = many
+        taken[at][number, length] = taken[at].get((number, length), 0) + many
     return True
 
 

@@ -59,8 +59,16 @@ def came_as(came: Sequence[ArrivalReport]) -> dict[int, CameAs]:
             by_coil.setdefault(one.coil.number, []).append(one)
     return {number: CameAs(
         tuple(tag for one in found if (tag := one.arrival.lot.strip())),
-        found[0].counted.least.value if len(found) == 1 and found[0].counted is not None else None)
+        _least(found[0]) if len(found) == 1 else None)
         for number, found in by_coil.items()}
+
+
+def _least(one: ArrivalReport) -> float | None:
+    """The least [in] a list may count on: by the measure that counts, and no more than is likely by
+    any other."""
+    if one.counted is None:
+        return None
+    return min(one.counted.least.value, *(way.best.value for way in one.ways))
 
 
 def coils_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:

@@ -140,7 +140,8 @@ def _wing_faults(ledger: Ledger) -> Iterator[Finding]:
             yield _stop(
                 "wing_outside",
                 f"A wing {said(left)} from the left end reaches past the main part's ends.",
-                f"Give {said(first)} to {said(last)}, so that its eaves stay between the rakes.",
+                f"Give {said(first)} to {said(last)}, so that its eaves stay between the rakes. A "
+                f"wing flush with an end is another shape: “{Building.GABLED_ELL.value}”.",
                 RoofKey.WING_LEFT, RoofKey.WING_WIDTH, RoofKey.LENGTH,
             )
 

@@ -130,7 +130,10 @@ class PickScreen(Modal[str]):
         event.stop()
         self._last_key = now
         word = self._typed + letter if goes_on else letter
-        if set(word.casefold()) == {letter.casefold()} and self._next_with(letter, len(word)):
+        # The first one means the pick it stands on, where that begins so: Enter would have picked
+        # another.
+        again = set((self._typed + word).casefold()) == {letter.casefold()} and self._typed
+        if again and self._next_with(letter, len(word)):
             self._typed = letter
             return
         self._typed = word
@@ -150,8 +153,12 @@ class PickScreen(Modal[str]):
         return True
 
     def _jump_to(self, text: str) -> bool:
-        """Mark the first pick that begins with a text, else the first that holds it."""
+        """Keep the mark on a pick that begins with a text; else mark the first that does, or holds
+        it."""
         wanted, names = text.casefold(), [choice.casefold() for choice in self.choices]
+        marked = self.query_one(MarkedList).highlighted
+        if marked is not None and names[marked].startswith(wanted):
+            return True
         found = next((at for at, name in enumerate(names) if name.startswith(wanted)), None)
         if found is None:
             found = next((at for at, name in enumerate(names) if wanted in name), None)
