@@ -628,7 +628,8 @@ def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None
         reason="kept to a plane of its own"))))
     assert [(f.level, f.what.partition(". ")[2]) for f in one.findings
             if f.key.endswith(".lot")] == [
-        (Level.CARE, "Taken knowingly by A. Demo: kept to a plane of its own.")]
+        (Level.CARE, "The two lots were taken knowingly by A. Demo, who wrote of "
+                      "coil 2 of the order, tag R-2: kept to a plane of its own.")]
     untagged = receive(plan(with_arrived(job, new_arrival(job, 2))))[0]
     assert untagged.name == "coil 1 of the order"
     assert not untagged.arrival.is_tagged

@@ -224,8 +224,12 @@ def _lot(case: Inspection) -> None:
     if others:
         name = coil_name(_coil_number(case.plan, others[0]), dataclasses.replace(others[0], lot=""))
         by = _lots_decided(case, others[0])
+        # Said of another coil it is not to be read as the reason of this one.
+        whose = "" if by is None or by == case.arrival else (
+            f" of {coil_name(_coil_number(case.plan, by), dataclasses.replace(by, lot=''))}")
         taken = "" if by is None else (
-            f" Taken knowingly by {by.decided_by}: {by.reason.rstrip('.')}.")
+            f" The two lots were taken knowingly by {by.decided_by}, who wrote{whose}: "
+            f"{by.reason.rstrip('.')}.")
         case.find(
             Level.STOP if by is None else Level.CARE, "lot",
             f"Its production lot is {own}; that of {name}: {others[0].lot.strip()}.{taken}",
