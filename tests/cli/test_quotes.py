@@ -165,8 +165,8 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     assert said.code == 1
     assert said.out.splitlines()[:2] == [
         "Heron Lane barn: 1 coil on HOLD: ORDERED Mar 4, 2027, revision A",
-        "HOLD  Receiving: coil 1 of the order, tag R-1, lot L-7. Say there whether each is "
-        "refused, sent back or taken knowingly."]
+        "HOLD  Receiving: coil 1 of the order, tag R-1, lot L-7 (Seen on it: wet or stained). "
+        "Say there whether each is refused, sent back or taken knowingly."]
     # Nor is it kept back that two lots meet on a plane, whatever was decided on them.
     two = with_arrived(job, arrival(coil=1), arrival(coil=1, tag="R-2", lot="L-8"))
     (met,) = [line for line in run("check", str(Store(run.home).create(two))).out.splitlines()
