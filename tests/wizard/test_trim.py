@@ -289,6 +289,14 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
         await settle(pilot)
         assert "Cap  (sure)" in screen_text(app)
         assert session.plan.ready
+        await pilot.press("f3", "down", "down", "down")
+        await settle(pilot)
+        assert not session.plan.ready
+        # The usual width was what it guessed: one that is typed makes it sure.
+        await pilot.press(*"11 in")
+        await settle(pilot)
+        assert "Cap  (sure)" in screen_text(app)
+        assert session.plan.ready
         await pilot.press("f3", "escape", "ctrl+z")
         await settle(pilot)
         assert session.plan.ready

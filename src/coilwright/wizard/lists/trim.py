@@ -202,6 +202,13 @@ def _usual_width(job: Job, index: int) -> tuple[Job, str]:
     return PIECES.replace(job, index, piece), said
 
 
+def _width_typed(opened: JobRows, job: Job, index: int) -> Job:
+    """A piece is sure once another flat width was typed: the usual one was what it guessed."""
+    before = PIECES.row(opened.session.job, index).flat_width
+    now = PIECES.row(job, index).flat_width
+    return job if now in (None, before) else PIECES.with_standing(job, index, Standing.SURE)
+
+
 def _all_from(made_from: TrimFrom) -> Callable[[JobRows, Line | None], Outcome]:
     """What cuts every piece from one metal."""
     def do(opened: JobRows, line: Line | None) -> Outcome:
@@ -276,6 +283,7 @@ TRIM: RowForm[TrimPiece] = RowForm(
     heading=lambda _shown, _all: " Pieces ",
     bars=((("add", "edges"), ("copy", "delete", "turn")), (("sheets", "panels", "others"),)),
     guessed=_usual_width,
+    taken=_width_typed,
     tallest=9,
     below=_nests,
     below_title="Blanks, row by row",
