@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import dataclasses
 import datetime
 import io
 import json
@@ -152,6 +153,12 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     assert "--page goes with --sent" in run("changes", path, "--page").refused()
     assert "sent were: A." in run("changes", path, "--sent", "B").refused()
     assert "goes with --sent" in run("changes", path, "--file").refused()
+    one = dataclasses.replace(sent, number="D-1050", sheet="to another")
+    two = dataclasses.replace(job, life=dataclasses.replace(job.life, sent=(sent, one)))
+    both = str(Store(run.home).create(two))
+    assert run("changes", both, "--sent", "a").out == "to another"
+    assert run("changes", both, "--sent", "d-1041 a").out == sent.sheet
+    assert "sent were: D-1041-A, D-1050-A." in run("changes", both, "--sent", "B").refused()
     assert "ORDERED Mar 4, 2027" in run("jobs").out
     # A price is on no order: no revision, whether the file says how far the job is or not.
     Store(run.home).save(Path(as_sent), give(job, "coils.price", 2.4), "")

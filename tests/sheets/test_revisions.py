@@ -18,6 +18,7 @@ from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.job import Acceptance, Job
 from coilwright.job.life import MOST_PAGE, Confirmed, OrderState, pack
 from coilwright.job.sending import CannotStep, next_revision, stepped, stepped_back, to_send
+from coilwright.job.sent_names import sent_called, sent_names, step_notes
 from coilwright.plan import plan
 from coilwright.plan.life import answer_changes
 from coilwright.plan.quotes.award import award
@@ -420,6 +421,18 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     # What another supplier had is not theirs to read, nor that there was one.
     sheet = again.life.sent[-1].sheet
     assert not [word for word in ("Birch", "D-1041", "Replaces", "cancel", "Ann") if word in sheet]
+    # Both have a revision A: it is the latest, and by its number any one.
+    assert sent_names(again) == ("D-1041-A", "D-1041-B", "D-1050-A")
+    for name, at in (("a", 2), ("D-1041-A", 0), ("d-1041  a", 0), ("D-1050 A", 2), ("B", 1)):
+        assert sent_called(again, name) is again.life.sent[at]
+    assert sent_called(again, "D-1050-B") is None
+    assert baseline_words(plan(again)) == (
+        "Held to revision A of order D-1050, sent Mar 8, 2027.")
+    listed = flat(render("changes", plan(again), "text", 100))
+    for line in ("revision A of order D-1041 to Birch (invented)", "revision A of order D-1050 to "
+                 "Tern Hill (invented)", "Since revision A of order D-1050, sent Mar 8, 2027"):
+        assert line in listed
+    assert step_notes(moved)[-2] == moved.life.steps[-2].note, "one number needs no telling apart"
     # Back again it is the old order, with its number and the next of its revisions.
     back = award(plan(dataclasses.replace(again, quotes=dataclasses.replace(
         again.quotes, received=(*again.quotes.received, all_in("Birch (invented)", "180/cwt")),

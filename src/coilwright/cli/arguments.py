@@ -144,7 +144,8 @@ def _parser() -> _Parser:
     one = command("changes", changes, "say what changed since a job's order was sent")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--sent", metavar="REVISION",
-                     help="print the order as it was sent, by its revision: A, B …")
+                     help="print the order as it was sent, by its revision, A, B …, or "
+                          "by number and revision: 2041-A")
     what = one.add_mutually_exclusive_group()
     what.add_argument("--page", action="store_true",
                       help="with --sent: the page to print (HTML), instead of the text")

@@ -55,6 +55,7 @@ def changes(given: argparse.Namespace) -> int:
     """Print how far the order is, and what is not as it was sent last; or what was sent."""
     from coilwright.cli.commands import text_width
     from coilwright.cli.finding import find_job
+    from coilwright.job.sent_names import sent_called, sent_names
     from coilwright.plan import plan
     from coilwright.sheets import render
 
@@ -65,10 +66,9 @@ def changes(given: argparse.Namespace) -> int:
                 raise Problem(f"--{name} goes with --sent: say which revision, such as --sent A.")
         print(render("changes", plan(job), "text", text_width()), end="")
         return 0
-    wanted = given.sent.strip().upper()
-    one = next((one for one in job.life.sent if one.revision == wanted), None)
+    one = sent_called(job, given.sent)
     if one is None:
-        there = ", ".join(sent.revision for sent in job.life.sent) or "none yet"
+        there = ", ".join(sent_names(job)) or "none yet"
         raise Problem(f"revision “{given.sent[:20]}” was not sent; sent were: {there}.")
     if given.to is not None:
         from coilwright.sheets.saving import save_sent

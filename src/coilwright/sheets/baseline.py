@@ -10,6 +10,7 @@ import dataclasses
 
 from coilwright.job.life import Sent
 from coilwright.job.sending import still_out
+from coilwright.job.sent_names import sent_words
 from coilwright.plan.result import Plan
 from coilwright.sheets.revision import plan_sent
 from coilwright.sheets.told import tells_otherwise
@@ -40,11 +41,11 @@ def baseline_words(plan: Plan) -> str:
     if last is None:
         return ""
     if _on_file(plan, last) is None:
-        return (f"Revision {last.revision} as it was sent is not on file: held to the order as it "
-                "is now.")
+        which = sent_words(plan.job, last).replace("revision", "Revision", 1)
+        return f"{which} as it was sent is not on file: held to the order as it is now."
     since = ("; changes since are not with the supplier" if tells_otherwise(plan) else "")
     gone = ", which does not stand any more" if still_out(plan.job) else ""
-    return f"Held to revision {last.revision}, sent {show_date(last.date)}{gone}{since}."
+    return f"Held to {sent_words(plan.job, last)}, sent {show_date(last.date)}{gone}{since}."
 
 
 def is_on_file(plan: Plan) -> bool:

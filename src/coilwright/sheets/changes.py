@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coilwright.job.confirming import confirmation_words
 from coilwright.job.sending import latest_to, still_out_words
+from coilwright.job.sent_names import sent_words, step_notes
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, Sheet, heading, paragraph, stacked, strong, table
@@ -35,8 +36,8 @@ def _steps(plan: Plan) -> tuple[Block, ...]:
     life = plan.job.life
     if not life.steps:
         return (paragraph("Nothing was sent yet, so nothing changed since."),)
-    rows = [(show_date(one.date), f"back to {one.state}" if one.back else one.state.value, one.note)
-            for one in life.steps]
+    rows = [(show_date(one.date), f"back to {one.state}" if one.back else one.state.value, note)
+            for one, note in zip(life.steps, step_notes(plan.job), strict=True)]
     return (heading(2, "Step by step"), table(("day", "step", "note"), rows))
 
 
@@ -48,7 +49,7 @@ def _since(plan: Plan) -> tuple[Block, ...]:
     if found is None:
         return ()
     against = found.against
-    title = f"Since revision {against.revision}, sent {show_date(against.date)}"
+    title = f"Since {sent_words(plan.job, against)}, sent {show_date(against.date)}"
     if found.is_empty:
         return stacked(heading(2, title), paragraph("Nothing changed."), _by_last(plan, made))
     return stacked(

@@ -28,6 +28,7 @@ from coilwright.job.sending import (
     still_out,
     still_out_words,
 )
+from coilwright.job.sent_names import sent_words, step_notes
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
 from coilwright.sheets.saving import save_sent
@@ -165,14 +166,15 @@ class LifeScreen(Modal[str]):
         if plan.job.life.steps:
             rows("Step by step", [
                 (show_date(one.date), f"{'back to ' if one.back else ''}{one.state}"
-                 + (f": {one.note}" if one.note else "")) for one in plan.job.life.steps])
+                 + (f": {note}" if note else ""))
+                for one, note in zip(plan.job.life.steps, step_notes(plan.job), strict=True)])
         else:
             parts.append(Content(_WAY))
         if self._unread:
             parts.append(plain(self._unread))
         found = self._found
         if found is not None:
-            since = (f"since revision {found.against.revision}, sent "
+            since = (f"since {sent_words(plan.job, found.against)}, sent "
                      f"{show_date(found.against.date)}")
             if found.is_empty:
                 parts.append(plain(f"Nothing changed {since}."))
