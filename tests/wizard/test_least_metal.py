@@ -15,6 +15,8 @@ from textual.widgets import Input, Static
 import coilwright.plan
 from coilwright.job.edit import give
 from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState
+from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
 from coilwright.plan import Plan, plan, replan
@@ -371,9 +373,10 @@ class TestAfterTheRun:
             "D goes into stock with 7 ft"]
 
     def test_which_of_two_arrivals_was_run_is_asked_first(self, store: Store) -> None:
+        knowingly = {"decision": Decision.TAKEN, "decided_by": "A. Reed", "reason": "two lots"}
         done = plan(with_arrived(
-            small_gable(), arrival(coil=1, lot="L-44"),
-            arrival(tag="R-2", coil=1, lot="L-45", length=1400.0 * 12)))
+            small_gable(), arrival(coil=1, lot="L-44", **knowingly),
+            arrival(tag="R-2", coil=1, lot="L-45", length=1400.0 * 12, **knowingly)))
         book = book_of(store)
         run = RunDone(book, done)
         pick, length = run.asked
@@ -387,6 +390,40 @@ class TestAfterTheRun:
         assert run.do("put_back").changed
         (coil,) = book.stock.coils
         assert (coil.tag, coil.lot, coil.length) == ("R-2", "L-45", 444.0)
+
+    def test_what_has_not_come_or_is_on_hold_goes_into_no_stock(self, store: Store) -> None:
+        job = give(small_gable(), "coils.supplier_heaviest", 850.0)
+        assert len(plan(job).coils) == 3
+        book = book_of(store)
+        assert len(RunDone(book, plan(job)).asked) == 3, "nothing is entered in Receiving"
+        assert not any("Receiving" in line for line in RunDone(book, plan(job)).about(100))
+        sent = dataclasses.replace(job, life=Life(steps=(LifeStep(
+            state=OrderState.ORDERED, date=datetime.date(2027, 4, 9)),)))
+        assert len(RunDone(book, plan(sent)).asked) == 3
+        assert any(line.startswith("Nothing of the order is entered in Receiving")
+                   for line in RunDone(book, plan(sent)).about(100))
+        came = with_arrived(sent, Arrival(tag="R-1", coil=1),
+                            Arrival(tag="R-2", coil=2, faults=(Fault.RUST,)))
+        run = RunDone(book, plan(came))
+        assert [asked.answer.label for asked in run.asked] == ["coil 1 of the order"]
+        held, gone = (line for line in run.about(100) if "of the order" in line)
+        assert held.startswith("Coil 2 of the order, tag R-2")
+        assert "ON HOLD in Receiving" in held
+        assert gone.startswith("Coil 3 of the order: not come, by Receiving")
+        # Taken knowingly, by name and with a reason, it is run.
+        taken = dataclasses.replace(came.arrived[1], decision=Decision.TAKEN, decided_by="A. Reed",
+                                    reason="rust on the outer wrap alone")
+        assert len(RunDone(book, plan(with_arrived(sent, came.arrived[0], taken))).asked) == 2
+        # What went to stock before is asked all the same, so that it can be put right.
+        before = dataclasses.replace(came, put_in_stock={"coil.3": "R-3"})
+        assert len(RunDone(book, plan(before)).asked) == 2
+        # Of two that came for one coil the held one was not run: nothing is picked.
+        both = with_arrived(sent, *came.arrived, Arrival(tag="R-4", coil=2))
+        run = RunDone(book, plan(both))
+        assert len(run.asked) == 2
+        run.texts[run.asked[1].answer.key] = "20 ft"
+        assert run.do("put_back").changed
+        assert [coil.tag for coil in book.stock.coils] == ["R-4"]
 
     def test_left_on_paper_is_of_the_lists_on_the_run_sheet(self, store: Store) -> None:
         job = send(quoted_barn(), datetime.date(2027, 3, 4))

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from coilwright.calc.receiving.measures import READ_TO
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
+from coilwright.plan.coils.run import RunCoil
 from coilwright.plan.receiving.receive import arrival_of
+from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.result import Plan, StockCoil
 from coilwright.values.keys import Key, row_key
 
@@ -92,6 +94,20 @@ def arrivals_of(plan: Plan, number: int) -> tuple[Arrival, ...]:
 def single_arrival(arrivals: tuple[Arrival, ...]) -> Arrival | None:
     """The arrival where there is exactly one; else None."""
     return arrivals[0] if len(arrivals) == 1 else None
+
+
+def may_be_run(coil: RunCoil, arrived: Sequence[ArrivalReport]) -> RunCoil | None:
+    """A coil of the run with those alone that may be run of what came for it; None where none may.
+
+    What is on hold is not run. arrived: all that came of the order, what was refused too: while
+    that is nothing, or of one of them nobody said which it is, the coil is taken as it is.
+    """
+    if coil.on_hand is not None or not arrived:
+        return coil
+    if coil.came:
+        free = tuple(one for one in coil.came if one.verdict is not Verdict.HOLD)
+        return dataclasses.replace(coil, came=free) if free else None
+    return coil if any(one.coil is None and not one.arrival.is_gone for one in arrived) else None
 
 
 def leftovers(plan: Plan, stock: Stock) -> tuple[CoilOnHand, ...]:

@@ -15,6 +15,7 @@ from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import (
     lists_cut,
+    may_be_run,
     run_through,
 )
 from coilwright.plan.coils.run import RunCoil, run_of
@@ -28,7 +29,14 @@ from coilwright.units import Kind, System
 from coilwright.values.keys import row_key
 from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.lists.form import Action, Asked, EntryView, Measure, Outcome
-from coilwright.wizard.lists.run_words import on_paper, paper_words, short_name, twice_lines
+from coilwright.wizard.lists.run_words import (
+    nothing_came,
+    on_paper,
+    out_lines,
+    paper_words,
+    short_name,
+    twice_lines,
+)
 from coilwright.wizard.lists.stock_book import StockBook
 from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import capitalized
@@ -148,7 +156,12 @@ class RunDone:
         self._before = self.put
         """The same, before the last that was put back here."""
         lists = lists_cut(plan)
-        self.coils = run_of(lists, receive(plan), plan).coils
+        arrived = receive(plan)
+        ran = [(coil, may_be_run(coil, arrived)) for coil in run_of(lists, arrived, plan).coils]
+        # What went to stock before is asked all the same, so that it can be put right.
+        self.coils = tuple(one or coil for coil, one in ran if one or coil.key in self.put)
+        self.out = tuple(coil for coil, one in ran if one is None and coil.key not in self.put)
+        """Coils of the order that nothing can be left of: not come, or on hold."""
         self._lists_now = lists is not plan and tells_otherwise(lists)
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}
@@ -196,7 +209,7 @@ class RunDone:
     @property
     def is_all_back(self) -> bool:
         """Whether every coil was put back: there is nothing left to measure."""
-        return all(self._is_back(coil.key) for coil in self.coils)
+        return not self.out and all(self._is_back(coil.key) for coil in self.coils)
 
     def back_words(self) -> list[str]:
         """What was put back already, a coil each, with what is in stock of it."""
@@ -265,8 +278,10 @@ class RunDone:
         return found
 
     def came(self) -> dict[int, Arrival]:
-        """The same, as they arrived."""
-        return {number: one.arrival for number, one in self._picked().items()}
+        """The coils that were run, as they arrived: picked, or the only ones that may be run."""
+        only = {coil.order_number: coil.came[0].arrival for coil in self.coils
+                if coil.order_number is not None and len(coil.came) == 1}
+        return only | {number: one.arrival for number, one in self._picked().items()}
 
     def _unsaid(self) -> str:
         """The measured coils of which nobody said yet which of those that came they are."""
@@ -298,6 +313,10 @@ class RunDone:
         lines += [f"{escape_controls(capitalized(one.name))}. {paper_words(coil, one, self.plan)}"
                   for coil in self.coils
                   if (one := self._picked().get(coil.order_number or 0)) is not None]
+        lines += out_lines(self.out)
+        if any(coil.on_hand is None for coil in self.coils) and (
+                said := nothing_came(self.plan.job)):
+            lines.append(said)
         if unsaid := self._unsaid():
             lines.append(f"Say first which coil was run: {unsaid}.")
         if self.held_to:

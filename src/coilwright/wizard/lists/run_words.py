@@ -5,8 +5,11 @@ No screens here.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from typing import assert_never
 
+from coilwright.job.job import Job
+from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import arrivals_of, leftover_tag, single_arrival
@@ -15,6 +18,7 @@ from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
 from coilwright.wizard.literal import escape_controls
+from coilwright.words.counting import capitalized
 
 
 def twice_lines(
@@ -28,6 +32,30 @@ def twice_lines(
             if measured.get(f"coil.{coil.number}", 0.0) and f"coil.{coil.number}" not in ours]
     there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
     return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
+
+
+def out_lines(out: Sequence[RunCoil]) -> list[str]:
+    """Why nothing is asked of these coils: on hold in Receiving, or not there."""
+    held = [coil.title for coil in out if coil.came]
+    gone = [coil.title for coil in out if not coil.came]
+    return [f"{escape_controls(capitalized('; '.join(names)))}: {why}."
+            for names, why in (
+                (held, "ON HOLD in Receiving, so nothing of it goes to stock before that is "
+                       "settled"),
+                (gone, "not come, by Receiving, so nothing of it goes to stock")) if names]
+
+
+def nothing_came(job: Job) -> str:
+    """That nothing of an order that was sent is entered in Receiving; empty for any other."""
+    match job.life.state:
+        case OrderState.ORDERED | OrderState.DELIVERED | OrderState.RUN:
+            return "" if job.arrived else (
+                "Nothing of the order is entered in Receiving: a coil that has not come has "
+                "nothing to put back.")
+        case OrderState.DRAFT | OrderState.OUT:
+            return ""
+        case _:
+            assert_never(job.life.state)
 
 
 def short_name(coil: RunCoil) -> str:

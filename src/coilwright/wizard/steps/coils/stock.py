@@ -122,6 +122,7 @@ class StockController:
         from coilwright.sheets.baseline import baseline, baseline_words
         from coilwright.wizard.lists.entry import entry_screen
         from coilwright.wizard.lists.run_done import RunDone
+        from coilwright.wizard.lists.run_words import out_lines
 
         now = self._context.session.plan
         plan = baseline(now)
@@ -129,6 +130,10 @@ class StockController:
             self._context.say("There is nothing to run yet: the plan has no coils.")
         elif (book := self._book("Coils on hand", 12)) is not None:
             run = RunDone(book, plan, baseline_words(now), self._keep_put)
+            if not run.coils:
+                self._context.say(f"Nothing to put back. {' '.join(out_lines(run.out))}",
+                                  timeout=10)
+                return
             if once and run.is_all_back:
                 day = self._context.session.job.put_back_on
                 on = f", on {show_date(day)}" if day is not None else ""
