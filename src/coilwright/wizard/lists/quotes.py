@@ -221,7 +221,7 @@ def _below(session: Session, width: int) -> list[str]:
 
 
 def _anew(job: Job, found: Comparison) -> Iterator[str]:
-    """What the awarded quote gives otherwise by now, as it or the job was changed, and how the order
+    """What the awarded quote gives otherwise by now, for it or the job changed, and how the order
     takes it in."""
     for report in found.quotes:
         if changed := since_award(job, report):
