@@ -18,6 +18,7 @@ from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
 from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
+from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL
 from coilwright.plan.quotes.compare import compare
@@ -127,6 +128,8 @@ def award_sent(job: Job) -> str:
     last, quote = job.life.latest, job.quotes.awarded
     if job.life.state is not OrderState.ORDERED or last is None or quote is None:
         return ""
+    if last.supplier.strip() and plain_name(last.supplier) != plain_name(quote.supplier):
+        return ""  # what went out is another's: this one has nothing to work by
     confirmed = f", confirmed {show_date(last.confirmed.date)}" if last.confirmed else ""
     return (f"Nothing was done: by the quote of {' '.join(quote.supplier.split())} the order went "
             f"out, revision {last.revision} of {show_date(last.date)}{confirmed}, and its supplier "
