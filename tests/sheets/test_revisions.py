@@ -21,7 +21,7 @@ from coilwright.job.sending import CannotStep, next_revision, stepped, stepped_b
 from coilwright.job.sent_names import sent_called, sent_names, step_notes
 from coilwright.plan import plan
 from coilwright.plan.life import answer_changes
-from coilwright.plan.quotes.award import award
+from coilwright.plan.quotes.award import award, award_sent
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.sheets.baseline import baseline_words
@@ -388,6 +388,8 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     step_back: bool
 ) -> None:
     job = send(send(barn(all_in("Tern Hill (invented)", "190/cwt")), DAY), LATER)
+    bought = dataclasses.replace(job, quotes=dataclasses.replace(job.quotes, received=(
+        *job.quotes.received, all_in("Birch (invented)", "180/cwt", awarded=True))))
     if step_back:
         job = stepped_back(job, LATER)
     moved = award(plan(job), 1)
@@ -403,6 +405,9 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     assert words in flat(render("changes", made, "text"))
     assert changes_since(made) is None
     assert "revision A" in order_sheet(made).title
+    if not step_back:
+        assert award_sent(moved) == "", "nothing went to the one it is awarded to now"
+        assert "by the quote of Birch (invented) the order went out" in award_sent(bought)
     with pytest.raises(CannotStep, match="no number"):
         send(moved, LATER)
     told = dataclasses.replace(moved, accepted={said.key: Acceptance(
@@ -413,6 +418,14 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     told = dataclasses.replace(told, order=dataclasses.replace(told.order, number="D-1050"))
     with pytest.raises(CannotStep, match="1 stop"):
         send(dataclasses.replace(told, accepted={}), LATER)
+    held = plan(dataclasses.replace(told, order=dataclasses.replace(told.order, buyer="")))
+    assert state_of(held) == (
+        "DRAFT, 1 to settle, AWARDED to Tern Hill (invented)" if step_back else
+        "MOVED, 1 to settle before revision A to Tern Hill (invented): ORDERED Mar 8, 2027, "
+        "revision B")
+    for made in (held, plan(told)):
+        assert "cancel it" not in flat(render("changes", made, "text"))
+        assert "stands with" not in state_of(made)
     if not step_back:
         assert state_of(plan(told)).startswith("MOVED, send revision A to Tern Hill (invented): OR")
     again = send(told, LATER)

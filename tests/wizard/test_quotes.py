@@ -196,10 +196,16 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
         "back.")
     # The award of an order that was sent is moved, or taken off, by a key that was asked.
     moved = rows.session.job
+    (one,) = moved.life.sent
+    rows.change(dataclasses.replace(moved, life=dataclasses.replace(
+        moved.life, sent=(dataclasses.replace(one, supplier="Alder  (invented)"),))), "theirs")
+    theirs = rows.session.job
     for line in (second, first):
         assert "revision A of Mar 4, 2027, and its supplier works by it. w once more does it." in (
             rows.do("award", line).say)
-        assert rows.session.job is moved
+        assert rows.session.job is theirs
+    # Where it went to another, this one has nothing to work by: it is taken off unasked.
+    rows.change(moved, "Birch's")
     said = rows.do("award", first).say
     assert rows.session.job.order == sent.order
     assert said.endswith("Birch (invented) has revision A of Mar 4, 2027 and works by it until you "

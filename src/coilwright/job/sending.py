@@ -278,6 +278,25 @@ def moved_from(job: Job) -> Sent | None:
     return last if had and has and had != has else None
 
 
+STANDS_ELSEWHERE = "order.stands_elsewhere"
+"""The finding that an order stands with another supplier than it goes to now."""
+
+
+def stands_of(job: Job) -> str:
+    """What that finding is of, for whoever takes it on: who has which order, and who is to."""
+    one = moved_from(job)
+    if one is None:
+        return ""
+    had, has = (" ".join(name.split()) for name in (one.supplier, job.order.supplier))
+    return f"{had}, {one.number}, {one.revision}, {has}"
+
+
+def stands_elsewhere(job: Job) -> Sent | None:
+    """What stands with another supplier, until somebody says by name that it is cancelled there."""
+    said = job.accepted.get(STANDS_ELSEWHERE)
+    return None if said is not None and said.of == stands_of(job) else moved_from(job)
+
+
 def stands_words(job: Job) -> str:
     """Which revision stands with another supplier, and what to do first, in a sentence; empty
     where none does."""
@@ -292,9 +311,9 @@ def stands_words(job: Job) -> str:
 
 def still_out_words(job: Job) -> str:
     """Who has which revision that does not stand, or stands with another supplier than the order
-    goes to, and what to do, in sentences; empty for none."""
-    if moved := stands_words(job):
-        return moved
+    goes to, and what to do, in sentences; empty for none, and once it is cancelled there."""
+    if moved_from(job) is not None:
+        return stands_words(job) if stands_elsewhere(job) is not None else ""
     one = still_out(job)
     if one is None:
         return ""

@@ -23,6 +23,7 @@ from coilwright.job.sending import (
     latest_requests,
     moved_from,
     next_revision,
+    stands_elsewhere,
     still_out,
 )
 from coilwright.plan.ready import PRACTICE_STATE, Readiness
@@ -67,7 +68,7 @@ def state_words(
     gone, moved = still_out(job), moved_from(job)
     back = "" if gone is None else f", revision {gone.revision} does not stand"
     if moved is not None:
-        back = f", {_stands(moved)}"
+        back = f", {_stands(moved)}" if stands_elsewhere(job) is not None else ""
     # What there is to do comes first, for the end is cut where there is little room.
     held = ", ".join(filter(None, (
         f"{counted(on_hold, 'coil')} on HOLD" if on_hold else "", came)))
@@ -105,10 +106,13 @@ def _revise(job: Job, readiness: Readiness) -> str:
     """That the supplier is to be told, and what must be settled before they can be; or that the
     order went to another one, which is sure to be told once somebody says so by name."""
     revision = f"revision {next_revision(job)}"
-    if (moved := moved_from(job)) is not None:
+    if moved_from(job) is not None:
+        held, to = readiness.held_by or "nothing to order", f"{revision} to {job.order.supplier}"
         if readiness.ready:
-            return f"MOVED, send revision {next_revision(job)} to {job.order.supplier.strip()}"
-        return f"MOVED, {_stands(moved)}, {readiness.held_by or 'nothing to order'}"
+            return f"MOVED, send {to.strip()}"
+        if (stands := stands_elsewhere(job)) is not None:
+            return f"MOVED, {_stands(stands)}, {held}"
+        return f"MOVED, {held} before {to.strip()}"
     if readiness.ready:
         return f"CHANGED, send {revision}"
     return f"CHANGED, {readiness.held_by or 'nothing to order'} before {revision}"

@@ -18,11 +18,13 @@ from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
 from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
+from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import (
+    film_comes,
     freight_words,
     replies,
     skids_are_charged,
@@ -126,6 +128,8 @@ def award_sent(job: Job) -> str:
     last, quote = job.life.latest, job.quotes.awarded
     if job.life.state is not OrderState.ORDERED or last is None or quote is None:
         return ""
+    if last.supplier.strip() and plain_name(last.supplier) != plain_name(quote.supplier):
+        return ""  # what went out is another's: this one has nothing to work by
     confirmed = f", confirmed {show_date(last.confirmed.date)}" if last.confirmed else ""
     return (f"Nothing was done: by the quote of {' '.join(quote.supplier.split())} the order went "
             f"out, revision {last.revision} of {show_date(last.date)}{confirmed}, and its supplier "
@@ -201,14 +205,16 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     heaviest = quote.heaviest
     if made is not None and (quote.coil_masses or quote.coil_lengths):
         heaviest = _largest_size(quote, made)
-    # Coils that are wanted bare stay so, whatever a skid would cost.
+    # Coils that are wanted bare stay so, whatever a skid or film would cost.
     skid = skids_are_charged(quote) and job.coils.skid is not YesNo.NO
+    film = film_comes(quote) and job.metal.may_be_painted and job.metal.film is not YesNo.NO
     said: tuple[tuple[AnswerKey, Value | None], ...] = (
         (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
         (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
         (CoilsKey.SUPPLIER_HEAVIEST, heaviest), (CoilsKey.MINIMUM_ORDER, quote.minimum),
         (CoilsKey.INSIDE_DIAMETER, quote.inside_diameter),
         (CoilsKey.SKID, YesNo.YES if skid else None),
+        (MetalKey.FILM, YesNo.YES if film else None),
         (CoilsKey.PRICE, _price(report, job.currency)),
         (MetalKey.COATING, quote.coating), (MetalKey.THICKNESS, quote.thickness),
         (MetalKey.THICKNESS_IS, quote.thickness_is), (MetalKey.FINISH, quote.finish),

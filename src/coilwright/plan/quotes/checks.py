@@ -8,7 +8,14 @@ from coilwright.calc import sources
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
-from coilwright.job.sending import moved_from, next_revision, stands_words, still_out
+from coilwright.job.sending import (
+    STANDS_ELSEWHERE,
+    moved_from,
+    next_revision,
+    stands_of,
+    stands_words,
+    still_out,
+)
 from coilwright.plan.purchases import BuyLine, BuyWhat
 from coilwright.plan.view import View, acceptable, care
 from coilwright.units import show_date
@@ -62,10 +69,9 @@ def missing_from(job: Job, quote: Quote, buy: Iterable[BuyLine]) -> Iterator[str
 def check_sent(view: View) -> Iterator[Finding]:
     """What a supplier has in hand that does not stand, or that another is to make now."""
     if (one := moved_from(view.job)) is not None:
-        had, has = (" ".join(name.split()) for name in (one.supplier, view.job.order.supplier))
+        had = " ".join(one.supplier.split())
         yield acceptable(
-            "order.stands_elsewhere", f"{had}, {one.number}, {one.revision}, {has}",
-            stands_words(view.job),
+            STANDS_ELSEWHERE, stands_of(view.job), stands_words(view.job),
             f"{had} makes and ships what was sent, and charges it: the metal is bought twice.",
             f"Cancel it and have {had} write back that it is. Where they are one supplier under "
             "two names, write the name that it was sent to.",
