@@ -52,7 +52,8 @@ class Question:
     has confirmed), settled, or waived. said: the reply so far, as it was typed or as the answer
     shows it. waits: the order waits for the answer it fills. waived: why it was waived, also where
     the waiver no longer stands. lapsed: what was replied or waived was for other answers: which.
-    quoted: what each quote replies to it; where nothing else was said, that is said, not settled.
+    quoted: what each quote replies to it, where one is awarded that one alone; where nothing else
+    was said, that is said, not settled.
 
     reply: what would settle it as it stands: what was said, else what all quotes that say anything
     say alike. Empty where there is none. note: the words behind the answer that was said, part of
@@ -98,7 +99,9 @@ def called_for(
     then what is settled; within these in the order of the file of words. holding: only those that
     an order is held for until they are settled. idle: those that ask nothing of what is ordered.
     """
-    quoted = quoted_replies(job.quotes.received, job.units)
+    # Once one is awarded, what the others reply is of coils that do not come.
+    awarded = job.quotes.awarded
+    quoted = quoted_replies(job.quotes.received if awarded is None else (awarded,), job.units)
     by_award = settled_by_award(job)
     found = [
         _question(job, said, said.answer in waiting, quoted.get(said.key, ()),

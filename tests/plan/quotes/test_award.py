@@ -341,6 +341,23 @@ def test_what_an_awarded_quote_says_is_not_asked_once_more() -> None:
     assert state(withdrawn(told), "price_basis") is Status.GUESS
 
 
+@pytest.mark.parametrize("amount", [0, 60])
+def test_film_in_an_awarded_quote_is_not_asked_once_more(amount: int) -> None:
+    said = dataclasses.replace(QUOTE, film=Rate(Decimal(amount), "lump"))
+    unsaid = give(barn(said, QUOTE), "metal.film", None)
+
+    def film(of: Job) -> Status:
+        return next(one.status for one in plan(of).questions if one.key == "supplier.film")
+
+    assert film(unsaid) is Status.OPEN
+    given = award(plan(unsaid), 1)
+    assert (given.metal.film, film(given)) == (YesNo.YES, Status.SETTLED)
+    assert film(award(plan(unsaid), 2)) is Status.OPEN, "it says nothing of film"
+    assert film(withdrawn(given)) is Status.OPEN
+    bare = give(unsaid, "metal.film", YesNo.NO)
+    assert award(plan(bare), 1).metal.film is YesNo.NO, "nobody wants it"
+
+
 def test_skids_that_are_charged_come_with_the_coils_but_where_they_are_wanted_bare() -> None:
     said = dataclasses.replace(QUOTE, skid=Rate(Decimal(25), "coil"))
     nothing = dataclasses.replace(QUOTE, skid=Rate(Decimal(0), "coil"))

@@ -70,5 +70,10 @@ def test_a_reply_in_a_quote_stands_at_its_question_and_is_settled_by_the_award()
     said = {"supplier.one_lot": Asked(text="one lot, J. at Birch", settled=True)}
     own = question(dataclasses.replace(bare, questions=said), "supplier.one_lot")
     assert (own.status, own.said) == (Status.SETTLED, "one lot, J. at Birch")
+    # Given to one that says nothing of it, another's reply is none: its coils do not come.
+    silent = award(plan(dataclasses.replace(barn(birch, all_in("Fern", "1.80/lb")), questions={})),
+                   2)
+    lot = question(silent, "supplier.one_lot")
+    assert (lot.status, lot.reply, lot.quoted) == (Status.OPEN, "", ())
     settled = question(award(plan(bare), 1), "supplier.one_lot")
     assert (settled.status, settled.said) == (Status.SETTLED, "Yes, one lot. (quote of Birch)")

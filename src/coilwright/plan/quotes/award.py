@@ -24,6 +24,7 @@ from coilwright.plan.quotes.awarded_for import OF_THE_METAL
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import (
+    film_comes,
     freight_words,
     replies,
     skids_are_charged,
@@ -204,14 +205,16 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     heaviest = quote.heaviest
     if made is not None and (quote.coil_masses or quote.coil_lengths):
         heaviest = _largest_size(quote, made)
-    # Coils that are wanted bare stay so, whatever a skid would cost.
+    # Coils that are wanted bare stay so, whatever a skid or film would cost.
     skid = skids_are_charged(quote) and job.coils.skid is not YesNo.NO
+    film = film_comes(quote) and job.metal.may_be_painted and job.metal.film is not YesNo.NO
     said: tuple[tuple[AnswerKey, Value | None], ...] = (
         (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
         (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
         (CoilsKey.SUPPLIER_HEAVIEST, heaviest), (CoilsKey.MINIMUM_ORDER, quote.minimum),
         (CoilsKey.INSIDE_DIAMETER, quote.inside_diameter),
         (CoilsKey.SKID, YesNo.YES if skid else None),
+        (MetalKey.FILM, YesNo.YES if film else None),
         (CoilsKey.PRICE, _price(report, job.currency)),
         (MetalKey.COATING, quote.coating), (MetalKey.THICKNESS, quote.thickness),
         (MetalKey.THICKNESS_IS, quote.thickness_is), (MetalKey.FINISH, quote.finish),

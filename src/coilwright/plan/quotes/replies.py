@@ -88,6 +88,8 @@ def _of_answers(quote: Quote, system: System) -> Iterator[tuple[str, str]]:
             yield f"supplier.{key}", show(value, kind, system)
     if skids_are_charged(quote):
         yield "supplier.skid", str(YesNo.YES)
+    if film_comes(quote):
+        yield "supplier.film", str(YesNo.YES)
     for key, pick in (("coating", quote.coating), ("thickness_is", quote.thickness_is)):
         if pick is not None:
             yield f"supplier.{key}", str(pick)
@@ -121,6 +123,11 @@ def skids_are_charged(quote: Quote) -> bool:
     """Whether it charges skids, so that coils come on them; one that charges none may bring none.
     """
     return quote.skid is not None and quote.skid.amount > 0
+
+
+def film_comes(quote: Quote) -> bool:
+    """Whether its coils have film on them: it is charged, or included with no more to pay."""
+    return quote.film is not None
 
 
 def terms_words(quote: Quote, system: System) -> str:
