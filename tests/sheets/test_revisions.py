@@ -21,7 +21,7 @@ from coilwright.job.sending import CannotStep, next_revision, stepped, stepped_b
 from coilwright.job.sent_names import sent_called, sent_names, step_notes
 from coilwright.plan import plan
 from coilwright.plan.life import answer_changes
-from coilwright.plan.quotes.award import award, award_sent
+from coilwright.plan.quotes.award import award, award_sent, withdrawn
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.sheets.baseline import baseline_words
@@ -400,7 +400,11 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     assert (said.what, said.level) == (words, Level.STOP)
     stands = "revision B stands with Birch (invented)"
     assert state_of(made).startswith(
-        f"DRAFT, 1 stop, {stands}" if step_back else f"MOVED, {stands}, 1 stop: ORDERED Mar 8")
+        f"DRAFT, 1 stop, 2 to settle, {stands}" if step_back else
+        f"MOVED, {stands}, 1 stop, 2 to settle: ORDERED Mar 8")
+    assert withdrawn(moved).questions == job.questions, "with the first again they are settled"
+    moved = dataclasses.replace(moved, questions=job.questions)  # it was asked, and says the same
+    made = plan(moved)
     assert moved.order.number == ""
     assert words in flat(render("changes", made, "text"))
     assert changes_since(made) is None

@@ -20,7 +20,7 @@ from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import clear, do_not_know, give
 from coilwright.job.haul import LiftGear
 from coilwright.job.job import Asked, Job
-from coilwright.job.life import OrderState
+from coilwright.job.life import Life, OrderState, Sent
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer
 from coilwright.job.rates import Rate
@@ -30,7 +30,7 @@ from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers, run_through
 from coilwright.plan.coils.run import left_of, run_of
-from coilwright.plan.questions import Status, reply
+from coilwright.plan.questions import Status, reply, waive
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.replies import terms_words
@@ -213,6 +213,32 @@ def test_nothing_of_one_award_is_left_under_the_next() -> None:
     assert withdrawn(two).order == base.order
     agreed = dataclasses.replace(one, order=dataclasses.replace(one.order, terms="net 10"))
     assert withdrawn(agreed).order.terms == "net 10", "what was written since stays"
+
+
+def test_what_one_supplier_replied_is_open_for_the_next_and_settled_on_the_way_back() -> None:
+    first = dataclasses.replace(all_in("Elk Fork (invented)", "190/cwt"), stock_place="Mill Town")
+    second = all_in("Tern Hill (invented)", "195/cwt")
+    one = award(plan(barn(first, second)), 1)
+    slit = one.questions["supplier.slitting"]
+    assert award(plan(one), 2).questions["supplier.slitting"] == slit, "until it is sent"
+    one = dataclasses.replace(one, life=Life(sent=(Sent(
+        revision="A", date=datetime.date(2027, 3, 4), supplier=one.order.supplier, sheet="",
+        job=""),)))
+    one, _ = reply(one, "supplier.slitting", "yes")
+    one = waive(one, "supplier.claims", "known")
+    two = award(plan(one), 2)
+    (now,) = [question for question in plan(two).questions if question.key == "supplier.slitting"]
+    assert (now.status, now.said) == (
+        Status.GUESS, "yes (while the order went to Elk Fork (invented))")
+    kept = {key for key in one.questions if not key.startswith("supplier.")} | {"supplier.claims"}
+    assert len(kept) > 1
+    assert all(two.questions[key] == one.questions[key] for key in kept)
+    # It was the first's: going back there nobody has to ask it once more.
+    again = award(plan(read_model(to_text(two), Job, "there")), 1)
+    assert again.questions == one.questions
+    own, _ = reply(two, "supplier.slitting", "no, but a shop nearby")
+    assert award(plan(own), 1).questions["supplier.slitting"].text == (
+        "no, but a shop nearby (while the order went to Tern Hill (invented))")
 
 
 def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:

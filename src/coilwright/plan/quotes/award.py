@@ -20,6 +20,7 @@ from coilwright.job.quotes import Filled, Quote
 from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
 from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
+from coilwright.plan.quotes.asked_anew import asked_anew, had_by
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
@@ -74,15 +75,17 @@ def award(plan: Plan, number: int) -> Job:
     """The job with the order given to the supplier of a quote; no other is awarded any longer.
 
     number: of the quote, from 1. What the quote says becomes the job's answers, sure by that
-    quote. Raises CannotAward for a quote that is not ranked for more than something missing.
+    quote; what was replied while the order went to another supplier is open again. Raises
+    CannotAward for a quote that is not ranked for more than something missing.
     """
     report = compare(plan).quotes[number - 1]
     if report.group in (Group.FAULTY, Group.MISSES):
         raise CannotAward(f"It cannot be awarded. {report.note}")
-    quote, job = report.quote, withdrawn(plan.job)
+    quote, job = report.quote, _taken_off(plan.job)
     words = ", ".join(part for part in (
         report.supplier, quote.reference, show_date(quote.date) if quote.date else "") if part)
     filled = dict[str, Filled]()
+    job = asked_anew(job, had_by(plan.job), quote.supplier)
     for key, value in _answers(job, report):
         job = give_by_quote(job, key, value, words)
     for question, text, settled in replies(quote, job.units):
@@ -179,6 +182,11 @@ def withdrawn(job: Job) -> Job:
 
     What was written over it since stays.
     """
+    bare = _taken_off(job)
+    return asked_anew(bare, had_by(job), bare.order.supplier)
+
+
+def _taken_off(job: Job) -> Job:
     job = as_asked(job)
     head, questions = dict[str, str](), dict(job.questions)
     for key, one in job.quotes.filled.items():
