@@ -221,12 +221,13 @@ def _below(session: Session, width: int) -> list[str]:
 
 
 def _anew(job: Job, found: Comparison) -> Iterator[str]:
-    """That the awarded quote was changed, and how the order takes it in."""
+    """What the awarded quote gives otherwise by now, for it or the job changed, and how the order
+    takes it in."""
     for report in found.quotes:
         if changed := since_award(job, report):
-            yield (f"{report.supplier}'s quote was changed after the award: the order still has "
-                   f"{', '.join(changed)} as it was. w takes the award back, and w again takes "
-                   "the quote in as it is now.")
+            yield (f"The order has {', '.join(changed)} as it was when {report.supplier} was "
+                   "awarded it; by now the quote gives it otherwise. w takes the award back, and "
+                   "w again takes the quote in as it is now.")
 
 
 def _award(opened: JobRows, line: Line | None) -> Outcome:
