@@ -170,6 +170,8 @@ CASES = (
     Case("copper without its alloy", copper, QUESTION, "supplier.grade",
          lambda: give(copper(), "metal.grade", "C11000")),
     Case("nobody says who buys", lambda: headed(buyer=""), HEAD, "order.buyer"),
+    Case("the date at the head cannot be read", lambda: dataclasses.replace(
+        headed(), typed={"order.0.date": "next week"}), HEAD, "order.date"),
     Case("nobody says who carries it", lambda: headed(freight=""), HEAD, "order.freight"),
     Case("nowhere to ship it", lambda: headed(ship_to=""), HEAD, "order.ship_to",
          lambda: give(headed(ship_to=""), "job.site", "Demo Lane 3 (invented)")),

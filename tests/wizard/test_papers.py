@@ -81,8 +81,15 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         focused = app.focused
         assert isinstance(focused, Input)
         focused.select_all()
+        await pilot.paste("today")
+        assert session.job.order.date == today()
+        assert "order.0.date" not in session.job.typed
+        focused.select_all()
         await pilot.paste("soon")
         await pilot.press("escape")
+    (unread,) = [one for one in session.plan.reasons if one.key == "order.date"]
+    assert unread.words == "The head of the order: “soon” cannot be read as Date."
+    assert not session.plan.ready
     assert session.job.order.terms == "net 30"
     assert session.job.order.date is None
     assert session.job.typed["order.0.date"] == "soon"

@@ -16,6 +16,7 @@ from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.names import LIST_TRIM, TRIM_PIECES, asked_of, named, value_text, who
+from coilwright.job.rows.paper import ORDER_HEAD
 from coilwright.plan.questions import Question, Status, called_for
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.keys import Key
@@ -285,7 +286,8 @@ def where_to(job: Job) -> str:
 
 
 def _head(job: Job) -> Iterator[Reason]:
-    """What is missing at the head of the order: who buys, where it goes, who carries it.
+    """What is missing at the head of the order, who buys, where it goes, who carries it; and what
+    cannot be read there.
 
     Number, day and supplier come when it is sent.
     """
@@ -301,6 +303,14 @@ def _head(job: Job) -> Iterator[Reason]:
                          f"The head of the order does not say {words}"
                          f"{', and the site is a guess' if guessed else ''}.",
                          "Put it in; buyer, places and hours can be filled from my shop.")
+    begins = f"{ORDER_HEAD.row_key(0)}."
+    for key, text in job.typed.items():
+        if key.startswith(begins) and text.strip():
+            # Sent as it is, the order would say something else than what stands there.
+            name = key.removeprefix(begins)
+            yield Reason(ReasonKind.HEAD, f"order.{name}",
+                         f"The head of the order: “{text[:40]}” cannot be read as "
+                         f"{name.replace('_', ' ').capitalize()}.", "Type it again, or clear it.")
 
 
 def _ask(job: Job, key: str) -> Reason:

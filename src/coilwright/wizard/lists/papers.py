@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from functools import cached_property
 from typing import Any
 
-from coilwright.job.answers import Form
+from coilwright.job.answers import Answer, Form, Value
 from coilwright.job.from_shop import with_buyer
 from coilwright.job.job import Job
 from coilwright.job.order import Order
@@ -18,6 +18,7 @@ from coilwright.job.shop import Shop, Supplier
 from coilwright.plan.ready import where_to
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
+from coilwright.units import System, read_date
 from coilwright.wizard.lists import keep_in_shop
 from coilwright.wizard.lists.form import (
     Action,
@@ -131,6 +132,17 @@ def today() -> datetime.date:
     return datetime.datetime.now().astimezone().date()
 
 
+class DayAnswer(Answer):
+    """A day that may also be typed as `today` or `tomorrow`: a clock is at hand."""
+
+    def read(self, text: str, system: System = System.US) -> Value:
+        """The day. Raises UnreadableAnswer with a sentence for the user."""
+        words = " ".join(text.split()).casefold()
+        if words in ("today", "tomorrow"):
+            return read_date(words, system, today())
+        return super().read(text, system)
+
+
 def take_number(rows: JobRows, which: str, count: int = 1) -> int:
     """The first of the shop's next numbers of a kind, which no other paper gets then.
 
@@ -168,7 +180,8 @@ ORDER: RowForm[Order] = RowForm(
         text_line("number", "Order number", "Yours; the supplier writes it on every tag."),
         text_line("reference", "Your reference", "A word the supplier repeats, such as the yard; "
                   "the job's own name stays here."),
-        Measure(name="date", label="Date", form=Form.DATE, help="The day the order goes out."),
+        Measure(name="date", label="Date", form=Form.DATE, spec=DayAnswer,
+                help="The day the order goes out."),
         text_line("supplier", "Supplier", "Who is to make it."),
         text_line("attention", "Attention", "The supplier's person."),
         text_line("freight", "Freight", "Who carries it, on whose account."),
