@@ -148,6 +148,16 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
         assert app.screen.key != "designer.deck"
         assert str(session.job.panel.deck) == second
         assert "panel.deck" not in session.plan.guesses
+        # Leaving settles nothing, and says so.
+        await pilot.press("ctrl+b")
+        await settle(pilot)
+        app.screen.query_one(ChoiceBox).pick(first, by_hand=True)
+        await settle(pilot)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert str(session.job.panel.deck) == first
+        assert "panel.deck" in session.plan.guesses
+        assert "The pick is kept, not settled yet" in app.notices[0].message
         while not isinstance(app.screen, WizardScreen):
             await pilot.press("escape")
             await settle(pilot)
