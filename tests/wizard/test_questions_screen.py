@@ -83,6 +83,7 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
         await pilot.press("enter")
         await settle(pilot)
         await type_text(pilot, "five-ish")
+        assert "goes into “Take-up”, not understood as it stands" in screen_text(app)
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, QuestionScreen), "what cannot be read stays on the screen"

@@ -170,7 +170,8 @@ class QuestionScreen(OpensPicks, Modal[str]):
         elif self._field is not None:
             answer = ANSWERS[self._guidance.answer]
             read = answer.said(self.session.job)
-            where = f"goes into “{answer.label}”"
+            unread = ", not understood as it stands" if error else ""
+            where = f"goes into “{answer.label}”{unread}"
             units = self.session.job.units
             also = said_with(key, self._text(), units) if read else ()
             more = escape_controls("".join(
