@@ -203,7 +203,13 @@ def test_a_thickness_tolerance_as_suppliers_say_it(typed: str, standard: str | N
     again, error = give_text(job, "metal.thickness_tolerance", "by ASTM A924")
     assert error == (
         "Thickness tolerance: “ASTM A924” says no size. How far it may differ is wanted, such as "
-        "0.003 in; a standard alone goes into the box below.")
+        "0.003 in, with the standard behind it or in a box of its own.")
+    _, error = give_text(job, "metal.thickness_tolerance", "mill standard, about 0.003 in")
+    assert error == (
+        "Thickness tolerance: “mill standard, about 0.003 in” begins with words. The size comes "
+        "first, and words behind it: 0.003 in, mill standard.")
+    said, error = give_text(job, "metal.thickness_tolerance", error.split(": ")[-1].rstrip("."))
+    assert (error, said.metal.thickness_standard) == ("", "mill standard")
     assert again.typed["metal.thickness_tolerance"] == "by ASTM A924"
     tolerance = (ANSWERS["metal.thickness_tolerance"],)
     assert not kept_unread(job, tolerance)

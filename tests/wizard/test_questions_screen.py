@@ -19,6 +19,7 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.screens.questions import QuestionsScreen
 from coilwright.wizard.screens.wizard import WizardScreen
+from coilwright.wizard.widgets.choice import ChoiceBox
 from tests.wizard.pilot import driven, until
 from tests.wizard.wizard_driving import (
     READY,
@@ -82,6 +83,7 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
         await pilot.press("enter")
         await settle(pilot)
         await type_text(pilot, "five-ish")
+        assert "goes into “Take-up”, not understood as it stands" in screen_text(app)
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, QuestionScreen), "what cannot be read stays on the screen"
@@ -125,6 +127,37 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
         await pilot.press("f4")
         await settle(pilot)
         assert "panel.deck" not in session.plan.guesses
+        # Going on settles a pick as F4 does, but none that was marked open again.
+        box = app.screen.query_one(ChoiceBox)
+        first, second = (pick for pick in box.choices[:3] if pick != box.value)
+        box.pick(first, by_hand=True)
+        await settle(pilot)
+        assert "panel.deck" in session.plan.guesses
+        await pilot.press("f3", "ctrl+n")
+        await settle(pilot)
+        assert "panel.deck" in session.plan.guesses, "marked open"
+        await pilot.press("ctrl+b")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionScreen)
+        assert app.screen.key == "designer.deck"
+        app.screen.query_one(ChoiceBox).pick(second, by_hand=True)
+        await settle(pilot)
+        await pilot.press("ctrl+n")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionScreen)
+        assert app.screen.key != "designer.deck"
+        assert str(session.job.panel.deck) == second
+        assert "panel.deck" not in session.plan.guesses
+        # Leaving settles nothing, and says so.
+        await pilot.press("ctrl+b")
+        await settle(pilot)
+        app.screen.query_one(ChoiceBox).pick(first, by_hand=True)
+        await settle(pilot)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert str(session.job.panel.deck) == first
+        assert "panel.deck" in session.plan.guesses
+        assert "The pick is kept, not settled yet" in app.notices[0].message
         while not isinstance(app.screen, WizardScreen):
             await pilot.press("escape")
             await settle(pilot)

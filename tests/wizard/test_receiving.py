@@ -18,6 +18,7 @@ from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.arrival_lines import about_short, report_lines, row_lines, row_text
+from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.coil_blocks import ArrivalsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.screen import ListScreen
@@ -237,6 +238,13 @@ async def test_the_keys_work_while_one_reads_on_below(app_on: Make) -> None:
         await pilot.press("u")
         await settle(pilot)
         assert [a.tag for a in wizard_job(app).arrived] == ["R-1", "R-2"]
+        # Up from its top leads back to the rows, as Down from the last of them led here.
+        rows, room = app.screen.query_one(RowList), app.screen.query_one("#list-room")
+        for back in ("up", "enter"):
+            room.focus()
+            await pilot.press("home", back)
+            await settle(pilot)
+            assert app.focused is rows
 
 
 async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> None:

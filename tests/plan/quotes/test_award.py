@@ -76,6 +76,13 @@ def test_the_order_has_supplier_person_and_terms() -> None:
     order = awarded().order
     assert (order.supplier, order.attention) == ("Elk Fork (invented)", "J. Demo (invented)")
     assert order.terms == "deposit 30 %"
+    # Whoever was named at the head stays where it is this supplier's, and no other's.
+    for supplier, person in (("elk fork (invented)", "Sales desk"),
+                             ("Birch (invented)", "J. Demo (invented)")):
+        job = barn(QUOTE, *FIVE)
+        job = dataclasses.replace(job, order=dataclasses.replace(
+            job.order, supplier=supplier, attention="Sales desk"))
+        assert award(plan(job), 1).order.attention == person
     none = all_in("Elk Fork (invented)", "190/cwt", deposit="0")
     assert terms_words(none, System.US) == "no deposit", "and not $0.00 lump"
 

@@ -216,11 +216,19 @@ class ToleranceAnswer(Answer):
         if alone is not None:
             raise UnreadableAnswer(
                 f"{self.label}: {quote(alone['named'])} says no size. How far it may differ is "
-                f"wanted, such as {self.example(system)}; a standard alone goes into the box "
-                "below.")
+                f"wanted, such as {self.example(system)}, with the standard behind it or in a box "
+                "of its own.")
         both = sides(_sized(text))
         if both is None:
-            return Answer.read(self, tolerance_typed(text)[0], system)
+            size = tolerance_typed(text)[0]
+            try:
+                return Answer.read(self, size, system)
+            except UnreadableAnswer:
+                if not size.strip()[:1].isalpha():
+                    raise
+                raise UnreadableAnswer(
+                    f"{self.label}: {quote(text)} begins with words. The size comes first, and "
+                    f"words behind it: {self.example(system)}, mill standard.") from None
         under, over = (float(Answer.read(self, one, system)) for one in both)  # type: ignore[arg-type]
         if under in (0.0, over):
             return over

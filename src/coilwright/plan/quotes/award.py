@@ -60,9 +60,14 @@ def _freight(job: Job, quote: Quote) -> str:
 
 
 def _head(job: Job, quote: Quote) -> dict[str, str]:
-    """What stands at the head of the order once it goes by this quote, by field."""
+    """What stands at the head of the order once it goes by this quote, by field.
+
+    Whoever was named there at this supplier stays.
+    """
+    named = job.order.attention if plain_name(job.order.supplier) == plain_name(
+        quote.supplier) else ""
     return {"number": number_for(job, quote.supplier),
-            "supplier": " ".join(quote.supplier.split()), "attention": quote.by,
+            "supplier": " ".join(quote.supplier.split()), "attention": named or quote.by,
             "terms": terms_words(quote, job.units) or job.order.terms,
             "freight": _freight(job, quote)}
 

@@ -19,6 +19,18 @@ from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import SHOWN_FIRST
 
 
+class AboutLine(VerticalScroll):
+    """What is said on the marked line, where that can be longer than its room. Up from its top
+    leads back to the rows, and so does Enter: whoever came down from the last row had no mark."""
+
+    def on_key(self, event: events.Key) -> None:
+        """Leave it upward."""
+        if event.key == "enter" or (event.key == "up" and self.scroll_offset.y == 0):
+            event.stop()
+            event.prevent_default()
+            self.screen.query_one(RowList).focus()
+
+
 class ListScreen(Modal[bool]):
     """The list. Its keys are the screen's: they work as well while what is said is read.
 
@@ -56,7 +68,7 @@ class ListScreen(Modal[bool]):
                         yield RowWord(action.word, action.name)
             yield RowList(id="list-rows", compact=True)
             about = Static("", id="list-about", markup=False)
-            yield VerticalScroll(about, id="list-room") if self.view.scrolls else about
+            yield AboutLine(about, id="list-room") if self.view.scrolls else about
             if self.view.foot is not None:
                 yield Static("", id="list-foot", markup=False)
             yield Static("", classes="over-hint", markup=False)

@@ -37,7 +37,8 @@ class QuestionScreen(OpensPicks, Modal[str]):
     """Ask, and write down what they say. It returns the question to go on with, if any.
 
     What is typed counts at once, as not settled yet; Enter settles it. Where picks stand in a list
-    Enter opens that, as everywhere, and F4 settles what was picked.
+    Enter opens that, as everywhere, and F4 settles what was picked. Going on to another question
+    settles a pick, but none that was marked open again.
     """
 
     CSS_PATH = MODAL_CSS
@@ -75,6 +76,8 @@ class QuestionScreen(OpensPicks, Modal[str]):
         self._changed = changed
         self._guidance = self._question().words
         self._complains = False
+        self._picked = False
+        """Whether a pick was taken here since it was last settled or opened."""
         answer = self._guidance.answer
         self._field = Field(ANSWERS[answer], standing=False, label_width=27) if answer else None
         self._input = Input(placeholder="what they said, who, and when", compact=True,
@@ -167,7 +170,8 @@ class QuestionScreen(OpensPicks, Modal[str]):
         elif self._field is not None:
             answer = ANSWERS[self._guidance.answer]
             read = answer.said(self.session.job)
-            where = f"goes into “{answer.label}”"
+            unread = ", not understood as it stands" if error else ""
+            where = f"goes into “{answer.label}”{unread}"
             units = self.session.job.units
             also = said_with(key, self._text(), units) if read else ()
             more = escape_controls("".join(
@@ -196,6 +200,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
     @on(Field.Typed)
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
+        self._picked = isinstance(event.field.box, ChoiceBox) and bool(event.text)
         self._take(event.text)
 
     @on(Input.Changed, "#reply")
@@ -228,6 +233,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
 
     def _settle(self) -> bool:
         """Whether that settled it."""
+        self._picked = False
         self.session.seal()
         text = self._text()
         if not text.strip() and self._asked():
@@ -253,6 +259,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
 
     def action_open(self) -> None:
         """Mark it open again; what is written stays."""
+        self._picked = False
         self.session.seal()
         if self._text().strip() or self._field is None:
             self._reply(self._text(), False)
@@ -270,12 +277,14 @@ class QuestionScreen(OpensPicks, Modal[str]):
     def action_undo(self) -> None:
         """Take the last change back."""
         if say_undone(self.say, self.session.undo()):
+            self._picked = False
             self._changed()
             self._show()
 
     def action_redo(self) -> None:
         """Make the undone change again."""
         if say_redone(self.say, self.session.redo()):
+            self._picked = False
             self._changed()
             self._show()
 
@@ -294,13 +303,17 @@ class QuestionScreen(OpensPicks, Modal[str]):
         self.query_one("#question-words", VerticalScroll).scroll_relative(y=lines, animate=False)
 
     def action_turn(self, by: int) -> None:
-        """To another question; past the last one back to the list."""
+        """To another question; past the last one back to the list. What was picked is the reply."""
+        if self._picked:
+            self._settle()
         self._leave()
         at = self.order.index(self.key) + by if self.key in self.order else -1
         self.dismiss(self.order[at] if 0 <= at < len(self.order) else None)
 
     def action_close(self) -> None:
         """Back; all is kept."""
+        if self._picked and self._asked() and self._question().status is Status.GUESS:
+            self.say("The pick is kept, not settled yet: F4 settles it.")
         self._leave()
         self.dismiss(None)
 
