@@ -610,15 +610,20 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
         assert "no practice" in " ".join(n.message for n in app.notices)
         wizard(app).action_make_practice()
         await settle(pilot)
-        await lines(pilot, "The Lane barn", "A barn, invented.")
+        await lines(pilot, "The barn", "It stands in the Lane.")
         await pilot.press("ctrl+u")
         await lines(pilot, "0")
         await pilot.press("enter")
         await settle(pilot)
+        # What is asked once more is the line that tells a name.
+        assert app.focused is app.screen.query_one("#line-1")
+        await pilot.press("ctrl+u", *"A barn, invented.", "shift+tab", "ctrl+u")
+        await lines(pilot, "The Lane barn")
         # The site is Heron Lane: a title that tells so is asked once more, each anew.
         for name, again in (("Lane", "The Heron barn"), ("Heron", "The Heron barn")):
             (wrong,) = app.screen.query(".wrong")
             assert f"“{name}” names somebody or a place" in str(wrong.render())
+            assert app.focused is app.screen.query_one("#line-0")
             assert "the-heron-barn" not in practices(store.folder)[0]
             await lines(pilot, again)
         assert practices(store.folder)[0]["the-heron-barn"].stripped

@@ -14,6 +14,7 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from coilwright.job.anonymous import names_said
 from coilwright.job.job import Job
 from coilwright.job.practice import Practice
 from coilwright.job.steps import MISTAKEN_IN
@@ -100,7 +101,7 @@ class PracticeMaker:
         except NamesSomebody as error:
             # A common word may be a name as well: whoever knows that keeps it with the same text.
             self._names_told = (title, story)
-            self.ask(of.job, texts, 0, f"Not made yet: {error} All of the class reads it. Write "
+            self.ask(of.job, texts, 0 if names_said(of.job, title) else 1, f"Not made yet: {error} All of the class reads it. Write "
                      "another, or Enter once more to keep it.")
             return
         except (StoreError, ValueError) as error:
