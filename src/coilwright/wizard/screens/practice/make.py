@@ -101,7 +101,8 @@ class PracticeMaker:
         except NamesSomebody as error:
             # A common word may be a name as well: whoever knows that keeps it with the same text.
             self._names_told = (title, story)
-            self.ask(of.job, texts, 0 if names_said(of.job, title) else 1, f"Not made yet: {error} All of the class reads it. Write "
+            at = 0 if names_said(of.job, title) else 1
+            self.ask(of.job, texts, at, f"Not made yet: {error} All of the class reads it. Write "
                      "another, or Enter once more to keep it.")
             return
         except (StoreError, ValueError) as error:
