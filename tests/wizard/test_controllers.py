@@ -337,14 +337,14 @@ class TestSteps:
         asked: list[str] = []
         summary = SummaryController(seen.context(), answers(seen),
                                     lambda: asked.append("questions"),
-                                    lambda: asked.append("head"),
+                                    lambda at: asked.append(at),
                                     lambda: asked.append("take"))
         await summary.open("questions", "")
         await summary.open("head", "order.buyer")
         await summary.open("take", "")
         await summary.open("go", "panel.leg")
         await summary.open("figure", "coil.mass_ordered")
-        assert (asked, seen.went) == (["questions", "head", "take"], ["panel.leg"])
+        assert (asked, seen.went) == (["questions", "order.buyer", "take"], ["panel.leg"])
         assert seen.opened[0][0].figure.key == "coil.mass_ordered"
         assert not summary.help("figure:coil.mass_ordered")
         assert not summary.working("go:panel.leg")

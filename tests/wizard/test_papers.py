@@ -24,9 +24,10 @@ from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.field import field_around
 from tests.store.test_shop import shop
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import screen_lines
+from tests.wizard.wizard_driving import screen_lines, settle
 
 SIZE = (80, 24)
 TWO = dataclasses.replace(shop(), suppliers=(
@@ -45,6 +46,12 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
     app = CoilwrightApp(session.store, session, "summary")
     async with driven(app, size=SIZE) as pilot:
         assert isinstance(app.screen, WizardScreen)
+        # A line of what holds the order leads to its own line of the head.
+        await app.screen.controllers.summary.open("head", "order.freight")
+        await settle(pilot)
+        assert field_around(app.screen.focused).key.endswith(".freight")
+        await pilot.press("escape")
+        await settle(pilot)
         app.screen.query_one("#order-head").focus()
         await pilot.press("enter")
         screen = app.screen

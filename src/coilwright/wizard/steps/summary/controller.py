@@ -66,14 +66,14 @@ def row_keys(plan: Plan, row: str) -> str:
 class SummaryController:
     """Does what the lines of the summary say, and saves the sheets.
 
-    ask: opens the questions; order_head: the head of the order; take_leftovers: takes coils that
-    are offered from stock. A line is of a kind and has a key: that of an answer, figure or
-    question, or a finding's place in the plan.
+    ask: opens the questions; order_head: the head of the order, at the line of a key;
+    take_leftovers: takes coils that are offered from stock. A line is of a kind and has a key: that
+    of an answer, figure or question, or a finding's place in the plan.
     """
 
     def __init__(
         self, context: Context, answers: AnswerController, ask: Callable[[], None],
-        order_head: Callable[[], None], take_leftovers: Callable[[], None],
+        order_head: Callable[[str], None], take_leftovers: Callable[[], None],
     ) -> None:
         self._context = context
         self._answers = answers
@@ -118,7 +118,7 @@ class SummaryController:
         elif kind == "questions":
             self._ask()
         elif kind == "head":
-            self._order_head()
+            self._order_head(key)
         elif kind == "take":
             self._take_leftovers()
         elif kind == "figures":
@@ -145,7 +145,7 @@ class SummaryController:
                 case ReasonKind.QUESTION:
                     self._answers.question(first.key)
                 case ReasonKind.HEAD:
-                    self._order_head()
+                    self._order_head(first.key)
                 case ReasonKind.MISSING:
                     await self._context.go("roof.planes")
                 case (ReasonKind.ASK | ReasonKind.GUESS | ReasonKind.STOP | ReasonKind.ACCEPT):

@@ -102,8 +102,9 @@ class PapersController:
     def _closed(self, _returned: object) -> None:
         self._context.changed()
 
-    def order_head(self) -> None:
-        """Number, date, supplier, terms, buyer, delivery."""
+    def order_head(self, at: str = "") -> None:
+        """Number, date, supplier, terms, buyer, delivery. at: the key of the line in hand first;
+        empty: the form's own."""
         context = self._context
         context.session.seal()
         rows = PaperRows(ORDER, context.session)
@@ -113,7 +114,8 @@ class PapersController:
                 rows.screens = {"suppliers": _supplier_pick}
         except StoreError as error:
             context.say(str(error), title="My shop", severity="error", timeout=15)
-        context.open(entry_screen(rows.entry(0), rows, context.changed), self._closed)
+        context.open(entry_screen(rows.entry(0), rows, context.changed,
+                                  at.rpartition(".")[2]), self._closed)
 
     def requests(self) -> None:
         """Who was asked for a quote; a sheet for each."""
