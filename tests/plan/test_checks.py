@@ -253,6 +253,12 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("coils.thick_metal", Level.CARE,
      {"metal.thickness_is": ThicknessIs.MINIMUM, "metal.thickness_tolerance": 0.0053},
      {"metal.thickness_is": ThicknessIs.MINIMUM, "metal.thickness_tolerance": 0.0052}),
+    # 0.0236 in and its tolerance, against the thickest the machine forms
+    ("machine.may_be_thick", Level.CARE,
+     {"metal.thickness_is": ThicknessIs.MINIMUM, "metal.thickness_tolerance": 0.0030,
+      "machine.thickest": 0.026},
+     {"metal.thickness_is": ThicknessIs.MINIMUM, "metal.thickness_tolerance": 0.0024,
+      "machine.thickest": 0.026}),
     ("coils.at_most_largest", Level.CARE, {"machine.rack_diameter": 30.0},
      {"machine.rack_diameter": 30.5}),
     ("coils.lifting", Level.CARE, {}, {"metal.thickness": None}),

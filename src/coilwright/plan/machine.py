@@ -13,8 +13,9 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.coils import CoilOn
 from coilwright.job.panel import Seam
 from coilwright.plan.ledger import Ledger
+from coilwright.plan.order_limits import thickest_allowed
 from coilwright.plan.result import CoilPlan, Fit
-from coilwright.plan.view import View, stop
+from coilwright.plan.view import View, care, stop
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
@@ -99,6 +100,29 @@ def check_machine(view: View) -> Iterator[Finding]:
             f"{limit.text(view.job.units)} at {side}.",
             _WHY[fit.key], _DO[fit.key], limit.source, *fit.answers,
         )
+    yield from _may_be_thick(view)
+
+
+def _may_be_thick(view: View) -> Iterator[Finding]:
+    """Metal that fits as it is ordered, and may come thicker than the machine forms.
+
+    No stop: makers rate machines by gauge, and what they make of its tolerance they say themselves.
+    """
+    fit = next((one for one in view.fits if one.key == "thickness"), None)
+    allowed = thickest_allowed(view)
+    if fit is None or fit.most is None or not fit.fits or allowed is None or (
+            allowed <= fit.most.value + THICKNESS_READ):
+        return
+    yield care(
+        "machine.may_be_thick",
+        f"The order lets the metal come at {view.say(allowed, Kind.THICKNESS)}; the machine forms "
+        f"{fit.most.text(view.job.units)} at most.",
+        "A coil that is thicker than the machine forms is held when it arrives, and strains the "
+        "rolls.",
+        "Agree on a smaller tolerance of thickness, order thinner metal, or ask the machine's "
+        "maker in writing.",
+        fit.most.source, MetalKey.THICKNESS_TOLERANCE, *fit.answers,
+    )
 
 
 def _forms(view: View) -> Iterator[Finding]:
