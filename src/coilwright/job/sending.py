@@ -292,7 +292,7 @@ def stands_of(job: Job) -> str:
 
 
 def stands_elsewhere(job: Job) -> Sent | None:
-    """What stands with another supplier, until somebody says by name that it is cancelled there."""
+    """What stands with another supplier, until somebody says by name that it is canceled there."""
     said = job.accepted.get(STANDS_ELSEWHERE)
     return None if said is not None and said.of == stands_of(job) else moved_from(job)
 
@@ -311,7 +311,7 @@ def stands_words(job: Job) -> str:
 
 def still_out_words(job: Job) -> str:
     """Who has which revision that does not stand, or stands with another supplier than the order
-    goes to, and what to do, in sentences; empty for none, and once it is cancelled there."""
+    goes to, and what to do, in sentences; empty for none, and once it is canceled there."""
     if moved_from(job) is not None:
         return stands_words(job) if stands_elsewhere(job) is not None else ""
     one = still_out(job)

@@ -10,7 +10,8 @@ from coilwright.values.keys import Key
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
-    from coilwright.plan import Plan
+    from coilwright.plan.coils.saving import saving
+from coilwright.plan import Plan
 
 
 def is_proven(plan: Plan) -> bool:
@@ -55,22 +56,18 @@ _TOLD = 0.5
 
 def found_line(before: Plan, after: Plan) -> str:
     """What a longer search brought: less metal, or fewer coils of as much."""
-    keys = (Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED, Key.COIL_COUNT)
-    was, now = ([plan.figures[key] for key in keys if key in plan.figures]
-                for plan in (before, after))
-    if not len(was) == len(now) == len(keys):
+    less = saving(before, after)
+    if less is None:
         return "A better plan is shown."
     system = after.job.units
-    (length, mass, count), saved = now, was[0].value - now[0].value
-    coils = int(count.value)
-    fewer = f", {counted(int(was[2].value) - coils, 'coil')} fewer" if (
-        coils < was[2].value) else ""
-    if saved >= _TOLD:
-        weight = max(0.0, was[1].value - mass.value)
-        return (f"Better by {show(saved, Kind.LENGTH, system)}, {show(weight, Kind.MASS, system)}"
-                f"{fewer}: {length.text(system)}, {mass.text(system)} to order in "
-                f"{counted(coils, 'coil')}.")
-    if fewer and saved > -_TOLD:
-        return (f"Better: as much metal in {counted(coils, 'coil')}{fewer}, "
-                f"{length.text(system)} to order.")
+    length, mass, count = (after.figures[key] for key in (
+        Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED, Key.COIL_COUNT))
+    coils = counted(int(count.value), "coil")
+    fewer = f", {counted(less.coils, 'coil')} fewer" if less.coils > 0 else ""
+    if less.length >= _TOLD:
+        return (f"Better by {show(less.length, Kind.LENGTH, system)}, "
+                f"{show(less.mass, Kind.MASS, system)}{fewer}: {length.text(system)}, "
+                f"{mass.text(system)} to order in {coils}.")
+    if fewer and less.length > -_TOLD:
+        return f"Better: as much metal in {coils}{fewer}, {length.text(system)} to order."
     return f"Nothing better was found. {proof_line(after)}"

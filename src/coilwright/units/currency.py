@@ -10,8 +10,6 @@ import re
 
 DOLLARS = "USD"
 """The code that money is in where nothing else is said (ISO 4217)."""
-USUAL_CODES = ("USD", "EUR", "GBP", "CHF", "SEK", "NOK", "DKK", "PLN", "CZK", "CAD", "AUD", "NZD")
-"""Codes that people are shown as examples; any code of three letters is taken."""
 _SIGNS = {
     "EUR": ("€", "euros", "euro"), "GBP": ("£",), "CAD": ("ca$", "c$", "$"),
     "AUD": ("au$", "a$", "$"), "NZD": ("nz$", "$"), "CHF": ("fr.", "sfr"), "SEK": ("kr",),

@@ -105,7 +105,6 @@ class _Search:
         elif split:
             self.look(at + 1, split - 1, room, choice, (cost[0] + length, cost[1]))
 
-
     def _packed(self, choice: _Choice) -> Shares | None:
         found = _packed(self.planes, self.coils, self.most, choice, try_hard=False)
         if found is None and self.hard < _MOST_HARD:

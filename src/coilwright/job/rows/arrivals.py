@@ -22,11 +22,6 @@ ARRIVALS: RowPlace[Arrival] = RowPlace(
 add, replace, delete = ARRIVALS.add, ARRIVALS.replace, ARRIVALS.delete
 
 
-def arrival_key(index: int) -> str:
-    """What the keys of a coil's measures begin with."""
-    return f"{TYPED}{index}"
-
-
 def new_arrival(job: Job, ordered: int | None = None) -> Arrival:
     """The next coil: a tag that no other has, meant to be the first coil not yet there.
 

@@ -97,11 +97,6 @@ def found_rows(rows: tuple[Row, ...], text: str) -> tuple[Row, ...]:
     return named or tuple(row for row in rows if row.answers_to(wanted.split()))
 
 
-def row_of(rows: tuple[Row, ...], index: int) -> Row | None:
-    """The row of a measured plane."""
-    return next((row for row in rows if row.index == index), None)
-
-
 def _size(plane: PlanePlan, system: System) -> str:
     """A plane's area, how long it is, and how far up the slope, true lengths."""
     from coilwright.drawing.plane_facts import bounds_of

@@ -156,21 +156,6 @@ class MarkedList(PagedList):
             return line
         return with_sign(line)
 
-    def jump_to(self, text: str) -> bool:
-        """Mark the first row that begins with a text, else the first that holds it."""
-        wanted = text.casefold()
-        named = [
-            (at, str(option.prompt).strip().casefold())
-            for at, option in enumerate(self.options) if not option.disabled
-        ]
-        found = next((at for at, name in named if name.startswith(wanted)), None)
-        if found is None:
-            found = next((at for at, name in named if wanted in name), None)
-        if found is None:
-            return False
-        self.highlighted = found
-        return True
-
 
 _GROWS = 40
 """Lines up to which a list among fields is as high as its rows, so that only the form scrolls."""
