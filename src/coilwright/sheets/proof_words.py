@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coilwright.calc.alike import as_long_as
+from coilwright.plan.coils.saving import saving
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
-    from coilwright.plan.coils.saving import saving
-from coilwright.plan import Plan
+    from coilwright.plan import Plan
 
 
 def is_proven(plan: Plan) -> bool:
