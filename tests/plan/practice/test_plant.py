@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import re
 from enum import StrEnum
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -37,6 +38,7 @@ OWN = "mill-row-mistakes"
 """The demo job that has mistakes of its own."""
 
 
+@cache
 def made_of(key: str) -> Practice:
     """A practice job made of a demo job, with mistakes to find."""
     return propose(plan(demo_jobs()[key]), f"of-{key}", "Found", "A job, invented.",
