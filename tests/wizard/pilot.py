@@ -115,7 +115,7 @@ class SteadyPilot(Pilot[Any]):
 
     def paint(self) -> bool:
         """Whether anything was to be painted; it is now."""
-        return _paint_waiting()
+        return paint_waiting()
 
     def _laid_out(self) -> bool:
         """Whether something on a screen that is seen was still to be laid out; it is now."""
@@ -169,9 +169,9 @@ _waiting: list[Screen[Any]] = []
 
 
 def _paint_later(screen: Screen[Any]) -> None:
-    """In place of a painting after each key: what a test reads is made when it reads it.
+    """In place of a painting after each key: it is painted when a test reads it.
 
-    The last look of a screen is painted before another comes over it or it goes, and at the end.
+    Its last look is painted also before another comes over it or it goes, and at the end.
     """
     if screen not in _waiting:
         _waiting.append(screen)
@@ -181,7 +181,8 @@ def _paint_never(_screen: Screen[Any]) -> None:
     """Where only the layout is looked at."""
 
 
-def _paint_waiting() -> bool:
+def paint_waiting() -> bool:
+    """Whether anything was to be painted; it is now."""
     screens = tuple(_waiting)
     _waiting.clear()
     for screen in screens:
@@ -193,7 +194,7 @@ def _paint_waiting() -> bool:
 def _painting_first(change: Callable[..., Any]) -> Callable[..., Any]:
     """A change of the screen that is shown, painting what is left behind."""
     def changed(*args: Any, **named: Any) -> Any:
-        _paint_waiting()
+        paint_waiting()
         return change(*args, **named)
     return changed
 
