@@ -164,7 +164,8 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert isinstance(app.screen, BriefScreen)
         note_opened_key(wizard_under(app).session.store.folder, "weight-or-diameter")
         await pilot.press("i")
-        assert "It says that the key was opened here" in " ".join(screen_text(app).split())
+        await settle(pilot)
+        assert "the key was opened here" in " ".join(screen_text(app).split())
         # A place that will not do is asked again, with what was typed; nothing is handed in.
         (tmp_path / "a file").write_text("", "utf-8")
         await lines(pilot, "Gil", str(tmp_path / "gil.json"))
