@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from textual.containers import VerticalScroll
 from textual.geometry import Size
-from textual.widgets import Input, OptionList
+from textual.widgets import Input, OptionList, Static
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.job import Job
@@ -165,7 +165,9 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         note_opened_key(wizard_under(app).session.store.folder, "weight-or-diameter")
         await pilot.press("i")
         await settle(pilot)
-        assert "the key was opened here" in " ".join(screen_text(app).split())
+        assert isinstance(app.screen, LinesScreen), screen_text(app)
+        about = app.screen.query_one("#lines-about", Static)
+        assert "It says that the key was opened here" in str(about.render())
         # A place that will not do is asked again, with what was typed; nothing is handed in.
         (tmp_path / "a file").write_text("", "utf-8")
         await lines(pilot, "Gil", str(tmp_path / "gil.json"))
