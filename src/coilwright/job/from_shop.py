@@ -50,7 +50,8 @@ ROAD_KEYS: tuple[str, ...] = (
 """What is on the plates and tags of trailer, tow vehicle and tie-downs."""
 _GEAR: tuple[LiftPart, ...] = (
     "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "face_to_axle",
-    "at_face", "legs", "sling_hitch", "hitch_limit", "by_factors", "leg_rating", "sling_length", "attachment",
+    "at_face", "legs", "sling_hitch", "hitch_limit", "by_factors", "leg_rating", "sling_length",
+    "attachment",
 )
 """What is on the plates and tags of lifting gear, and whether it takes a coil against its fork
 face; distances and angles belong to one load."""

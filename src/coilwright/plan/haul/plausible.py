@@ -1,4 +1,4 @@
-"""Ratings and weights that no plate of their kind says: a digit too few or too many, most likely."""
+"""Ratings and weights that no plate of their kind says: a digit too few or too many."""
 
 from __future__ import annotations
 
