@@ -90,12 +90,12 @@ def test_a_chimney_from_the_left_falls_on_the_mirrored_panels() -> None:
     there = dataclasses.replace(chimney, left=467.0 - 100.0 - 24.0)
     right = by_name(standing(job, WingEnd.RIGHT, PanelStart.LEFT, chimney))["Front"]
     left = by_name(standing(job, WingEnd.LEFT, PanelStart.RIGHT, there))["Front"]
-    short = [(p.strip, p.y0, p.y1) for p in right.panels if 100.0 < p.x1 and p.x0 < 124.0]
+    short = [(p.strip, p.y0, p.y1) for p in right.panels if p.x1 > 100.0 and p.x0 < 124.0]
     # 16 in panels from the left: the 7th and 8th, strips 6 and 7, are cut in two by it.
     assert sorted({strip for strip, _, _ in short}) == [6, 7]
     last = max(p.strip for p in left.panels)
     assert sorted((last - p.strip, p.y0, p.y1) for p in left.panels
-                  if 343.0 < p.x1 and p.x0 < 367.0) == [
+                  if p.x1 > 343.0 and p.x0 < 367.0) == [
         (strip, pytest.approx(low), pytest.approx(high)) for strip, low, high in sorted(short)]
     above = seen_from_above(standing(job, WingEnd.RIGHT, PanelStart.LEFT, chimney))
     assert above is not None
