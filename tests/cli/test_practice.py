@@ -162,6 +162,9 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     assert "PRACTICE" in run("check", str(path)).out
     assert "STOP" not in run("check", str(path)).out
     assert json.loads(run("summary", str(path), "--json").out)["findings"] == []
+    # To print the key here is noted and said; of another practice job's nothing follows.
+    assert "That is noted" in run("practice", NAME, "--print", "key").err
+    assert "That is noted" not in run("practice", "report-limits", "--print", "handout").err
     # A folder that is not there yet is made: the next one of the class hands in to it as well.
     folder = tmp_path / "class" / "monday"
     assert run("practice", "--hand-in", str(path), "--to", str(folder)).code == 0
@@ -170,6 +173,13 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     assert {load_attempt(file).name for file in folder.iterdir()} == {"Fay", "Gus"}
     assert run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json")).code == 0
     assert load_attempt(tmp_path / "fay.json").name == "Fay"
+    assert load_attempt(tmp_path / "fay.json").key_opened is None
+    later = Store(tmp_path / "home").create(job)
+    assert "That is noted" in run("practice", "report-limits", "--print", "key").err
+    assert run("practice", "--hand-in", str(later), "--to", str(tmp_path / "later.json")).code == 0
+    handed = load_attempt(tmp_path / "later.json")
+    assert handed.key_opened is not None
+    assert handed.is_as_handed_in
     again = run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json"))
     assert "is there already" in again.err
     assert "STOP" in run("check", str(path)).out

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from textual.containers import VerticalScroll
 from textual.geometry import Size
-from textual.widgets import Input, OptionList
+from textual.widgets import Input, OptionList, Static
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.job import Job
@@ -18,6 +18,7 @@ from coilwright.job.practice import Practice, to_work_on
 from coilwright.plan import plan
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import Store
+from coilwright.store.opened_keys import key_opened, note_opened_key
 from coilwright.store.practice import (
     hand_in,
     load_attempt,
@@ -161,7 +162,12 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         # Leaving the box is to be on the brief again, where no key spoils an answer.
         await pilot.press("escape")
         assert isinstance(app.screen, BriefScreen)
+        note_opened_key(wizard_under(app).session.store.folder, "weight-or-diameter")
         await pilot.press("i")
+        await settle(pilot)
+        assert isinstance(app.screen, LinesScreen), screen_text(app)
+        about = app.screen.query_one("#lines-about", Static)
+        assert "It says that the key was opened here" in str(about.render())
         # A place that will not do is asked again, with what was typed; nothing is handed in.
         (tmp_path / "a file").write_text("", "utf-8")
         await lines(pilot, "Gil", str(tmp_path / "gil.json"))
@@ -185,6 +191,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert path.name == "gil-what-stops-the-coil-from-growing-3.attempt.json"
         handed = load_attempt(path)
         assert handed.name == "Gil"
+        assert handed.key_opened is not None
         assert handed.handed_in is not None
         assert handed.hints == 4
         assert handed.response("limit").picks == (wrong,)
@@ -394,7 +401,9 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
     solved = solve(shipped_practices()["wrong-gauge"], 2)
     app = app_on()
     async with driven(app, size=size) as pilot:
-        app.push_screen(ProjectorScreen(partial(practice_slides, solved)))
+        revealed: list[int] = []
+        app.push_screen(ProjectorScreen(partial(practice_slides, solved),
+                                        partial(revealed.append, 1)))
         await settle(pilot)
         assert isinstance(app.screen, ProjectorScreen)
         titles = [slide.title for slide in app.screen.slides]
@@ -416,7 +425,9 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         why = solved.solutions[0].decision.why[:24]
         assert why not in screen_text(app)
         assert not any("☑" in line for line in app.screen.slides[first].shown)
+        assert not revealed
         await pilot.press("r")
+        assert revealed == [1]
         app.screen.query_one("VerticalScroll").scroll_end(animate=False)
         await settle(pilot)
         assert why in screen_text(app)
@@ -545,8 +556,17 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         await pilot.press("k")
         await settle(pilot)
         assert "This shows the answers" in screen_text(app)
-        await pilot.press("escape", "k", "enter")
+        # What that leaves behind is said before, and kept from where it is read on.
+        assert "That is noted" in screen_text(app)
+        await pilot.press("escape")
+        assert key_opened(store.folder, "found") is None
+        await pilot.press("p", "enter")
+        assert isinstance(app.screen, ProjectorScreen)
+        await pilot.press("escape")
+        assert key_opened(store.folder, "found") is None
+        await pilot.press("k", "enter")
         await settle(pilot)
+        assert key_opened(store.folder, "found") is not None
         assert isinstance(app.screen, PaperScreen)
         assert "What in the job has to be put right" in screen_text(app)
         await pilot.press("escape")

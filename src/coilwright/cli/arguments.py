@@ -216,7 +216,8 @@ def _parser() -> _Parser:
                      help="list what each teaches and its short name, for the trainer")
     one.add_argument("--by", metavar="NAME", default="", help="who practices")
     one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
-                     help="handout, key (for the trainer), or words")
+                     help="handout, key (for the trainer; what is handed in later from "
+                     "this data folder says that it was opened), or words")
     _add_details(one, "with --print key: with why, hints, what mistakes cost, and all workings")
     one.add_argument("--answer", dest="answers", metavar="NUMBER=TEXT", action="append",
                      help="hand in an attempt with these answers, picks parted by commas")

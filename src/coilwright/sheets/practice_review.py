@@ -21,7 +21,14 @@ from coilwright.plan.practice.class_table import (
     left_out,
 )
 from coilwright.plan.practice.losses import Loss
-from coilwright.plan.practice.review import PICKED_WRONG, Mark, Review, Slip, doubts
+from coilwright.plan.practice.review import (
+    PICKED_WRONG,
+    Mark,
+    Review,
+    Slip,
+    doubts,
+    opened_when,
+)
 from coilwright.plan.practice.review_lines import Line, false_alarm, review_lines
 from coilwright.sheets.blocks import (
     Block,
@@ -52,6 +59,8 @@ _ONE_ORDER = ("the costliest mistake is counted: all of them are of one order, w
               "once.")
 _AGAIN = ("the same person had handed in the same variant before, and its review, which says what "
           "is right, was there to be read.")
+_OPENED = ("the key was opened in the data folder that the attempt was made in, before it was "
+           "handed in; by whom nobody knows. An attempt without this mark proves nothing.")
 _GOOD = ("right", "found", "put right")
 _NAMED = 2
 """How many are named where several are missed alike."""
@@ -81,6 +90,8 @@ def review_sheet(
                   else ""),
         paragraph("An earlier attempt: the one handed in last is counted.") if earlier else (),
         paragraph(f"Handed in again: {_AGAIN}") if again else (),
+        paragraph(strong(f"Key opened {opened_when(attempt.key_opened)}: "), _OPENED)
+        if attempt.key_opened is not None else (),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
         else (),
         bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
@@ -255,6 +266,7 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
         paragraph("Of each person the attempt handed in last is counted; the others are marked "
                   "(earlier) above.") if earlier else (),
         paragraph(f"(again): {_AGAIN}") if handed_in_again(reviews) else (),
+        paragraph(f"(key): {_OPENED}") if any(one.attempt.key_opened for one in reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
                                   for one in doubtful), ". ", _NO_PROOF) if doubtful else (),
         table(("", "what", "wrong"), [
@@ -344,9 +356,11 @@ def _ends(reviews: Sequence[Review]) -> tuple[str, ...]:
 
 
 def person_marks(review: Review, counting: Collection[int], again: Collection[int]) -> str:
-    """What is said behind a name: another attempt counts, or it came after one at this variant."""
+    """What is said behind a name: another attempt counts, it came after one at this variant, or the
+    key was opened before."""
     return (f"{'' if id(review) in counting else ' (earlier)'}"
-            f"{' (again)' if id(review) in again else ''}")
+            f"{' (again)' if id(review) in again else ''}"
+            f"{' (key)' if review.attempt.key_opened is not None else ''}")
 
 
 def _person(

@@ -68,7 +68,8 @@ def _row(
     review: Review, attempts: int, again: bool, width: int, system: System
 ) -> tuple[Cell, ...]:
     """again: the same person had handed in this variant before."""
-    warnings = (doubts(review.attempt), "handed in again, after its review" if again else "")
+    warnings = (doubts(review.attempt), "handed in again, after its review" if again else "",
+                "key opened before it was handed in" if review.attempt.key_opened else "")
     attempt, when = review.attempt, review.attempt.handed_in
     questions = [cell for mark in review.marks for cell in _question(mark, system)]
     return (

@@ -25,6 +25,7 @@ from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.review import (
     Review,
     Slip,
+    doubts,
     review,
 )
 from coilwright.plan.practice.review_lines import false_alarm, review_lines
@@ -208,6 +209,7 @@ def test_of_each_person_the_attempt_handed_in_last_is_counted() -> None:
     # before may have read its key by then, and that is said.
     assert [reviews.index(one) for one in in_order(reviews)] == [0, 2, 1, 4, 3, 5, 6]
     assert {reviews.index(one) for one in reviews if id(one) in handed_in_again(reviews)} == {1, 2}
+    assert text.count("(earlier)") == 4  # those, one of Cy's, and in the sentence about them
     assert text.index("Bob (earlier) ") < text.index("Bob (earlier) (again)") < text.index(
         "bob (again)")
     assert "its review, which says what is right, was there to be read" in text
@@ -216,10 +218,21 @@ def test_of_each_person_the_attempt_handed_in_last_is_counted() -> None:
     rows, at = class_rows(reviews), class_rows(reviews).header.index("warning")
     assert {str(row[0]).strip(): "again" in str(row[at]) for row in rows.rows if row[0]} == {
         "bob": True, "Cy": False}
+    # Where the key was opened in the data folder of an attempt, the table, its review and the row
+    # for a spreadsheet say so; to take that out by hand is an edit that shows.
+    spied = dataclasses.replace(right_attempt(solved, "Di"), handed_in=None, key_opened=WHEN)
+    reviews = [reviews[0], review(solved, spied.hand_in(WHEN))]
+    text = " ".join(render_as(class_sheet(reviews), "text", 160).split())
+    assert ("Bob (key)" in text, "Di (key)" in text, "(key): the key was opened" in text) == (
+        False, True, True)
+    sheets = [render_as(one, "text", 200) for one in review_sheets(reviews)]
+    assert ["Key opened on Mar 1, 2027 at" in one for one in sheets] == [False, True]
+    assert ["key opened" in str(row[at]) for row in class_rows(reviews).rows] == [False, True]
+    assert doubts(reviews[1].attempt) == ""
+    assert doubts(dataclasses.replace(reviews[1].attempt, key_opened=None)) != ""
     other = review(solve(shipped_practices()["strip-and-coverage"], 4), right_attempt(
         solve(shipped_practices()["strip-and-coverage"], 4), "Bob"))
     assert not handed_in_again([reviews[0], other])  # another variant has other numbers
-    assert text.count("(earlier)") == 4  # those, one of Cy's, and in the sentence about them
 
 
 def test_a_class_is_people_by_mistakes_with_sums_and_what_most_missed() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -19,6 +20,7 @@ from coilwright.plan.plan import plan
 from coilwright.plan.practice.losses import Loss, losses
 from coilwright.plan.practice.solve import Solution, Solved, listed, option_words, to_put_right
 from coilwright.units import Kind, System, UnreadableQuantity, read
+from coilwright.units.dates import show_date
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.source import ANSWER
@@ -162,6 +164,11 @@ def misfit(solved: Solved, attempt: Attempt) -> str:
                 "held to this one.")
     return (f"it is of another version of “{attempt.practice}” than the one here: its papers, "
             "questions or numbers differ. Review it where it was made, or hand out this one.")
+
+
+def opened_when(opened: datetime.datetime) -> str:
+    """When the key was opened, as it goes on in a sentence."""
+    return f"on {show_date(opened.date())} at {opened:%H:%M}"
 
 
 def doubts(attempt: Attempt) -> str:

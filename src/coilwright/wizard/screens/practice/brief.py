@@ -17,11 +17,17 @@ from textual.widgets.option_list import Option
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import Decision
 from coilwright.plan.practice.hints import take_hint
-from coilwright.plan.practice.review import decided_words, number_error, open_words
+from coilwright.plan.practice.review import (
+    decided_words,
+    number_error,
+    open_words,
+    opened_when,
+)
 from coilwright.plan.practice.solve import Solved, listed
 from coilwright.sheets.blocks import Sheet, paragraph
 from coilwright.sheets.practice import brief_papers
 from coilwright.store import StoreError
+from coilwright.store.opened_keys import key_opened
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -243,6 +249,9 @@ class BriefScreen(Modal[Path]):
         """wrong: why it could not be written there; the folder is asked again. open_told: what is
         open was said, and it is to be handed in all the same."""
         told = decided_words(self.solved, self.attempt)
+        opened = key_opened(self.session.store.folder, self.attempt.practice)
+        if opened is not None:
+            told += f" It says that the key was opened here {opened_when(opened)}."
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:

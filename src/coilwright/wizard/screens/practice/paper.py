@@ -12,12 +12,13 @@ from coilwright.plan.practice.review import Review
 from coilwright.sheets import render_as
 from coilwright.sheets.blocks import Sheet
 from coilwright.sheets.practice_review import review_sheet
+from coilwright.store.opened_keys import IS_NOTED
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
 
 _LEAST = 40
 ANSWERS_AHEAD = ("This shows the answers. It is for the trainer: who practices reads them in the "
-                 "review, once it is handed in.")
+                 f"review, once it is handed in. {IS_NOTED}")
 """Said before a key is shown."""
 
 
@@ -79,19 +80,20 @@ class PaperScreen(Modal[None]):
 
 class AnswersAhead(Modal[bool]):
     """Says that what comes are the answers. Returns True where they are wanted all the same: one
-    key must not show them to somebody who is about to practice."""
+    key must not show them to somebody who is about to practice. about: what is said of them."""
 
     BINDINGS = [Binding("enter", "show", "Show", tooltip="Show the answers", id="answers.show")]
 
-    def __init__(self, title: str) -> None:
+    def __init__(self, title: str, about: str = ANSWERS_AHEAD) -> None:
         super().__init__()
         self._title = title
+        self._about = about
 
     def compose(self) -> ComposeResult:
         """What comes, and how it is left."""
         with Vertical(classes="box narrow-box"):
             yield Static(plain(f"The key: {self._title}"), classes="over-title")
-            yield Static(plain(ANSWERS_AHEAD), classes="part")
+            yield Static(plain(self._about), classes="part")
             yield Static("Enter shows them · Escape leaves them", classes="over-hint")
 
     def action_show(self) -> None:
