@@ -50,9 +50,13 @@ ROAD_KEYS: tuple[str, ...] = (
 """What is on the plates and tags of trailer, tow vehicle and tie-downs."""
 _GEAR: tuple[LiftPart, ...] = (
     "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "face_to_axle",
-    "legs", "sling_hitch", "hitch_limit", "by_factors", "leg_rating", "sling_length", "attachment",
+    "at_face", "legs", "sling_hitch", "hitch_limit", "by_factors", "leg_rating", "sling_length",
+    "attachment",
 )
-"""What is on the plates and tags of lifting gear; distances and angles belong to one load."""
+"""What is on the plates and tags of lifting gear, and whether it takes a coil against its fork
+face; distances and angles belong to one load."""
+_SEEN_ANEW = frozenset(lift_key(place, "at_face") for place in LIFT_PLACES)
+"""What is habit and no plate: a guess on every job until somebody sees the coil so."""
 GEAR_KEYS: dict[LiftPlace, tuple[str, ...]] = {
     place: tuple(lift_key(place, name) for name in _GEAR) for place in LIFT_PLACES
 }
@@ -208,7 +212,7 @@ def with_rig(job: Job, rig: Rig) -> Job:
         job = _unmarked(job, keys)
         for key in keys:
             job = ANSWERS[key].put(job, ANSWERS[key].value(theirs))
-        job = _guessed(job, (key for key in keys if key not in rig.sure))
+        job = _guessed(job, (key for key in keys if key not in rig.sure or key in _SEEN_ANEW))
     return job
 
 

@@ -23,6 +23,7 @@ from coilwright.plan.confirmed import check_confirmed
 from coilwright.plan.delivery import check_delivery
 from coilwright.plan.haul.lifting import enter_lifting
 from coilwright.plan.haul.lifting_checks import check_lifting
+from coilwright.plan.haul.plausible import check_plausible
 from coilwright.plan.haul.road import enter_hauling
 from coilwright.plan.haul.road_checks import check_hauling
 from coilwright.plan.ledger import Ledger
@@ -58,6 +59,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_dates,
     check_keeping,
     check_hauling,
+    check_plausible,
     check_lifting,
     check_confirmed,
     check_award,

@@ -151,7 +151,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
     def _hint(self) -> None:
         """What the keys do."""
         box = None if self._field is None else self._field.box
-        listed = isinstance(box, ChoiceBox) and box.is_list
+        listed = isinstance(box, ChoiceBox) and box.opens
         line = self.query_one(".over-hint", Text)
         said = f"Enter {'opens list' if listed else 'settles'} · F4 settled · F3 open · F8 waive" \
             " · F1 words · ^N ^B · Esc"
@@ -211,6 +211,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
     def _take(self, text: str) -> None:
         self._reply(text, False, f"reply {self.key}")
         self._show(typing=True)
+        self._hint()
 
     @on(Field.Done)
     def _field_done(self, event: Field.Done) -> None:
