@@ -170,6 +170,26 @@ def test_every_panel_of_every_plane_is_on_the_sheet_once(job: Job) -> None:
     assert made == (drawn if done.coils else [])
 
 
+@pytest.mark.parametrize(("eave", "start", "said"), [
+    # 16 in from the left: 3/64 in is left of 480 3/64, and no panel is made of it.
+    (480.046875, PanelStart.LEFT, "right end"),
+    (480.046875, PanelStart.RIGHT, "left end"),
+    # An inch left over is a panel of an inch, and of 480 nothing is.
+    (481.0, PanelStart.LEFT, ""),
+    (480.0, PanelStart.LEFT, ""),
+])
+def test_an_end_that_panels_leave_bare_is_said(eave: float, start: PanelStart, said: str) -> None:
+    job = set_answers(with_planes(small_gable(), Plane(
+        name="Side", eave=eave, slope_length=216, pitch=6)), {"panel.start": start})
+    for kind in ("run", "summary"):
+        text = render(kind, plan(job), "text", 400)
+        assert ("stays bare" in text) is bool(said), kind
+        if said:
+            assert f" its {said}" in text
+            assert "up to 1/16 in stays bare, too little for one more panel" in text
+    assert not said or f"Bare ends: Side at its {said}: " in render("run", plan(job), "text", 400)
+
+
 class TestEnds:
     """A hip end 24 ft wide, 6/12, panels of 16 in from its middle: every hip end at one angle.
 
