@@ -189,8 +189,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         (tmp_path / "a file").write_text("", "utf-8")
         await lines(pilot, "Gil", str(tmp_path / "gil.json"))
         # It is handed in once: what is open is told before.
-        (wrong,) = app.screen.query(".wrong")
-        assert "1 of 3 questions is not answered (" in str(wrong.render())
+        assert "1 of 3 questions is not answered (" in str(app.screen.query_one(".wrong").render())
         await pilot.press("enter")
         await settle(pilot)
         assert "is the name of a file" in screen_text(app)
