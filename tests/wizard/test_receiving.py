@@ -28,7 +28,7 @@ from coilwright.wizard.widgets.columns import cells
 from tests.cases import small_gable
 from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
+from tests.wizard.wizard_driving import screen_lines, screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
 TYPED = {
@@ -232,6 +232,7 @@ async def test_the_keys_work_while_one_reads_on_below(app_on: Make) -> None:
         await pilot.press("down", "tab", "pagedown")
         await settle(pilot)
         assert app.focused is app.screen.query_one("#list-room")
+        assert any("▸" in line and "R-2" in line for line in screen_lines(app)), "d means this row"
         await pilot.press("d")
         await settle(pilot)
         assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]
