@@ -209,7 +209,8 @@ def _parser() -> _Parser:
                   "list the practice jobs, start one, print its papers, or hand in")
     one.add_argument("practice", metavar="NAME", nargs="?", help="which one; lists them otherwise")
     one.add_argument("--seed", metavar="N", type=_seed, default=0,
-                     help="which variant: the same lesson with other numbers (0 to 999999)")
+                     help="which variant: the same lesson with other numbers (1 to 999999; 1 "
+                     "without it, as on the first handout)")
     one.add_argument("--variants", metavar="N", type=_variants,
                      help="with --print: variants 1 to N in one, each on a page of its own")
     one.add_argument("--teaches", action="store_true",
@@ -284,8 +285,8 @@ def _add_details(one: argparse.ArgumentParser, what: str) -> None:
 
 def _seed(text: str) -> int:
     """The number of a variant. Raises ArgumentTypeError for anything else."""
-    if not text.isdecimal() or len(text) > 6:
-        raise argparse.ArgumentTypeError(f"“{text[:40]}” is no variant; give 0 to 999999")
+    if not text.isdecimal() or len(text) > 6 or not int(text):
+        raise argparse.ArgumentTypeError(f"“{text[:40]}” is no variant; give 1 to 999999")
     return int(text)
 
 

@@ -47,7 +47,8 @@ def practice(given: argparse.Namespace) -> int:
         note_key(one.name)
     if given.variants is not None and one.varies:
         return _print_variants(one, given)
-    solved = _solved(one, given.seed)
+    # As the handouts of a class are numbered; what has one variant only bears no number.
+    solved = _solved(one, given.seed or int(one.varies))
     if given.paper is not None:
         return _print(_paper(given.paper, solved, given.details), given)
     if given.answers:

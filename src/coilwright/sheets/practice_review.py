@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from typing import assert_never
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from coilwright.job.practice import Damage
 from coilwright.plan.practice.class_cost import NUMBERED, class_sum, cost_of
@@ -46,8 +45,8 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.practice import in_one
+from coilwright.sheets.practice_costs import cost_cells, loss_text
 from coilwright.units import System
-from coilwright.values.figure import Figure
 from coilwright.words.counting import counted
 
 _NO_PROOF = ("A checksum tells a slip or a plain edit; it proves nothing, for whoever runs this "
@@ -197,20 +196,6 @@ def _picked_lines(mark: Mark) -> Iterator[Text]:
                    option.if_wrong.why if option is not None else "")
 
 
-def loss_text(damage: Damage, figure: Figure, system: System) -> str:
-    """What a mistake costs, in words: `428 lb of metal`."""
-    shown = figure.text(system)
-    match damage:
-        case Damage.METAL:
-            return f"{shown} of metal"
-        case Damage.DAYS:
-            return counted(round(figure.value), "day")
-        case Damage.MONEY | Damage.DANGER:
-            return shown
-        case _:
-            assert_never(damage)
-
-
 def review_sheets(reviews: Sequence[Review], details: bool = False) -> tuple[Sheet, ...]:
     """Everyone's own reviews, those that are not counted marked."""
     counting, again = {id(one) for one in latest(reviews)}, handed_in_again(reviews)
@@ -291,10 +276,10 @@ def _costs(reviews: Sequence[Review]) -> Iterator[Block]:
     hurts = any(one.hurts for _, one in named)
     sums = class_sum((one for _, one in named), system)
     rows: list[tuple[Inline, ...]] = [
-        (name, *_cost_cells(one.figures, shown, system),
+        (name, *cost_cells(one.figures, shown, system),
          *((strong("yes") if one.hurts else "",) if hurts else ())) for name, one in costs]
     if len(named) > 1 and sums:
-        rows.append((strong("the class"), *map(strong, _cost_cells(sums, shown, system)),
+        rows.append((strong("the class"), *map(strong, cost_cells(sums, shown, system)),
                      *((strong("yes"),) if hurts else ())))
     yield from stacked(
         table(("would have cost", *shown, *((Damage.DANGER,) if hurts else ())), rows,
@@ -316,12 +301,6 @@ def _not_answered(review: Review) -> str:
         return ""
     return " (answered nothing)" if len(blank) == len(review.marks) else (
         f" ({counted(numbers, 'number')} not answered)")
-
-
-def _cost_cells(
-    figures: Mapping[Damage, Figure], shown: Iterable[Damage], system: System
-) -> tuple[str, ...]:
-    return tuple(figures[one].text(system) if one in figures else "" for one in shown)
 
 
 def _most_missed(sums: ClassTable) -> str:

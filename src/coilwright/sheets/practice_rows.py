@@ -9,7 +9,7 @@ from typing import assert_never
 from coilwright.job.practice import Damage
 from coilwright.plan.practice.class_cost import NUMBERED, cost_of
 from coilwright.plan.practice.class_table import handed_in_again, latest, person
-from coilwright.plan.practice.losses import most
+from coilwright.plan.practice.losses import in_whole, most
 from coilwright.plan.practice.review import Mark, Review, doubts
 from coilwright.sheets.blocks import Rows
 from coilwright.units import Kind, System
@@ -98,5 +98,8 @@ def _question(mark: Mark, system: System) -> tuple[Cell, ...]:
 
 
 def _number(figure: Figure | None, system: System) -> Cell:
-    return "" if figure is None else round(
-        worked_unit(figure.kind, system).number(figure.value), 2)
+    if figure is None:
+        return ""
+    if figure.kind is Kind.MONEY:
+        return in_whole(figure).value
+    return round(worked_unit(figure.kind, system).number(figure.value), 2)

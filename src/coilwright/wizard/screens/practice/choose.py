@@ -244,12 +244,12 @@ class ChooseScreen(Modal[Session]):
 
     def _ask(
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
-        named: bool, by: str = "", variant: str = "0", wrong: str = "",
+        named: bool, by: str = "", variant: str = "1", wrong: str = "",
     ) -> None:
         """Ask for the variant, and who practices. by, variant: as typed before; wrong: what is
         wrong with the variant."""
         varies = self.practices[name].varies
-        lines = [Line("Variant", variant, f"a number, 0 to {MOST_SEED}")] if varies else []
+        lines = [Line("Variant", variant, f"a number, 1 to {MOST_SEED}")] if varies else []
         if named:
             lines.insert(0, Line("Name", by, "who practices, as the class's table shows it"))
 
@@ -257,9 +257,9 @@ class ChooseScreen(Modal[Session]):
             if texts is None:
                 return
             seed = texts[-1].strip() if varies else "0"
-            if not seed.isdecimal() or int(seed) > MOST_SEED:
+            if varies and not (seed.isdecimal() and 0 < int(seed) <= MOST_SEED):
                 self._ask(name, heading, about, then, named, texts[0] if named else "", seed,
-                          f"“{seed[:20]}” is no variant; give 0 to {MOST_SEED}.")
+                          f"“{seed[:20]}” is no variant; give 1 to {MOST_SEED}.")
                 return
             then(name, int(seed), texts[0] if named else "")
 
