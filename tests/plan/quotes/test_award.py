@@ -297,7 +297,8 @@ def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
 def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew() -> None:
     """A price, a lot and “has the color” given for one color had held for another."""
     said = dataclasses.replace(QUOTE, color=YesNo.YES, one_lot=YesNo.YES)
-    job = give(barn(said), MetalKey.COLOR, "Peat brown")
+    other = all_in("Tern Hill (invented)", "200/cwt")
+    job = give(barn(said, other), MetalKey.COLOR, "Peat brown")
     job = award(plan(dataclasses.replace(job, questions={})), 1)
 
     def care(of: Job) -> list[str]:
@@ -313,8 +314,11 @@ def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew()
                     "brown, and Bark gray is ordered.")
     assert lot(gray) is Status.GUESS, "a lot of the other color is no reply"
     assert "before “Color” changed" in str(plan(gray).readiness.reasons)
-    assert compare(plan(gray)).quotes[0].deviations == (
-        "Quoted for another order: Color was Peat brown, and Bark gray is ordered.",)
+    for report in compare(plan(gray)).quotes:
+        assert report.deviations[0] == (
+            "Quoted for another order: Color was Peat brown, and Bark gray is ordered.")
+    (moved,) = care(award(plan(gray), 2))
+    assert moved == what.replace("Elk Fork", "Tern Hill"), "it was given for the other color too"
     assert care(give(gray, MetalKey.COLOR, "Peat brown")) == []
     narrow = give(job, PanelKey.COVERAGE, 12.0)
     assert care(dataclasses.replace(narrow, units=System.METRIC))[0].endswith(

@@ -11,7 +11,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
-from coilwright.job.confirmations import basis
+from coilwright.job.confirmations import basis, changes
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
@@ -108,8 +108,19 @@ def award(plan: Plan, number: int) -> Job:
     return dataclasses.replace(
         job, order=_headed(job.order, head),
         quotes=dataclasses.replace(job.quotes, received=received, filled=filled,
-                                   awarded_for=basis(job, OF_THE_METAL),
+                                   awarded_for=_given_for(plan.job, job, quote),
                                    sure_then=sure_now(job)))
+
+
+def _given_for(before: Job, job: Job, quote: Quote) -> dict[str, str]:
+    """What the quote is for: what is ordered now, as its supplier was asked anew. One that the
+    order moves to was given for what was asked when another was awarded."""
+    now, had = basis(job, OF_THE_METAL), before.quotes.awarded
+    if had is None or plain_name(had.supplier) == plain_name(quote.supplier):
+        return now
+    filled = {*job.by_quote}  # the quote itself says these
+    return now | {one.key: one.before for one in changes(before, before.quotes.awarded_for)
+                  if one.before and one.now and one.key not in filled}
 
 
 def _of_this_metal(job: Job, question: str) -> Job:
