@@ -43,9 +43,9 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
 
     What an awarded quote says is what is asked now.
     """
-    if quote.awarded:
-        yield from (f"Quoted for another order: {one}." for one in changed_since(job))
-    else:
+    # All were quoted for what was asked when one of them was awarded.
+    yield from (f"Quoted for another order: {one}." for one in changed_since(job))
+    if not quote.awarded:
         job = as_asked(job)
     system, metal, coils = job.units, job.metal, job.coils
     if quote.coating is not None and not (
