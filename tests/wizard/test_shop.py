@@ -20,6 +20,7 @@ from coilwright.store.shop import load_shop, save_shop, shop_path
 from coilwright.store.stock import save_stock
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.form import Line
 from coilwright.wizard.lists.job_rows import JobRows
@@ -66,6 +67,10 @@ async def test_the_shop_is_filled_in_from_the_start_screen_and_kept(tmp_path: Pa
         await pilot.press("a")
         await pilot.paste("Birch (invented)")
         await pilot.press("escape")
+        # What is said below is short: nothing leads there, and the row keeps its mark.
+        await pilot.press("down", "tab")
+        assert app.focused is app.screen.query_one(RowList)
+        assert "▸Birch (invented)" in text(app)
         # A second one of the same name gets a number: no two are alike.
         await pilot.press("a")
         await pilot.paste("birch (invented)")

@@ -11,6 +11,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from coilwright.job.receiving import Decision
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit
 
@@ -22,6 +23,8 @@ _SIGN = 2
 """Cells of the sign of a list, and before it."""
 _A_WORD = 2
 """Letters in a row that pick nothing: whoever types them means another answer."""
+_BY_NO_LETTER: tuple[type[StrEnum], ...] = (Decision,)
+"""Picks that no letter makes: a tag that begins with r, typed here, had refused its coil."""
 _AROUND = 4
 """Cells around what is picked: its brackets, and the sign of the list."""
 
@@ -116,6 +119,11 @@ class ChoiceBox(Widget, can_focus=True):
     def is_list(self) -> bool:
         """Whether its picks stand in a list that Enter opens, for lack of room in the row."""
         return not self._fits()
+
+    @property
+    def by_letter(self) -> bool:
+        """Whether a letter picks, where all picks stand in the row."""
+        return self.kind not in _BY_NO_LETTER
 
     @property
     def opens(self) -> bool:
@@ -245,7 +253,8 @@ class ChoiceBox(Widget, can_focus=True):
             elif event.key != "enter":
                 self._strays = ""
             return
-        starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())]
+        starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())
+                  and (self.by_letter or not self._fits())]
         if not self._fits() or not starts or len(self._strays) >= _A_WORD:
             event.stop()
             if not self._strays:
@@ -275,6 +284,7 @@ def _nothing(typed: str, box: ChoiceBox) -> str:
     if not box.is_list:
         *most, last = dict.fromkeys(choice[0].casefold() for choice in box.choices)
         letters = f"{', '.join(most)} or {last}" if most else last
-        return f"“{escape_controls(typed)}” picks nothing at {box.title}: {letters} does, and ← →."
+        does = f"{letters} does, and ← →" if box.by_letter else "← → do"
+        return f"“{escape_controls(typed)}” picks nothing at {box.title}: {does}."
     return (f"“{escape_controls(typed)}” changed nothing: {box.title} is a list. "
             "Enter opens it, ↓ goes on.")
