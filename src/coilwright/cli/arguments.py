@@ -152,7 +152,8 @@ def _parser() -> _Parser:
     what.add_argument("--file", action="store_true",
                       help="with --sent: the job's file as it was then, instead of the text")
     what.add_argument("--to", metavar="FOLDER",
-                      help="with --sent: write all three into FOLDER, byte for byte")
+                      help="with --sent: write text and page into FOLDER, byte for byte, as they "
+                           "may leave the house; the job's file names the client")
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",

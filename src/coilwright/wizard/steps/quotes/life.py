@@ -70,8 +70,8 @@ class LifeScreen(Modal[str]):
                 id="life.next"),
         Binding("s", "sent", "As sent", tooltip="The order as it was sent, the last revision first",
                 id="life.sent"),
-        Binding("w", "write", "Write as sent", tooltip="Text, page and job as they were sent, as "
-                "files, byte for byte", id="life.write"),
+        Binding("w", "write", "Write as sent", tooltip="Text and page as they were sent, as files, "
+                "byte for byte", id="life.write"),
         Binding("m", "more", "More", tooltip="Answers and figures that changed and are on no paper "
                 "for the supplier", id="life.more"),
         Binding("b", "want('back')", "Step back", tooltip="Go a step back; it is recorded",
