@@ -25,18 +25,20 @@ from coilwright.wizard.screens.base import ClosedOnce, Modal
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
-from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.wizard.widgets.field import field_around
 from coilwright.wizard.widgets.rows import MarkedList
 
 _ONE_WORD = 1.0
 """Letters typed within this many seconds of each other are one word."""
-
-
 _BEFORE_VALUE = 55
 """Cells of the mark and an answer's name, step and standing before its value; two for scrolling."""
 _STANDING = 10
 """Cells of the standing, with those around it."""
+_PICKS_HIGH = 0.55
+"""Of the screen, what a list of picks may take, as its style has it."""
+_WIDE_BOX, _AROUND = 70, 10
+"""Cells of the box of a list without its pictures, and of what stands around names and words."""
 _PICTURE = 14
 """Cells of a picture beside a pick."""
 
@@ -62,6 +64,9 @@ class PickScreen(Modal[str]):
     what is said of each below its name. fresh: nothing is picked yet, and the value is only where
     the mark begins. letters: those that opened it; a word begun with them that is none of the picks
     was meant for another answer, so that Enter after it picks nothing: it is kept as `missed`.
+
+    Where not all pictures have room, each pick is a row and the marked one's picture stands below:
+    all picks are seen at once.
     """
 
     def __init__(
@@ -79,14 +84,19 @@ class PickScreen(Modal[str]):
         self._fresh = fresh
         self._typed = ""
         self._last_key = 0.0
+        self._below = Static("", id="pick-picture", markup=False)
 
     def compose(self) -> ComposeResult:
-        """Title, list."""
-        with Vertical(classes="box narrow-box"):
+        """Title, list, the marked pick's picture where each has none of its own."""
+        tall = sum(len(picture) + 1 for picture in self._pictures.values())
+        below = tall > _PICKS_HIGH * self.app.size.height
+        rows = self._row_alone if below else self._row
+        with Vertical(classes=f"box narrow-box{' -pictured' if below else ''}"):
             yield Static(plain(self._title), classes="over-title")
-            yield _Picks(
-                *(Option(self._row(choice)) for choice in self.choices), compact=True,
-            )
+            yield _Picks(*(Option(rows(choice)) for choice in self.choices), compact=True)
+            if below:
+                self._below.styles.height = max(map(len, self._pictures.values()))
+                yield self._below
             yield Static("Enter picks; letters jump; Escape leaves it as it is",
                          classes="over-hint")
 
@@ -99,13 +109,36 @@ class PickScreen(Modal[str]):
             return Content.assemble(name, "\n", (f"   {self._about[choice]}", "dim"))
         if not picture:
             return Content(name)
+        return Content("\n").join([self._pictured(choice, name.strip()), Content("")])
+
+    def _pictured(self, choice: str, name: str) -> Content:
+        """What a pick looks like, its name and a few words beside it."""
+        picture = self._pictures.get(choice, ())
         beside = ["", self._about.get(choice, "")]
         beside += [""] * (len(picture) - len(beside))
         first, *others = (f"{pad(line, _PICTURE)}" for line in picture)
-        rows = [Content.assemble(" ", first, (name.strip(), "bold"))]
+        rows = [Content.assemble(" ", first, (name, "bold"))]
         rows += [Content.assemble(" ", line, (words, "dim"))
                  for line, words in zip(others, beside[1:], strict=False)]
-        return Content("\n").join([*rows, Content("")])
+        return Content("\n").join(rows)
+
+    def _row_alone(self, choice: str) -> Content:
+        """A pick on a row of its own, and its few words where those of all picks have room: they
+        stand beside the picture too."""
+        wide = max(map(cells, self.choices))
+        room = min(_WIDE_BOX, self.app.size.width) - _AROUND - wide
+        fits = max(map(cells, self._about.values()), default=0) <= room
+        return Content.assemble(f" {pad(choice, wide)}", (
+            f"  {self._about.get(choice, '')}" if fits else "", "dim"))
+
+    @on(OptionList.OptionHighlighted)
+    def _marked(self, event: OptionList.OptionHighlighted) -> None:
+        """Draw the marked pick, where the list has no pictures."""
+        event.stop()
+        if self._below.is_attached:
+            choice = self.choices[event.option_index]
+            now = "  (now)" if choice == self.value and not self._fresh else ""
+            self._below.update(self._pictured(choice, f"{choice}{now}"))
 
     def on_mount(self) -> None:
         """Start at what is picked now."""
