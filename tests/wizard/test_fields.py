@@ -329,6 +329,12 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         assert with_p[0] == 0
         last = len(app.screen.choices) - 1
         assert marks == [0, 0, 0, *with_p[1:], 0, last, last]
+        # Within a word a letter means nothing.
+        words = " ".join(app.screen.choices).casefold()
+        within = next(one for one in words if one.isalpha() and f" {one}" not in f" {words}")
+        await pilot.press("home", within)
+        assert rows.highlighted == 0
+        assert any(within in name.casefold() for name in app.screen.choices[1:])
         await pilot.press("escape")
         await settle(pilot)
         await pilot.press("b", "enter")

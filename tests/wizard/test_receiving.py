@@ -199,11 +199,11 @@ async def test_faults_are_asked_after_looking_and_hold_it(app_on: Make) -> None:
         form = app.screen
         assert isinstance(form, EntryScreen)
         wet = next(f for f in form.entries if f.key == "arrived.0.fault_wet")
-        assert not wet.display
+        assert wet.box.value == ""
         next(f for f in form.entries if f.key == "arrived.0.looked").focus()
         await pilot.press("y")
         await settle(pilot)
-        assert wet.display
+        assert wet.box.value == "no"
         wet.focus()
         await pilot.press("y")
         await settle(pilot)
@@ -270,7 +270,7 @@ async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> 
         await pilot.press("down")
         await settle(pilot)
         here = form.here()
-        assert here is entries["arrived.0.looked"]
+        assert here is entries["arrived.0.fault_dent"]
         text = screen_text(app)
         assert "× … over a length of: it cannot be nothing; give more than 0." in text
         assert here.help_line in text

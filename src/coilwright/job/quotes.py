@@ -206,7 +206,10 @@ class QuoteSection:
     a list; None: by what they land at. trim_metal: whether metal for trim is compared with the
     coils; None: it is, where the order buys any. filled: by the field of the order's head
     (`order.terms`) or the key of a question, what the awarded quote put there. awarded_for: by the
-    key of an answer, what the order said of its metal when the quote was awarded.
+    key of an answer, what the order said of its metal when the quote was awarded. sure_then: by
+    the key of an answer or a question, what any supplier could have said and was sure then.
+    said_by: by the key of an answer, what was sure while the order went to a supplier that it was
+    taken from (`Filled.own`): a guess, sure again where it goes back there.
     """
 
     __pydantic_config__ = STRICT
@@ -217,6 +220,8 @@ class QuoteSection:
     received: tuple[Quote, ...] = ()
     filled: dict[str, Filled] = field(default_factory=dict)
     awarded_for: dict[str, str] = field(default_factory=dict)
+    sure_then: dict[str, str] = field(default_factory=dict)
+    said_by: dict[str, Filled] = field(default_factory=dict)
 
     @property
     def awarded(self) -> Quote | None:

@@ -9,6 +9,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.confirmations import lapsed
 from coilwright.job.job import Job
 from coilwright.job.trim import TrimFrom
+from coilwright.plan.against import check_against
 from coilwright.plan.buy import enter_buy
 from coilwright.plan.coils.account import enter_account, enter_cost
 from coilwright.plan.coils.checks import check_coils, check_keeping
@@ -67,6 +68,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_as_sold,
     check_delivery,
     check_sent,
+    check_against,
 )
 """Each looks at the figures and says what must be known, and what to do; in this order."""
 

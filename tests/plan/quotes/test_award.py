@@ -31,6 +31,7 @@ from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers, run_through
 from coilwright.plan.coils.run import left_of, run_of
 from coilwright.plan.questions import Status, reply, waive
+from coilwright.plan.quotes.asked_anew import opened_words
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.replies import terms_words
@@ -227,7 +228,8 @@ def test_what_one_supplier_replied_is_open_for_the_next_and_settled_on_the_way_b
     second = all_in("Tern Hill (invented)", "195/cwt")
     one = award(plan(barn(first, second)), 1)
     slit = one.questions["supplier.slitting"]
-    assert award(plan(one), 2).questions["supplier.slitting"] == slit, "until it is sent"
+    # Whose it is that was replied before anybody was awarded, nobody wrote down.
+    assert award(plan(one), 2).questions["supplier.slitting"] == slit
     one = dataclasses.replace(one, life=Life(sent=(Sent(
         revision="A", date=datetime.date(2027, 3, 4), supplier=one.order.supplier, sheet="",
         job=""),)))
@@ -246,6 +248,30 @@ def test_what_one_supplier_replied_is_open_for_the_next_and_settled_on_the_way_b
     own, _ = reply(two, "supplier.slitting", "no, but a shop nearby")
     assert award(plan(own), 1).questions["supplier.slitting"].text == (
         "no, but a shop nearby (while the order went to Tern Hill (invented))")
+
+
+def test_what_was_replied_to_one_award_is_asked_anew_by_the_next_before_anything_is_sent() -> None:
+    base = give(barn(*(all_in(name, "190/cwt") for name in (
+        "Elk Fork (invented)", "Tern Hill (invented)"))), CoilsKey.WIDTH_TOLERANCE, 0.0625)
+    one = award(plan(base), 1)
+    one, _ = reply(one, "supplier.one_lot", "Yes, one lot, says Tom")
+    one, _ = reply(one, "supplier.heaviest_coil", "4,000 lb")
+    off = withdrawn(read_model(to_text(one), Job, "there"))
+    for two in (award(plan(one), 2), award(plan(off), 2)):
+        asked = {question.key: question for question in plan(two).questions}
+        assert asked["supplier.one_lot"].status is Status.GUESS
+        assert asked["supplier.one_lot"].said == (
+            "Yes, one lot, says Tom (while the order went to Elk Fork (invented))")
+        assert (two.coils.supplier_heaviest, asked["supplier.heaviest_coil"].status) == (
+            4000.0, Status.GUESS)
+        assert ANSWERS[CoilsKey.WIDTH_TOLERANCE].standing(two) is Standing.SURE
+        assert not plan(two).ready
+        back = award(plan(two), 1)
+        assert (back.questions, back.standing) == (one.questions, one.standing)
+    assert opened_words(one, award(plan(one), 2)) == (
+        " To be asked anew, for it went to Elk Fork (invented): 1 question; Supplier's heaviest "
+        "as a guess.")
+    assert opened_words(one, award(plan(one), 1)) == ""
 
 
 def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:

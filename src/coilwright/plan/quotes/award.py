@@ -20,7 +20,7 @@ from coilwright.job.quotes import Filled, Quote
 from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
 from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
-from coilwright.plan.quotes.asked_anew import asked_anew, had_by
+from coilwright.plan.quotes.asked_anew import asked_anew, sure_now
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
@@ -90,7 +90,7 @@ def award(plan: Plan, number: int) -> Job:
     words = ", ".join(part for part in (
         report.supplier, quote.reference, show_date(quote.date) if quote.date else "") if part)
     filled = dict[str, Filled]()
-    job = asked_anew(job, had_by(plan.job), quote.supplier)
+    job = asked_anew(job, plan.job, quote.supplier)
     for key, value in _answers(job, report):
         job = give_by_quote(job, key, value, words)
     for question, text, settled in replies(quote, job.units):
@@ -108,7 +108,8 @@ def award(plan: Plan, number: int) -> Job:
     return dataclasses.replace(
         job, order=_headed(job.order, head),
         quotes=dataclasses.replace(job.quotes, received=received, filled=filled,
-                                   awarded_for=basis(job, OF_THE_METAL)))
+                                   awarded_for=basis(job, OF_THE_METAL),
+                                   sure_then=sure_now(job)))
 
 
 def _of_this_metal(job: Job, question: str) -> Job:
@@ -188,7 +189,7 @@ def withdrawn(job: Job) -> Job:
     What was written over it since stays.
     """
     bare = _taken_off(job)
-    return asked_anew(bare, had_by(job), bare.order.supplier)
+    return asked_anew(bare, job, bare.order.supplier)
 
 
 def _taken_off(job: Job) -> Job:
@@ -205,7 +206,8 @@ def _taken_off(job: Job) -> Job:
     received = tuple(dataclasses.replace(one, awarded=False) for one in job.quotes.received)
     return dataclasses.replace(
         job, questions=questions, order=_headed(job.order, head),
-        quotes=dataclasses.replace(job.quotes, received=received, filled={}, awarded_for={}))
+        quotes=dataclasses.replace(job.quotes, received=received, filled={}, awarded_for={},
+                                   sure_then={}))
 
 
 def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 import time
 from collections.abc import Iterable, Mapping, Sequence
+from enum import IntEnum
 from typing import Any
 
 from textual import events, on
@@ -17,7 +19,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.answers import ANSWERS, Answer, asked
 from coilwright.job.job import Job
-from coilwright.job.steps import STEPS, step_number
+from coilwright.job.steps import STEPS, Step, step_number
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import ClosedOnce, Modal
 from coilwright.wizard.settings import line_work
@@ -153,15 +155,16 @@ class PickScreen(Modal[str]):
         return True
 
     def _jump_to(self, text: str) -> bool:
-        """Keep the mark on a pick that begins with a text; else mark the first that does, or holds
-        it."""
+        """Keep the mark on a pick that begins with a text; else mark the first that does, or has a
+        word that does: p within copper is no pick that p means."""
         wanted, names = text.casefold(), [choice.casefold() for choice in self.choices]
         marked = self.query_one(MarkedList).highlighted
         if marked is not None and names[marked].startswith(wanted):
             return True
         found = next((at for at, name in enumerate(names) if name.startswith(wanted)), None)
         if found is None:
-            found = next((at for at, name in enumerate(names) if wanted in name), None)
+            starts = re.compile(rf"\b{re.escape(wanted)}")
+            found = next((at for at, name in enumerate(names) if starts.search(name)), None)
         if found is not None:
             self.query_one(MarkedList).highlighted = found
         return found is not None
@@ -181,8 +184,31 @@ class PickScreen(Modal[str]):
             self.dismiss(None)
 
 
+class _Called(IntEnum):
+    """How near a name is to what was typed, the nearest first."""
+
+    SO = 0
+    BEGINS = 1
+    A_WORD = 2
+    OTHERWISE = 3
+
+
+def _called(text: str, name: str) -> _Called:
+    wanted, has = " ".join(text.split()).casefold(), name.casefold()
+    if has == wanted:
+        return _Called.SO
+    if has.startswith(wanted):
+        return _Called.BEGINS
+    return _Called.A_WORD if f" {wanted}" in has else _Called.OTHERWISE
+
+
+def _step_row(step: Step) -> Content:
+    """A step, which is gone to as an answer is."""
+    return Content.assemble(f" {pad(step.title, 27)} ", (f"step {step_number(step.key)}", "dim"))
+
+
 class GoToScreen(Modal[str]):
-    """Type part of a name; Enter goes there."""
+    """Type part of a name; Enter goes there. What begins with it is marked before what holds it."""
 
     BINDINGS = [
         Binding("down", "cursor(1)", "Down", show=False, id="goto.down"),
@@ -197,7 +223,7 @@ class GoToScreen(Modal[str]):
     def compose(self) -> ComposeResult:
         """Search, list."""
         with Vertical(classes="box"):
-            yield Static("Go to an answer", classes="over-title")
+            yield Static("Go to an answer or a step", classes="over-title")
             yield Input(placeholder="part of its name", compact=True, id="goto-search")
             rows = MarkedList(compact=True, id="goto-list")
             rows.marks_always = True
@@ -218,10 +244,17 @@ class GoToScreen(Modal[str]):
         ]
 
     def _show(self, text: str) -> None:
-        """What is found; where this job asks no such answer, those that it does not ask now."""
+        """What is found, what is called so first; where this job asks no such answer, those that
+        it does not ask now."""
         rows = self.query_one(OptionList)
-        found = [Option(self._row(a), id=a.key) for a in self._found(text, asked(self.job))] or [
-            Option(self._not_asked(a), id=a.key) for a in self._found(text, ANSWERS.values())]
+        ranked = [(_called(text, a.label), Option(self._row(a), id=a.key))
+                  for a in self._found(text, asked(self.job))] or [
+            (_called(text, a.label), Option(self._not_asked(a), id=a.key))
+            for a in self._found(text, ANSWERS.values())]
+        if text.strip():
+            ranked += [(rank, Option(_step_row(step), id=step.key)) for step in STEPS
+                       if (rank := _called(text, step.title)) is not _Called.OTHERWISE]
+        found = [option for _, option in sorted(ranked, key=lambda pair: pair[0])]
         rows.set_options(found or [Option(Content(" No answer is called that."), disabled=True)])
         rows.highlighted = 0 if found else None
 
