@@ -165,6 +165,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert attempt is not None
         assert attempt.response("limit").hints == 1
         assert attempt.response("limit").why == "it looked heavy"
+        assert "why: it looked heavy" in screen_text(app)
         # Undo is for the job; what was decided and the hints stay.
         await pilot.press("i")
         # Leaving the box is to be on the brief again, where no key spoils an answer; its papers are
@@ -188,7 +189,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         (tmp_path / "a file").write_text("", "utf-8")
         await lines(pilot, "Gil", str(tmp_path / "gil.json"))
         # It is handed in once: what is open is told before.
-        assert "1 of 3 questions is not answered" in " ".join(screen_text(app).split())
+        assert "1 of 3 questions is not answered (" in str(app.screen.query_one(".wrong").render())
         await pilot.press("enter")
         await settle(pilot)
         assert "is the name of a file" in screen_text(app)
@@ -522,12 +523,15 @@ async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
         await pilot.press("enter")
         # What the verdict is about is shown with it: another tape stands above.
         assert all(f"│ {line}".rstrip() in screen_text(app) for line in tape)
-        assert "A tape, number 3: 1 of 2 right" in screen_text(app)
+        assert "A tape, number 3: 1 of 2 right · " in screen_text(app)
+        assert " s left" in screen_text(app)
         await pilot.paste("nothing")
         await pilot.press("enter")
         assert (screen.right, screen.asked) == (1, 2)
         screen.finish()
         assert screen.query_one(Input).disabled
+        await settle(pilot)
+        assert f"The last one: {screen.drill.answer}" in screen_text(app)
         # What Enter does no more is not offered; another minute is.
         assert "Enter answers" not in screen_text(app)
         assert "a again" in screen_text(app)

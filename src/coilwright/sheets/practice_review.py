@@ -96,7 +96,7 @@ def review_sheet(
         bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
                 for one in review_lines(review)),
         _in_all(review),
-        bullets(line(f"Your reason{f' for {number}' if len(review.marks) > 1 else ''}: ",
+        bullets(line(f"Reason given{f' for {number}' if len(review.marks) > 1 else ''}: ",
                      emphasis(mark.reason))
                 for number, mark in enumerate(review.marks, 1) if mark.reason),
         paragraph(strong("To remember: "), practice.lesson),

@@ -19,6 +19,7 @@ class Cell(StrEnum):
 
     RIGHT = "✓"
     MISSED = "–"
+    BLANK = "○"
     FALSE_ALARM = "!"
     LESS = "<"
     MORE = ">"
@@ -30,13 +31,13 @@ class Cell(StrEnum):
         return self not in (Cell.RIGHT, Cell.NONE)
 
 
-SIGNS = ("✓ right or found, – missed or not answered, ! false alarm or wrong pick, < too small, "
-         "> too large")
+SIGNS = ("✓ right or found, – missed, ○ not answered or not to be read, ! false alarm or wrong "
+         "pick, < too small, > too large")
 """What the signs mean."""
 _OF_SLIP = {
     Slip.LESS: Cell.LESS, Slip.MORE: Cell.MORE, Slip.FALSE_ALARM: Cell.FALSE_ALARM,
-    Slip.WRONG_PICK: Cell.FALSE_ALARM, Slip.MISSED: Cell.MISSED, Slip.BLANK: Cell.MISSED,
-    Slip.UNREADABLE: Cell.MISSED,
+    Slip.WRONG_PICK: Cell.FALSE_ALARM, Slip.MISSED: Cell.MISSED, Slip.BLANK: Cell.BLANK,
+    Slip.UNREADABLE: Cell.BLANK,
 }
 
 
@@ -128,7 +129,8 @@ def _cell(mark: Mark, review: Review, key: str) -> Cell:
         return Cell.NONE
     picked = key in review.attempt.response(mark.decision.key).picks
     if key in mark.solution.right:
-        return Cell.RIGHT if picked else Cell.MISSED
+        blank = any(one.slip is Slip.BLANK for one in mark.mistakes)
+        return Cell.RIGHT if picked else Cell.BLANK if blank else Cell.MISSED
     return Cell.FALSE_ALARM if picked else Cell.NONE
 
 

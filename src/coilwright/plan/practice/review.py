@@ -258,13 +258,15 @@ def number_error(text: str, solution: Solution) -> str:
 
 def open_words(solved: Solved, attempt: Attempt) -> str:
     """What is not decided yet, or cannot be read, in a few words; empty where all is decided."""
-    states = [(attempt.response(one.decision.key), one) for one in solved.solutions]
-    blank = sum(not response.is_given for response, _ in states)
-    unread = sum(bool(number_error(response.text, one)) for response, one in states)
+    states = [(str(number), attempt.response(one.decision.key), one)
+              for number, one in enumerate(solved.solutions, 1)]
+    blank = [number for number, response, _ in states if not response.is_given]
+    unread = [number for number, response, one in states if number_error(response.text, one)]
     return " and ".join(filter(None, (
-        f"{blank} of {counted(len(states), 'question')} {'is' if blank == 1 else 'are'} not "
-        "answered" if blank else "",
-        f"{counted(unread, 'answer')} cannot be read" if unread else "")))
+        f"{len(blank)} of {counted(len(states), 'question')} {'is' if len(blank) == 1 else 'are'} "
+        f"not answered ({', '.join(blank)})" if blank else "",
+        f"{counted(len(unread), 'answer')} cannot be read ({', '.join(unread)})" if unread else ""
+    )))
 
 
 def decided_words(solved: Solved, attempt: Attempt) -> str:

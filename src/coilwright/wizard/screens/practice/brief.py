@@ -151,6 +151,8 @@ class BriefScreen(ReadsPapers, Modal[Path]):
             said = f"{', '.join(letters)}: {said}"
         if number_error(response.text, self.solved.solution(decision.key)):
             said += "   ! cannot be read"
+        if response.why:
+            said += f"   why: {response.why}"
         hints = f"  ({counted(response.hints, 'hint')})" if response.hints else ""
         said = escape_controls(f"    {said or 'not decided yet'}{hints}")
         return Content.assemble(
