@@ -59,6 +59,11 @@ def test_it_is_addressed_numbered_and_says_who_asks() -> None:
     for contact, by in (("A. Field", "A. Field"), ("", "C. Lath")):
         one = dataclasses.replace(job, order=dataclasses.replace(job.order, contact=contact))
         assert request_to(one, Supplier(name="Elk Fork (invented)"), "R8").by == by
+    # Whom to call while the driver waits is known of whoever was asked out of the shop.
+    elk = Supplier(name="Elk Fork (invented)", contact="E. Fork", phone="555-0177")
+    ordered = with_requests(dataclasses.replace(job, order=dataclasses.replace(
+        job.order, supplier="elk fork (invented)")), request_to(job, elk, "R8"))
+    assert "555-0177" in render("receiving", plan(ordered), "text")
 
 
 def test_it_says_all_of_the_metal_and_the_coils() -> None:

@@ -80,6 +80,16 @@ def start(job: Job, shop: Shop) -> Job:
 # -- the head of the order -----------------------------------------------------------------
 
 
+def with_head(job: Job, shop: Shop) -> Job:
+    """The job with what the shop knows of an order's head: the buyer, and the person at the
+    supplier that it goes to. What stands there already is kept."""
+    job, supplier = with_buyer(job, shop.buyer), find(shop.suppliers, job.order.supplier)
+    if supplier is None or job.order.attention:
+        return job
+    return dataclasses.replace(
+        job, order=dataclasses.replace(job.order, attention=supplier.contact))
+
+
 def with_buyer(job: Job, buyer: Buyer) -> Job:
     """The job with the buyer at the head of its order; what stands there already is kept."""
     ours = {
@@ -119,7 +129,8 @@ def with_head_kept(shop: Shop, job: Job) -> Shop:
 def _suppliers(job: Job) -> Iterator[Supplier]:
     """Whom a job asked, who quoted, and who has its order; what is known of each first."""
     order = job.order
-    found = [*(Supplier(name=one.supplier, contact=one.contact, email=one.email)
+    found = [*(Supplier(name=one.supplier, contact=one.contact, email=one.email,
+                        phone=one.phone)
                for one in job.requests),
              *(Supplier(name=one.supplier, contact=one.by) for one in job.quotes.received)]
     if order.supplier.strip() and len(order.supplier) <= LONGEST_NAME:

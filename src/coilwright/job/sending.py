@@ -329,7 +329,7 @@ def request_to(
     asked before."""
     by = job.order.contact or next((one.by for one in reversed(job.requests) if one.by), "")
     return Request(supplier=supplier.name, number=number, contact=supplier.contact,
-                   email=supplier.email, date=date, by=by)
+                   email=supplier.email, phone=supplier.phone, date=date, by=by)
 
 
 def was_asked(job: Job, name: str) -> bool:

@@ -17,7 +17,14 @@ from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
-from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
+from coilwright.job.sending import (
+    moved_from,
+    next_revision,
+    number_for,
+    order_day,
+    request_of,
+    stands_words,
+)
 from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.asked_anew import asked_anew, sure_now
@@ -66,8 +73,10 @@ def _head(job: Job, quote: Quote) -> dict[str, str]:
     """
     named = job.order.attention if plain_name(job.order.supplier) == plain_name(
         quote.supplier) else ""
+    asked = request_of(job, quote.supplier)
+    person = named or quote.by or (asked.contact if asked else "")
     return {"number": number_for(job, quote.supplier),
-            "supplier": " ".join(quote.supplier.split()), "attention": named or quote.by,
+            "supplier": " ".join(quote.supplier.split()), "attention": person,
             "terms": terms_words(quote, job.units) or job.order.terms,
             "freight": _freight(job, quote)}
 

@@ -347,8 +347,11 @@ class OpensPicks(ClosedOnce):
     def on_box_not_asked(self, event: Box.NotAsked) -> None:
         """What was typed where nothing is asked changed nothing."""
         event.stop()
-        if (field := field_around(event.box)) is not None:
-            self.notify(f"“{escape_controls(event.typed[:20])}” changed nothing at "
+        self._say_not_asked(event.box, event.typed)
+
+    def _say_not_asked(self, box: Box | ChoiceBox, typed: str) -> None:
+        if (field := field_around(box)) is not None:
+            self.notify(f"“{escape_controls(typed[:20])}” changed nothing at "
                         f"{field.answer.label}. {field.unasked_line}", severity="warning",
                         markup=False)
 
@@ -361,6 +364,8 @@ class OpensPicks(ClosedOnce):
         label = next((action.label for block in (step.query(RowsBlock) if step else ())
                       if block.display for action in block.form.actions
                       if event.letter in action.keys.split(",")), "")
-        if label or not event.box.idle:
-            self.notify(f"{event.letter} ({label.lower()}) works in the list below: Tab leads "
-                        "there." if label else event.words, markup=False)
+        if event.box.idle and not label:
+            self._say_not_asked(event.box, event.letter)
+            return
+        self.notify(f"{event.letter} ({label.lower()}) works in the list below: Tab leads "
+                    "there." if label else event.words, markup=False)
