@@ -34,6 +34,12 @@ Results go to standard output, messages to standard error. Exit codes: 0 done or
 """
 
 
+_SOUND = """\
+Exit code 0: each order is ready, or on its way as it was sent. 1: one is not ready; or it tells
+its supplier something else than was sent; or a coil that came is on HOLD; or it is marked
+delivered and a coil is awaited. While an order is under way, coils that have not come are no fault.
+"""
+
 _CHOICE_WORDS = {
     "COMMAND": "command", "STEP": "step", "FORM": "form of sheet", "WHAT": "kind of file",
     "PAPER": "paper",
@@ -132,6 +138,7 @@ def _parser() -> _Parser:
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
     _add_search(one)
     one = command("check", commands.check, "say whether each job's order is ready, and why not")
+    one.epilog = _SOUND
     one.add_argument("jobs", metavar="JOB", nargs="+", help=_JOB)
     _add_search(one)
     one = command("quotes", quotes, "print a job's quotes on one footing: what each lands at")
