@@ -602,6 +602,9 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         (path,) = out.iterdir()
         assert path.name == "found.practice.json"
         assert "What in the job" not in path.read_text("utf-8")
+        await pilot.press("e")
+        assert app.screen.query_one(Input).value == str(out)  # where it went last
+        await pilot.press("escape")
         mark(app, "take:")
         await pilot.press("enter")
         await lines(pilot, str(path))

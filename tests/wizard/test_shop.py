@@ -233,4 +233,4 @@ def test_a_rating_no_plate_says_is_told_in_the_rig_s_form(tmp_path: Path) -> Non
     opened = JobRows(MY_RIGS, ShopSession(Store(tmp_path)))
     (line,) = opened.entry(0).about(70)
     assert line.startswith("CARE Hitch: max trailer is 17 lb; such plates say 1,000 lb to "
-                           "60,000 lb. Nor these: Vehicle: loaded weight.")
+                           "60,000 lb. Also odd: Vehicle: loaded weight.")

@@ -57,7 +57,7 @@ _ALARMS = "A false alarm costs no metal, but a call, and some of the trust in th
 _ONE_ORDER = ("the costliest mistake is counted: all of them are of one order, which is lost "
               "once.")
 _AGAIN = ("the same person had handed in the same variant before, and its review, which says what "
-          "is right, was there to be read.")
+          "is right, was there to be read. It is not counted.")
 _OPENED = ("the key was opened in the data folder that the attempt was made in, before it was "
            "handed in; by whom nobody knows. An attempt without this mark proves nothing.")
 _GOOD = ("right", "found", "put right")
@@ -199,8 +199,9 @@ def _picked_lines(mark: Mark) -> Iterator[Text]:
 def review_sheets(reviews: Sequence[Review], details: bool = False) -> tuple[Sheet, ...]:
     """Everyone's own reviews, those that are not counted marked."""
     counting, again = {id(one) for one in latest(reviews)}, handed_in_again(reviews)
-    return tuple(review_sheet(one, details, id(one) not in counting, id(one) in again)
-                 for one in in_order(reviews))
+    return tuple(
+        review_sheet(one, details, id(one) not in counting | again, id(one) in again)
+        for one in in_order(reviews))
 
 
 def reviews_sheet(reviews: Sequence[Review]) -> Sheet:
@@ -248,8 +249,8 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
                   if any(one.broken for one in reviews) else "",
                   " Options have other letters in each variant, so they are numbered here as in "
                   "the list below." if any("." in one.name for one in sums.columns) else ""),
-        paragraph("Of each person the attempt handed in last is counted; the others are marked "
-                  "(earlier) above.") if earlier else (),
+        paragraph("Of each person the attempt handed in last is counted, of one variant the first; "
+                  "the others are marked (earlier) or (again) above.") if earlier else (),
         paragraph(f"(again): {_AGAIN}") if handed_in_again(reviews) else (),
         paragraph(f"(key): {_OPENED}") if any(one.attempt.key_opened for one in reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
@@ -337,7 +338,7 @@ def _ends(reviews: Sequence[Review]) -> tuple[str, ...]:
 def person_marks(review: Review, counting: Collection[int], again: Collection[int]) -> str:
     """What is said behind a name: another attempt counts, it came after one at this variant, or the
     key was opened before."""
-    return (f"{'' if id(review) in counting else ' (earlier)'}"
+    return (f"{'' if id(review) in counting or id(review) in again else ' (earlier)'}"
             f"{' (again)' if id(review) in again else ''}"
             f"{' (key)' if review.attempt.key_opened is not None else ''}")
 

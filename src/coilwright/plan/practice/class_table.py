@@ -137,8 +137,8 @@ def _cell(mark: Mark, review: Review, key: str) -> Cell:
 @dataclass(frozen=True, slots=True)
 class ClassTable:
     """One practice job of a class. wrong: by column, how many people have it wrong; missed: the
-    same but for false alarms; of: how many people there are. Of each person the attempt handed in
-    last is counted."""
+    same but for false alarms; of: how many people there are. Of each person one attempt counts:
+    `latest` says which."""
 
     columns: tuple[Column, ...]
     wrong: tuple[int, ...]
@@ -165,12 +165,18 @@ def class_table(reviews: Sequence[Review]) -> ClassTable:
 
 
 def latest(reviews: Iterable[Review]) -> tuple[Review, ...]:
-    """Of each person's attempts at a practice job the one handed in last, in the order they come.
+    """Of each person's attempts at a practice job the one that counts, in the order they come.
 
-    A person is told by the name, whatever its capitals; each attempt without a name counts.
+    It is the one handed in last, and of one variant the first: after that its review was there to
+    be read, and what is right then says nothing of who decided it. A person is told by the name,
+    whatever its capitals; each attempt without a name counts.
     """
     found: dict[object, Review] = {}
+    reviews = tuple(reviews)
+    again = handed_in_again(reviews)
     for number, one in enumerate(reviews):
+        if id(one) in again:
+            continue
         key = person(number, one)
         before = found.get(key)
         if before is None or _when(one.attempt) >= _when(before.attempt):

@@ -187,7 +187,7 @@ def _rig_implausible(rig: Rig) -> list[str]:
     if not found:
         return []
     also = "; ".join(ANSWERS[one.key].label for one in found[1:])
-    return [f"CARE {found[0].what} {f'Nor these: {also}. ' if also else ''}{LOOK_AGAIN}"]
+    return [f"CARE {found[0].what} {f'Also odd: {also}. ' if also else ''}{LOOK_AGAIN}"]
 
 
 MY_MACHINES: RowForm[KeptMachine] = _form(

@@ -168,7 +168,7 @@ class ChooseScreen(Modal[Session]):
     def action_export(self) -> None:
         """Write the marked practice job to a file, for the machines of a class."""
         if (marked := self._marked()) is not None:
-            self._sharing().export(marked, str(self.store.sheets_folder))
+            self._sharing().begin_export(marked, self.store.sheets_folder)
 
     def _made(self, made: Practice) -> None:
         """Show the list with what was made, marked."""
