@@ -62,7 +62,7 @@ from coilwright.wizard.screens.practice.choose import ChooseScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.hints import HintsScreen
-from coilwright.wizard.screens.practice.make import PickJobScreen
+from coilwright.wizard.screens.practice.make import NameLeavesScreen, PickJobScreen
 from coilwright.wizard.screens.practice.paper import AnswersAhead, review_screen
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.screens.practice.sharing import PracticeSharing
@@ -185,6 +185,7 @@ SCREENS: dict[str, Callable[[Session], Screen[Any]]] = {
     "class": lambda session: ClassScreen(_reviews(session), session.store.sheets_folder),
     "practice": lambda session: ChooseScreen(session.store),
     "answers ahead": lambda _: AnswersAhead("Friday at the barn (invented)"),
+    "name leaves": lambda _: NameLeavesScreen("“Lane” names somebody or a place of this job."),
     "practice to a file": _to_a_file,
     "job to practice": lambda session: PickJobScreen(session.store),
     "drill": lambda _: DrillScreen(next(iter(DRILLS.values())), 1),

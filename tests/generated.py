@@ -17,7 +17,7 @@ from coilwright.job.coils import CoilOn
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
 from coilwright.job.panel import Seam
-from coilwright.job.roof import Building, Measured, Opening, Openings, Plane, Shape
+from coilwright.job.roof import Building, Measured, Opening, Openings, Plane, Shape, WingEnd
 from coilwright.values.standing import Standing
 from tests.cases import SMALL_GABLE, set_answers, with_planes
 from tests.outlines import flat_corners
@@ -233,6 +233,8 @@ def roofs(draw: st.DrawFn) -> tuple[dict[str, Value], tuple[Plane, ...]]:
             if shape is Building.CROSS:
                 along = draw(st.floats(0, 1)) * max(0.0, length - wide)
                 given["roof.wing_left"] = along
+            else:
+                given["roof.wing_end"] = draw(one_of(*WingEnd))
     least = 1 if shape is Building.PLANES else 0
     measured = draw(_MEASURED[least])
     return given, tuple(measured)

@@ -58,7 +58,7 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     folder.mkdir()
     wrong = {"Bo": {"strip": "16 in"}, "Cy": {"strip": "12 in", "panels": "1"},
              "Di": {"weight": "9000 lb"}, "Al": {}, "Ed": {}}
-    for seed, (name, instead) in enumerate(wrong.items()):
+    for seed, (name, instead) in enumerate(wrong.items(), 1):
         solved = solve(shipped_practices()[NAME], seed)
         ran = run("practice", NAME, "--seed", str(seed), "--by", name, "--to", str(folder),
                   *answers(solved, **instead))
@@ -76,8 +76,8 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     common = text.split("Commonest mistakes")[1]
     rows = [line.split() for line in common.splitlines() if " of 5" in line]
     assert [row[0] for row in rows] == ["1", "2", "3"]
-    again = run("practice", NAME, "--seed", "1", "--by", " bo ", "--to", str(folder),
-                *answers(solve(shipped_practices()[NAME], 1)))
+    again = run("practice", NAME, "--seed", "2", "--by", " bo ", "--to", str(folder),
+                *answers(solve(shipped_practices()[NAME], 2)))
     assert again.code == 0, again.err
     read = list(csv.DictReader(io.StringIO(run("review", str(folder), "--as", "csv").out)))
     # A row a person, of whom the last attempt counts.
@@ -133,7 +133,8 @@ def test_answers_are_read_as_they_are_printed(run: Command, tmp_path: Path) -> N
     assert ran.code == 0, ran.err
     (path,) = tmp_path.glob("*.attempt.json")
     attempt = load_attempt(path)
-    options = vary(shipped_practices()["ask-first"], 0).decisions[0].options
+    assert attempt.seed == 1  # as the first handout of a class is numbered
+    options = vary(shipped_practices()["ask-first"], 1).decisions[0].options
     spare = next(one.key for one in options if one.words.casefold() == "the spare")
     assert attempt.response("first").picks == ("roof.pitch", "roof.pitch", options[1].key, spare)
     assert attempt.response("strip").text.strip() == "21 in"
@@ -162,6 +163,9 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     assert "PRACTICE" in run("check", str(path)).out
     assert "STOP" not in run("check", str(path)).out
     assert json.loads(run("summary", str(path), "--json").out)["findings"] == []
+    # To print the key here is noted and said; of another practice job's nothing follows.
+    assert "That is noted" in run("practice", NAME, "--print", "key").err
+    assert "That is noted" not in run("practice", "report-limits", "--print", "handout").err
     # A folder that is not there yet is made: the next one of the class hands in to it as well.
     folder = tmp_path / "class" / "monday"
     assert run("practice", "--hand-in", str(path), "--to", str(folder)).code == 0
@@ -170,6 +174,13 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     assert {load_attempt(file).name for file in folder.iterdir()} == {"Fay", "Gus"}
     assert run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json")).code == 0
     assert load_attempt(tmp_path / "fay.json").name == "Fay"
+    assert load_attempt(tmp_path / "fay.json").key_opened is None
+    later = Store(tmp_path / "home").create(job)
+    assert "That is noted" in run("practice", "report-limits", "--print", "key").err
+    assert run("practice", "--hand-in", str(later), "--to", str(tmp_path / "later.json")).code == 0
+    handed = load_attempt(tmp_path / "later.json")
+    assert handed.key_opened is not None
+    assert handed.is_as_handed_in
     again = run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json"))
     assert "is there already" in again.err
     assert "STOP" in run("check", str(path)).out
@@ -189,7 +200,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
 
 @pytest.mark.parametrize(("arguments", "words"), [
     (("practice", "strip-and-covrage"), "did you mean strip-and-coverage?"),
-    (("practice", NAME, "--seed", "many"), "is no variant; give 0 to 999999"),
+    (("practice", NAME, "--seed", "many"), "is no variant; give 1 to 999999"),
     (("practice", NAME, "--answer", "width=21"), "of the question on the handout: 1, 2, 3."),
     (("practice", NAME, "--by", "Cy", "--to", "attempts"), "nothing is answered"),
     (("practice", "--hand-in", "heron-lane-barn"), "is no practice"),

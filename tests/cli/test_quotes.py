@@ -13,7 +13,9 @@ import pytest
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import give
-from coilwright.job.receiving import Fault
+from coilwright.job.life import OrderState
+from coilwright.job.receiving import Decision, Fault
+from coilwright.job.sending import stepped
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.sheets.data.quotes import FORMAT
@@ -141,10 +143,9 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     assert run("changes", path, "--sent", "a").out == sent.sheet
     assert run("changes", path, "--sent", "A", "--file").out == sent.job
     assert run("changes", path, "--sent", "A", "--page").out == sent.page
-    (Path(run.home) / "out").mkdir()
     written = run("changes", path, "--sent", "A", "--to", str(Path(run.home) / "out"))
     assert [Path(one).read_text("utf-8") for one in written.out.splitlines()] == [
-        sent.sheet, sent.page, sent.job]
+        sent.sheet, sent.page], "the job's file names the client: it lies beside no page"
     as_sent, papers = str(Store(run.home).create(job)), Path(run.home) / "papers"
     papers.mkdir()
     (papers / "order-d-1041-draft.html").write_text("a draft")
@@ -174,6 +175,12 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
         "Heron Lane barn: 1 coil on HOLD: ORDERED Mar 4, 2027, revision A",
         "HOLD  Receiving: coil 1 of the order, tag R-1, lot L-7 (Seen on it: wet or stained). "
         "Say there whether each is refused, sent back or taken knowingly."]
+    # While it is under way a coil that has not come is no fault; once it is delivered it is one.
+    back = with_arrived(job, arrival(coil=1, decision=Decision.SENT_BACK, decided_by="Ann",
+                                     reason="wet"))
+    codes = [run("check", str(Store(run.home).create(one))).code for one in (
+        back, stepped(back, OrderState.DELIVERED, datetime.date(2027, 3, 8)))]
+    assert codes == [0, 1]
     # Nor is it kept back that two lots meet on a plane, whatever was decided on them.
     two = with_arrived(job, arrival(coil=1), arrival(coil=1, tag="R-2", lot="L-8"))
     (met,) = [line for line in run("check", str(Store(run.home).create(two))).out.splitlines()

@@ -195,6 +195,7 @@ def test_a_thickness_as_suppliers_write_it(typed: str, is_a: str | None) -> None
     ("0.003 in", None), ("± 0.003", None), ("+/- .003 in either way", None),
     ("0.003 in by ASTM A924", "ASTM A924"), ("±0.003 in, each way, per ASTM A924", "ASTM A924"),
     ("0.003 EN 10143:2006", "EN 10143:2006"), ("0.003 in to the mill's list", "the mill's list"),
+    ("mill standard, 0.003 in", "mill standard"), ("by EN 10143:2006; ±0.003", "EN 10143:2006"),
 ])
 def test_a_thickness_tolerance_as_suppliers_say_it(typed: str, standard: str | None) -> None:
     job, error = give_text(Job(), "metal.thickness_tolerance", typed)

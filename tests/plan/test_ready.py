@@ -33,7 +33,7 @@ from coilwright.store.reader import read_model
 from coilwright.store.shipped import demo_jobs
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
-from tests.cases import guess, small_gable, with_planes
+from tests.cases import guess, set_answers, small_gable, with_planes
 from tests.plan.coils.stock import coil, with_coils
 from tests.rules import for_each
 
@@ -149,6 +149,15 @@ CASES = (
     Case("slitting without a waiver", lambda: unasked("supplier.slitting"), QUESTION,
          "supplier.slitting",
          lambda: waive(unasked("supplier.slitting"), "supplier.slitting", "we slit it ourselves")),
+    Case("slit edges are ordered and none is replied",
+         lambda: reply(small_gable(), "supplier.slitting", "One edge is a mill edge")[0], QUESTION,
+         "supplier.slitting",
+         lambda: waive(reply(small_gable(), "supplier.slitting", "One edge is a mill edge")[0],
+                       "supplier.slitting", "we slit it ourselves")),
+    Case("a reply that is said to be against the order",
+         lambda: reply(small_gable(), "supplier.slitting", "as it comes", agrees=YesNo.NO)[0],
+         QUESTION, "supplier.slitting",
+         lambda: reply(small_gable(), "supplier.slitting", "as it comes", agrees=YesNo.YES)[0]),
     Case("the designer never saw the profile",
          lambda: dataclasses.replace(having(**ENGINEERED), questions={
              k: v for k, v in small_gable().questions.items() if k != "designer.profile"}),
@@ -436,6 +445,20 @@ def test_gear_at_the_head_of_the_order_that_haul_has_otherwise_is_pointed_out(
     for one in found:
         assert f"says “{gear}”" in one.what
         assert "takes no package over 1,984 lb" in one.what
+
+
+@pytest.mark.parametrize(("gear", "says"), [("forklift, 5000 lb, ram", True),
+                                            ("forklift, 4,000 lb", False), ("3,500 lb", False)])
+def test_gear_at_the_head_is_held_to_its_plate_while_what_it_lifts_at_the_coil_is_not_known(
+    gear: str, says: bool
+) -> None:
+    job = set_answers(demo_jobs()["heron-lane-barn"], {
+        "coils.site_lift": None, "haul.site_by": LiftBy.FORKLIFT,
+        "haul.site_fork_capacity": 4000.0})
+    job = dataclasses.replace(job, order=dataclasses.replace(job.order, unloading=gear))
+    found = [one.what for one in plan(job).findings if one.key == "order.unloading"]
+    assert found == ([f"The head of the order says “{gear}”, and by Haul the plate of what is "
+                      "there says 4,000 lb."] if says else [])
 
 
 def test_coils_that_go_to_the_site_as_nobody_named_a_place_are_said_to() -> None:

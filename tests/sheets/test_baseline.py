@@ -137,7 +137,8 @@ def test_a_coil_on_hold_stands_first_in_the_state_and_on_the_summary() -> None:
         "0 of 1 coil came: DELIVERED Mar 8, 2027")
     assert summary_data(came)["state"] == state_of(came)
     taken = dataclasses.replace(wet, decision=Decision.TAKEN, decided_by="Ann", reason="dried")
-    assert state_of(plan(sent(taken))) == "ORDERED Mar 4, 2027, revision A"
+    assert state_of(plan(sent(taken))) == (
+        "the coil came, next delivered: ORDERED Mar 4, 2027, revision A")
     assert "HOLD" not in flat(render("summary", plan(sent(taken)), "text"))
 
 

@@ -11,12 +11,14 @@ import pytest
 
 from coilwright.drawing.bars import account_columns
 from coilwright.job.answers import ANSWERS
+from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, give, new_job
 from coilwright.job.haul import LiftBy
 from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
 from coilwright.job.requests import Request
-from coilwright.job.sending import awaited, with_requests
+from coilwright.job.sending import awaited, request_to, with_requests
+from coilwright.job.shop import Supplier
 from coilwright.plan import plan
 from coilwright.sheets import ending, render, sheet_files
 from coilwright.sheets.asked import asked_otherwise
@@ -53,6 +55,15 @@ def test_it_is_addressed_numbered_and_says_who_asks() -> None:
     assert "Date: Feb 3, 2027" in text
     assert "To: Birch & Daughters (invented), B. Birch, b@example.com" in text
     assert "From: Gable & Seam (invented), C. Lath, 555-0100" in text
+    job = asked_job()
+    for contact, by in (("A. Field", "A. Field"), ("", "C. Lath")):
+        one = dataclasses.replace(job, order=dataclasses.replace(job.order, contact=contact))
+        assert request_to(one, Supplier(name="Elk Fork (invented)"), "R8").by == by
+    # Whom to call while the driver waits is known of whoever was asked out of the shop.
+    elk = Supplier(name="Elk Fork (invented)", contact="E. Fork", phone="555-0177")
+    ordered = with_requests(dataclasses.replace(job, order=dataclasses.replace(
+        job.order, supplier="elk fork (invented)")), request_to(job, elk, "R8"))
+    assert "555-0177" in render("receiving", plan(ordered), "text")
 
 
 def test_it_says_all_of_the_metal_and_the_coils() -> None:
@@ -77,11 +88,14 @@ def test_its_weights_are_those_of_the_order(system: System) -> None:
 
 @pytest.mark.parametrize("form", FORMS)
 def test_it_asks_what_each_supplier_must_answer(form: str) -> None:
-    text = render("request", plan(asked_job()), form)
+    text = render("request", plan(give(asked_job(), "metal.custom_color", YesNo.YES)), form)
     for word in ("warranty", "what ends it", "least you sell", "on site, counted", "custom run",
                  "paid", "tested", "reports", "nearest stock", "camber", "edge wave", "cracks",
                  "price hold", "when it will not run right"):
         assert word in text, word
+    stocked = render("request", plan(give(asked_job(), "metal.custom_color", YesNo.NO)), form)
+    assert "Do you stock this color?" in stocked
+    assert "custom run" not in stocked, "it is said to be none"
 
 
 @pytest.mark.parametrize("form", FORMS)

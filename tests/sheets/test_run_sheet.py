@@ -69,6 +69,9 @@ def test_the_barn_by_hand() -> None:
     ]  # fmt: skip
     assert run.minutes is not None
     assert run.minutes.value == pytest.approx(64 * 217 / 720)
+    # 16, 8, 12 and 28 panels take 4.8, 2.4, 3.6 and 8.4 minutes, read up and added so.
+    read = [c.minutes.text() for c in run.coils if c.minutes is not None]
+    assert (read, run.minutes.text()) == (["5 min", "3 min", "4 min", "9 min"], "21 min")
     assert first.batches[0].mass.value == pytest.approx(30.47, abs=0.01)
     # 30 lb, but 18 ft 1 in long
     assert first.batches[0].people == 2
@@ -126,7 +129,7 @@ def test_two_people_by_weight_or_length() -> None:
 
 
 def test_rows_say_the_machine_minutes_of_each_coil() -> None:
-    """16 panels of 217 in at 720 in/min: 4.822 minutes, as the sheet says."""
+    """16 panels of 217 in at 720 in/min: 4.822 minutes, which the sheet reads up to 5."""
     head, first, *_ = list(csv.reader(io.StringIO(render("run", plan(barn()), "csv"))))
     assert first[head.index("machine minutes, whole coil")] == "4.822"
 
@@ -165,6 +168,26 @@ def test_every_panel_of_every_plane_is_on_the_sheet_once(job: Job) -> None:
     drawn = [(plane.number, copy, number) for plane in done.planes
              for copy in range(1, plane.alike + 1) for number in range(1, len(plane.panels) + 1)]
     assert made == (drawn if done.coils else [])
+
+
+@pytest.mark.parametrize(("eave", "start", "said"), [
+    # 16 in from the left: 3/64 in is left of 480 3/64, and no panel is made of it.
+    (480.046875, PanelStart.LEFT, "right end"),
+    (480.046875, PanelStart.RIGHT, "left end"),
+    # An inch left over is a panel of an inch, and of 480 nothing is.
+    (481.0, PanelStart.LEFT, ""),
+    (480.0, PanelStart.LEFT, ""),
+])
+def test_an_end_that_panels_leave_bare_is_said(eave: float, start: PanelStart, said: str) -> None:
+    job = set_answers(with_planes(small_gable(), Plane(
+        name="Side", eave=eave, slope_length=216, pitch=6)), {"panel.start": start})
+    for kind in ("run", "summary"):
+        text = render(kind, plan(job), "text", 400)
+        assert ("stays bare" in text) is bool(said), kind
+        if said:
+            assert f" its {said}" in text
+            assert "up to 1/16 in stays bare, too little for one more panel" in text
+    assert not said or f"Bare ends: Side at its {said}: " in render("run", plan(job), "text", 400)
 
 
 class TestEnds:

@@ -10,6 +10,7 @@ import pytest
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.choices import YesNo
 from coilwright.job.edit import give, new_job
 from coilwright.job.from_shop import (
     keep_machine,
@@ -29,6 +30,7 @@ from coilwright.store import StoreError, read_model, to_text
 from coilwright.store.shipped import machines
 from coilwright.store.shop import load_shop, read_shared, read_shop, save_shop, shop_path
 from coilwright.values.standing import Standing
+from tests.cases import set_answers
 from tests.plan.coils.stock import coil
 
 
@@ -147,6 +149,11 @@ def test_a_rig_keeps_plates_and_nothing_of_one_load() -> None:
     job = with_rig(new_job("Shed"), rig)
     assert ANSWERS[HaulKey.TRAILER_GVWR].standing(job) is Standing.SURE
     assert ANSWERS[HaulKey.TOW_GVWR].standing(job) is Standing.GUESS
+    # How the coil lies is habit and no plate: kept, and a guess on every other job.
+    at_face = keep_rig(set_answers(typed_job(), {
+        HaulKey.SHOP_AT_FACE: YesNo.YES, HaulKey.SHOP_COIL_CENTER: None}), "Gray trailer")
+    assert HaulKey.SHOP_AT_FACE in at_face.sure
+    assert ANSWERS[HaulKey.SHOP_AT_FACE].standing(with_rig(job, at_face)) is Standing.GUESS
     assert rig_is_given(job)
     assert not rig_is_given(Job())
 

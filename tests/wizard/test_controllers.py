@@ -20,6 +20,7 @@ from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
+from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.stock import save_stock
@@ -38,10 +39,15 @@ from coilwright.wizard.steps.coils.stock import StockController
 from coilwright.wizard.steps.haul.loads import lighter_coils
 from coilwright.wizard.steps.machine.machines import MachineController
 from coilwright.wizard.steps.panel.widths import compare_widths
+from coilwright.wizard.steps.quotes.life import LifeController
+from coilwright.wizard.steps.quotes.life_screen import LifeScreen
+from coilwright.wizard.steps.quotes.next_steps import RUN_AT_ONCE, next_steps
 from coilwright.wizard.steps.roof import PlanesController
 from coilwright.wizard.steps.summary.controller import SummaryController, row_keys
 from coilwright.wizard.widgets.form import StepForm
 from tests.plan.coils.stock import coil
+from tests.plan.quotes.five import barn
+from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.wizard.wizard_driving import READY, job_of
 
 BARN = demo_jobs()["heron-lane-barn"]
@@ -406,3 +412,22 @@ def test_a_finding_leads_to_the_answer_that_is_most_likely_to_clear_it() -> None
     (unknown,) = (f for f in plan(is_open).stops if f.key == "coils.site_lift_unknown")
     assert answer_to_change(is_open, unknown) == CoilsKey.SITE_LIFT
     assert "haul.site_by" in unknown.answers
+
+
+def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("coilwright.wizard.steps.quotes.life.today",
+                        lambda: datetime.date(2027, 3, 10))
+    good = arrival(coil=1, color=barn().metal.color or "", thickness=(0.0253, 0.0254, 0.0253))
+    seen = written(store, with_arrived(send(barn(), datetime.date(2027, 3, 4)), good))
+    assert [*next_steps(seen.session.plan).values()][:2] == [OrderState.DELIVERED, OrderState.RUN]
+    LifeController(seen.context(), lambda: None, str).show()
+    for answer in ("next", RUN_AT_ONCE, ("2027-03-10", "by two")):
+        _screen, closed = seen.opened[-1]
+        closed(answer)
+    assert [(one.state, one.note) for one in seen.session.job.life.steps[1:]] == [
+        (OrderState.DELIVERED, "1 coil accepted"), (OrderState.RUN, "by two")]
+    assert isinstance(seen.opened[-1][0], LifeScreen), "one goes on from there"
+    bare = written(store, send(barn(), datetime.date(2027, 3, 4)))
+    assert OrderState.RUN not in next_steps(bare.session.plan).values(), "nothing came"

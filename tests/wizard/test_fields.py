@@ -292,9 +292,23 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         await settle(pilot)
         assert session.job.metal.finish is before
         assert ANSWERS["metal.finish"].standing(session.job) == "sure"
-        # The cursor stays on what was picked, so that what is typed next goes nowhere else; nor is
-        # one letter more than told: Enter opens the list.
+        # The cursor stays on what was picked, so that what is typed next goes nowhere else; Enter
+        # goes on, as from any other row, and opens the list again once one is back, or after
+        # another key.
         picked, job = app.focused, session.job
+        assert "▾ Enter goes on" in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert app.screen is wizard(app)
+        assert app.focused is not picked
+        await pilot.press("up")
+        await settle(pilot)
+        assert app.focused is picked
+        assert "▾ Enter opens" in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
         await pilot.press("x", "enter")
         await settle(pilot)
         assert isinstance(app.screen, PickScreen)
@@ -315,6 +329,12 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         assert with_p[0] == 0
         last = len(app.screen.choices) - 1
         assert marks == [0, 0, 0, *with_p[1:], 0, last, last]
+        # Within a word a letter means nothing.
+        words = " ".join(app.screen.choices).casefold()
+        within = next(one for one in words if one.isalpha() and f" {one}" not in f" {words}")
+        await pilot.press("home", within)
+        assert rows.highlighted == 0
+        assert any(within in name.casefold() for name in app.screen.choices[1:])
         await pilot.press("escape")
         await settle(pilot)
         await pilot.press("b", "enter")

@@ -12,6 +12,7 @@ import pytest
 from rich.segment import Segment
 from rich.style import Style
 from textual.color import Color
+from textual.geometry import Size
 from textual.theme import Theme
 from textual.widgets import Button
 from textual.widgets._toast import Toast
@@ -21,8 +22,9 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.attempt import Attempt
-from coilwright.job.edit import clear, new_job
+from coilwright.job.edit import clear, give_text, new_job
 from coilwright.job.practice import to_work_on
+from coilwright.job.roof import Building
 from coilwright.job.steps import STEPS
 from coilwright.store import Store
 from coilwright.store.practice import shipped_practices
@@ -32,9 +34,11 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.dimmed import Dimmed
 from coilwright.wizard.progress import lack_sentence, left_on, waits_for
+from coilwright.wizard.session import Session
 from coilwright.wizard.settings import remember_theme, remembered_theme
 from coilwright.wizard.step_view import load_view
 from coilwright.wizard.steps.machine.machines import is_picked, with_machine
+from coilwright.wizard.steps.summary.lines import Lines
 from coilwright.wizard.themes import CONTRAST, DARK, LIGHT
 from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.columns import cells
@@ -42,6 +46,7 @@ from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.help_area import usual_line
 from coilwright.wizard.widgets.results import FigureLine
 from coilwright.words import cautions
+from tests.cases import building, set_answers
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -206,6 +211,34 @@ def test_every_headline_says_what_it_waits_for() -> None:
                     assert said.startswith(headline.label)
                     assert "more answers" not in said
                     assert waits_for(found, headline.key)
+
+
+def test_what_cannot_be_read_and_what_cannot_be_are_not_called_missing(store: Store) -> None:
+    from coilwright.plan import plan
+
+    house = building(Building.GABLED_ELL, wing_width=240.0, wing_projection=144.0)
+    unread, error = give_text(house, RoofKey.LENGTH, "4O ft")
+    assert error
+    assert waits_for(plan(unread), Key.ROOF_AREA) == "cannot read Plan length"
+    assert lack_sentence(plan(unread), Key.ROOF_AREA, "Roof") == (
+        "Roof waits for what cannot be read: Plan length.")
+    wide = plan(set_answers(house, {RoofKey.WING_WIDTH: 300.0}))
+    assert waits_for(wide, Key.ROOF_AREA) == "check Wing width"
+    assert lack_sentence(wide, Key.ROOF_AREA, "Roof") == (
+        "Roof cannot be worked out; check: Wing width, Plan width. (The wing is 25 ft wide; the "
+        "main part is 24 ft.)")
+    # What is not there at all is still what it needs, beside one that is; unread comes first.
+    both = set_answers(unread, {RoofKey.WING_WIDTH: None})
+    assert waits_for(plan(both), Key.ROOF_AREA) == "cannot read Plan length"
+    assert waits_for(plan(set_answers(house, {RoofKey.WING_WIDTH: None})), Key.ROOF_AREA) == (
+        "needs Wing width")
+    # So does the list of figures on the summary, and Enter there leads to that answer.
+    for found, said in ((plan(unread), "cannot read Plan length"),
+                        (wide, "check Wing width, Plan width")):
+        session = Session(store, found.job)
+        rows = Lines(session, (), fresh=True, room=80, size=Size(80, 24)).rows()
+        (line,) = (str(row.prompt) for row in rows if "Roof area" in str(row.prompt))
+        assert said in " ".join(line.split())
 
 
 def test_no_headline_waits_for_what_it_is_not_made_of() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable
 
-from textual.widgets import OptionList
+from textual.widgets import Input, OptionList
 
 from coilwright.job.answers import ANSWERS
 from coilwright.store.shipped import demo_jobs
@@ -33,12 +33,24 @@ async def test_step_in_full_and_optional_answers(app_on: Callable[..., Coilwrigh
         await settle(pilot)
         assert [" ".join(str(option.prompt).split()) for option in rows.options] == [
             f"{ANSWERS['roof.wing_left'].label} Roof not asked now; Enter: to step 2"]
+        # What begins with it is marked first; a step is gone to by its name as an answer is.
+        search = app.screen.query_one(Input)
+        for typed, first in (
+            ("machine", "machine.name"), ("suppliers", "quotes"), ("haul and", "haul"),
+            ("pi", "roof.pitch"), ("wing left", "roof.wing_left"),
+        ):
+            search.value = typed
+            await settle(pilot)
+            assert rows.options[0].id == first, typed
         await pilot.press(*"xyz")
         await settle(pilot)
         assert "No answer is called that." in str(rows.options[0].prompt)
         await pilot.press("enter", *["backspace"] * 3, "enter")
         await settle(pilot)
         assert wizard(app).step == "roof"
+        await pilot.press("ctrl+g", *"summary", "enter")
+        await settle(pilot)
+        assert wizard(app).step == "summary"
     assert said["haul.hitch"] == "Hitch Haul and lift optional"
     assert said["roof.pitch"] == "Pitch Roof guess 33.7°"
     assert said["roof.length"] == "Plan length Roof sure 19.507 m"

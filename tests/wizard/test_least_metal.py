@@ -70,6 +70,14 @@ def unproven() -> Job:
     return with_coils(job, *coils)
 
 
+def with_steps(job: Job, *states: OrderState) -> Job:
+    """The job with further steps of its order, a day each after all others."""
+    steps = (LifeStep(state=state, date=datetime.date(2027, 5, number))
+             for number, state in enumerate(states, 1))
+    return dataclasses.replace(
+        job, life=dataclasses.replace(job.life, steps=(*job.life.steps, *steps)))
+
+
 def cuts_of(done: Plan) -> list[object]:
     """What is cut from which coil."""
     return [(c.length.value, c.cuts) for c in (*done.coils, *done.from_stock)]
@@ -399,9 +407,14 @@ class TestAfterTheRun:
         assert not any("Receiving" in line for line in RunDone(book, plan(job)).about(100))
         sent = dataclasses.replace(job, life=Life(steps=(LifeStep(
             state=OrderState.ORDERED, date=datetime.date(2027, 4, 9)),)))
-        assert len(RunDone(book, plan(sent)).asked) == 3
+        assert not RunDone(book, plan(sent)).asked, "sent, and nobody said that it came"
+        (line,) = (line for line in RunDone(book, plan(sent)).about(100) if "Receiving" in line)
+        assert line.startswith("Coil 1 of the order; coil 2 of the order; coil 3 of the order: "
+                               "still on its way")
+        there = with_steps(sent, OrderState.DELIVERED)
+        assert len(RunDone(book, plan(there)).asked) == 3
         assert any(line.startswith("Nothing of the order is entered in Receiving")
-                   for line in RunDone(book, plan(sent)).about(100))
+                   for line in RunDone(book, plan(there)).about(100))
         came = with_arrived(sent, Arrival(tag="R-1", coil=1),
                             Arrival(tag="R-2", coil=2, faults=(Fault.RUST,)))
         run = RunDone(book, plan(came))
@@ -426,7 +439,7 @@ class TestAfterTheRun:
         assert [coil.tag for coil in book.stock.coils] == ["R-4"]
 
     def test_left_on_paper_is_of_the_lists_on_the_run_sheet(self, store: Store) -> None:
-        job = send(quoted_barn(), datetime.date(2027, 3, 4))
+        job = with_steps(send(quoted_barn(), datetime.date(2027, 3, 4)), OrderState.DELIVERED)
         longer = tuple(dataclasses.replace(one, eave=600.0) for one in job.roof.planes)
         changed = plan(dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=longer)))
 

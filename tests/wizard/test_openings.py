@@ -18,6 +18,7 @@ from coilwright.job.roof import (
     OpeningWhat,
     Plane,
     Shape,
+    WingEnd,
 )
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
@@ -29,7 +30,7 @@ from coilwright.wizard.lists.openings import split_sizes
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.roof import Faces, FacesKeys, which_plane
-from tests.cases import building, with_planes
+from tests.cases import building, set_answers, with_planes
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import screen_text, settle, wizard
 
@@ -91,6 +92,32 @@ def test_what_is_wrong_with_an_opening_is_said_in_its_form() -> None:
                       pitch=6.0, openings=(dataclasses.replace(chimney, on="", left=6.0),))
     said = about(with_planes(building(Building.HIP), trapezoid), 0)
     assert said[0].startswith("STOP  Bay cannot be drawn: Opening 1: the lower left corner")
+
+
+@pytest.mark.quick
+@pytest.mark.parametrize(("shape", "end", "more", "face", "words"), [
+    # 20 ft of wing and two overhangs of 12 in are 22 ft; they begin 6 in left of a rake of 6 in.
+    (Building.GABLED_ELL, "left", {}, "Front",
+     "0 is this plane's left edge; its eave begins 21 ft 6 in right of it."),
+    (Building.GABLED_ELL, "right", {}, "Front", ""),
+    (Building.GABLED_ELL, "left", {"rake_overhang": 24.0}, "Front",
+     "0 is the left end of the left eave; the next eave begins 23 ft from there."),
+    (Building.CROSS, "left", {}, "Front",
+     "0 is the left end of the left eave; the next eave begins 26 ft 6 in from there."),
+    # The valley leans 11 ft to the left, under half of 20 ft and two overhangs.
+    (Building.ELL, "left", {"rake_overhang": 12.0}, "Front",
+     "The plane reaches 11 ft left of 0; a place there has a minus."),
+    (Building.ELL, "right", {}, "Front", ""),
+    (Building.HIP, "left", {}, "Side 1", ""),
+])
+def test_where_from_left_begins_is_said_where_the_eave_does_not_say_it(
+    shape: Building, end: str, more: dict[str, float], face: str, words: str
+) -> None:
+    job = building(shape, wing_width=240.0, wing_projection=144.0, wing_left=60.0, **more)
+    job = set_answers(job, {"roof.wing_end": WingEnd(end)})
+    chimney = Opening(on=face)
+    assert " ".join(about(dataclasses.replace(job, roof=dataclasses.replace(
+        job.roof, building_openings=(chimney,))))) == words
 
 
 @pytest.mark.quick

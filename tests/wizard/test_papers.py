@@ -42,7 +42,7 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
     save_shop(tmp_path, dataclasses.replace(
         TWO, buyer=dataclasses.replace(TWO.buyer, bill_to="")))
     session = Session(Store(tmp_path), dataclasses.replace(
-        demo_jobs()["heron-lane-barn"], order=Order()))
+        demo_jobs()["heron-lane-barn"], order=Order(supplier=TWO.suppliers[-1].name.upper())))
     app = CoilwrightApp(session.store, session, "summary")
     async with driven(app, size=SIZE) as pilot:
         assert isinstance(app.screen, WizardScreen)
@@ -70,6 +70,7 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         order = session.job.order
         assert (order.number, order.date) == ("7", today())
         assert (order.buyer, order.hours) == ("Gable & Seam (invented)", "7 to 3")
+        assert order.attention == "T. Hill"
         assert load_shop(tmp_path)[0].next_order == 8
         screen.query_one("#field-order-0-bill_to Input", Input).focus()
         await pilot.paste("PO Box 9")

@@ -86,7 +86,8 @@ async def test_typed_as_a_newcomer_would_it_is_right_to_the_inch(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     start = {k: v for k, v in READY.items() if not k.startswith("roof.")}
-    app = app_on(job_of({**start, **PANELS, "roof.building": "L with a valley"}), "roof")
+    start |= {"roof.building": "L with a valley", "roof.wing_end": "left"}
+    app = app_on(job_of({**start, **PANELS}), "roof")
     async with driven(app, paint=False, size=(80, 24)) as pilot:
         await settle(pilot)
         for text in BUILDING:

@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 from textual.containers import VerticalScroll
+from textual.events import MouseScrollDown
 from textual.geometry import Size
-from textual.widgets import Input, OptionList
+from textual.widgets import Input, OptionList, Static
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.job import Job
@@ -18,6 +19,7 @@ from coilwright.job.practice import Practice, to_work_on
 from coilwright.plan import plan
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import Store
+from coilwright.store.opened_keys import key_opened, note_opened_key
 from coilwright.store.practice import (
     hand_in,
     load_attempt,
@@ -36,6 +38,7 @@ from coilwright.wizard.screens.practice.classroom import ClassScreen
 from coilwright.wizard.screens.practice.controller import hand_in_folder
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.hints import HintsScreen
+from coilwright.wizard.screens.practice.make import NameLeavesScreen
 from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
@@ -106,8 +109,14 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         right = solved.solution("limit").right[0]
         wrong = next(o.key for o in solved.solution("limit").decision.options if o.key != right)
         papers = app.screen_stack[-2].query_one(VerticalScroll)
-        await pilot.press("right")
-        assert papers.scroll_y > 0
+        box = app.screen.query_one(".box").region
+        await pilot.press("pagedown")
+        # A page is what is to be seen above the box, less lines to find one's place again.
+        assert 0 < papers.scroll_y < box.y - papers.region.y
+        at = papers.scroll_y
+        await pilot._post_mouse_events([MouseScrollDown], "#picks-list", (2, 0))
+        await settle(pilot)
+        assert papers.scroll_y > at
         mark(app, wrong)
         await pilot.press("enter")
         await lines(pilot, "it looked heavy")
@@ -149,24 +158,38 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert app.screen.styles.background.a == 0
         assert "Practice: What stops the coil" in screen_text(app)
         before = papers.scroll_y
-        await pilot.press("pagedown")
-        assert papers.scroll_y > before
+        await pilot.press("pageup")
+        assert papers.scroll_y < before
         await lines(pilot, coils.text())
         attempt = wizard_under(app).session.job.practice
         assert attempt is not None
         assert attempt.response("limit").hints == 1
         assert attempt.response("limit").why == "it looked heavy"
+        assert "why: it looked heavy" in screen_text(app)
         # Undo is for the job; what was decided and the hints stay.
         await pilot.press("i")
-        # Leaving the box is to be on the brief again, where no key spoils an answer.
+        # Leaving the box is to be on the brief again, where no key spoils an answer; its papers are
+        # read with the keys of all boxes, and the mark stays at its question.
         await pilot.press("escape")
         assert isinstance(app.screen, BriefScreen)
+        assert "PgUp PgDn read" in screen_text(app)
+        marked = app.screen.query_one(OptionList).highlighted
+        await pilot.press("pageup", "pageup", "pageup")
+        assert papers.scroll_y == 0
+        await pilot.press("pagedown")
+        assert papers.scroll_y > 0
+        assert app.screen.query_one(OptionList).highlighted == marked
+        note_opened_key(wizard_under(app).session.store.folder, "weight-or-diameter")
         await pilot.press("i")
+        await settle(pilot)
+        assert isinstance(app.screen, LinesScreen), screen_text(app)
+        about = app.screen.query_one("#lines-about", Static)
+        assert "It says that the key was opened here" in str(about.render())
         # A place that will not do is asked again, with what was typed; nothing is handed in.
         (tmp_path / "a file").write_text("", "utf-8")
         await lines(pilot, "Gil", str(tmp_path / "gil.json"))
         # It is handed in once: what is open is told before.
-        assert "1 of 3 questions is not answered" in " ".join(screen_text(app).split())
+        assert "1 of 3 questions is not answered (" in str(app.screen.query_one(".wrong").render())
         await pilot.press("enter")
         await settle(pilot)
         assert "is the name of a file" in screen_text(app)
@@ -185,6 +208,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert path.name == "gil-what-stops-the-coil-from-growing-3.attempt.json"
         handed = load_attempt(path)
         assert handed.name == "Gil"
+        assert handed.key_opened is not None
         assert handed.handed_in is not None
         assert handed.hints == 4
         assert handed.response("limit").picks == (wrong,)
@@ -342,6 +366,11 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         saved = app.screen.folder
         assert "too small" in (saved / "class.html").read_text("utf-8")
         assert (saved / "class-reviews.html").read_text("utf-8").count('class="page"') == 2
+        # Its details lie below all else: their first line comes into sight.
+        assert "Commonest mistakes" not in screen_text(app)
+        await pilot.press("d")
+        await settle(pilot)
+        assert "Commonest mistakes" in screen_text(app)
         await pilot.press("down", "enter")
         await settle(pilot)
         assert "Bo: 2 of 3 right, 1 too small." in screen_text(app)
@@ -394,7 +423,9 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
     solved = solve(shipped_practices()["wrong-gauge"], 2)
     app = app_on()
     async with driven(app, size=size) as pilot:
-        app.push_screen(ProjectorScreen(partial(practice_slides, solved)))
+        revealed: list[int] = []
+        app.push_screen(ProjectorScreen(partial(practice_slides, solved),
+                                        partial(revealed.append, 1)))
         await settle(pilot)
         assert isinstance(app.screen, ProjectorScreen)
         titles = [slide.title for slide in app.screen.slides]
@@ -416,7 +447,9 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         why = solved.solutions[0].decision.why[:24]
         assert why not in screen_text(app)
         assert not any("☑" in line for line in app.screen.slides[first].shown)
+        assert not revealed
         await pilot.press("r")
+        assert revealed == [1]
         app.screen.query_one("VerticalScroll").scroll_end(animate=False)
         await settle(pilot)
         assert why in screen_text(app)
@@ -490,12 +523,15 @@ async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
         await pilot.press("enter")
         # What the verdict is about is shown with it: another tape stands above.
         assert all(f"│ {line}".rstrip() in screen_text(app) for line in tape)
-        assert "A tape, number 3: 1 of 2 right" in screen_text(app)
+        assert "A tape, number 3: 1 of 2 right · " in screen_text(app)
+        assert " s left" in screen_text(app)
         await pilot.paste("nothing")
         await pilot.press("enter")
         assert (screen.right, screen.asked) == (1, 2)
         screen.finish()
         assert screen.query_one(Input).disabled
+        await settle(pilot)
+        assert f"The last one: {screen.drill.answer}" in screen_text(app)
         # What Enter does no more is not offered; another minute is.
         assert "Enter answers" not in screen_text(app)
         assert "a again" in screen_text(app)
@@ -545,8 +581,17 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         await pilot.press("k")
         await settle(pilot)
         assert "This shows the answers" in screen_text(app)
-        await pilot.press("escape", "k", "enter")
+        # What that leaves behind is said before, and kept from where it is read on.
+        assert "That is noted" in screen_text(app)
+        await pilot.press("escape")
+        assert key_opened(store.folder, "found") is None
+        await pilot.press("p", "enter")
+        assert isinstance(app.screen, ProjectorScreen)
+        await pilot.press("escape")
+        assert key_opened(store.folder, "found") is None
+        await pilot.press("k", "enter")
         await settle(pilot)
+        assert key_opened(store.folder, "found") is not None
         assert isinstance(app.screen, PaperScreen)
         assert "What in the job has to be put right" in screen_text(app)
         await pilot.press("escape")
@@ -557,6 +602,9 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         (path,) = out.iterdir()
         assert path.name == "found.practice.json"
         assert "What in the job" not in path.read_text("utf-8")
+        await pilot.press("e")
+        assert app.screen.query_one(Input).value == str(out)  # where it went last
+        await pilot.press("escape")
         mark(app, "take:")
         await pilot.press("enter")
         await lines(pilot, str(path))
@@ -615,16 +663,25 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
         await lines(pilot, "0")
         await pilot.press("enter")
         await settle(pilot)
-        # What is asked once more is the line that tells a name.
+        # That a name leaves the house needs its own yes, and no Enter is one; who says no is at the
+        # line that tells it.
+        assert isinstance(app.screen, NameLeavesScreen)
+        await pilot.press("enter", "enter")
+        assert isinstance(app.screen, NameLeavesScreen)
+        await pilot.press("escape")
         assert app.focused is app.screen.query_one("#line-1")
         await pilot.press("ctrl+u", *"A barn, invented.", "shift+tab", "ctrl+u")
         await lines(pilot, "The Lane barn")
-        # The site is Heron Lane: a title that tells so is asked once more, each anew.
-        for name, again in (("Lane", "The Heron barn"), ("Heron", "The Heron barn")):
-            (wrong,) = app.screen.query(".wrong")
-            assert f"“{name}” names somebody or a place" in str(wrong.render())
-            assert app.focused is app.screen.query_one("#line-0")
-            assert "the-heron-barn" not in practices(store.folder)[0]
-            await lines(pilot, again)
+        # The site is Heron Lane: a title that tells so is asked about, each anew.
+        assert "“Lane” names somebody or a place" in " ".join(screen_text(app).split())
+        await pilot.press("escape")
+        (wrong,) = app.screen.query(".wrong")
+        assert "“Lane” names somebody or a place" in str(wrong.render())
+        assert app.focused is app.screen.query_one("#line-0")
+        await lines(pilot, "The Heron barn")
+        assert "“Heron” names somebody or a place" in " ".join(screen_text(app).split())
+        assert "the-heron-barn" not in practices(store.folder)[0]
+        await pilot.press("y")
+        await settle(pilot)
         assert practices(store.folder)[0]["the-heron-barn"].stripped
         assert isinstance(app.screen, WizardScreen)

@@ -37,6 +37,7 @@ from coilwright.wizard.lists.quotes import QUOTES
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.steps.quotes.life_screen import LifeScreen
 from tests.cases import set_answers
 from tests.plan.quotes.five import FIVE, barn, quote
 from tests.wizard.pilot import SteadyPilot, driven
@@ -258,6 +259,14 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         assert job_of(app).coils.lead_time == 21
 
 
+async def left(app: CoilwrightApp, pilot: SteadyPilot) -> None:
+    """Leave the life of the order, which shows again after each step and each that is not made."""
+    await settle(pilot)
+    if isinstance(app.screen, LifeScreen):
+        await pilot.press("escape")
+        await settle(pilot)
+
+
 async def step(
     app: CoilwrightApp, pilot: SteadyPilot, day: str, *down: str, note: str | None = None
 ) -> None:
@@ -270,7 +279,7 @@ async def step(
     if note is not None:
         app.screen.query(Input)[1].value = note
     await pilot.press("enter", "enter")
-    await settle(pilot)
+    await left(app, pilot)
 
 
 @pytest.mark.usefixtures("collected")
@@ -301,6 +310,7 @@ async def test_an_order_from_request_to_run_and_back(
             assert (f"goes out before that, on {on}." in said) is bool(on), day
             assert ("goes out before that" in said) is bool(on), day
         await pilot.press("escape")
+        await left(app, pilot)
         wizard(app).session.undo()
         await step(app, pilot, "March 4, 2027", note="sent by e-mail")
         assert job_of(app).life.steps[-1].note.endswith("; sent by e-mail")
@@ -346,6 +356,15 @@ async def test_an_order_from_request_to_run_and_back(
         app.screen.query(Input)[0].value = "2027-03-10"
         await pilot.press("enter")
         await settle(pilot)
+        # One goes on from there: what is next stands in it, and the last step is taken back in it.
+        assert isinstance(app.screen, LifeScreen)
+        assert "n next: delivered" in screen_text(app)
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert isinstance(app.screen, LifeScreen)
+        assert session.job.life.sent[-1].confirmed is None
+        session.redo()
+        await left(app, pilot)
         sent_back = job_of(app).life.sent[-1].confirmed
         assert sent_back == Confirmed(date=datetime.date(2027, 3, 10), number="T-88")
         wizard(app).action_order_life()
@@ -357,7 +376,7 @@ async def test_an_order_from_request_to_run_and_back(
         await settle(pilot)
         assert "has revision B: tell them" in screen_text(app)
         await pilot.press("enter", "enter")
-        await settle(pilot)
+        await left(app, pilot)
         assert "still has revision B" in app.notices[0].message
         await wizard(app).go("summary")
         await settle(pilot)
@@ -386,7 +405,7 @@ async def test_an_order_from_request_to_run_and_back(
         await step(app, pilot, "2027-04-01", note="all five ran well")
         assert [box.value for box in app.screen.query(Input)] == ["2027-04-01", "all five ran well"]
         await pilot.press("escape")
-        await settle(pilot)
+        await left(app, pilot)
         assert job_of(app).life.state is OrderState.DELIVERED
         # A day that has not come yet is asked about, and Enter again records it.
         await step(app, pilot, "2027-04-10")
@@ -397,7 +416,7 @@ async def test_an_order_from_request_to_run_and_back(
         # What is left on paper is counted by the order that was sent, as Receiving counts.
         assert "Held to revision B, sent Mar 8, 2027" in screen_text(app)
         await pilot.press("escape")
-        await settle(pilot)
+        await left(app, pilot)
         assert job_of(app).life.state is OrderState.RUN
         wizard(app).session.undo()
         assert job_of(app).life.state is OrderState.DELIVERED

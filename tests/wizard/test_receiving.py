@@ -10,7 +10,7 @@ import pytest
 from textual.widgets import Input, Static
 
 from coilwright.job.job import Job
-from coilwright.job.receiving import Fault
+from coilwright.job.receiving import Decision, Fault
 from coilwright.plan import plan
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import Verdict
@@ -28,7 +28,7 @@ from coilwright.wizard.widgets.columns import cells
 from tests.cases import small_gable
 from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
+from tests.wizard.wizard_driving import screen_lines, screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
 TYPED = {
@@ -112,6 +112,17 @@ async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> 
         here = form.here()
         assert here is not None
         assert here.key == "arrived.0.decision", "what decides on a coil on hold is in hand"
+        # A tag typed there refuses nothing; an arrow does.
+        before = wizard_job(app)
+        await pilot.press(*"R-2")
+        await settle(pilot)
+        assert wizard_job(app) is before
+        assert [one.message for one in app.notices][-1:] == [
+            "“R” picks nothing at Decided: ← → do."]
+        await pilot.press("right")
+        assert wizard_job(app).arrived[0].decision is Decision.REFUSED
+        await pilot.press("backspace")
+        assert wizard_job(app).arrived[0].decision is None
         field = next(f for f in form.entries if f.key == "arrived.0.width")
         field.focus()
         await type_text(pilot, "21 inchx")
@@ -199,11 +210,11 @@ async def test_faults_are_asked_after_looking_and_hold_it(app_on: Make) -> None:
         form = app.screen
         assert isinstance(form, EntryScreen)
         wet = next(f for f in form.entries if f.key == "arrived.0.fault_wet")
-        assert not wet.display
+        assert wet.box.value == ""
         next(f for f in form.entries if f.key == "arrived.0.looked").focus()
         await pilot.press("y")
         await settle(pilot)
-        assert wet.display
+        assert wet.box.value == "no"
         wet.focus()
         await pilot.press("y")
         await settle(pilot)
@@ -232,6 +243,7 @@ async def test_the_keys_work_while_one_reads_on_below(app_on: Make) -> None:
         await pilot.press("down", "tab", "pagedown")
         await settle(pilot)
         assert app.focused is app.screen.query_one("#list-room")
+        assert any("▸" in line and "R-2" in line for line in screen_lines(app)), "d means this row"
         await pilot.press("d")
         await settle(pilot)
         assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]
@@ -270,7 +282,7 @@ async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> 
         await pilot.press("down")
         await settle(pilot)
         here = form.here()
-        assert here is entries["arrived.0.looked"]
+        assert here is entries["arrived.0.fault_dent"]
         text = screen_text(app)
         assert "× … over a length of: it cannot be nothing; give more than 0." in text
         assert here.help_line in text

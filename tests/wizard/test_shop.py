@@ -11,6 +11,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.edit import new_job
+from coilwright.job.haul import HitchKind
 from coilwright.job.job import Job
 from coilwright.job.shop import Buyer, Rig, Shop, Supplier
 from coilwright.job.stock import Stock
@@ -19,8 +20,10 @@ from coilwright.store.shop import load_shop, save_shop, shop_path
 from coilwright.store.stock import save_stock
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.form import Line
+from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.lists.shop import MY_RIGS
 from coilwright.wizard.screens.help import TextModal
@@ -28,6 +31,7 @@ from coilwright.wizard.screens.machines import MachinesScreen
 from coilwright.wizard.screens.shop import ShopScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.shop_session import ShopSession
 from tests.plan.coils.stock import coil
 from tests.store.test_shop import shop, typed_job
 from tests.wizard.pilot import driven, until
@@ -63,6 +67,10 @@ async def test_the_shop_is_filled_in_from_the_start_screen_and_kept(tmp_path: Pa
         await pilot.press("a")
         await pilot.paste("Birch (invented)")
         await pilot.press("escape")
+        # What is said below is short: nothing leads there, and the row keeps its mark.
+        await pilot.press("down", "tab")
+        assert app.focused is app.screen.query_one(RowList)
+        assert "▸Birch (invented)" in text(app)
         # A second one of the same name gets a number: no two are alike.
         await pilot.press("a")
         await pilot.paste("birch (invented)")
@@ -215,3 +223,14 @@ def test_what_plates_call_a_rating_keeps_its_letters() -> None:
     rig = Rig(name="Gray", haul=dataclasses.replace(Job().haul, trailer_gvwr=9990.0))
     [parts] = MY_RIGS.show(None, [Line(0, 0, "Gray", rig)], 80)
     assert "max weight, GVWR 9,990 lb" in "".join(str(part[0]) for part in parts)
+
+
+def test_a_rating_no_plate_says_is_told_in_the_rig_s_form(tmp_path: Path) -> None:
+    """17 lb had been taken for what a hitch may pull without a word."""
+    rig = Rig(name="Gray", haul=dataclasses.replace(
+        Job().haul, hitch=HitchKind.BALL, hitch_rating=17.0, tow_weight=18.0))
+    save_shop(tmp_path, Shop(rigs=(rig,)))
+    opened = JobRows(MY_RIGS, ShopSession(Store(tmp_path)))
+    (line,) = opened.entry(0).about(70)
+    assert line.startswith("CARE Hitch: max trailer is 17 lb; such plates say 1,000 lb to "
+                           "60,000 lb. Also odd: Vehicle: loaded weight.")

@@ -237,7 +237,11 @@ async def test_a_row_that_is_not_asked_keeps_its_place_and_takes_nothing(
         await pilot.press("f3")
         await settle(pilot)
         assert screen.session.job == job
-        await pilot.press("up", "right")
+        await pilot.press("down", "down", "2")
+        await settle(pilot)
+        assert "“2” changed nothing at Metallic coating. Not asked now" in " ".join(
+            one.message for one in app.notices), "picks that are not asked say so too"
+        await pilot.press("up", "up", "up", "right")
         await settle(pilot)
         assert "+Grade, alloy or type" in screen_text(app)
         assert "Asked now, below: Grade, alloy or type, Metallic coating" in screen_text(app)

@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from coilwright.job.job import Job
+from coilwright.job.metal import MetalName
 from coilwright.job.stock import Stock
 from coilwright.plan import fitting, plan
 from coilwright.plan.coils.leftovers import offer_leftovers
@@ -384,6 +385,17 @@ def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
     assert len(text) <= 76
 
 
+@pytest.mark.parametrize("width", [76, 150])
+def test_a_row_cuts_nothing_while_there_is_room(store: Store, width: int) -> None:
+    """`aluminum 0.0320 …` had stood in a row that was half empty."""
+    save_stock(store.folder, Stock(coils=(
+        coil("A7", 200, metal=MetalName.ALUMINUM, coating=None, thickness=0.032, width=20.5,
+             color="slate gray"),)))
+    rows = StockRows(book_of(store))
+    [[text]] = COILS_ON_HAND.show(rows, rows.lines(), width)
+    assert " ".join(str(text).split()) == "A7 aluminum 0.0320 in 20 1/2 in 200 ft slate gray"
+
+
 def test_the_list_without_a_job_is_in_the_units_of_the_last_one_and_cuts_no_tag(
     store: Store,
 ) -> None:
@@ -446,6 +458,11 @@ async def test_leftovers_in_stock_that_fit_are_named_and_taken_with_one_key(
         assert [one.tag for one in screen.session.job.on_hand] == tags
         await until(pilot, lambda: screen.session.offer is None)
         assert not screen.query_one("#take-hint").display
+        # Enter adds where one stands on that line, and only there.
+        hint = screen.query_one("#stock-hint", BarButton)
+        for here, says in ((hint, "in this job; Enter adds"), (field.box, "↑, then Enter adds")):
+            here.focus()
+            await until(pilot, lambda says=says: hint.words.endswith(says))
         assert field.region.y == at
         await pilot.press("ctrl+z")
         await until(pilot, lambda: screen.session.offer)

@@ -7,10 +7,12 @@ from collections.abc import Callable
 
 from textual.widgets import OptionList, Static
 
+from coilwright.plan.questions import Status
 from coilwright.sheets.state import state_of
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.help import FindingScreen
 from coilwright.wizard.screens.lines import LinesScreen
+from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.questions import QuestionsScreen
 from tests.wizard.pilot import driven
 from tests.wizard.test_by_mouse import click_words
@@ -53,6 +55,28 @@ async def test_a_question_is_waived_with_a_reason(app_on: Make) -> None:
         await pilot.press("ctrl+z")
         await settle(pilot)
         assert not session.plan.ready
+
+        # A reply whose words do not tell whether it agrees with the order is asked for that.
+        await pilot.press("f5")
+        await settle(pilot)
+        rows = app.screen.query_one("#questions-list", OptionList)
+        rows.highlighted = rows.get_option_index(KEY)
+        await pilot.press("enter")
+        await settle(pilot)
+        for keys, status in (((), Status.GUESS), (("down", "down"), Status.AGAINST),
+                             (("down",), Status.SETTLED)):
+            await pilot.press(*(() if keys else "as the mill does"), "enter")
+            await settle(pilot)
+            assert isinstance(app.screen, PickScreen)
+            await pilot.press(*keys, "enter")
+            await settle(pilot)
+            (asked,) = [q for q in session.plan.questions if q.key == KEY]
+            assert asked.status is status
+            if status is Status.AGAINST:
+                assert "against the order" in screen_text(app)
+                await pilot.press("f3", "space")  # other words are asked about anew
+                await settle(pilot)
+        assert state_of(session.plan) == "READY"
 
 
 async def test_a_finding_is_taken_on_by_name_with_a_reason_and_given_back(app_on: Make) -> None:

@@ -22,7 +22,7 @@ HELP_WIDTH = 74
 """A line under a field on a terminal of 80 columns, less its margins."""
 
 STARTS_AS_A_GUESS = {
-    "roof.openings", "metal.thickness_basis", "panel.start", "panel.end_allowance",
+    "roof.openings", "roof.wing_end", "metal.thickness_basis", "panel.start", "panel.end_allowance",
     "panel.rounding", "machine.thread_up", "machine.tail", "coils.coil_on", "coils.spare",
     "coils.tolerance", "coils.wrap_allowance",
 }

@@ -34,6 +34,12 @@ Results go to standard output, messages to standard error. Exit codes: 0 done or
 """
 
 
+_SOUND = """\
+Exit code 0: each order is ready, or on its way as it was sent. 1: one is not ready; or it tells
+its supplier something else than was sent; or a coil that came is on HOLD; or it is marked
+delivered and a coil is awaited. While an order is under way, coils that have not come are no fault.
+"""
+
 _CHOICE_WORDS = {
     "COMMAND": "command", "STEP": "step", "FORM": "form of sheet", "WHAT": "kind of file",
     "PAPER": "paper",
@@ -132,6 +138,7 @@ def _parser() -> _Parser:
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
     _add_search(one)
     one = command("check", commands.check, "say whether each job's order is ready, and why not")
+    one.epilog = _SOUND
     one.add_argument("jobs", metavar="JOB", nargs="+", help=_JOB)
     _add_search(one)
     one = command("quotes", quotes, "print a job's quotes on one footing: what each lands at")
@@ -152,7 +159,8 @@ def _parser() -> _Parser:
     what.add_argument("--file", action="store_true",
                       help="with --sent: the job's file as it was then, instead of the text")
     what.add_argument("--to", metavar="FOLDER",
-                      help="with --sent: write all three into FOLDER, byte for byte")
+                      help="with --sent: write text and page into FOLDER, byte for byte, as they "
+                           "may leave the house; the job's file names the client")
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",
@@ -209,14 +217,16 @@ def _parser() -> _Parser:
                   "list the practice jobs, start one, print its papers, or hand in")
     one.add_argument("practice", metavar="NAME", nargs="?", help="which one; lists them otherwise")
     one.add_argument("--seed", metavar="N", type=_seed, default=0,
-                     help="which variant: the same lesson with other numbers (0 to 999999)")
+                     help="which variant: the same lesson with other numbers (1 to 999999; 1 "
+                     "without it, as on the first handout)")
     one.add_argument("--variants", metavar="N", type=_variants,
                      help="with --print: variants 1 to N in one, each on a page of its own")
     one.add_argument("--teaches", action="store_true",
                      help="list what each teaches and its short name, for the trainer")
     one.add_argument("--by", metavar="NAME", default="", help="who practices")
     one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
-                     help="handout, key (for the trainer), or words")
+                     help="handout, key (for the trainer; what is handed in later from "
+                     "this data folder says that it was opened), or words")
     _add_details(one, "with --print key: with why, hints, what mistakes cost, and all workings")
     one.add_argument("--answer", dest="answers", metavar="NUMBER=TEXT", action="append",
                      help="hand in an attempt with these answers, picks parted by commas")
@@ -283,8 +293,8 @@ def _add_details(one: argparse.ArgumentParser, what: str) -> None:
 
 def _seed(text: str) -> int:
     """The number of a variant. Raises ArgumentTypeError for anything else."""
-    if not text.isdecimal() or len(text) > 6:
-        raise argparse.ArgumentTypeError(f"“{text[:40]}” is no variant; give 0 to 999999")
+    if not text.isdecimal() or len(text) > 6 or not int(text):
+        raise argparse.ArgumentTypeError(f"“{text[:40]}” is no variant; give 1 to 999999")
     return int(text)
 
 

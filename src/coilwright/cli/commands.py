@@ -207,9 +207,10 @@ def check(given: argparse.Namespace) -> int:
     """Print of each job whether its order is ready, why not, and all findings.
 
     The exit code is that of a job that is not ready, where one is not, where an order tells its
-    supplier something else than what was sent, or where a coil that came is on hold.
+    supplier something else than what was sent, where a coil that came is on hold, or where one is
+    awaited though the order is marked delivered.
     """
-    from coilwright.sheets.state import coils_on_hold
+    from coilwright.sheets.state import coils_missing, coils_on_hold
     from coilwright.sheets.told import awaits_revision
 
     plans = _all_planned(given)
@@ -217,7 +218,8 @@ def check(given: argparse.Namespace) -> int:
         if number:
             print()
         _print_check(one)
-    sound = all(one.ready and not awaits_revision(one) and not coils_on_hold(one) for one in plans)
+    sound = all(one.ready and not awaits_revision(one) and not coils_on_hold(one)
+                and not coils_missing(one) for one in plans)
     return 0 if sound else NOT_READY
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coilwright.cli.commands import at_terminal, open_wizard, text_width
+from coilwright.cli.opened_keys import note_key
 from coilwright.cli.problems import BAD_INPUT, Problem
 from coilwright.drawing.safe_text import one_line
 
@@ -42,9 +43,12 @@ def practice(given: argparse.Namespace) -> int:
         raise Problem(f"“{one.name[:80]}” has one variant only; leave --seed away.")
     if given.variants is not None and given.paper not in ("handout", "key"):
         raise Problem("--variants goes with --print handout or --print key.")
+    if given.paper == "key":
+        note_key(one.name)
     if given.variants is not None and one.varies:
         return _print_variants(one, given)
-    solved = _solved(one, given.seed)
+    # As the handouts of a class are numbered; what has one variant only bears no number.
+    solved = _solved(one, given.seed or int(one.varies))
     if given.paper is not None:
         return _print(_paper(given.paper, solved, given.details), given)
     if given.answers:
@@ -251,7 +255,10 @@ def _hand_in(given: argparse.Namespace) -> int:
 
             attempt = dataclasses.replace(attempt, changes=changes_made(
                 to_work_on(solved.practice, attempt), found.job))
-        attempt = attempt.hand_in(_now())
+        from coilwright.store import home
+        from coilwright.store.opened_keys import with_opened_key
+
+        attempt = with_opened_key(attempt, home()).hand_in(_now())
     code = _write(attempt, given.file, solved, found.job.title)
     kept().save(found.path, dataclasses.replace(found.job, practice=attempt),
                        seen=found.seen)
@@ -304,6 +311,8 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
     from coilwright.store.practice import seal
 
     path = save(to_text(one) if given.open else seal(one), given.out, given.force)
+    if given.open:
+        note_key(one.name)
     print(f"Saved {path}, {'open: its key can be read' if given.open else 'sealed'}.",
           file=sys.stderr)
     return 0

@@ -74,8 +74,11 @@ def changes(given: argparse.Namespace) -> int:
         from coilwright.sheets.saving import save_sent
 
         folder = Path(given.to).expanduser()
-        if not folder.is_dir():
-            raise Problem(f"{folder} is no folder; make it first.")
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise Problem(f"{folder} could not be made: {(error.strerror or '').lower()}."
+                          ) from None
         for path in save_sent(one, job, folder):
             print(path)
         return 0

@@ -13,7 +13,7 @@ from coilwright.words import GuidanceError, is_texts, read_toml
 
 FILE = "_receiving.toml"
 LISTS = ("before_unloading", "before_signing", "cautions")
-MEASURES = tuple(f.name for f in fields(Arrival) if f.name != "faults")
+MEASURES = tuple(f.name for f in fields(Arrival) if f.name not in ("faults", "clear"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,6 +59,8 @@ class Attempt:
     variant said when it was begun (`job.practice.fingerprint`). handed_in: when; None while it is
     being worked on. minutes: how long it was worked on. responses: by the decision's key. changes:
     what was changed in the job itself, by answer; of what was typed in words nothing is kept.
+    key_opened: when the key was opened last before it was handed in, in the data folder that it was
+    made in; None where it was not, or nobody knows.
     checksum: of all of it as it was handed in. It tells a slip or a plain edit and proves nothing:
     whoever runs this program can make another.
     """
@@ -76,6 +78,7 @@ class Attempt:
     minutes: Annotated[int, between(0, 100_000)] = 0
     responses: dict[str, Response] = field(default_factory=dict)
     changes: dict[_Name, _Line] = field(default_factory=dict)
+    key_opened: datetime.datetime | None = None
     checksum: _Name = ""
 
     def __post_init__(self) -> None:
@@ -124,5 +127,6 @@ def content_checksum(attempt: Attempt) -> str:
         for key, one in attempt.responses.items())
     content = (attempt.practice, attempt.seed, attempt.fingerprint, attempt.name, days,
                attempt.minutes, responses,
-               *((sorted(attempt.changes.items()),) if attempt.changes else ()))
+               *((sorted(attempt.changes.items()),) if attempt.changes else ()),
+               *((attempt.key_opened.isoformat(),) if attempt.key_opened else ()))
     return digest(repr(content))[:16]

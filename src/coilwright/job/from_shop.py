@@ -50,9 +50,13 @@ ROAD_KEYS: tuple[str, ...] = (
 """What is on the plates and tags of trailer, tow vehicle and tie-downs."""
 _GEAR: tuple[LiftPart, ...] = (
     "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "face_to_axle",
-    "legs", "sling_hitch", "hitch_limit", "by_factors", "leg_rating", "sling_length", "attachment",
+    "at_face", "legs", "sling_hitch", "hitch_limit", "by_factors", "leg_rating", "sling_length",
+    "attachment",
 )
-"""What is on the plates and tags of lifting gear; distances and angles belong to one load."""
+"""What is on the plates and tags of lifting gear, and whether it takes a coil against its fork
+face; distances and angles belong to one load."""
+_SEEN_ANEW = frozenset(lift_key(place, "at_face") for place in LIFT_PLACES)
+"""What is habit and no plate: a guess on every job until somebody sees the coil so."""
 GEAR_KEYS: dict[LiftPlace, tuple[str, ...]] = {
     place: tuple(lift_key(place, name) for name in _GEAR) for place in LIFT_PLACES
 }
@@ -74,6 +78,16 @@ def start(job: Job, shop: Shop) -> Job:
 
 
 # -- the head of the order -----------------------------------------------------------------
+
+
+def with_head(job: Job, shop: Shop) -> Job:
+    """The job with what the shop knows of an order's head: the buyer, and the person at the
+    supplier that it goes to. What stands there already is kept."""
+    job, supplier = with_buyer(job, shop.buyer), find(shop.suppliers, job.order.supplier)
+    if supplier is None or job.order.attention:
+        return job
+    return dataclasses.replace(
+        job, order=dataclasses.replace(job.order, attention=supplier.contact))
 
 
 def with_buyer(job: Job, buyer: Buyer) -> Job:
@@ -115,7 +129,8 @@ def with_head_kept(shop: Shop, job: Job) -> Shop:
 def _suppliers(job: Job) -> Iterator[Supplier]:
     """Whom a job asked, who quoted, and who has its order; what is known of each first."""
     order = job.order
-    found = [*(Supplier(name=one.supplier, contact=one.contact, email=one.email)
+    found = [*(Supplier(name=one.supplier, contact=one.contact, email=one.email,
+                        phone=one.phone)
                for one in job.requests),
              *(Supplier(name=one.supplier, contact=one.by) for one in job.quotes.received)]
     if order.supplier.strip() and len(order.supplier) <= LONGEST_NAME:
@@ -208,7 +223,7 @@ def with_rig(job: Job, rig: Rig) -> Job:
         job = _unmarked(job, keys)
         for key in keys:
             job = ANSWERS[key].put(job, ANSWERS[key].value(theirs))
-        job = _guessed(job, (key for key in keys if key not in rig.sure))
+        job = _guessed(job, (key for key in keys if key not in rig.sure or key in _SEEN_ANEW))
     return job
 
 

@@ -63,14 +63,17 @@ class JobSection:
 class Asked:
     """What was said to a question: a reply, where it fills no answer, or why it is waived.
 
-    settled: whether the reply settles it. waived: why the order may go out without an answer;
-    empty while it may not. of: the answers that the question's condition looks at, as they were.
+    settled: whether the reply settles it. agrees: whether it agrees with what the order says, as
+    the user said of a reply whose words do not tell it. waived: why the order may go out without an
+    answer; empty while it may not. of: the answers that the question's condition looks at, as they
+    were.
     """
 
     __pydantic_config__ = STRICT
 
     text: str = ""
     settled: bool = False
+    agrees: YesNo | None = None
     waived: str = ""
     of: dict[str, str] = field(default_factory=dict)
 

@@ -31,7 +31,8 @@ class QuestionWords:
     settled_by: the picks that settle it, where not every one does. settled_with: answers that say
     together what it asks, and settle it while all of them are sure. when: it is asked while each
     of these answers is one of these picks; unless: not while any is. holds: the order should not
-    go out before it is settled.
+    go out before it is settled. order_says: what the order says of what is asked, where a reply
+    can be against it; agrees, differs: words of a reply that tell which it is.
     """
 
     key: str
@@ -47,11 +48,15 @@ class QuestionWords:
     unless: Condition = field(default_factory=dict, hash=False)
     caution: str = ""
     holds: bool = False
+    order_says: str = ""
+    agrees: tuple[str, ...] = ()
+    differs: tuple[str, ...] = ()
 
 
 _FIELDS = {f.name for f in fields(QuestionWords)} - {"key", "who", "answer"}
 _TEXTS = ("ask", "why", "good", "otherwise")
 _FROM_ANSWER = ("ask", "why", "caution")
+_LISTS = ("settled_by", "settled_with", "agrees", "differs")
 
 
 def read_questions(folder: Traversable, said: Mapping[str, Words]) -> dict[str, QuestionWords]:
@@ -132,8 +137,15 @@ def _question(
     settled_with = tuple(entry.get("settled_with", ()))
     for key_of in settled_with:
         _check_answer(key_of, f"{where}, settled_with")
+    if answer and entry.get("order_says"):
+        raise GuidanceError(f"{where}: order_says is of questions that fill no answer; the answer "
+                            "stands on the order.")
+    if not entry.get("order_says") and (entry.get("agrees") or entry.get("differs")):
+        raise GuidanceError(f"{where}: agrees and differs need order_says, what they are of.")
     return QuestionWords(**{
         **entry,
+        "agrees": tuple(entry.get("agrees", ())),
+        "differs": tuple(entry.get("differs", ())),
         "key": key,
         "answer": answer,
         "who": person,
@@ -151,7 +163,7 @@ def _check_field(name: str, value: Any, where: str) -> None:
     if name == "holds":
         if not isinstance(value, bool):
             raise GuidanceError(f"{where}: holds is neither true nor false.")
-    elif name in ("settled_by", "settled_with"):
+    elif name in _LISTS:
         if not is_texts(value):
             raise GuidanceError(f"{where}: {name} is not a list of texts in quotes.")
     elif name in ("when", "unless"):

@@ -99,9 +99,10 @@ class Arrival:
 
     tag: what it is known by. coil: which coil of the order it is meant to be, from 1. length and
     mass: as its tag says; lot and color too. weighed: on a scale. thickness: measured, at several
-    places. camber: bow of an edge beside a straight line camber_over long. looked: whether it was
-    looked over for faults. decision: by whom (decided_by), and why (reason). lots: whether it is
-    on lots that came together, and so on every coil of them.
+    places. camber: bow of an edge beside a straight line camber_over long. faults, clear: what was
+    seen on it, and what was looked for one by one and is not there. looked: whether all of it was
+    looked over, and no fault is there but those. decision: by whom (decided_by), and why (reason).
+    lots: whether it is on lots that came together, and so on every coil of them.
     """
 
     __pydantic_config__ = STRICT
@@ -121,6 +122,7 @@ class Arrival:
     camber_over: Length | None = None
     looked: YesNo | None = None
     faults: tuple[Fault, ...] = ()
+    clear: tuple[Fault, ...] = ()
     remark: str = ""
     decision: Decision | None = None
     decided_by: str = ""

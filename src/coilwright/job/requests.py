@@ -18,7 +18,8 @@ _Line = Annotated[str, text_between(0, 200)]
 class Request:
     """One supplier asked for a quote.
 
-    number: of the request; the supplier answers to it. contact, email: the supplier's person.
+    number: of the request; the supplier answers to it. contact, email, phone: the supplier's
+    person.
     date: the day they were asked. by: who asked them.
     """
 
@@ -28,5 +29,6 @@ class Request:
     number: _Line = ""
     contact: _Line = ""
     email: _Line = ""
+    phone: _Line = ""
     date: datetime.date | None = None
     by: _Line = ""

@@ -65,6 +65,13 @@ _SAME = 1e-6
 """Widths [in] nearer than this are one."""
 
 
+class WingEnd(StrEnum):
+    """At which end of the main part a wing stands, seen by who faces the wing from outside."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
 class Shape(StrEnum):
     """Shapes of one roof plane."""
 
@@ -262,6 +269,7 @@ class RoofSection:
     building_openings: holes in its faces, each by the face it lies on, lengths up the slope true.
     pitch: for a gambrel that of the upper slopes; wings have the pitch of the main part.
     pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for it.
+    wing_end: None in files of earlier versions, which knew no wing at the right end.
     """
 
     __pydantic_config__ = STRICT
@@ -279,6 +287,7 @@ class RoofSection:
     porch_pitch: Pitch | None = None
     wing_projection: Length | None = None
     wing_width: Length | None = None
+    wing_end: WingEnd | None = None
     wing_left: Length | None = None
     lower_run: Length | None = None
     lower_pitch: Pitch | None = None

@@ -325,9 +325,11 @@ def still_out_words(job: Job) -> str:
 def request_to(
     job: Job, supplier: Supplier, number: str, date: datetime.date | None = None
 ) -> Request:
-    """A request of this job to a supplier of the shop, by the buyer's person."""
+    """A request of this job to a supplier of the shop, by the buyer's person, else by whoever
+    asked before."""
+    by = job.order.contact or next((one.by for one in reversed(job.requests) if one.by), "")
     return Request(supplier=supplier.name, number=number, contact=supplier.contact,
-                   email=supplier.email, date=date, by=job.order.contact)
+                   email=supplier.email, phone=supplier.phone, date=date, by=by)
 
 
 def was_asked(job: Job, name: str) -> bool:

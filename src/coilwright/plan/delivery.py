@@ -12,6 +12,7 @@ from coilwright.plan.ready import where_to
 from coilwright.plan.view import View, care, note
 from coilwright.units import Kind, show
 from coilwright.values.finding import Finding
+from coilwright.values.keys import LiftPart, lift_key
 
 _OVER = (OrderState.DELIVERED, OrderState.RUN)
 
@@ -37,24 +38,33 @@ def check_delivery(view: View) -> Iterator[Finding]:
 
 
 _WEIGHT = re.compile(r"(\d[\d,]*(?:\.\d+)?)\s*(lbs?|pounds?|kg)\b", re.IGNORECASE)
+_PLATES: tuple[LiftPart, ...] = ("fork_capacity", "operating_capacity")
 _NEAR = 0.01
 """As a share: weights this near are one. Common practice, no source."""
 
 
 def _gear(view: View) -> Iterator[Finding]:
-    """A weight beside the gear at the head of the order that is not what Haul has for that gear."""
+    """A weight beside the gear at the head of the order that is not what Haul has for that gear.
+
+    Where Haul does not know yet what is carried at the coil, more than the plate says is wrong too.
+    """
     said, lifted = _WEIGHT.search(view.job.order.unloading), heaviest_package(view)
-    if said is None or not lifted or view.job.life.state in _OVER:
+    plates = [view.value(lift_key("site", part)) for part in _PLATES]
+    plate = next((value for value in plates if value is not None), None)
+    if said is None or not (lifted or plate) or view.job.life.state in _OVER:
         return
     number, unit = float(said[1].replace(",", "")), said[2].casefold()
     told = number / 0.45359237 if unit == "kg" else number
-    if abs(told - lifted) <= _NEAR * lifted:
+    if lifted and abs(told - lifted) <= _NEAR * lifted:
         return
-    most = show(lifted, Kind.MASS, view.job.units)
+    if not lifted and (plate is None or told <= plate * (1 + _NEAR)):
+        return
+    most = show(lifted or plate or 0.0, Kind.MASS, view.job.units)
     yield care(
         "order.unloading",
         f"The head of the order says “{' '.join(view.job.order.unloading.split())}”, and by Haul "
-        f"what is there takes no package over {most}.",
+        + (f"what is there takes no package over {most}." if lifted else
+           f"the plate of what is there says {most}."),
         "The order prints both, and whoever loads the truck goes by one of them.",
         "Put right whichever is wrong: the gear at the site on Haul, or “Unloading gear” at the "
         "head of the order. Write there what it lifts at the coil, not what its plate "

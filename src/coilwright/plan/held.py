@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
+from coilwright.values.keys import LIFT_PLACES, LiftPart, lift_key
 
 _SAME = 1e-9
 """As a share of a limit: a value nearer to it is at the limit, not past it."""
@@ -13,6 +14,12 @@ _LITTLE = 0.05
 """Of a rating: less left over, people and tools can use up. Common practice, no source."""
 NOT_KNOWN = "not known: read it off the plate"
 """What a load says whose rating nobody has read: it clears nothing."""
+_FORK_PLATE: tuple[LiftPart, ...] = ("fork_capacity", "operating_capacity", "fork_center")
+_FORK_PLATES = frozenset(
+    str(lift_key(place, part)) for place in LIFT_PLACES for part in _FORK_PLATE)
+_OUT = frozenset(str(lift_key(place, "coil_center")) for place in LIFT_PLACES)
+_HOW_FAR_OUT = "not known: face to coil middle"
+"""The same where the plate was read, and how far out the coil lies is on no plate."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +97,10 @@ class LoadLine:
         """Over, inside or not known, in words; inside means its rating as entered, no more."""
         counted = self.load is not None and self.load.kind is Kind.COUNT
         if self.rating is None:
-            return "not known: count them" if counted else NOT_KNOWN
+            if counted:
+                return "not known: count them"
+            read = _FORK_PLATES.isdisjoint(self.needs)
+            return NOT_KNOWN if not read or _OUT.isdisjoint(self.needs) else _HOW_FAR_OUT
         if self.load is None:
             return "load not known"
         if self.over:

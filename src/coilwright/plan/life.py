@@ -43,7 +43,10 @@ def run_next(job: Job) -> str:
     """That an order whose leftovers are in stock is marked run next; empty where that is no step
     of it, or was taken."""
     match job.life.state:
-        case OrderState.ORDERED | OrderState.DELIVERED:
+        case OrderState.ORDERED:
+            return ("The order is not marked delivered yet, nor run: Life on the Summary does it "
+                    "(l, then n, once for each). ")
+        case OrderState.DELIVERED:
             return "The order is not marked run yet: Life on the Summary does it (l, then n). "
         case OrderState.DRAFT | OrderState.OUT | OrderState.RUN:
             return ""

@@ -9,6 +9,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.confirmations import lapsed
 from coilwright.job.job import Job
 from coilwright.job.trim import TrimFrom
+from coilwright.plan.against import check_against
 from coilwright.plan.buy import enter_buy
 from coilwright.plan.coils.account import enter_account, enter_cost
 from coilwright.plan.coils.checks import check_coils, check_keeping
@@ -23,6 +24,7 @@ from coilwright.plan.confirmed import check_confirmed
 from coilwright.plan.delivery import check_delivery
 from coilwright.plan.haul.lifting import enter_lifting
 from coilwright.plan.haul.lifting_checks import check_lifting
+from coilwright.plan.haul.plausible import check_plausible
 from coilwright.plan.haul.road import enter_hauling
 from coilwright.plan.haul.road_checks import check_hauling
 from coilwright.plan.ledger import Ledger
@@ -58,6 +60,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_dates,
     check_keeping,
     check_hauling,
+    check_plausible,
     check_lifting,
     check_confirmed,
     check_award,
@@ -65,6 +68,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_as_sold,
     check_delivery,
     check_sent,
+    check_against,
 )
 """Each looks at the figures and says what must be known, and what to do; in this order."""
 

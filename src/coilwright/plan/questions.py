@@ -9,11 +9,14 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
+from coilwright.job.agreement import agreement
 from coilwright.job.answers import ANSWERS, Form
 from coilwright.job.answers.spec import UnreadableAnswer
+from coilwright.job.choices import YesNo
 from coilwright.job.confirmations import basis, changes, condition_keys
 from coilwright.job.edit import clear, confirm, give, give_text
 from coilwright.job.job import Asked, Job
+from coilwright.job.names import asked_of
 from coilwright.job.questions import (
     NOT_KNOWN,
     PERSONS,
@@ -26,7 +29,8 @@ from coilwright.plan.quotes.replies import Quoted, quoted_replies, settled_by_aw
 from coilwright.values.standing import Standing
 
 __all__ = [
-    "PERSONS", "Question", "Status", "by_person", "called_for", "reply", "waive",
+    "PERSONS", "Question", "Status", "against_words", "by_person", "called_for", "question_of",
+    "reply", "waive",
 ]
 
 
@@ -35,6 +39,7 @@ class Status(StrEnum):
 
     OPEN = "open"
     GUESS = "guess"
+    AGAINST = "against the order"
     SETTLED = "settled"
     WAIVED = "waived"
 
@@ -49,15 +54,15 @@ class Question:
     """One question of a job.
 
     words: what is said about it. status: open, guess (a reply or a value stands in that nobody
-    has confirmed), settled, or waived. said: the reply so far, as it was typed or as the answer
-    shows it. waits: the order waits for the answer it fills. waived: why it was waived, also where
-    the waiver no longer stands. lapsed: what was replied or waived was for other answers: which.
-    quoted: what each quote replies to it, where one is awarded that one alone; where nothing else
-    was said, that is said, not settled.
+    has confirmed), against (the reply says otherwise than the order), settled, or waived. said: the
+    reply so far, as it was typed or as the answer shows it. waits: the order waits for the answer
+    it fills. waived: why it was waived, also where the waiver no longer stands. lapsed: what was
+    replied or waived was for other answers: which. quoted: what each quote replies to it, where one
+    is awarded that one alone; where nothing else was said, that is said, not settled.
 
     reply: what would settle it as it stands: what was said, else what all quotes that say anything
     say alike. Empty where there is none. note: the words behind the answer that was said, part of
-    `said` too.
+    `said` too. differs: the reply says otherwise than the order, be it waived or not.
 
     It is settled by a reply, and by nothing else: an awarded quote's figure is its supplier's, and
     answers that say what it asks are as good (`settled_with`). The order may also go out without
@@ -73,6 +78,7 @@ class Question:
     quoted: tuple[Quoted, ...] = ()
     reply: str = ""
     note: str = ""
+    differs: bool = False
 
     @property
     def key(self) -> str:
@@ -113,6 +119,19 @@ def called_for(
                         key=_place))
 
 
+def against_words(job: Job, question: Question) -> str:
+    """What was replied and what the order says, in a sentence."""
+    supplier = " ".join(job.order.supplier.split()) if question.who == "supplier" else ""
+    who = supplier or asked_of(question.who)
+    said = question.said.rstrip(".")
+    return f"{who[:1].upper()}{who[1:]} replied “{said}”; {question.words.order_says}."
+
+
+def question_of(job: Job, key: str) -> Question:
+    """One question as it stands, whether the job calls for it or not, without what is quoted."""
+    return _question(job, question_words(key), False, (), key in settled_by_award(job))
+
+
 def by_person(asked: tuple[Question, ...]) -> dict[str, tuple[Question, ...]]:
     """The same questions by whom to ask; nobody with nothing to be asked is named."""
     return {
@@ -120,12 +139,15 @@ def by_person(asked: tuple[Question, ...]) -> dict[str, tuple[Question, ...]]:
     }
 
 
-def reply(job: Job, key: str, text: str, settled: bool = True) -> tuple[Job, str]:
+def reply(
+    job: Job, key: str, text: str, settled: bool = True, agrees: YesNo | None = None
+) -> tuple[Job, str]:
     """The job with the reply to one question taken in, and the error if it could not be read.
 
     Where the question fills an answer, the text is read as that answer: sure where `settled`,
     otherwise a guess; nothing typed takes the answer away. Words behind a comma (`yes, no charge`)
     are kept beside it, as a note of the reply. Otherwise the text is kept as it is.
+    agrees: whether it agrees with what the order says, where its words do not tell.
     Without a text nothing is settled. Raises KeyError for a question nobody wrote.
     """
     words = question_words(key)
@@ -136,7 +158,7 @@ def reply(job: Job, key: str, text: str, settled: bool = True) -> tuple[Job, str
     kept = {k: v for k, v in job.questions.items() if k != key}
     if text.strip():
         of = basis(job, condition_keys(key)) if settled else {}
-        kept[key] = Asked(text=text, settled=settled, of=of)
+        kept[key] = Asked(text=text, settled=settled, agrees=agrees, of=of)
     return dataclasses.replace(job, questions=kept), ""
 
 
@@ -208,14 +230,18 @@ def _question(
     job: Job, words: QuestionWords, waits: bool, quoted: tuple[Quoted, ...], by_award: bool
 ) -> Question:
     asked = job.questions.get(words.key, _NOT_ASKED)
-    note = ""
+    note, differs = "", False
     changed = tuple(change.key for change in changes(job, asked.of)) if asked.of else ()
     alike = {one.text for one in quoted}
     if not words.answer:
         replied = bool(asked.text.strip())
         said = asked.text if replied else "; ".join(map(str, quoted))
         settles = said if replied or len(alike) == 1 else ""
-        if (asked.settled or by_award) and replied and not changed:
+        given = asked.settled or asked.waived or _is_of_award(job, words.key)
+        differs = bool(given) and not changed and agreement(words, asked) is YesNo.NO
+        if differs:
+            status = Status.AGAINST
+        elif (asked.settled or by_award) and replied and not changed:
             status = Status.SETTLED
         elif not replied and (settled_with := _with_answers(job, words)):
             status, said = Status.SETTLED, settled_with
@@ -235,7 +261,14 @@ def _question(
     if asked.waived and not changed and status is not Status.SETTLED:
         status = Status.WAIVED
     lapsed = changed if asked.settled or asked.waived else ()
-    return Question(words, status, said, waits, asked.waived, lapsed, quoted, settles, note)
+    return Question(words, status, said, waits, asked.waived, lapsed, quoted, settles, note,
+                    differs)
+
+
+def _is_of_award(job: Job, key: str) -> bool:
+    """Whether the reply is what the awarded quote says, as it put it there."""
+    filled, asked = job.quotes.filled.get(key), job.questions.get(key)
+    return filled is not None and asked is not None and asked.text == filled.given
 
 
 def _with_answers(job: Job, words: QuestionWords) -> str:

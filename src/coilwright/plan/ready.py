@@ -17,7 +17,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.names import LIST_TRIM, TRIM_PIECES, asked_of, named, value_text, who
 from coilwright.job.rows.paper import ORDER_HEAD
-from coilwright.plan.questions import Question, Status, called_for
+from coilwright.plan.questions import Question, Status, against_words, called_for
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
@@ -344,6 +344,13 @@ def _questions(job: Job, held: tuple[Question, ...], told: Collection[str]) -> I
         if answer:
             told.add(answer)
         ask = with_units(question.words.ask, job.units)
+        if question.status is Status.AGAINST:
+            yield Reason(
+                ReasonKind.QUESTION, question.key, f"{against_words(job, question)} (“{ask}”)",
+                "Settle one of the two: have it confirmed as the order says and write that down, "
+                "or waive the question with a reason.",
+            )
+            continue
         lapsed = ""
         if question.lapsed:
             names = " and ".join(named(job, key) for key in question.lapsed)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from coilwright.calc.roof.edges import Edge, EdgeKind
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.calc.roof.layout import Panel
+from coilwright.calc.roof.outline import bounds
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
@@ -80,6 +81,15 @@ class PlanePlan:
     def key(self) -> str:
         """The plane's key; its figures begin with it."""
         return row_key("plane", self.number)
+
+    @property
+    def uncovered(self) -> tuple[float, float]:
+        """What panels leave bare at its left and right end, too narrow for one more [in]."""
+        if not self.panels:
+            return 0.0, 0.0
+        left, _, right, _ = bounds(self.outline)
+        return (min(panel.x0 for panel in self.panels) - left,
+                right - max(panel.x1 for panel in self.panels))
 
     @property
     def panel_list(self) -> tuple[PanelRow, ...]:

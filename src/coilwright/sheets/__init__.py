@@ -12,7 +12,7 @@ from coilwright.sheets.changes import changes_sheet
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.haul import haul_rows, haul_sheet
 from coilwright.sheets.order import order_rows, order_sheet
-from coilwright.sheets.practice_mark import as_practice
+from coilwright.sheets.practice_mark import as_practice, as_practice_rows
 from coilwright.sheets.questions import question_sheet
 from coilwright.sheets.quotes import quote_rows, quotes_sheet
 from coilwright.sheets.receiving import receiving_rows, receiving_sheet
@@ -103,7 +103,7 @@ def render(kind: str, plan: Plan, form: str, width: int = 80, to: str = "") -> s
     if sheet.rows is None:
         with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
         raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
-    return to_csv(sheet.rows(plan))
+    return to_csv(as_practice_rows(sheet.rows(plan), plan))
 
 
 def render_as(sheet: Sheet, form: str, width: int = 80) -> str:

@@ -25,7 +25,13 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.names import answer_text, figure_text
-from coilwright.sheets.parts import alike_planes, both_ends, cut_length
+from coilwright.sheets.parts import (
+    alike_planes,
+    bare_ends,
+    bare_words,
+    both_ends,
+    cut_length,
+)
 from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions, words
@@ -78,6 +84,8 @@ def how_to_read(plan: Plan, run: Run) -> tuple[Block, ...]:
     ends = [line(f"{', '.join(one.name for one in same)}: ",
                  both_ends(plan, same[0]))
             for same in planes_cut(plan, run) if _has_ripped(plan, same[0])]
+    bare = [f"{', '.join(one.name for one in same)} at its {which}"
+            for same in planes_cut(plan, run) if (which := bare_ends(same[0]))]
     used = {batch.cut.plane for coil in run.coils for batch in coil.batches}
     several = [plane for plane in plan.planes if plane.alike > 1 and plane.number in used]
     return stacked(
@@ -91,6 +99,7 @@ def how_to_read(plan: Plan, run: Run) -> tuple[Block, ...]:
                  "the roof.") if angled else (),
             line(strong("End panels,"), " run as wide as the others, are ripped on the roof where "
                  "they are narrower: ", joined(ends, "; "), ".") if ends else (),
+            line(strong("Bare ends:"), f" {'; '.join(bare)}: {bare_words(plan)}.") if bare else (),
             *(line(f"{plane.name}: {plane.alike} planes alike. On the roof, ", joined(
                 [line(f"{copy} of {plane.alike} is ", room(LENGTH))
                  for copy in range(1, min(plane.alike, _COPIES) + 1)]), ".") for plane in several),

@@ -1,5 +1,8 @@
 """What the files are called that sheets are saved in.
 
+A paper that is practice is called by its learner and variant as well: those of a class may lie in
+one folder, all of one title.
+
 A job's name can be its client's: a paper that leaves the house is called by its number instead, or
 by its day and a mark of the job's that says nothing. What stays in the house has the job's name.
 
@@ -20,6 +23,8 @@ from coilwright.sheets.told import is_as_sent
 from coilwright.store.jobs import slug
 from coilwright.values.digest import digest
 
+_LONGEST_WHO = 30
+"""Signs of a learner's name in that of a file."""
 _OUT = ("order", "request")
 """The kinds of sheet that leave the house."""
 
@@ -32,7 +37,7 @@ def file_stem(plan: Plan, kind: str, supplier: str = "") -> str:
     """
     job = plan.job
     if kind not in _OUT:
-        return f"{slug(' '.join((*_mark(job), job.title)))}-{kind}"
+        return f"{_mark(job)}{slug(job.title)}-{kind}"
     if kind == "order":
         order = job.order
         if is_as_sent(plan):
@@ -66,12 +71,19 @@ def sent_stem(sent: Sent, job: Job) -> str:
 
 def _out(job: Job, kind: str, number: str, date: datetime.date | None, *more: str) -> str:
     if number:
-        return slug(" ".join((*_mark(job), kind, number, *more)))
+        return _mark(job) + slug(" ".join((kind, number, *more)))
     told = digest(job.title)[:4]
-    return slug(" ".join(
-        (*_mark(job), kind, date.isoformat() if date else "", told, *more)))
+    return _mark(job) + slug(" ".join((kind, date.isoformat() if date else "", told, *more)))
 
 
-def _mark(job: Job) -> tuple[str, ...]:
-    """Begins the name of a paper that is practice: it lies in a folder beside those that count."""
-    return (MARK,) if job.practice is not None else ()
+def _mark(job: Job) -> str:
+    """Begins the name of a paper that is practice: it lies in a folder beside those that count, and
+    those of others who practice the same."""
+    if (attempt := job.practice) is None:
+        return ""
+    name = attempt.name.strip()
+    # Who gives no name is told by the moment it was begun.
+    who = name or f"no name {digest(repr(attempt.begun))[:4]}"
+    # Of two that begin alike for so long the rest is told by a few signs of it.
+    more = digest(name)[:4] if len(slug(name)) > _LONGEST_WHO else ""
+    return f"{slug(f'{MARK} {slug(who)[:_LONGEST_WHO]} {more} {attempt.seed}')}-"

@@ -8,7 +8,7 @@ from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
 from coilwright.job.receiving import coil_name
-from coilwright.plan.haul.loads import lifts_without_plates, on_hand_to_haul
+from coilwright.plan.haul.loads import LOADS_KEPT_BACK, lifts_without_plates, on_hand_to_haul
 from coilwright.plan.order_limits import capped_coils, heaviest_coil, largest_coil
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.result import CoilPlan, LoadLine, Plan
@@ -163,7 +163,8 @@ def _state(plan: Plan) -> Banner:
                         f"Not known: {len(unknown)} of {rows} loads."),
                  " Read the plates; what is not known is not covered. "]
     if not plan.loads:
-        said += [strong("No load is worked out yet."), " "]
+        said += [strong(f"{LOADS_KEPT_BACK}." if plan.concealed else "No load is worked out yet."),
+                 " "]
     said += (others := loads_since_sent(plan, baseline(plan)))
     if not plan.ready:
         said.append(f"The order is {state_of(plan)}; its weights can still change. ")
@@ -317,7 +318,7 @@ def _nothing_said(plan: Plan) -> Block:
         ("the road", _ROAD), ("coils as cargo", ("cargo",)), ("lifting at the site", ("site",)),
         ("lifting in the shop", ("shop",)),
     ) if not places.intersection(own)]
-    if not none:
+    if not none or plan.concealed:
         return paragraph("")
     return paragraph(f"No plate is entered for {', '.join(none)}, so nothing there is held to a "
                      "rating.")

@@ -23,6 +23,7 @@ from coilwright.plan.order_limits import (
     too_thick_from,
 )
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.questions import Status, question_of
 from coilwright.plan.ready import where_to
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
@@ -199,12 +200,7 @@ def _terms(plan: Plan) -> Iterator[Inline]:
     job = plan.job
     painted = job.metal.may_be_painted
     trim = [bought for bought in plan.buy if bought.what is not BuyWhat.COIL]
-    paint = " and of paint" if painted else ""
-    yield line(strong("One production lot"), f" (one run of metal{paint}) for all coils" + (
-        " and for the trim metal of their thickness." if any(bought.same_lot for bought in trim)
-        else "."), "" if all(bought.same_lot for bought in trim)
-        else " Trim metal of another thickness: shade and sheen matched to that lot, by a sample "
-        "sent before you ship.")
+    yield _lots(plan, f" (one run of metal{' and of paint' if painted else ''}) for all coils")
     coating = ", coating" if is_coated(job.metal.metal) else ""
     yield (f"A mill certificate for each coil: standard{coating}, measured thickness and what it "
            "includes.")
@@ -224,6 +220,20 @@ def _terms(plan: Plan) -> Iterator[Inline]:
     bare = "" if painted else ", dry and wrapped against wet"
     yield (f"Slit edges free of burr; coils banded{bare}. Tell us before you slit what cannot be "
            "met.")
+
+
+def _lots(plan: Plan, what: str) -> Text:
+    """How many production lots it may be; whoever took more on knowingly orders no single one."""
+    trim = [bought for bought in plan.buy if bought.what is not BuyWhat.COIL]
+    said = question_of(plan.job, "supplier.one_lot")
+    if said.differs and said.status is Status.WAIVED:
+        return line(strong("Production lots"), " as you replied: say when you confirm which coils "
+                    "are of which lot.")
+    return line(strong("One production lot"), what + (
+        " and for the trim metal of their thickness." if any(bought.same_lot for bought in trim)
+        else "."), "" if all(bought.same_lot for bought in trim)
+        else " Trim metal of another thickness: shade and sheen matched to that lot, by a sample "
+        "sent before you ship.")
 
 
 def _warranty(plan: Plan, painted: bool) -> Iterator[str]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
+from coilwright.calc.roof.layout import THINNEST_PANEL
 from coilwright.drawing.plane_facts import (
     edge_totals,
     end_texts,
@@ -90,6 +91,23 @@ def both_ends(plan: Plan, plane: PlanePlan) -> Text:
     return joined((marked(mark, text) for text in end_texts(plane, plan.job.units)), ", ")
 
 
+_SEEN = 1 / 64
+"""What panels leave bare from here on [in] can be seen beside a tape."""
+
+
+def bare_ends(plane: PlanePlan) -> str:
+    """Which ends of a plane its panels leave bare, by less than a panel can be; none is usual."""
+    bare = [end for end, gap in zip(("left end", "right end"), plane.uncovered, strict=True)
+            if _SEEN <= gap <= THINNEST_PANEL]
+    return "both ends" if len(bare) > 1 else "".join(bare)
+
+
+def bare_words(plan: Plan) -> str:
+    """How much is left bare at most, and what covers it."""
+    return (f"up to {show(THINNEST_PANEL, Kind.WIDTH, plan.job.units)} stays bare, too little for "
+            "one more panel: the edge metal there must cover it")
+
+
 def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ...]:
     """The panels of one plane: count, length, both ends, and their numbers in its drawing."""
     rows = [
@@ -101,7 +119,8 @@ def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ..
         return ()
     head = (f"panels{each}", "length", "eave end", "ridge end", "numbers in the drawing")
     return (
-        paragraph("End panels: ", both_ends(plan, plane), "."),
+        paragraph("End panels: ", both_ends(plan, plane), ".",
+                  f" At its {ends} {bare_words(plan)}." if (ends := bare_ends(plane)) else ""),
         table(head, rows, right=(0, 1)),
     )
 

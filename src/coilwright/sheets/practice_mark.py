@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 from coilwright.plan.result import Plan
-from coilwright.sheets.blocks import Banner, Sheet, paragraph, strong
+from coilwright.sheets.blocks import Banner, Rows, Sheet, paragraph, strong
 
 MARK = "PRACTICE"
 _SAYS = " An exercise: nothing is ordered, received, formed, loaded or paid by this sheet."
@@ -18,3 +18,15 @@ def as_practice(sheet: Sheet, plan: Plan) -> Sheet:
     banner = Banner((paragraph(strong(f"{MARK}."), _SAYS),), draft=True)
     return dataclasses.replace(
         sheet, title=f"{MARK}: {sheet.title}", blocks=(banner, *sheet.blocks))
+
+
+def as_practice_rows(rows: Rows, plan: Plan) -> Rows:
+    """The rows of a job's sheet, each marked in a column of its own where that is practice.
+
+    A column, for a line above the names would be taken for them by whatever reads the table; the
+    first, for it is to be seen without scrolling; in each row, for rows are sorted, filtered and
+    copied elsewhere.
+    """
+    if plan.job.practice is None:
+        return rows
+    return Rows((MARK, *rows.header), tuple((MARK, *row) for row in rows.rows))

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from typing import assert_never
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from coilwright.job.practice import Damage
 from coilwright.plan.practice.class_cost import NUMBERED, class_sum, cost_of
@@ -21,7 +20,14 @@ from coilwright.plan.practice.class_table import (
     left_out,
 )
 from coilwright.plan.practice.losses import Loss
-from coilwright.plan.practice.review import PICKED_WRONG, Mark, Review, Slip, doubts
+from coilwright.plan.practice.review import (
+    PICKED_WRONG,
+    Mark,
+    Review,
+    Slip,
+    doubts,
+    opened_when,
+)
 from coilwright.plan.practice.review_lines import Line, false_alarm, review_lines
 from coilwright.sheets.blocks import (
     Block,
@@ -39,8 +45,8 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.practice import in_one
+from coilwright.sheets.practice_costs import cost_cells, loss_text
 from coilwright.units import System
-from coilwright.values.figure import Figure
 from coilwright.words.counting import counted
 
 _NO_PROOF = ("A checksum tells a slip or a plain edit; it proves nothing, for whoever runs this "
@@ -51,7 +57,9 @@ _ALARMS = "A false alarm costs no metal, but a call, and some of the trust in th
 _ONE_ORDER = ("the costliest mistake is counted: all of them are of one order, which is lost "
               "once.")
 _AGAIN = ("the same person had handed in the same variant before, and its review, which says what "
-          "is right, was there to be read.")
+          "is right, was there to be read. It is not counted.")
+_OPENED = ("the key was opened in the data folder that the attempt was made in, before it was "
+           "handed in; by whom nobody knows. An attempt without this mark proves nothing.")
 _GOOD = ("right", "found", "put right")
 _NAMED = 2
 """How many are named where several are missed alike."""
@@ -81,12 +89,14 @@ def review_sheet(
                   else ""),
         paragraph("An earlier attempt: the one handed in last is counted.") if earlier else (),
         paragraph(f"Handed in again: {_AGAIN}") if again else (),
+        paragraph(strong(f"Key opened {opened_when(attempt.key_opened)}: "), _OPENED)
+        if attempt.key_opened is not None else (),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
         else (),
         bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
                 for one in review_lines(review)),
         _in_all(review),
-        bullets(line(f"Your reason{f' for {number}' if len(review.marks) > 1 else ''}: ",
+        bullets(line(f"Reason given{f' for {number}' if len(review.marks) > 1 else ''}: ",
                      emphasis(mark.reason))
                 for number, mark in enumerate(review.marks, 1) if mark.reason),
         paragraph(strong("To remember: "), practice.lesson),
@@ -186,25 +196,12 @@ def _picked_lines(mark: Mark) -> Iterator[Text]:
                    option.if_wrong.why if option is not None else "")
 
 
-def loss_text(damage: Damage, figure: Figure, system: System) -> str:
-    """What a mistake costs, in words: `428 lb of metal`."""
-    shown = figure.text(system)
-    match damage:
-        case Damage.METAL:
-            return f"{shown} of metal"
-        case Damage.DAYS:
-            return counted(round(figure.value), "day")
-        case Damage.MONEY | Damage.DANGER:
-            return shown
-        case _:
-            assert_never(damage)
-
-
 def review_sheets(reviews: Sequence[Review], details: bool = False) -> tuple[Sheet, ...]:
     """Everyone's own reviews, those that are not counted marked."""
     counting, again = {id(one) for one in latest(reviews)}, handed_in_again(reviews)
-    return tuple(review_sheet(one, details, id(one) not in counting, id(one) in again)
-                 for one in in_order(reviews))
+    return tuple(
+        review_sheet(one, details, id(one) not in counting | again, id(one) in again)
+        for one in in_order(reviews))
 
 
 def reviews_sheet(reviews: Sequence[Review]) -> Sheet:
@@ -252,9 +249,10 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
                   if any(one.broken for one in reviews) else "",
                   " Options have other letters in each variant, so they are numbered here as in "
                   "the list below." if any("." in one.name for one in sums.columns) else ""),
-        paragraph("Of each person the attempt handed in last is counted; the others are marked "
-                  "(earlier) above.") if earlier else (),
+        paragraph("Of each person the attempt handed in last is counted, of one variant the first; "
+                  "the others are marked (earlier) or (again) above.") if earlier else (),
         paragraph(f"(again): {_AGAIN}") if handed_in_again(reviews) else (),
+        paragraph(f"(key): {_OPENED}") if any(one.attempt.key_opened for one in reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
                                   for one in doubtful), ". ", _NO_PROOF) if doubtful else (),
         table(("", "what", "wrong"), [
@@ -279,10 +277,10 @@ def _costs(reviews: Sequence[Review]) -> Iterator[Block]:
     hurts = any(one.hurts for _, one in named)
     sums = class_sum((one for _, one in named), system)
     rows: list[tuple[Inline, ...]] = [
-        (name, *_cost_cells(one.figures, shown, system),
+        (name, *cost_cells(one.figures, shown, system),
          *((strong("yes") if one.hurts else "",) if hurts else ())) for name, one in costs]
     if len(named) > 1 and sums:
-        rows.append((strong("the class"), *map(strong, _cost_cells(sums, shown, system)),
+        rows.append((strong("the class"), *map(strong, cost_cells(sums, shown, system)),
                      *((strong("yes"),) if hurts else ())))
     yield from stacked(
         table(("would have cost", *shown, *((Damage.DANGER,) if hurts else ())), rows,
@@ -304,12 +302,6 @@ def _not_answered(review: Review) -> str:
         return ""
     return " (answered nothing)" if len(blank) == len(review.marks) else (
         f" ({counted(numbers, 'number')} not answered)")
-
-
-def _cost_cells(
-    figures: Mapping[Damage, Figure], shown: Iterable[Damage], system: System
-) -> tuple[str, ...]:
-    return tuple(figures[one].text(system) if one in figures else "" for one in shown)
 
 
 def _most_missed(sums: ClassTable) -> str:
@@ -344,9 +336,11 @@ def _ends(reviews: Sequence[Review]) -> tuple[str, ...]:
 
 
 def person_marks(review: Review, counting: Collection[int], again: Collection[int]) -> str:
-    """What is said behind a name: another attempt counts, or it came after one at this variant."""
-    return (f"{'' if id(review) in counting else ' (earlier)'}"
-            f"{' (again)' if id(review) in again else ''}")
+    """What is said behind a name: another attempt counts, it came after one at this variant, or the
+    key was opened before."""
+    return (f"{'' if id(review) in counting or id(review) in again else ' (earlier)'}"
+            f"{' (again)' if id(review) in again else ''}"
+            f"{' (key)' if review.attempt.key_opened is not None else ''}")
 
 
 def _person(

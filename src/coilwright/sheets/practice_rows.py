@@ -9,7 +9,7 @@ from typing import assert_never
 from coilwright.job.practice import Damage
 from coilwright.plan.practice.class_cost import NUMBERED, cost_of
 from coilwright.plan.practice.class_table import handed_in_again, latest, person
-from coilwright.plan.practice.losses import most
+from coilwright.plan.practice.losses import in_whole, most
 from coilwright.plan.practice.review import Mark, Review, doubts
 from coilwright.sheets.blocks import Rows
 from coilwright.units import Kind, System
@@ -22,7 +22,7 @@ _EACH = ("name", "practice job", "variant", "right", "out of", "false alarms", "
 
 
 def class_rows(reviews: Sequence[Review]) -> Rows:
-    """One row for each person and practice job: the attempt handed in last, and of how many.
+    """One row for each person and practice job: the attempt that is counted, and of how many.
 
     Each question has the same columns, numbered as on the handout. A column of numbers holds
     numbers alone, and nothing where there is none; metal is in the unit that its name says.
@@ -36,8 +36,10 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
     header = tuple(f"{name} {number}" for number in range(1, most + 1)
                    for name in _of_question(system))
     again = handed_in_again(reviews)
+    repeats = {person(number, one) for number, one in enumerate(reviews) if id(one) in again}
+    repeating = {id(one) for number, one in enumerate(reviews) if person(number, one) in repeats}
     return Rows((*_EACH, *_cost_names(system), *header), tuple(
-        _row(one, of_each[id(one)], id(one) in again, len(header), system) for one in counted))
+        _row(one, of_each[id(one)], id(one) in repeating, len(header), system) for one in counted))
 
 
 def _of_question(system: System) -> tuple[str, ...]:
@@ -67,8 +69,10 @@ def _counted_in(damage: Damage) -> Kind:
 def _row(
     review: Review, attempts: int, again: bool, width: int, system: System
 ) -> tuple[Cell, ...]:
-    """again: the same person had handed in this variant before."""
-    warnings = (doubts(review.attempt), "handed in again, after its review" if again else "")
+    """again: the same person handed in this variant once more, which is not counted."""
+    warnings = (doubts(review.attempt),
+                "handed in again after its review: the first is counted" if again else "",
+                "key opened before it was handed in" if review.attempt.key_opened else "")
     attempt, when = review.attempt, review.attempt.handed_in
     questions = [cell for mark in review.marks for cell in _question(mark, system)]
     return (
@@ -97,5 +101,8 @@ def _question(mark: Mark, system: System) -> tuple[Cell, ...]:
 
 
 def _number(figure: Figure | None, system: System) -> Cell:
-    return "" if figure is None else round(
-        worked_unit(figure.kind, system).number(figure.value), 2)
+    if figure is None:
+        return ""
+    if figure.kind is Kind.MONEY:
+        return in_whole(figure).value
+    return round(worked_unit(figure.kind, system).number(figure.value), 2)

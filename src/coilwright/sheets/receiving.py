@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from coilwright.calc.metal import is_coated
+from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
@@ -13,6 +14,7 @@ from coilwright.job.arrival_words import receiving_words
 from coilwright.job.camber import camber_over_words
 from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import READINGS, Fault, coil_name, faults_of
+from coilwright.job.sending import request_of
 from coilwright.job.shop import plain_name
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.compare import compare
@@ -162,7 +164,9 @@ def _order(plan: Plan) -> Iterator[tuple[str, Inline]]:
         yield "Expected by", line(
             f"{show_date(quoted)}, by the supplier's quote",
             line("; needed by ", needed) if plan.job.job.needed_by is not None else "")
-    yield "Supplier's phone", line(room(_NUMBER))
+    asked = request_of(plan.job, plan.job.order.supplier)
+    yield "Supplier's phone", line(
+        one_line(asked.phone) if asked is not None and asked.phone else room(_NUMBER))
     yield "Bill of lading", line(room(_NUMBER))
 
 

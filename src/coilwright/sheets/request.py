@@ -11,6 +11,7 @@ from typing import assert_never
 
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.job import JobKey
+from coilwright.job.choices import YesNo
 from coilwright.job.names import who
 from coilwright.job.questions import question_words
 from coilwright.job.requests import Request
@@ -58,6 +59,8 @@ ASKED: tuple[str, ...] = tuple(f"{_SUPPLIER}.{name}" for name in (
     "tested_profiles", "nearest_stock", "flaws", "technical_support",
 ))
 """The questions each supplier is asked, whatever another one said, where the job calls for them."""
+
+_CUSTOM, _OF_STOCK = f"{_SUPPLIER}.custom_color", "Do you stock this color?"
 
 _ALWAYS = frozenset((f"{_SUPPLIER}.tested_profiles",))
 """Asked of a supplier whatever the job says: a report decides for this one or for the next."""
@@ -187,5 +190,8 @@ def _questions(plan: Plan) -> Iterator[str]:
     holding = [question.key for question in asked
                if question.who == _SUPPLIER and question.urgent and question.key not in ASKED
                and question.words.answer not in STATED]
+    stocked = plan.job.metal.custom_color is YesNo.NO
     for key in (*always, *holding):
-        yield with_units(question_words(key).ask, plan.job.units)
+        # Of a color that is no custom one each supplier is asked no more than whether it is there.
+        yield _OF_STOCK if stocked and key == _CUSTOM else with_units(
+            question_words(key).ask, plan.job.units)

@@ -60,13 +60,14 @@ def remove_unsent(plan: Plan, folder: Path) -> tuple[Path, ...]:
 
 
 def save_sent(sent: Sent, job: Job, folder: Path) -> tuple[Path, ...]:
-    """Write an order as it was sent, byte for byte: text, page to print, job's file; the paths.
+    """Write an order as it was sent, byte for byte: text and page to print; the paths.
 
-    Never over a file that says anything else. Raises StoreError.
+    Never over a file that says anything else. The job's file of then stays in the job: it names the
+    client, and lies in no folder from which papers leave the house. Raises StoreError.
     """
     stem = sent_stem(sent, job)
     try:
-        texts = {".txt": sent.sheet, ".html": sent.page, ".job.json": sent.job}
+        texts = {".txt": sent.sheet, ".html": sent.page}
     except ValueError as error:
         raise StoreError(f"Revision {sent.revision} cannot be written: {error}.") from None
     saved = []

@@ -15,6 +15,8 @@ from coilwright.words.counting import counted
 
 _WITH_SUPPLIER = (OrderState.ORDERED, OrderState.DELIVERED)
 """While it matters to somebody else what the order tells."""
+_MOST_NAMED = 3
+"""Fewer coils than these are named where they are awaited."""
 
 
 def state_of(plan: Plan) -> str:
@@ -36,15 +38,42 @@ def state_of_job(job: Job) -> str:
     return state_of(make_plan(job))
 
 
-def _came(plan: Plan) -> str:
-    """How many of the coils ordered came and stay, in words; empty while none came to be listed,
-    once all are there, and in practice."""
+def coils_awaited(plan: Plan) -> tuple[int, ...] | None:
+    """The numbers of the ordered coils that have not come or went back; None while none came to be
+    listed, where that is no matter any more, and in practice."""
     job = plan.job
     if not job.arrived or job.practicing or job.life.state not in _WITH_SUPPLIER:
+        return None
+    return tuple(coil.number for coil in awaited(baseline(plan)))
+
+
+def all_came(plan: Plan) -> bool:
+    """Whether all coils of an order came, none of them is on hold, and nobody has marked it
+    delivered."""
+    return (plan.job.life.state is OrderState.ORDERED and coils_awaited(plan) == ()
+            and not coils_on_hold(plan))
+
+
+def coils_missing(plan: Plan) -> tuple[int, ...]:
+    """The numbers of the coils that are awaited though their order is marked delivered."""
+    delivered = plan.job.life.state is OrderState.DELIVERED
+    return (coils_awaited(plan) or ()) if delivered else ()
+
+
+def _came(plan: Plan) -> str:
+    """How many of the coils ordered came and stay and which do not, in words; once all are there,
+    what is next. Empty while none came to be listed, and in practice."""
+    waits = coils_awaited(plan)
+    if waits is None:
         return ""
-    sent = baseline(plan)
-    ordered, waits = len(sent.coils), len(awaited(sent))
-    return f"{ordered - waits} of {counted(ordered, 'coil')} came" if waits else ""
+    ordered = len(baseline(plan).coils)
+    if waits:
+        which = " and ".join(f"coil {number}" for number in waits)
+        named = f", {which} awaited" if ordered > 1 and len(waits) < _MOST_NAMED else ""
+        return f"{ordered - len(waits)} of {counted(ordered, 'coil')} came{named}"
+    if not all_came(plan):
+        return ""
+    return f"{'the coil' if ordered == 1 else f'all {ordered} coils'} came, next delivered"
 
 
 def coils_on_hold(plan: Plan) -> tuple[str, ...]:

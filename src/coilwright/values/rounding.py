@@ -1,6 +1,6 @@
 """How the figures of an order are rounded: once, where they are set, so that they read the same
 on every screen, sheet and working. Lengths to the inch, diameters to 1/8 in, whole pounds; metric
-to 10 mm, 5 mm and 1 kg."""
+to 10 mm, 5 mm and 1 kg. Machine time to the minute, so that the coils of a run add up."""
 
 from __future__ import annotations
 
@@ -15,8 +15,9 @@ _STEPS: dict[tuple[System, Kind], float] = {
     (System.US, Kind.LENGTH): 1.0, (System.METRIC, Kind.LENGTH): 10 * _MM,
     (System.US, Kind.WIDTH): 1 / 8, (System.METRIC, Kind.WIDTH): 5 * _MM,
     (System.US, Kind.MASS): 1.0, (System.METRIC, Kind.MASS): _KG,
+    (System.US, Kind.DURATION): 1.0, (System.METRIC, Kind.DURATION): 1.0,
 }
-"""What each is rounded to [in, lb]. A width here is a diameter."""
+"""What each is rounded to [in, lb, min]. A width here is a diameter."""
 _THOUSANDTHS = re.compile(r"(\.\d\d)0( m)$")
 _SLACK = 1e-6
 """Of a step: so far a number may lie from a whole one and be taken for it."""

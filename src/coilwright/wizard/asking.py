@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from coilwright.job.agreement import agreement
 from coilwright.job.job import Asked
+from coilwright.job.questions import question_words
 from coilwright.plan import Plan
 from coilwright.plan.questions import Question, Status, reply, waive
 from coilwright.wizard.context import Say
@@ -26,6 +28,8 @@ def still_open(question: Question) -> str:
     if not question.reply:
         return ("The quotes differ: Enter writes down which reply holds." if question.quoted else
                 "There is no reply yet: Enter writes one down, w waives the question.")
+    if question.status is Status.AGAINST:
+        return f"It stays open: {question.words.order_says}. w waives it, with a reason."
     needs = " or ".join(f"“{pick}”" for pick in question.words.settled_by)
     return f"It stays open until the answer is {needs}." if needs else (
         "The reply cannot be read yet; Enter opens the question.")
@@ -49,8 +53,12 @@ def mark(session: Session, say: Say, key: str, settled: bool) -> bool:
         if settled:
             say(still_open(question))
         return False
+    agrees = session.job.questions.get(key, Asked()).agrees
+    if settled and (said := untold(session, key, text)):
+        say(f"Enter opens it: whether “{fit(text, 30)}” agrees is to be said, for {said}.")
+        return False
     session.seal()
-    job, error = reply(session.job, key, text, settled)
+    job, error = reply(session.job, key, text, settled, agrees)
     if error:
         say(error, severity="warning")
         return False
@@ -60,6 +68,15 @@ def mark(session: Session, say: Say, key: str, settled: bool) -> bool:
     if settled and now is not None and now.status is not Status.SETTLED:
         say(still_open(now))
     return changed
+
+
+def untold(session: Session, key: str, text: str) -> str:
+    """What the order says of what a question asks, where a reply to it does not tell whether it
+    agrees and nobody said so of it; empty for any other."""
+    words, asked = question_words(key), session.job.questions.get(key, Asked())
+    said = asked.agrees if asked.text == text else None
+    told = agreement(words, Asked(text=text, agrees=said))
+    return words.order_says if told is None and text.strip() else ""
 
 
 def waiver(session: Session, key: str, done: Callable[[], None]

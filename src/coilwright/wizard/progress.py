@@ -6,7 +6,7 @@ No screens here.
 from __future__ import annotations
 
 from enum import Enum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
 from coilwright.job.answers import ANSWERS, step_of
 from coilwright.values.keys import Key
@@ -113,8 +113,31 @@ def _not_known(plan: Plan) -> int:
     return sum(1 for line in plan.loads if not line.known)
 
 
+class Wait(Enum):
+    """Why a figure waits for an answer, by the word that stands before the answer's name."""
+
+    UNREADABLE = "cannot read"
+    MISSING = "needs"
+    WRONG = "check"
+    """It is given and readable, and cannot be so: with the others it makes nothing."""
+
+
+def waiting_for(plan: Plan, keys: tuple[str, ...]) -> tuple[Wait, tuple[str, ...]]:
+    """Why, and the names of those of the answers that it is so with: what cannot be read first."""
+    job = plan.job
+    unread = tuple(key for key in keys
+                   if any(f"{typed}.".startswith(f"{key}.") for typed in job.typed))
+    if unread:
+        return Wait.UNREADABLE, _labels(unread)
+    absent = tuple(key for key in keys if key not in ANSWERS or ANSWERS[key].value(job) is None)
+    if absent:
+        return Wait.MISSING, _labels(absent)
+    # In the order they are asked: what was answered last is the likeliest to be the wrong one.
+    return Wait.WRONG, _labels(keys[::-1])
+
+
 def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
-    """The names of the answers a figure waits for, or else the reason it is not there.
+    """The keys of the answers a figure waits for, or else the reason it is not there.
 
     A figure of one coil waits for what the whole order waits for. Where the plan gives no
     reason, it is an answer itself that is named, or those of its own step that are
@@ -124,7 +147,7 @@ def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
     if lack is None and key.startswith(("coil.", "on_hand.")):
         lack = plan.lacks.get(Key.COIL_LENGTH_ORDERED)
     if lack is not None and lack.needs:
-        return _labels(lack.needs), lack.because
+        return lack.needs, lack.because
     if lack is not None and lack.because:
         return (), lack.because
     step = key.partition(".")[0]
@@ -132,8 +155,8 @@ def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
         # Nothing about hauling is asked before an order, so no open answer is what it waits for.
         return (), "nothing to haul yet" if not plan.loads else ""
     if _is_wanted(plan, key):
-        return _labels((key,)), ""
-    return _labels(tuple(k for k in plan.open_answers if step_of(k) == step)), ""
+        return (key,), ""
+    return tuple(k for k in plan.open_answers if step_of(k) == step), ""
 
 
 def _is_wanted(plan: Plan, key: str) -> bool:
@@ -152,12 +175,13 @@ def _is_kept_back(plan: Plan, key: str) -> bool:
 
 
 def waits_for(plan: Plan, key: str) -> str:
-    """The same in a few words: `needs Take-up`."""
+    """The same in a few words: `needs Take-up`, `cannot read Plan length`, `check Wing width`."""
     if _is_kept_back(plan, key):
         return "kept back"
-    names, because = find_lack(plan, key)
-    if names:
-        return f"needs {names[0]}"
+    keys, because = find_lack(plan, key)
+    if keys:
+        why, names = waiting_for(plan, keys)
+        return f"{why.value} {names[0]}"
     return because or "not for this job"
 
 
@@ -165,11 +189,21 @@ def lack_sentence(plan: Plan, key: str, label: str) -> str:
     """The same in one sentence, with all the answers named that fit."""
     if _is_kept_back(plan, key):
         return f"{label} is kept back until the practice is handed in."
-    names, because = find_lack(plan, key)
-    if names:
+    keys, because = find_lack(plan, key)
+    if keys:
+        why, names = waiting_for(plan, keys)
         more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
         also = f" ({because})" if because else ""
-        return f"{label} still needs: {', '.join(names[:_NAMED])}{more}.{also}"
+        said = f"{', '.join(names[:_NAMED])}{more}"
+        match why:
+            case Wait.UNREADABLE:
+                return f"{label} waits for what cannot be read: {said}.{also}"
+            case Wait.MISSING:
+                return f"{label} still needs: {said}.{also}"
+            case Wait.WRONG:
+                return f"{label} cannot be worked out; check: {said}.{also}"
+            case _:
+                assert_never(why)
     if because:
         return f"{label} cannot be worked out: {because}."
     return f"{label}: this job has none."

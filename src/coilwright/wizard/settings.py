@@ -59,6 +59,17 @@ def remember_hand_in(folder: Path, place: Path) -> None:
     _keep(folder, "hand_in", str(place.absolute()))
 
 
+def remembered_export(folder: Path) -> Path | None:
+    """The folder that a practice job was written to last: all of a class's go to the same."""
+    kept = _text(folder, "export")
+    return Path(kept) if kept else None
+
+
+def remember_export(folder: Path, place: Path) -> None:
+    """Keep the folder that a practice job was written to. Raises StoreError."""
+    _keep(folder, "export", str(place.absolute()))
+
+
 def usual_line_work() -> LineWork:
     """Braille, which most fonts have; less where the terminal says that it cannot show it."""
     from coilwright.drawing.line_work import LineWork

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from coilwright.job.answers import Value
 from coilwright.job.choices import YesNo
-from coilwright.job.haul import CargoOn, CoilEye, HitchKind
+from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.values.finding import Level
 from tests.cases import set_answers, small_gable
@@ -127,6 +127,13 @@ HAUL_CASES: list[tuple[str, Level, Mapping[str, Value | None], Mapping[str, Valu
     ("haul.ratings_missing", Level.CARE, {**ROAD, "haul.tie_direct_limit": None}, ROAD),
     ("haul.ratings_missing", Level.CARE, {"machine.weight": 7400.0}, {}),
     ("haul.loads_missing", Level.CARE, {**ROAD, "haul.gear": None}, ROAD),
+    # a digit too few, a digit too many: such hitches say 1,000 to 60,000 lb
+    ("haul.implausible", Level.CARE, {**ROAD, "haul.hitch_rating": 999.0},
+     {**ROAD, "haul.hitch_rating": 1000.0}),
+    ("haul.implausible", Level.CARE, {**ROAD, "haul.tow_gvwr": 100_000.0}, ROAD),
+    ("haul.implausible", Level.CARE, {"haul.shop_by": LiftBy.FORKLIFT,
+                                      "haul.shop_fork_capacity": 80_000.0},
+     {"haul.shop_by": LiftBy.FORKLIFT, "haul.shop_fork_capacity": 8000.0}),
     ("haul.loads_missing", Level.CARE,
      {**ROAD, "haul.ties_over": None, "haul.ties_direct": None}, ROAD),
     # 14,000 + 12,001 = 26,001 lb

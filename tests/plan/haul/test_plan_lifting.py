@@ -202,9 +202,29 @@ def test_without_a_rating_nothing_is_cleared(gear: dict[str, Value | None], syst
         assert one.margin is None
         assert f"haul.shop_{name}" in one.needs
         (finding,) = said(job, "haul.shop_ratings_missing")
-        assert finding.what.endswith(f"{NOT_KNOWN}.")
+        on_none = name in ("angle", "legs", "sling_hitch")
+        assert finding.what.endswith(
+            "not known, and on no plate." if on_none else f"{NOT_KNOWN}.")
         assert ANSWERS[f"haul.shop_{name}"].label.removeprefix("Shop: ") in finding.what
         assert "haul.shop_coil_limit" not in done.figures
+
+
+def test_a_plate_that_was_read_is_not_asked_for_where_the_coil_s_place_is_what_lacks() -> None:
+    """Rating and load center stood there, and the row still said to read them off the plate."""
+    job = lifted("site", {**FORK, "at_face": None})
+    one = line(plan(job), "site")
+    assert one.needs == ("haul.site_coil_center",)
+    assert one.word == "not known: face to coil middle"
+    (finding,) = said(job, "haul.site_ratings_missing")
+    assert "face to coil middle: not known, and on no plate" in finding.what
+    assert NOT_KNOWN not in finding.what
+    assert "“coil at fork face”" in finding.do
+    assert finding.answers == ("haul.site_coil_center", "haul.site_at_face")
+    # Nor where the weight of the attachment, which is no part of it, lacks too.
+    bare = plan(lifted("site", {**FORK, "at_face": None, "attachment": None}))
+    assert line(bare, "site").word == "not known: face to coil middle"
+    unread = plan(lifted("site", {**FORK, "at_face": None, "fork_capacity": None}))
+    assert line(unread, "site").word == NOT_KNOWN
 
 
 def test_flat_legs_are_given_no_number_at_all() -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import csv
 import dataclasses
+import io
 import json
 from pathlib import Path
 
@@ -16,6 +18,7 @@ from coilwright.job.edit import give
 from coilwright.job.practice import Practice, handed_over, to_work_on, vary
 from coilwright.plan import fitting, plan, replan
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.haul.loads import LOADS_KEPT_BACK
 from coilwright.plan.practice.solve import solve
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group
@@ -66,7 +69,7 @@ def test_nothing_to_be_found_is_in_the_plan(one: Practice) -> None:
             assert all(one.landed is None and not one.note for one in compare(made).quotes)
             # What is not there is said to be kept back, not to be missing.
             assert all(one.group is Group.KEPT_BACK for one in compare(made).quotes)
-            assert count_line(made) == "The loads are kept back until the practice is handed in"
+            assert count_line(made) == LOADS_KEPT_BACK
             assert all(not report.findings and not report.sizes for report in receive(made))
         assert solved.over.findings
 
@@ -81,7 +84,7 @@ def test_nothing_to_be_found_is_on_a_sheet_or_in_the_json(one: Practice) -> None
     # Each paper says at its head, and in the name of its file, that it is practice.
     assert all("PRACTICE: " in text[:1_500] and "An exercise: nothing is ordered" in " ".join(
         text.split()) for text in texts)
-    assert all(file_stem(made, kind).startswith("practice-") for kind in KINDS)
+    assert all(file_stem(made, kind).startswith("practice-p-demo-1-") for kind in KINDS)
     texts.append(json.dumps(summary_data(made), ensure_ascii=False))
     governs = solved.key.governing
     for text in texts:
@@ -89,6 +92,11 @@ def test_nothing_to_be_found_is_on_a_sheet_or_in_the_json(one: Practice) -> None
         assert not any(what in flat for what in told)
         assert governs is None or governs.words not in flat
         assert "OVER" not in flat
+    # The card says that it is kept back, not that no plate is entered: it may be, and is not held
+    # to anything here; nor does it say so of a lift by what was answered.
+    card = " ".join(render("haul", made, "text", 300).split())
+    assert (LOADS_KEPT_BACK in card, "No plate is entered" in card, "by what was answered" in card,
+            "read it off the plate" in card) == (True, False, False, False)
 
 
 def test_the_suppliers_step_says_that_what_quotes_land_at_is_kept_back(tmp_path: Path) -> None:
@@ -111,7 +119,28 @@ def test_what_was_kept_back_shows_once_it_is_handed_in() -> None:
     assert {f.key for f in plan(done).stops} >= {f.key for f in solved.over.stops}
     assert plan(done).governing is not None
     assert "PRACTICE: Coil order" in render("order", plan(done), "text")
-    assert file_stem(plan(done), "order").startswith("practice-order-")
+    assert file_stem(plan(done), "order").startswith("practice-p-demo-1-order-")
+
+
+def test_sheets_of_a_class_in_one_folder_write_over_no_others_and_say_what_they_are() -> None:
+    _, job = begun(shipped_practices()["report-limits"], stripped=False)
+    assert job.practice is not None
+    whos = [dataclasses.replace(job.practice, name=name, seed=seed, begun=begun_at)
+            for name, seed, begun_at in (
+                ("Gil", 1, WHEN), ("Gil", 2, WHEN), ("Bea", 1, WHEN), ("", 1, WHEN),
+                ("", 1, WHEN.replace(hour=1)), ("Bartholomew Castellanos-Whitfield the elder", 1,
+                WHEN), ("Bartholomew Castellanos-Whitfield the younger", 1, WHEN))]
+    plans = [plan(dataclasses.replace(job, practice=who)) for who in whos]
+    names = [file_stem(one, kind) for one in plans for kind in KINDS]
+    assert len({*names}) == len(names)
+    assert file_stem(plans[0], "run").startswith("practice-gil-1-")
+    # A spreadsheet bears the mark in every row, under names that still stand in its first line.
+    marked = list(csv.reader(io.StringIO(render("run", plans[0], "csv"))))
+    bare = list(csv.reader(io.StringIO(render("run", plan(solve(
+        shipped_practices()["report-limits"], 1).over.job), "csv"))))
+    assert len(bare) > 1
+    assert [row[0] for row in marked] == ["PRACTICE"] * len(marked)
+    assert marked[0][1:] == bare[0]
 
 
 def test_whether_a_leftover_fits_is_not_told() -> None:

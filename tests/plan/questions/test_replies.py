@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coilwright.job.agreement import agreement
 from coilwright.job.answers import ANSWERS
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import do_not_know, new_job
@@ -15,7 +16,7 @@ from coilwright.job.job import Asked, Job
 from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.questions import PERSONS, all_questions
 from coilwright.plan import plan
-from coilwright.plan.questions import Question, Status, by_person, reply
+from coilwright.plan.questions import Question, Status, by_person, reply, waive
 from coilwright.sheets import render
 from coilwright.sheets.state import state_of
 from coilwright.store import shipped
@@ -144,6 +145,46 @@ class TestReply:
         else:
             assert (kept.text, kept.settled) == (text, settled)
         assert dataclasses.replace(job, questions=small_gable().questions) == small_gable()
+
+    def test_a_reply_against_the_order_holds_it_and_what_is_waived_then_is_ordered_so(self) -> None:
+        gable = set_answers(small_gable(), {"coils.supplier_heaviest": 600.0})
+        job = dataclasses.replace(gable, order=dataclasses.replace(
+            gable.order, supplier="Birch Metals (invented)"))
+        assert len(plan(job).coils) > 1, "one coil alone is of one lot"
+        two, _ = reply(job, "supplier.one_lot", "Two lots.")
+        asked = of(two)["supplier.one_lot"]
+        assert (asked.status, asked.status.is_done) == (Status.AGAINST, False)
+        (reason,) = plan(two).reasons
+        assert reason.words.startswith("Birch Metals (invented) replied “Two lots”; the order asks "
+                                       "for one production lot for all coils.")
+        waived = waive(two, "supplier.one_lot", "the porch takes the second")
+        assert plan(waived).ready
+        for one, words in ((job, "One production lot"), (waived, "Production lots as you replied")):
+            assert words in render("order", plan(one), "text")
+        assert of(from_data(to_data(waived), Job))["supplier.one_lot"].differs
+        # What is asked after the order and holds none is told beside its findings.
+        none, _ = reply(job, "supplier.certificates", "No certificates for stock coils")
+        (found,) = [one for one in plan(none).findings if "certificate" in one.what]
+        assert "the order asks for a mill certificate for each coil" in found.what
+        assert plan(none).ready
+
+    @pytest.mark.parametrize(("text", "agrees"), [
+        ("Yes, one lot.", YesNo.YES), ("one lot, tags numbered", YesNo.YES),
+        ("No, more than one lot.", YesNo.NO), ("it will be 2 lots", YesNo.NO),
+        ("Yes, two lots", None), ("as stock comes", None), ("not yet", None), ("", None),
+    ])
+    def test_whether_it_agrees_is_read_where_its_words_tell(
+        self, text: str, agrees: YesNo | None
+    ) -> None:
+        words = all_questions()["supplier.one_lot"]
+        assert agreement(words, Asked(text=text)) is agrees
+
+    def test_coils_on_a_rack_that_its_maker_forbids_on_the_road_stop_the_job(self) -> None:
+        job = set_answers(small_gable(), {"haul.rack_coils": 2})
+        key = "machine_maker.rack_on_the_road"
+        told = [{one.key for one in plan(reply(job, key, text)[0]).findings}
+                for text in ("Not on the road.", "Yes, two, pinned")]
+        assert ["haul.rack_against" in keys for keys in told] == [True, False]
 
     def test_text_not_settled_is_a_guess_and_none_is_open(self) -> None:
         job, _ = reply(small_gable(), "supplier.price_holds", "two weeks, he thinks", settled=False)

@@ -31,6 +31,7 @@ from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers, run_through
 from coilwright.plan.coils.run import left_of, run_of
 from coilwright.plan.questions import Status, reply, waive
+from coilwright.plan.quotes.asked_anew import opened_words
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.replies import terms_words
@@ -144,6 +145,8 @@ SAID: dict[str, st.SearchStrategy[Any]] = {
     "thickness": st.sampled_from([0.0236, 0.024, 0.0276]), "gauge": st.sampled_from([24, 22]),
     "thickness_is": st.sampled_from(ThicknessIs), "coating": st.sampled_from(CoatingName),
     "finish": st.sampled_from(Finish), "heaviest": st.sampled_from([900.0, 2000.0, 4321.98765]),
+    "width_tolerance": st.sampled_from([0.0625, 0.125]), "camber": st.just(0.25),
+    "thickness_tolerance": st.just(0.003), "back_coat": st.just("wash coat"),
     "minimum": st.sampled_from([500.0, 3000.0]), "inside_diameter": st.sampled_from([16.0, 20.0]),
     "width": st.sampled_from([20.5, 21.0]), "lead_time": st.integers(5, 60),
     "deposit": st.just("30 %"), "terms": st.just("net 30 days"), "one_lot": st.sampled_from(YesNo),
@@ -227,7 +230,8 @@ def test_what_one_supplier_replied_is_open_for_the_next_and_settled_on_the_way_b
     second = all_in("Tern Hill (invented)", "195/cwt")
     one = award(plan(barn(first, second)), 1)
     slit = one.questions["supplier.slitting"]
-    assert award(plan(one), 2).questions["supplier.slitting"] == slit, "until it is sent"
+    # Whose it is that was replied before anybody was awarded, nobody wrote down.
+    assert award(plan(one), 2).questions["supplier.slitting"] == slit
     one = dataclasses.replace(one, life=Life(sent=(Sent(
         revision="A", date=datetime.date(2027, 3, 4), supplier=one.order.supplier, sheet="",
         job=""),)))
@@ -246,6 +250,48 @@ def test_what_one_supplier_replied_is_open_for_the_next_and_settled_on_the_way_b
     own, _ = reply(two, "supplier.slitting", "no, but a shop nearby")
     assert award(plan(own), 1).questions["supplier.slitting"].text == (
         "no, but a shop nearby (while the order went to Tern Hill (invented))")
+
+
+def test_what_was_replied_to_one_award_is_asked_anew_by_the_next_before_anything_is_sent() -> None:
+    base = give(barn(*(all_in(name, "190/cwt") for name in (
+        "Elk Fork (invented)", "Tern Hill (invented)"))), CoilsKey.WIDTH_TOLERANCE, 0.0625)
+    one = award(plan(base), 1)
+    one, _ = reply(one, "supplier.one_lot", "Yes, one lot, says Tom")
+    one, _ = reply(one, "supplier.heaviest_coil", "4,000 lb")
+    off = withdrawn(read_model(to_text(one), Job, "there"))
+    for two in (award(plan(one), 2), award(plan(off), 2)):
+        asked = {question.key: question for question in plan(two).questions}
+        assert asked["supplier.one_lot"].status is Status.GUESS
+        assert asked["supplier.one_lot"].said == (
+            "Yes, one lot, says Tom (while the order went to Elk Fork (invented))")
+        assert (two.coils.supplier_heaviest, asked["supplier.heaviest_coil"].status) == (
+            4000.0, Status.GUESS)
+        assert ANSWERS[CoilsKey.WIDTH_TOLERANCE].standing(two) is Standing.SURE
+        assert not plan(two).ready
+        back = award(plan(two), 1)
+        assert (back.questions, back.standing) == (one.questions, one.standing)
+    assert opened_words(one, award(plan(one), 2)) == (
+        " To be asked anew, for it went to Elk Fork (invented): 1 question; Supplier's heaviest "
+        "as a guess.")
+    assert opened_words(one, award(plan(one), 1)) == ""
+
+
+def test_tolerances_camber_and_back_coat_of_a_quote_are_its_suppliers_once_it_is_awarded() -> None:
+    said = dataclasses.replace(
+        all_in("Elk Fork (invented)", "190/cwt"), thickness_tolerance=0.003, width_tolerance=0.125,
+        camber=0.375, back_coat="primer and wash coat")
+    base = give(give(barn(said), CoilsKey.WIDTH_TOLERANCE, 0.0625), CoilsKey.CAMBER, 0.25)
+    (before,) = compare(plan(base)).quotes
+    assert before.deviations == ("Width within 1/8 in; 1/16 in was asked.",
+                                 "Camber within 3/8 in; 1/4 in was asked.")
+    job = award(plan(base), 1)
+    asked = {question.key: question for question in plan(job).questions}
+    for name, text in (("width_tolerance", "1/8 in"), ("camber", "3/8 in"),
+                       ("thickness_tolerance", "0.0030 in"), ("back_coat", "primer and wash coat")):
+        one = asked[f"supplier.{name}"]
+        assert (one.status, one.said) == (Status.SETTLED, text)
+        assert one.words.answer in job.by_quote
+    assert withdrawn(job).coils == base.coils
 
 
 def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
@@ -271,7 +317,8 @@ def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
 def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew() -> None:
     """A price, a lot and “has the color” given for one color had held for another."""
     said = dataclasses.replace(QUOTE, color=YesNo.YES, one_lot=YesNo.YES)
-    job = give(barn(said), MetalKey.COLOR, "Peat brown")
+    other = all_in("Tern Hill (invented)", "200/cwt")
+    job = give(barn(said, other), MetalKey.COLOR, "Peat brown")
     job = award(plan(dataclasses.replace(job, questions={})), 1)
 
     def care(of: Job) -> list[str]:
@@ -287,8 +334,11 @@ def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew()
                     "brown, and Bark gray is ordered.")
     assert lot(gray) is Status.GUESS, "a lot of the other color is no reply"
     assert "before “Color” changed" in str(plan(gray).readiness.reasons)
-    assert compare(plan(gray)).quotes[0].deviations == (
-        "Quoted for another order: Color was Peat brown, and Bark gray is ordered.",)
+    for report in compare(plan(gray)).quotes:
+        assert report.deviations[0] == (
+            "Quoted for another order: Color was Peat brown, and Bark gray is ordered.")
+    (moved,) = care(award(plan(gray), 2))
+    assert moved == what.replace("Elk Fork", "Tern Hill"), "it was given for the other color too"
     assert care(give(gray, MetalKey.COLOR, "Peat brown")) == []
     narrow = give(job, PanelKey.COVERAGE, 12.0)
     assert care(dataclasses.replace(narrow, units=System.METRIC))[0].endswith(

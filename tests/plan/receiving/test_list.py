@@ -17,7 +17,7 @@ from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
 from coilwright.job.rows import arrivals as edit_arrivals
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.units import System
-from coilwright.wizard.lists.arrivals import ARRIVALS
+from coilwright.wizard.lists.arrivals import ARRIVALS, MEASURES
 from tests.draws import draws
 from tests.plan.receiving.arrivals import GOOD, arrival, with_arrived
 
@@ -140,7 +140,10 @@ class TestTyped:
         made, wanted = empty.arrived[0], job.arrived[0]
         for name in (field.name for field in dataclasses.fields(wanted)):
             value, want = getattr(made, name), getattr(wanted, name)
-            if isinstance(want, (float, tuple)) and name != "faults":
+            if name == "clear":
+                # What the yes for all of it shows as no was typed here one by one.
+                assert value == tuple(one for one in Fault if one is not Fault.WET)
+            elif isinstance(want, (float, tuple)) and name != "faults":
                 assert value == pytest.approx(want, rel=1e-4), name
             else:
                 assert value == want, name
@@ -189,12 +192,30 @@ class TestTyped:
         job, _ = typed(job, "fault_rust", "no")
         assert job.arrived[0].faults == (Fault.DENT,)
 
-    def test_faults_are_asked_once_it_was_looked_at(self) -> None:
+    def test_a_fault_nobody_looked_for_is_neither_yes_nor_no(self) -> None:
+        """Yes at looking it over had stood first, and set each fault to no with no word."""
+        measures = {one.name: one for one in MEASURES}
+        names = [*measures]
+        wet, looked = measures["fault_wet"], measures["looked"]
+        assert names.index("looked") == max(
+            at for at, name in enumerate(names) if name.startswith("fault_")) + 1
+        coil = Arrival(tag="x")
+        assert wet.value(coil) is None
+        for said in (YesNo.NO, YesNo.YES, None):
+            assert wet.value(wet.changed(coil, said)) is said
+        assert wet.value(wet.changed(wet.changed(coil, YesNo.YES), YesNo.NO)) is YesNo.NO
+        signed = looked.changed(coil, YesNo.YES)
+        assert wet.value(signed) is YesNo.NO
+        assert wet.value(wet.changed(signed, YesNo.YES)) is YesNo.YES
+        rust = measures["fault_rust"]
+        assert rust.value(wet.changed(coil, YesNo.NO)) is None
+
+    def test_faults_are_asked_as_the_metal_can_have_them(self) -> None:
         def asked(job: Job) -> int:
             return sum(m.answer.asked(job) for m in ARRIVALS.asked(0)
                        if "fault_" in m.answer.key)
 
-        assert asked(with_arrived(Job(), Arrival(tag="x"))) == 0
+        assert asked(with_arrived(Job(), Arrival(tag="x"))) == len(Fault) - 1
         # Film is missing only where it was ordered, and paint where it is none.
         ordered = dataclasses.replace(Job(), metal=MetalSection(film=YesNo.YES))
         assert asked(with_arrived(ordered, arrival())) == len(Fault)

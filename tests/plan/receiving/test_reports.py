@@ -27,6 +27,7 @@ from tests.cases import guess, set_answers, small_gable
 from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
 from tests.plan.receiving.arrivals import arrival, keys, report, with_arrived
+from tests.rules import for_each
 from tests.values.test_equations import computed
 from tests.values.written import check
 
@@ -245,7 +246,7 @@ class TestLength:
 
     @pytest.mark.parametrize(
         ("feet", "enough"),
-        [(1215, Enough.YES), (1213, Enough.MAYBE), (1203, Enough.MAYBE), (1200, Enough.LIKELY),
+        [(1215, Enough.YES), (1213, Enough.SPARE), (1203, Enough.SPARE), (1200, Enough.LIKELY),
          (1185, Enough.NO)],
     )
     def test_enough_by_the_tag_alone(self, feet: float, enough: Enough) -> None:
@@ -577,14 +578,35 @@ def test_a_coil_is_held_to_the_limits_that_its_supplier_read(
 
 
 def test_where_no_measure_is_sure_of_the_length_it_says_so() -> None:
-    """64 panels of 217 in with 3 % spare, and 120 in: 14,424.6 in, 1,202 ft 1 in."""
+    """64 panels of 217 in with 3 % spare, and 120 in: 14,424.6 in, 1,202 ft 1 in; without spare
+    14,008."""
     only = {"mass": None, "weighed": None, "outside": None}
     # a tag is right to 1 %: from 1,214.2 ft it is sure
     assert keys(report(length=1213.0 * 12, **only)) == {"length_open"}
-    assert report(length=1213.0 * 12, **only).enough is Enough.MAYBE
+    assert report(length=1213.0 * 12, **only).enough is Enough.SPARE
     assert keys(report(length=1215.0 * 12, **only)) == set()
     # one measure that is sure is enough
     assert "length_open" not in keys(report(length=1213.0 * 12))
+    # By a tag that may be off by 141 in, panels that all but fill the coil may not come out.
+    bare = set_answers(small_gable(), {"coils.spare": 0.005})
+    assert keys(report(bare, length=64 * 217 * 1.005 + 121, **only), "care") == {"length_open"}
+
+
+@for_each(System)
+def test_a_coil_at_the_orders_min_length_is_enough_and_both_read_alike(system: System) -> None:
+    """64 panels of 217 in with 5 % spare, and 120 in: 14,702.4 in, read up to 1,225 ft 3 in."""
+    job = dataclasses.replace(set_answers(small_gable(), {"coils.spare": 0.05}), units=system)
+    least = plan(job).figures["coil.1.shortest"]
+    found = report(job, length=least.as_read(system), mass=None, weighed=None, outside=None)
+    assert found.need is not None
+    assert found.need.text(system) == least.text(system) == {
+        System.US: "1,225 ft 3 in", System.METRIC: "373.45 m"}[system]
+    assert keys(found) == keys(found, "note") == {"length_open"}, "nothing that wants care"
+    assert found.length_words.startswith("enough, part of the spare unsure by its tag")
+    (way,) = found.ways
+    assert way.margin is not None
+    assert way.margin.as_read(system) == pytest.approx(0.0, abs=1e-6)
+    assert not way.short
 
 
 def test_other_metals_are_not_held_to_the_rule_for_steel() -> None:

@@ -11,12 +11,14 @@ from coilwright.calc.roof.layout import THINNEST_PANEL
 from coilwright.calc.roof.outline import noise
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.job import Job
-from coilwright.job.roof import Building
+from coilwright.job.roof import Building, WingEnd
 from coilwright.plan.result import PlanePlan
 from tests.cases import building, set_answers
 
 SHAPES = tuple(shape for shape in Building if shape is not Building.PLANES)
 WINGED = (Building.ELL, Building.GABLED_ELL, Building.CROSS)
+AT_END = (Building.ELL, Building.GABLED_ELL)
+"""Shapes with a wing at one end or the other."""
 PITCHES = st.sampled_from([0.5, 2.0, 4.0, 5.0, 6.0, 8.0, 9.0, 12.0, 17.3])
 
 
@@ -53,10 +55,11 @@ def buildings(draw: st.DrawFn, shapes: tuple[Building, ...] = SHAPES) -> Job:
             left = size(first, first + 300)
             measures["wing_left"] = left
             measures["length"] = size(left + wing + max(0.0, eave - rake), left + wing + 400)
+    ends = {"roof.wing_end": draw(st.sampled_from(WingEnd))} if shape in AT_END else {}
     starts = [s for s in PanelStart if s is not PanelStart.OFFSET]
     return set_answers(
         building(shape, **measures),
-        {"panel.start": draw(st.sampled_from(starts)),
+        {**ends, "panel.start": draw(st.sampled_from(starts)),
          "panel.coverage": draw(st.sampled_from([12.0, 16.0, 16.5, 19.75]))},
     )  # fmt: skip
 

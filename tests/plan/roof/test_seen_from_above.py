@@ -53,7 +53,8 @@ def test_two_faces_meet_where_both_are_as_high(job):
         for edge in face.edges:
             if not edge.kind.is_shared or job.roof.building is Building.SHED:
                 continue
-            middle = ((edge.start[0] + edge.end[0]) / 2, (edge.start[1] + edge.end[1]) / 2)
+            # Not halfway: there, another edge may end.
+            middle = tuple(a + 0.4142 * (b - a) for a, b in zip(edge.start, edge.end, strict=True))
             others = [other for other in made.faces if other is not face and any(
                 LineString((line.start, line.end)).distance(LineString((middle, middle))) < 1e-6
                 for line in other.edges)]

@@ -181,11 +181,21 @@ _TOLERANCE = re.compile(
     rf"(?:[\s,;]+(?:{_BY}\s+(?P<by>[^\W\d].*)|(?P<named>{_NAMED}.*))"
     r"|,\s*(?P<said>[^\W\d].*))?", re.IGNORECASE)
 _STANDARD_ALONE = re.compile(rf"(?:{_BY}\s+)?(?P<named>{_NAMED}.*|[^\d]+)", re.IGNORECASE)
+_STANDARD_FIRST = re.compile(
+    rf"(?:{_BY}\s+)?(?P<by>{_NAMED}[^,;]*|[^\W\d][^\d,;:]*?)\s*[,;:]\s*"
+    r"(?P<size>(?:[±+−-]|plus or minus|0?\.\d).*)", re.IGNORECASE)
+
+
+def _size_first(text: str) -> str:
+    """A size that stands behind its standard, `mill standard, 0.05 mm`, before it."""
+    whole = " ".join(text.split())
+    found = _STANDARD_FIRST.fullmatch(whole)
+    return whole if found is None else f"{found['size']}, {found['by']}"
 
 
 def _sized(text: str) -> str:
     """What is said of the size, its sign included and no standard."""
-    whole = " ".join(text.split())
+    whole = _size_first(text)
     found = None if _STANDARD_ALONE.fullmatch(whole) else _TOLERANCE.fullmatch(whole)
     return text if found is None else whole[:found.end("number")]
 
@@ -197,10 +207,12 @@ def tolerance_typed(text: str) -> tuple[str, str | None]:
     (('0.003 in', 'ASTM A924'), ('0.003', 'EN 10143'))
     >>> tolerance_typed("±0.0016 in, mill standard")
     ('0.0016 in', 'mill standard')
+    >>> tolerance_typed("mill standard, 0.05 mm")
+    ('0.05 mm', 'mill standard')
     >>> tolerance_typed("0.003 in")
     ('0.003 in', None)
     """
-    whole = " ".join(text.split())
+    whole = _size_first(text)
     found = None if _STANDARD_ALONE.fullmatch(whole) else _TOLERANCE.fullmatch(whole)
     return (text, None) if found is None else (
         found["number"], found["by"] or found["named"] or found["said"])
@@ -212,7 +224,7 @@ class ToleranceAnswer(Answer):
 
     def read(self, text: str, system: System = System.US) -> Value:
         """The size [in]. Raises UnreadableAnswer with a sentence for the user."""
-        alone = _STANDARD_ALONE.fullmatch(" ".join(text.split()))
+        alone = _STANDARD_ALONE.fullmatch(_size_first(text))
         if alone is not None:
             raise UnreadableAnswer(
                 f"{self.label}: {quote(alone['named'])} says no size. How far it may differ is "

@@ -6,7 +6,7 @@ from typing import assert_never
 
 from coilwright.job.answers.spec import Answer, Form, InCopy, always
 from coilwright.job.job import Job
-from coilwright.job.roof import Building, Openings
+from coilwright.job.roof import Building, Openings, WingEnd
 from coilwright.units import Kind
 from coilwright.values.keys import answer_key
 
@@ -27,6 +27,7 @@ class RoofKey:
     PORCH_PITCH = answer_key("roof.porch_pitch")
     WING_PROJECTION = answer_key("roof.wing_projection")
     WING_WIDTH = answer_key("roof.wing_width")
+    WING_END = answer_key("roof.wing_end")
     WING_LEFT = answer_key("roof.wing_left")
     LOWER_RUN = answer_key("roof.lower_run")
     LOWER_PITCH = answer_key("roof.lower_pitch")
@@ -77,6 +78,10 @@ def _has_wing(job: Job) -> bool:
     return job.roof.building in (Building.ELL, Building.GABLED_ELL, Building.CROSS)
 
 
+def _wing_at_end(job: Job) -> bool:
+    return job.roof.building in (Building.ELL, Building.GABLED_ELL)
+
+
 def _crosses(job: Job) -> bool:
     return job.roof.building is Building.CROSS
 
@@ -121,6 +126,8 @@ ROOF: tuple[Answer, ...] = (
            asked=_has_wing, low=12, high=12_000, in_copy=InCopy.GUESS),
     Answer(RoofKey.WING_WIDTH, "Wing width", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_has_wing, low=12, high=12_000, in_copy=InCopy.GUESS),
+    Answer(RoofKey.WING_END, "Wing at which end", Form.CHOICE, choices=tuple(WingEnd),
+           needed=False, asked=_wing_at_end, in_copy=InCopy.GUESS),
     Answer(RoofKey.WING_LEFT, "Wing from left end", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_crosses, zero=True, high=120_000, in_copy=InCopy.GUESS),
     Answer(RoofKey.LOWER_RUN, "Lower slope's run", Form.QUANTITY, Kind.LENGTH, _FEET,

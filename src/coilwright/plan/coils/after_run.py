@@ -6,6 +6,8 @@ import dataclasses
 from collections.abc import Mapping, Sequence
 
 from coilwright.calc.receiving.measures import READ_TO
+from coilwright.job.job import Job
+from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.run import RunCoil
@@ -96,14 +98,24 @@ def single_arrival(arrivals: tuple[Arrival, ...]) -> Arrival | None:
     return arrivals[0] if len(arrivals) == 1 else None
 
 
-def may_be_run(coil: RunCoil, arrived: Sequence[ArrivalReport]) -> RunCoil | None:
+def is_on_its_way(job: Job) -> bool:
+    """Whether the order is sent, and nobody said that anything of it came."""
+    return job.life.state is OrderState.ORDERED and not job.arrived
+
+
+def may_be_run(
+    coil: RunCoil, arrived: Sequence[ArrivalReport], *, on_its_way: bool = False
+) -> RunCoil | None:
     """A coil of the run with those alone that may be run of what came for it; None where none may.
 
-    What is on hold is not run. arrived: all that came of the order, what was refused too: while
-    that is nothing, or of one of them nobody said which it is, the coil is taken as it is.
+    What is on hold is not run, nor what is on its way. arrived: all that came of the order, what
+    was refused too: while that is nothing, or of one of them nobody said which it is, the coil is
+    taken as it is.
     """
-    if coil.on_hand is not None or not arrived:
+    if coil.on_hand is not None:
         return coil
+    if not arrived:
+        return None if on_its_way else coil
     if coil.came:
         free = tuple(one for one in coil.came if one.verdict is not Verdict.HOLD)
         return dataclasses.replace(coil, came=free) if free else None

@@ -182,7 +182,8 @@ def run_of(
     minutes = None
     if coils and speed is not None:
         minutes = compute(Key.RUN_MINUTES, "Machine time in all", run.all_time,
-                          *(c.minutes for c in coils if c.minutes is not None))
+                          *(c.minutes for c in coils if c.minutes is not None),
+                          rounding=Rounding.SUM)
     idle = tuple(one.number for one, other in zip(plan.coils, lists.coils, strict=True)
                  if one.cuts and not other.cuts)
     return Run(coils, carry, minutes, lists.anew, idle)
@@ -258,7 +259,7 @@ def _coil(
     minutes = None
     if speed is not None:
         minutes = compute(part_of(key, "minutes"), f"{name}: machine time", run.forming_time,
-                          coil.panels_length, speed)
+                          coil.panels_length, speed, rounding=Rounding.UP)
     batches = []
     so_far = thread.value
     for cut in coil.cuts:

@@ -14,11 +14,15 @@ from coilwright.plan.result import NOT_KNOWN, LoadLine
 from coilwright.plan.view import View, care, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
-from coilwright.values.keys import LiftPlace, hauled_key, lift_key, row_key, unslit_key
+from coilwright.values.keys import LiftPart, LiftPlace, hauled_key, lift_key, row_key, unslit_key
 from coilwright.values.source import PRACTICE, Grade, Source
 
 _WHERE: dict[LiftPlace, str] = {"site": "At the site", "shop": "In the shop"}
 _PLATES = Source("the plates and tags of the gear", Grade.PLATE)
+_ON_NO_PLATE: tuple[LiftPart, ...] = (
+    "coil_center", "angle", "choke_angle", "sling_length", "sling_height", "legs", "sling_hitch",
+)
+"""What is seen or measured where the coil is lifted, and read off nothing."""
 _SLACK = 1e-9
 _LIGHTER = (
     "Order lighter coils: one key on this step takes the limit to the Coils step. Or bring gear "
@@ -240,13 +244,23 @@ def _missing(view: View, place: LiftPlace, where: str, line: LoadLine) -> Iterat
              if n.startswith(f"haul.{place}_") and ANSWERS[n].value(view.job) is None]
     if not needs:
         return
-    named = [ANSWERS[need].label.partition(": ")[2] for need in needs]
+    out = lift_key(place, "coil_center")
+    here = {lift_key(place, part) for part in _ON_NO_PLATE}
+    on_plates, on_none = ([ANSWERS[need].label.partition(": ")[2] for need in needs
+                           if (need in here) is measured] for measured in (False, True))
+    said = [f"{', '.join(on_plates)}: {NOT_KNOWN}"] if on_plates else []
+    do = ["Read the plate or tag of every part, attachment too. Gear without one lifts nothing."] \
+        if on_plates else []
+    if on_none:
+        said.append(f"{', '.join(on_none)}: not known, and on no plate")
+        do.append(f"Fill {'that row' if len(on_none) == 1 else 'those rows'} by what is there"
+                  + (", measured with the attachment on; or say yes at “coil at fork face” where "
+                     "the coil touches it." if out in needs else "."))
     yield care(
         f"haul.{place}_ratings_missing",
-        f"{where}{_weighs(view, place, line)}, {', '.join(named)}: {NOT_KNOWN}.",
+        f"{where}{_weighs(view, place, line)}, {'; '.join(said)}.",
         "While a rating is not known nothing is cleared to be lifted, however light it looks.",
-        "Read the plate or tag of every part, attachment too. Gear without one lifts nothing.",
-        _PLATES, *needs,
+        " ".join(do), _PLATES, *needs, *((lift_key(place, "at_face"),) if out in needs else ()),
     )
 
 

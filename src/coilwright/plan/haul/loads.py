@@ -30,6 +30,9 @@ from coilwright.values.source import ANSWER, SHARED_OUT
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
+LOADS_KEPT_BACK = "Which loads are over their ratings is kept back until the practice is handed in"
+"""Said where loads would stand beside their ratings; what each comes to is worked out as ever."""
+
 
 def load_line(
     ledger: Ledger, key: str, name: str, place: str, load: Term,
@@ -134,7 +137,10 @@ class LiftWithoutPlate:
 
 
 def lifts_without_plates(plan: Plan) -> Iterator[LiftWithoutPlate]:
-    """The lifts of a job's coils that no load line holds to a rating."""
+    """The lifts of a job's coils that no load line holds to a rating; none while that is kept back.
+    """
+    if plan.concealed:
+        return
     places = {load.place for load in plan.loads}
     weights = [plan.figures[row_key("coil", coil.number, "heaviest")] for coil in plan.coils]
     weights += [coil.heaviest for coil in plan.from_stock]

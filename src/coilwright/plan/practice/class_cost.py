@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from coilwright.job.practice import Damage
-from coilwright.plan.practice.losses import most
+from coilwright.plan.practice.losses import in_whole, most
 from coilwright.plan.practice.review import Review
 from coilwright.units import System
 from coilwright.values.figure import Figure
@@ -17,9 +17,6 @@ NUMBERED = tuple(damage for damage in Damage if damage is not Damage.DANGER)
 """What a mistake costs that is a number."""
 SUMMED = (Damage.METAL, Damage.MONEY)
 """What adds up from person to person: each would have ordered. Days pass for all at once."""
-
-_CENTS = 2
-"""Decimals of money."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,13 +51,12 @@ def class_sum(costs: Iterable[Cost], system: System) -> dict[Damage, Figure]:
     made: dict[Damage, Figure] = {}
     costs = tuple(costs)
     for damage in NUMBERED:
-        values = [round(one.figures[damage].as_read(system), _CENTS)
-                  if damage is Damage.MONEY else one.figures[damage].as_read(system)
-                  for one in costs if damage in one.figures]
-        figures = [one.figures[damage] for one in costs if damage in one.figures]
+        figures = [in_whole(one.figures[damage]) if damage is Damage.MONEY
+                   else one.figures[damage] for one in costs if damage in one.figures]
+        values = [one.as_read(system) for one in figures]
         if figures:
             made[damage] = Figure(
                 f"practice.class.{damage}", "The class",
                 sum(values) if damage in SUMMED else max(values),
-                figures[0].kind, ARITHMETIC, Standing.SURE)
+                figures[0].kind, ARITHMETIC, Standing.SURE, currency=figures[0].currency)
     return made

@@ -19,6 +19,7 @@ class Cell(StrEnum):
 
     RIGHT = "✓"
     MISSED = "–"
+    BLANK = "○"
     FALSE_ALARM = "!"
     LESS = "<"
     MORE = ">"
@@ -30,13 +31,13 @@ class Cell(StrEnum):
         return self not in (Cell.RIGHT, Cell.NONE)
 
 
-SIGNS = ("✓ right or found, – missed or not answered, ! false alarm or wrong pick, < too small, "
-         "> too large")
+SIGNS = ("✓ right or found, – missed, ○ not answered or not to be read, ! false alarm or wrong "
+         "pick, < too small, > too large")
 """What the signs mean."""
 _OF_SLIP = {
     Slip.LESS: Cell.LESS, Slip.MORE: Cell.MORE, Slip.FALSE_ALARM: Cell.FALSE_ALARM,
-    Slip.WRONG_PICK: Cell.FALSE_ALARM, Slip.MISSED: Cell.MISSED, Slip.BLANK: Cell.MISSED,
-    Slip.UNREADABLE: Cell.MISSED,
+    Slip.WRONG_PICK: Cell.FALSE_ALARM, Slip.MISSED: Cell.MISSED, Slip.BLANK: Cell.BLANK,
+    Slip.UNREADABLE: Cell.BLANK,
 }
 
 
@@ -128,15 +129,16 @@ def _cell(mark: Mark, review: Review, key: str) -> Cell:
         return Cell.NONE
     picked = key in review.attempt.response(mark.decision.key).picks
     if key in mark.solution.right:
-        return Cell.RIGHT if picked else Cell.MISSED
+        blank = any(one.slip is Slip.BLANK for one in mark.mistakes)
+        return Cell.RIGHT if picked else Cell.BLANK if blank else Cell.MISSED
     return Cell.FALSE_ALARM if picked else Cell.NONE
 
 
 @dataclass(frozen=True, slots=True)
 class ClassTable:
     """One practice job of a class. wrong: by column, how many people have it wrong; missed: the
-    same but for false alarms; of: how many people there are. Of each person the attempt handed in
-    last is counted."""
+    same but for false alarms; of: how many people there are. Of each person one attempt counts:
+    `latest` says which."""
 
     columns: tuple[Column, ...]
     wrong: tuple[int, ...]
@@ -163,12 +165,18 @@ def class_table(reviews: Sequence[Review]) -> ClassTable:
 
 
 def latest(reviews: Iterable[Review]) -> tuple[Review, ...]:
-    """Of each person's attempts at a practice job the one handed in last, in the order they come.
+    """Of each person's attempts at a practice job the one that counts, in the order they come.
 
-    A person is told by the name, whatever its capitals; each attempt without a name counts.
+    It is the one handed in last, and of one variant the first: after that its review was there to
+    be read, and what is right then says nothing of who decided it. A person is told by the name,
+    whatever its capitals; each attempt without a name counts.
     """
     found: dict[object, Review] = {}
+    reviews = tuple(reviews)
+    again = handed_in_again(reviews)
     for number, one in enumerate(reviews):
+        if id(one) in again:
+            continue
         key = person(number, one)
         before = found.get(key)
         if before is None or _when(one.attempt) >= _when(before.attempt):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import assert_never
 
 from coilwright.calc import practice as off
@@ -57,8 +57,10 @@ def losses(
             case Damage.MONEY:
                 price = figures.get(CoilsKey.PRICE)
                 if metal is not None and price is not None:
-                    figure = compute("practice.money", "Money", cost,
-                                     _as_read(metal, solved.key.job.units), price)
+                    job = solved.key.job
+                    figure = replace(compute("practice.money", "Money", cost,
+                                             _as_read(metal, job.units), price),
+                                     currency=job.currency)
             case Damage.DAYS:
                 figure = figures.get(CoilsKey.LEAD_TIME)
             case Damage.DANGER:
@@ -72,6 +74,12 @@ def _as_read(metal: Figure, system: System) -> Figure:
     """The metal as it stands beside the money: whoever checks the one by the other gets it."""
     return Figure(metal.key, metal.label, metal.as_read(system), metal.kind, metal.source,
                   metal.standing)
+
+
+def in_whole(money: Figure) -> Figure:
+    """Money that a mistake would have cost, without cents: what might have been is not known to the
+    cent, and those of a sheet that goes by the pounds as weighed would be others."""
+    return replace(money, value=float(round(money.value)))
 
 
 def most(found: Iterable[Loss], damage: Damage) -> Figure | None:

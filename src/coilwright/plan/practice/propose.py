@@ -249,12 +249,16 @@ _HELD = ("job.panel_too_long", "machine.load", "machine.diameter", "machine.insi
 _PERMITTED = ("roof.", "panel.no_report", "panel.report_")
 """Begin the keys of stops that do not spoil all that is ordered: loads on the road, what a holder
 or a site takes, what may be built. All others are of the metal itself."""
+_UNTESTED = "panel.outside_report"
+"""Begins the keys of stops for what was tested otherwise: what holds on the roof is not known."""
 
 
 def _right_option(finding: Finding) -> Option:
     bought = not finding.key.startswith((_ON_THE_ROAD, *_HELD, *_PERMITTED))
     damage: tuple[Damage, ...] = (Damage.METAL, Damage.MONEY, Damage.DAYS)
-    if finding.key.startswith(_ON_THE_ROAD):
+    if finding.key.startswith(_UNTESTED):
+        damage = (Damage.DANGER, *damage)
+    elif finding.key.startswith(_ON_THE_ROAD):
         damage = (Damage.DANGER,)
     elif finding.key.startswith(_HELD):
         damage = (Damage.DANGER, Damage.DAYS)

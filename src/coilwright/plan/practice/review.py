@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -19,6 +20,7 @@ from coilwright.plan.plan import plan
 from coilwright.plan.practice.losses import Loss, losses
 from coilwright.plan.practice.solve import Solution, Solved, listed, option_words, to_put_right
 from coilwright.units import Kind, System, UnreadableQuantity, read
+from coilwright.units.dates import show_date
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.source import ANSWER
@@ -164,6 +166,11 @@ def misfit(solved: Solved, attempt: Attempt) -> str:
             "questions or numbers differ. Review it where it was made, or hand out this one.")
 
 
+def opened_when(opened: datetime.datetime) -> str:
+    """When the key was opened, as it goes on in a sentence."""
+    return f"on {show_date(opened.date())} at {opened:%H:%M}"
+
+
 def doubts(attempt: Attempt) -> str:
     """What a trainer should know of a file that was handed in; empty for nothing."""
     if attempt.handed_in is None:
@@ -251,13 +258,15 @@ def number_error(text: str, solution: Solution) -> str:
 
 def open_words(solved: Solved, attempt: Attempt) -> str:
     """What is not decided yet, or cannot be read, in a few words; empty where all is decided."""
-    states = [(attempt.response(one.decision.key), one) for one in solved.solutions]
-    blank = sum(not response.is_given for response, _ in states)
-    unread = sum(bool(number_error(response.text, one)) for response, one in states)
+    states = [(str(number), attempt.response(one.decision.key), one)
+              for number, one in enumerate(solved.solutions, 1)]
+    blank = [number for number, response, _ in states if not response.is_given]
+    unread = [number for number, response, one in states if number_error(response.text, one)]
     return " and ".join(filter(None, (
-        f"{blank} of {counted(len(states), 'question')} {'is' if blank == 1 else 'are'} not "
-        "answered" if blank else "",
-        f"{counted(unread, 'answer')} cannot be read" if unread else "")))
+        f"{len(blank)} of {counted(len(states), 'question')} {'is' if len(blank) == 1 else 'are'} "
+        f"not answered ({', '.join(blank)})" if blank else "",
+        f"{counted(len(unread), 'answer')} cannot be read ({', '.join(unread)})" if unread else ""
+    )))
 
 
 def decided_words(solved: Solved, attempt: Attempt) -> str:

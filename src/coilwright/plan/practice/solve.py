@@ -209,8 +209,10 @@ def _quote_notes(key: Plan) -> tuple[str, ...]:
 
 
 def listed(decision: Decision, keys: Iterable[str]) -> str:
-    """Options by their keys, in words."""
-    return "; ".join(option_words(decision, key).rstrip(".") for key in keys)
+    """Options by their keys, in words, as they stand on the handout: not as they were picked."""
+    places = {option.key: place for place, option in enumerate(decision.options)}
+    ordered = sorted(keys, key=lambda key: places.get(key, len(places)))
+    return "; ".join(option_words(decision, key).rstrip(".") for key in ordered)
 
 
 def option_words(decision: Decision, key: str) -> str:

@@ -11,16 +11,23 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
-from coilwright.job.confirmations import basis
+from coilwright.job.confirmations import basis, changes
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.quotes import Filled, Quote
-from coilwright.job.sending import moved_from, next_revision, number_for, order_day, stands_words
+from coilwright.job.sending import (
+    moved_from,
+    next_revision,
+    number_for,
+    order_day,
+    request_of,
+    stands_words,
+)
 from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
-from coilwright.plan.quotes.asked_anew import asked_anew, had_by
+from coilwright.plan.quotes.asked_anew import asked_anew, sure_now
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
@@ -66,8 +73,10 @@ def _head(job: Job, quote: Quote) -> dict[str, str]:
     """
     named = job.order.attention if plain_name(job.order.supplier) == plain_name(
         quote.supplier) else ""
+    asked = request_of(job, quote.supplier)
+    person = named or quote.by or (asked.contact if asked else "")
     return {"number": number_for(job, quote.supplier),
-            "supplier": " ".join(quote.supplier.split()), "attention": named or quote.by,
+            "supplier": " ".join(quote.supplier.split()), "attention": person,
             "terms": terms_words(quote, job.units) or job.order.terms,
             "freight": _freight(job, quote)}
 
@@ -90,7 +99,7 @@ def award(plan: Plan, number: int) -> Job:
     words = ", ".join(part for part in (
         report.supplier, quote.reference, show_date(quote.date) if quote.date else "") if part)
     filled = dict[str, Filled]()
-    job = asked_anew(job, had_by(plan.job), quote.supplier)
+    job = asked_anew(job, plan.job, quote.supplier)
     for key, value in _answers(job, report):
         job = give_by_quote(job, key, value, words)
     for question, text, settled in replies(quote, job.units):
@@ -108,7 +117,19 @@ def award(plan: Plan, number: int) -> Job:
     return dataclasses.replace(
         job, order=_headed(job.order, head),
         quotes=dataclasses.replace(job.quotes, received=received, filled=filled,
-                                   awarded_for=basis(job, OF_THE_METAL)))
+                                   awarded_for=_given_for(plan.job, job, quote),
+                                   sure_then=sure_now(job)))
+
+
+def _given_for(before: Job, job: Job, quote: Quote) -> dict[str, str]:
+    """What the quote is for: what is ordered now, as its supplier was asked anew. One that the
+    order moves to was given for what was asked when another was awarded."""
+    now, had = basis(job, OF_THE_METAL), before.quotes.awarded
+    if had is None or plain_name(had.supplier) == plain_name(quote.supplier):
+        return now
+    filled = {*job.by_quote}  # the quote itself says these
+    return now | {one.key: one.before for one in changes(before, before.quotes.awarded_for)
+                  if one.before and one.now and one.key not in filled}
 
 
 def _of_this_metal(job: Job, question: str) -> Job:
@@ -188,7 +209,7 @@ def withdrawn(job: Job) -> Job:
     What was written over it since stays.
     """
     bare = _taken_off(job)
-    return asked_anew(bare, had_by(job), bare.order.supplier)
+    return asked_anew(bare, job, bare.order.supplier)
 
 
 def _taken_off(job: Job) -> Job:
@@ -205,7 +226,8 @@ def _taken_off(job: Job) -> Job:
     received = tuple(dataclasses.replace(one, awarded=False) for one in job.quotes.received)
     return dataclasses.replace(
         job, questions=questions, order=_headed(job.order, head),
-        quotes=dataclasses.replace(job.quotes, received=received, filled={}, awarded_for={}))
+        quotes=dataclasses.replace(job.quotes, received=received, filled={}, awarded_for={},
+                                   sure_then={}))
 
 
 def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]:
@@ -221,6 +243,7 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     # Coils that are wanted bare stay so, whatever a skid or film would cost.
     skid = skids_are_charged(quote) and job.coils.skid is not YesNo.NO
     film = film_comes(quote) and job.metal.may_be_painted and job.metal.film is not YesNo.NO
+    back = quote.back_coat if quote.back_coat and job.metal.may_be_painted else None
     said: tuple[tuple[AnswerKey, Value | None], ...] = (
         (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
         (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
@@ -231,7 +254,9 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
         (CoilsKey.PRICE, _price(report, job.currency)),
         (MetalKey.COATING, quote.coating), (MetalKey.THICKNESS, quote.thickness),
         (MetalKey.THICKNESS_IS, quote.thickness_is), (MetalKey.FINISH, quote.finish),
-        (PanelKey.COVERAGE, _coverage(job, quote)),
+        (MetalKey.THICKNESS_TOLERANCE, quote.thickness_tolerance),
+        (CoilsKey.WIDTH_TOLERANCE, quote.width_tolerance), (CoilsKey.CAMBER, quote.camber),
+        (MetalKey.BACK_COAT, back), (PanelKey.COVERAGE, _coverage(job, quote)),
     )
     for key, value in said:
         if value is not None:

@@ -181,7 +181,7 @@ def _report(
         lapses=quote.valid_until, missing=tuple(missing), unsaid=tuple(asked.unsaid(job, quote)),
         deviations=(
             *(said for name, said in unread.items() if name in _OF_ARRIVAL),
-            *asked.deviations(awarded.job if quote.awarded else job, quote),
+            *asked.deviations(awarded.job, quote),
             *asked.other_lump(awarded if quote.awarded else plan, quote)),
         misses=misses, faults=tuple(faults), own_coils=tuple(asked.own_coils(plan, anew)),
         request=request_of(job, quote.supplier), system=job.units,

@@ -19,6 +19,7 @@ from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
+from coilwright.values.rounding import Rounding
 
 _SLIPS = (
     (3.28084, "feet and meters were taken for one another"),
@@ -57,7 +58,10 @@ class _Thick:
 
 
 def needed_lengths(case: Inspection) -> tuple[Figure | None, Figure | None]:
-    """What its cuts take, with and without the spare; None while its ordered coil is unknown."""
+    """What its cuts take, with and without the spare; None while its ordered coil is unknown.
+
+    Read up, as the order's min length is, which is the same where a coil may just come so.
+    """
     if case.coil is None:
         return None, None
     ends = [case.known(key) for key in (MachineKey.THREAD_UP, MachineKey.TAIL)]
@@ -68,35 +72,42 @@ def needed_lengths(case: Inspection) -> tuple[Figure | None, Figure | None]:
     net = case.coil.panels_length
     return (
         case.put("need", "what its cuts take, spare included", on_hand.taken_off, net, spare,
-                 *known),
+                 *known, rounding=Rounding.UP),
         case.put("need_panels", "what its cuts take without spare", lengths.without_spare, net,
-                 *known),
+                 *known, rounding=Rounding.UP),
     )
 
 
-def measured_lengths(case: Inspection, need: Figure | None) -> tuple[Way, ...]:
+def measured_lengths(
+    case: Inspection, need: Figure | None, panels: Figure | None
+) -> tuple[Way, ...]:
     """Its length by tag, by weight and by diameters, as far as each was measured."""
     thick = _thickness(case)
     made = (_tagged(case), _weighed(case, thick), _across(case, thick))
-    return tuple(_way(case, *found, need) for found in made if found is not None)
+    return tuple(_way(case, *found, (need, panels)) for found in made if found is not None)
 
 
 def _way(
     case: Inspection, key: str, name: str, best: Figure, least: Figure, most: Figure,
-    need: Figure | None,
+    needs: tuple[Figure | None, Figure | None],
 ) -> Way:
-    if need is None:
+    need, panels = needs
+    if need is None or panels is None:
         return Way(key, name, best, least, most, Enough.UNKNOWN, None, False)
     short = under(best, need)
     if not under(least, need):
         enough = Enough.YES
     elif not short:
-        enough = Enough.MAYBE
+        enough = Enough.MAYBE if under(least, panels) else Enough.SPARE
     else:
         enough = Enough.NO if under(most, need) else Enough.LIKELY
+    # As a reader takes it from the two; what is less than the need is read up by is nothing.
+    read = Rounding.DOWN if need.value <= best.value < need.as_read(case.system) else Rounding.REST
     margin = (
-        case.put(f"{key}_margin", f"{name}: short by", lengths.short_by, need, best) if short
-        else case.put(f"{key}_margin", f"{name}: beyond the need", lengths.beyond, best, need)
+        case.put(f"{key}_margin", f"{name}: short by", lengths.short_by, need, best,
+                 rounding=read) if short
+        else case.put(f"{key}_margin", f"{name}: beyond the need", lengths.beyond, best, need,
+                      rounding=read)
     )
     return Way(key, name, best, least, most, enough, margin, short)
 
@@ -229,13 +240,15 @@ def find_length(case: Inspection, ways: tuple[Way, ...], need: Figure | None,
     """Note where it does not make its cuts, and by which measures only."""
     if need is None or panels is None:
         return
-    if ways and all(way.enough is Enough.MAYBE for way in ways):
+    if ways and all(way.enough in (Enough.MAYBE, Enough.SPARE) for way in ways):
         closest = max(ways, key=lambda way: way.least.value)
+        spare = closest.enough is Enough.SPARE
         case.find(
-            Level.CARE, "length_open",
+            Level.NOTE if spare else Level.CARE, "length_open",
             f"Its cuts take {need.text(case.system)}, spare included; reckoned {closest.name} it "
             f"is {closest.least.text(case.system)} to {closest.most.text(case.system)} long, and "
             "no measure is sure of more.",
+            "Its panels come out of it even so; only part of the spare is not sure." if spare else
             "It may just be enough: the difference is smaller than what each measure may be off.",
             "Cut the longest panels first and measure what is left, or have the supplier confirm "
             "its length.", closest.best.source, CoilsKey.SPARE)
@@ -244,8 +257,10 @@ def find_length(case: Inspection, ways: tuple[Way, ...], need: Figure | None,
             continue
         assert way.margin is not None
         said = [(" and ".join(w.name for w in ways if w.enough is enough), words)
-                for enough, words in ((Enough.YES, "it is enough"),
-                                      (Enough.MAYBE, "it may just be enough"))]
+                for enough, words in (
+                    (Enough.YES, "it is enough"),
+                    (Enough.SPARE, "it is enough, but for part of the spare at the worst"),
+                    (Enough.MAYBE, "it may just be enough"))]
         others = "; ".join(f"{names} {words}" for names, words in said if names)
         alone = f" But {others}." if others else ""
         least = "Its panels alone still come out of it." if not under(way.least, panels) else (

@@ -85,7 +85,7 @@ def _report(
     case = Inspection(plan, number, arrival, coil, Ledger(plan.job))
     sizes = compare_sizes(case)
     need, panels = needed_lengths(case)
-    ways = measured_lengths(case, need)
+    ways = measured_lengths(case, need, panels)
     find_length(case, ways, need, panels)
     apart = find_apart(case, ways)
     _which(case, wanted)

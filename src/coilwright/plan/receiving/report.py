@@ -17,6 +17,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.formula import Formula
 from coilwright.values.keys import row_key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import PRACTICE, Grade, Source
 from coilwright.values.standing import Standing
 
@@ -109,6 +110,8 @@ class Enough(StrEnum):
     """Whether a coil makes its cuts, by one measure of its length."""
 
     YES = "enough"
+    SPARE = "enough, part of the spare unsure"
+    """Its panels come out however far the measure is off; so do all that are run again, or not."""
     MAYBE = "may be short"
     LIKELY = "likely short"
     NO = "short"
@@ -261,7 +264,7 @@ class ArrivalReport:
     def enough(self) -> Enough:
         """Whether it makes its cuts, by the measure that gives the least."""
         found = {way.enough for way in self.ways}
-        for worst in (Enough.NO, Enough.LIKELY, Enough.MAYBE, Enough.YES):
+        for worst in (Enough.NO, Enough.LIKELY, Enough.MAYBE, Enough.SPARE, Enough.YES):
             if worst in found:
                 return worst
         return Enough.UNKNOWN
@@ -331,9 +334,11 @@ class Inspection:
         return self.ledger.add(Figure(f"{self.key}.{part}", f"{self.name}: {label}", value, kind,
                                       source, Standing.SURE))
 
-    def put(self, part: str, label: str, formula: Formula[Any], *terms: Figure) -> Figure:
-        """Compute and enter a figure of this coil."""
-        return self.ledger.put(f"{self.key}.{part}", f"{self.name}: {label}", formula, *terms)
+    def put(self, part: str, label: str, formula: Formula[Any], *terms: Figure,
+            rounding: Rounding | None = None) -> Figure:
+        """Compute and enter a figure of this coil. rounding: how it is read beside the order's."""
+        return self.ledger.put(f"{self.key}.{part}", f"{self.name}: {label}", formula, *terms,
+                               rounding=rounding)
 
     def table(self, part: str, label: str, value: float, kind: Kind, source: Source) -> Figure:
         """Enter an allowance."""

@@ -16,7 +16,7 @@ from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.outline import bounds
 from coilwright.calc.roof.shapes import Point
 from coilwright.calc.roof.slope import slope_factor
-from coilwright.job.roof import Building
+from coilwright.job.roof import Building, WingEnd
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.values.keys import Key
 
@@ -151,7 +151,7 @@ def _places(plan: Plan, shape: Building, faces: Sequence[_Sized]) -> list[_Place
             return [((0.0, 0.0), _EAST), ((0.0, low), _EAST), ((long, deep), _WEST),
                     ((long, deep - low), _WEST)]
         case Building.ELL:
-            return _ell(faces)
+            return _ell(plan, faces)
         case Building.GABLED_ELL:
             return _gabled_ell(plan, faces)
         case Building.CROSS:
@@ -163,11 +163,14 @@ def _places(plan: Plan, shape: Building, faces: Sequence[_Sized]) -> list[_Place
             assert_never(shape)
 
 
-def _ell(faces: Sequence[_Sized]) -> list[_Place]:
-    """Front, back, outer side, wing inner side; the wing stands out in front, at the left end."""
+def _ell(plan: Plan, faces: Sequence[_Sized]) -> list[_Place]:
+    """Front, back, outer side, wing inner side; the wing stands out in front, at an end."""
     _, back, outer, inner = faces
     long, deep = back.eave, 2 * back.run
     wing, out = 2 * inner.run, outer.eave - deep
+    if plan.job.roof.wing_end is WingEnd.RIGHT:
+        return [((0.0, 0.0), _EAST), ((long, deep), _WEST), ((long, -out), _NORTH),
+                ((long - wing, 0.0), _SOUTH)]
     return [((wing, 0.0), _EAST), ((long, deep), _WEST), ((0.0, deep), _SOUTH),
             ((wing, -out), _NORTH)]
 
@@ -179,6 +182,11 @@ def _gabled_ell(plan: Plan, faces: Sequence[_Sized]) -> list[_Place]:
     wing, out = 2 * inner.run, inner.eave
     at = (plan.job.roof.rake_overhang or 0.0) - (plan.job.roof.eave_overhang or 0.0)
     step = max(0.0, -at)
+    if plan.job.roof.wing_end is WingEnd.RIGHT:
+        # The part beyond the wing begins where its outer eave does, or at its valley's foot.
+        ends: list[_Place] = [((0.0, 0.0), _EAST), ((long - max(0.0, at), step), _EAST)]
+        return [*ends[: len(front)], ((long, deep), _WEST), ((long - at, -out), _NORTH),
+                ((long - at - wing, 0.0), _SOUTH)]
     fronts: list[_Place] = [((0.0, 0.0), _EAST), ((at + wing, 0.0), _EAST)]
     if len(front) == 2:
         # Its left part comes down to where the outer valley begins.

@@ -59,6 +59,7 @@ class DrawnPlane:
 
 ORIGIN = Figure(Key.PLANE_ORIGIN, "the eave's left end", 0.0, Kind.LENGTH, LAYOUT, Standing.SURE)
 """Where x and y of a face are counted from."""
+_ORIGIN_RIGHT = dataclasses.replace(ORIGIN, label="the eave's right end")
 Outline = Callable[..., tuple[Point, ...]]
 
 
@@ -85,6 +86,8 @@ class Faces:
         """Answers that are not among the terms but decide which measures are used."""
         self.findings: list[Finding] = []
         """What keeps openings from being drawn."""
+        self.origin = ORIGIN
+        """Where x and y of corners are counted from."""
         self._faces: list[_Face] = []
         self._places: dict[str, list[int]] = {}
 
@@ -132,6 +135,10 @@ class Faces:
             _Face(name, shapes.corners_area, flat, _pairs, None, self.pitch, {})
         )
 
+    def mirror(self) -> None:
+        """Draw each face left for right; x of its corners is then counted from the right end."""
+        self.origin = _ORIGIN_RIGHT
+
     def draw(self) -> list[DrawnPlane]:
         """All faces, their areas entered, and `building.area`; none while a measure lacks.
 
@@ -146,7 +153,8 @@ class Faces:
                 term for face in self._faces for term in (*face.terms, face.pitch)))
             return []
         # All outlines before the first area: a face that cannot be drawn leaves no plane behind.
-        outlines = list(map(_outline, self._faces, sizes))
+        outlines = [_outline(face, size, self.origin is _ORIGIN_RIGHT)
+                    for face, size in zip(self._faces, sizes, strict=True)]
         drawn = []
         for number, (face, pitch, terms, outline) in enumerate(
             zip(self._faces, pitches, sizes, outlines, strict=True), 1
@@ -221,9 +229,19 @@ def _pairs(*flat: float) -> tuple[Point, ...]:
     return tuple(zip(flat[::2], flat[1::2], strict=True))
 
 
-def _outline(face: _Face, sizes: tuple[Figure, ...]) -> tuple[Point, ...]:
+def _outline(face: _Face, sizes: tuple[Figure, ...], mirror: bool) -> tuple[Point, ...]:
     corners = face.outline(*(size.value for size in sizes))
-    return corners if face.shape else clean(corners)
+    if face.shape:
+        return corners  # left for right it is the same: faces by their corners alone lean
+    return clean(_left_for_right(corners) if mirror else corners)
+
+
+def _left_for_right(corners: tuple[Point, ...]) -> tuple[Point, ...]:
+    """The corners counted from the other end of the eave, again counter-clockwise from there."""
+    axis = max(x for x, y in corners if y == 0.0)
+    turned = [(axis - x, y) for x, y in reversed(corners)]
+    first = turned.index((0.0, 0.0))
+    return (*turned[first:], *turned[:first])
 
 
 def _drawn(

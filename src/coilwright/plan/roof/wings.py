@@ -1,9 +1,15 @@
-"""Buildings with a wing: two kinds of L, and the wing along the front."""
+"""Buildings with a wing: two kinds of L, and the wing along the front.
+
+Both L are measured with the wing at the left end; one at the right end is the same left for right.
+"""
 
 from __future__ import annotations
 
+from typing import assert_never
+
 from coilwright.calc.roof import building, slope
 from coilwright.job.answers.roof import RoofKey
+from coilwright.job.roof import SPLIT_FRONT, WingEnd
 from coilwright.plan.ledger import Term, known
 from coilwright.plan.roof.faces import ORIGIN, SAME, Faces
 from coilwright.values.keys import Key
@@ -16,6 +22,7 @@ def draw_ell(faces: Faces) -> None:
 
     The wing's outer wall is in line with the main part's left end, and its far end is gabled.
     """
+    _turn(faces)
     long = faces.put(Key.ROOF_MAIN_LENGTH, "Main part, with overhangs", building.main_length,
                      RoofKey.LENGTH, _EAVE, _RAKE)
     wide, half_wide, up, wing_wide, half_wing, wing_up, out = _measures(faces)
@@ -24,13 +31,13 @@ def draw_ell(faces: Faces) -> None:
     knee = faces.put(Key.ROOF_OUTER_KNEE, "Outer side: to below the wing ridge's end", minus, wide,
                      half_wing)
     front = faces.put(Key.ROOF_FRONT_EAVE, "Front eave", minus, long, wing_wide)
-    front_top = faces.put(Key.ROOF_FRONT_TOP, "Front: to below the ridge's left end", minus,
+    front_top = faces.put(Key.ROOF_FRONT_TOP, "Front: to below the ridge's hip end", minus,
                           half_wide, wing_wide)
     valley_top = faces.put(Key.ROOF_VALLEY_TOP, "Front: to below the valley's top", minus, ORIGIN,
                            half_wing)
     ridge = faces.put(Key.ROOF_RIDGE, "Ridge", minus, long, half_wide)
     wing_ridge = faces.put(Key.ROOF_WING_RIDGE, "Wing ridge", building.both_lengths, out, half_wing)
-    zero = ORIGIN
+    zero = faces.origin
     faces.corners("Front", (zero, zero), (front, zero), (front, up), (front_top, up),
                   (valley_top, wing_up))
     faces.corners("Back", (zero, zero), (long, zero), (ridge, up), (zero, up))
@@ -47,6 +54,7 @@ def draw_gabled_ell(faces: Faces) -> None:
     wing's outer eave stands out past the main part's rake: it ends where that rake begins, and
     the outer valley begins there. A wing as wide as the main part splits the front in two.
     """
+    at_right = _turn(faces)
     long = faces.put(Key.ROOF_EAVE, "Eave", building.eave_length, RoofKey.LENGTH, _RAKE)
     wide, _, up, wing_wide, half_wing, wing_up, out = _measures(faces)
     minus, plus = building.rest_of_length, building.both_lengths
@@ -58,7 +66,7 @@ def draw_gabled_ell(faces: Faces) -> None:
     back = faces.put(Key.ROOF_VALLEY_BACK, "Back from the wing's eave to the valley's top",
                      minus, ORIGIN, half_wing)
     wing_ridge = faces.put(Key.ROOF_WING_RIDGE, "Wing ridge", plus, out, half_wing)
-    zero = ORIGIN
+    zero = faces.origin
     eave, rake = known(faces.ledger.answer(_EAVE)), known(faces.ledger.answer(_RAKE))
     # Where the outer valley begins rests on both overhangs.
     faces.picks = (*faces.picks, _EAVE, _RAKE)
@@ -81,8 +89,10 @@ def draw_gabled_ell(faces: Faces) -> None:
     if main is not None and wing is not None and abs(main.value - wing.value) <= SAME:
         faces.picks = (*faces.picks, RoofKey.WIDTH, RoofKey.WING_WIDTH)
         foot = zero if stands_out else left
-        faces.corners("Front left", (zero, zero), (foot, zero), (peak, low), (zero, low))
-        faces.corners("Front right", (zero, zero), (front, zero), (front, up), (back, up))
+        parts = [((zero, zero), (foot, zero), (peak, low), (zero, low)),
+                 ((zero, zero), (front, zero), (front, up), (back, up))]
+        for name, corners in zip(SPLIT_FRONT, reversed(parts) if at_right else parts, strict=True):
+            faces.corners(name, *corners)
     elif stands_out:
         faces.corners("Front", (past, zero), (long, zero), (long, up), (zero, up), (zero, step),
                       (peak, wing_up))
@@ -128,6 +138,20 @@ def draw_cross(faces: Faces) -> None:
     faces.corners("Wing left side", (zero, zero), (out, zero), (out, wing_up), (back, wing_up))
     faces.corners("Wing right side", (zero, zero), (out, zero), (wing_ridge, wing_up),
                   (zero, wing_up))
+
+
+def _turn(faces: Faces) -> bool:
+    """Draw left for right where the wing stands at the right end; whether it does."""
+    faces.picks = (*faces.picks, RoofKey.WING_END)
+    end = faces.ledger.job.roof.wing_end
+    match end:
+        case WingEnd.RIGHT:
+            faces.mirror()
+            return True
+        case WingEnd.LEFT | None:
+            return False
+        case _:
+            assert_never(end)
 
 
 def _measures(

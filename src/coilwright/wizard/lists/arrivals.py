@@ -115,22 +115,24 @@ def _text(name: str, label: str, **more: Any) -> Measure[Arrival]:
 
 
 def _fault(fault: Fault) -> Measure[Arrival]:
-    def get(arrival: Arrival) -> YesNo:
-        return YesNo.YES if fault in arrival.faults else YesNo.NO
+    def get(arrival: Arrival) -> YesNo | None:
+        if fault in arrival.faults:
+            return YesNo.YES
+        # Nobody's no: until it is said of this fault, or of all that are left.
+        return YesNo.NO if fault in arrival.clear or arrival.looked is YesNo.YES else None
 
     def put(arrival: Arrival, value: Any) -> Arrival:
-        seen = {*arrival.faults} - {fault} | ({fault} if value is YesNo.YES else set())
-        faults = tuple(one for one in Fault if one in seen)
-        return dataclasses.replace(arrival, faults=faults)
+        seen, clear = (
+            tuple(one for one in Fault if (value is said if one is fault else one in were))
+            for said, were in ((YesNo.YES, arrival.faults), (YesNo.NO, arrival.clear)))
+        return dataclasses.replace(arrival, faults=seen, clear=clear)
 
     def applies(job: Job, arrival: Arrival, _key: str) -> bool:
-        if fault not in faults_of(job.metal):
-            return fault in arrival.faults
-        return arrival.looked is YesNo.YES or bool(arrival.faults)
+        return fault in faults_of(job.metal) or fault in arrival.faults
 
     return Measure(name=f"fault_{fault.name.lower()}", label=str(fault).capitalize(),
                    help=_HELP.faults[fault].look, form=Form.CHOICE, choices=tuple(YesNo),
-                   empty=YesNo.NO, applies=applies, get=get, put=put)
+                   applies=applies, get=get, put=put)
 
 
 def _painted(job: Job, arrival: Arrival, _key: str) -> bool:
@@ -164,10 +166,11 @@ MEASURES: tuple[Measure[Arrival], ...] = (
     # Nothing measured is no answer, but a camber of nothing is.
     _measured("camber", "Camber", Kind.WIDTH, zero=True, get=lambda arrival: arrival.camber),
     _measured("camber_over", "… over a length of", Kind.LENGTH),
-    Measure(name="looked", label="Looked it over", help=_HELP.measures["looked"].help,
-            more=_HELP.measures["looked"].how,
-            form=Form.CHOICE, choices=tuple(YesNo), get=_given("looked")),
     *(_fault(fault) for fault in Fault),
+    # After the faults: a yes before them had set each to no, unseen.
+    Measure(name="looked", label="Looked it over, no other fault",
+            help=_HELP.measures["looked"].help, more=_HELP.measures["looked"].how,
+            form=Form.CHOICE, choices=tuple(YesNo), get=_given("looked")),
     # Before what is asked only once it is decided: nothing comes between where one types.
     _text("remark", "Remark"),
     Measure(name="decision", label="Decided", help=_HELP.measures["decision"].help,

@@ -151,6 +151,14 @@ class StockHint(Block):
         if self._session is not None:
             self.show(self._session)
 
+    def on_descendant_focus(self) -> None:
+        """Say what Enter does here."""
+        self.on_resize()
+
+    def on_descendant_blur(self) -> None:
+        """Say how one gets here."""
+        self.on_resize()
+
     def show(self, session: Session) -> None:
         """Say whether this job uses any, and beside it what the stock has for it."""
         self._session = session
@@ -160,7 +168,9 @@ class StockHint(Block):
         take = self.query_one("#take-hint", BarButton)
         take.display = offer is not None
         if offer is None:
-            hint.say(f"Coils you have already: {said}; Enter adds")
+            # The cursor begins at the first answer, below it: Enter there adds nothing.
+            adds = "Enter adds" if hint.has_focus else "↑, then Enter adds"
+            hint.say(f"Coils you have already: {said}; {adds}")
             return
         # All on one row, so that the form below stays where it is.
         hint.say(f"Coils you have: {said}")

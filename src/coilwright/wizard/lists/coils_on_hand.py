@@ -32,6 +32,7 @@ from coilwright.wizard.lists.stock_text import (
     StockRow,
     Use,
     about_lines,
+    columns_of,
     row_text,
     saved_line,
     stock_rows,
@@ -39,7 +40,6 @@ from coilwright.wizard.lists.stock_text import (
 )
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import cells
 
 # -- the list ------------------------------------------------------------------------------
 
@@ -230,8 +230,8 @@ def _lines(opened: StockRows) -> list[Line]:
 
 
 def _show(opened: StockRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
-    tag = min(max([11, *(cells(line.name) for line in lines)]), max(11, width // 3))
-    return [(row_text(line.row, opened.system, width, tag),) for line in lines]
+    columns = columns_of([line.row for line in lines], opened.system, width)
+    return [(row_text(line.row, opened.system, width, columns),) for line in lines]
 
 
 def _about(opened: StockRows, line: Line | None, _width: int) -> list[str]:

@@ -31,6 +31,7 @@ from coilwright.wizard.lists.form import (
     Part,
     RowForm,
 )
+from coilwright.wizard.lists.from_left import where_zero_is
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.lists.level_height import level_height
 from coilwright.wizard.lists.opening_measures import MEASURES
@@ -162,7 +163,9 @@ def _spot_in(opened: JobRows, index: int) -> _Spot | None:
 
 
 def _about(opened: JobRows, index: int, width: int) -> list[str]:
-    """What is found of it, once it is measured: until then the title says what it needs."""
+    """What is found of it, once it is measured: until then the title says what it needs; and where
+    0 is.
+    """
     spot = _spot_in(opened, index)
     if spot is None:
         return []
@@ -170,9 +173,10 @@ def _about(opened: JobRows, index: int, width: int) -> list[str]:
     if spot.plane is not None:  # an opening that reaches out of its plane keeps it from being drawn
         plane = row_findings(opened.session.plan, PLANES.row_key(spot.plane))
         found = [f for f in plane if f.key.endswith(".outline") or f in found]
-    return found_lines([f for f in found if not (spot.opening.missing
-                                                 and f.key.endswith(".opening"))], width) + (
-        level_height(opened.session.plan, _number(opened, spot), spot.opening))
+    plan, number = opened.session.plan, _number(opened, spot)
+    told = [f for f in found if not (spot.opening.missing and f.key.endswith(".opening"))]
+    from_left = [] if spot.opening.corners else where_zero_is(plan, number, width)
+    return [*found_lines(told, width), *level_height(plan, number, spot.opening), *from_left]
 
 
 def _picture(

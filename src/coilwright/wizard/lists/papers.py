@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import Any
 
 from coilwright.job.answers import Answer, Form, Value
-from coilwright.job.from_shop import with_buyer
+from coilwright.job.from_shop import with_head
 from coilwright.job.job import Job
 from coilwright.job.order import Order
 from coilwright.job.rows.paper import ORDER_HEAD
@@ -122,7 +122,7 @@ class OrderEntry(JobRowEntry):
 
     def _buyer(self, shop: Shop) -> Outcome:
         """The empty lines from the shop."""
-        if not self.rows.change(with_buyer(self.job(), shop.buyer), "Order head from my shop"):
+        if not self.rows.change(with_head(self.job(), shop), "Order head from my shop"):
             return Outcome(say="My shop fills no empty line here.")
         return Outcome(changed=True, say="Empty lines are filled from my shop.")
 

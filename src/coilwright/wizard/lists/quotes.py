@@ -17,6 +17,7 @@ from coilwright.job.job import Job
 from coilwright.job.quotes import Quote, Sorting
 from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import new_quote
+from coilwright.plan.quotes.asked_anew import opened_words
 from coilwright.plan.quotes.award import (
     CannotAward,
     award,
@@ -244,23 +245,24 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
         opened.change(withdrawn(opened.session.job), f"{name}: no longer awarded")
         return Outcome(changed=True, mark=line.key, say=(
             f"The order does not go to {name} any more. What its quote had filled is again what "
-            f"stood there before.{_with_supplier(opened)}"))
+            f"stood there before.{_with_supplier(opened, job)}"))
     try:
         job = award(opened.session.plan, line.row.number)
     except CannotAward as error:
         return Outcome(say=escape_controls(str(error)))
-    name = escape_controls(line.name)
+    name, before = escape_controls(line.name), opened.session.job
     opened.change(job, f"{name}: awarded")
     missing = f" Still missing in it: {', '.join(line.row.missing)}." if line.row.at_least else ""
     return Outcome(changed=True, mark=line.key, say=(
         f"The order goes to {name}. What it says of days, limits and price is sure, by quote; "
         "what you had there comes back with w once more."
-        f"{escape_controls(missing)}{_with_supplier(opened)}"))
+        f"{escape_controls(missing)}{_with_supplier(opened, before)}"))
 
 
-def _with_supplier(opened: JobRows) -> str:
-    """What it did to an order that a supplier has."""
-    return escape_controls(award_after_sending(opened.session.job))
+def _with_supplier(opened: JobRows, before: Job) -> str:
+    """What it did to what another supplier had replied, and to an order that one has."""
+    now = opened.session.job
+    return escape_controls(f"{opened_words(before, now)}{award_after_sending(now)}")
 
 
 def _held(job: Job, index: int) -> str:

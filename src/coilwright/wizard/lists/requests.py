@@ -207,6 +207,7 @@ REQUEST_LIST: RowForm[Request] = RowForm(
         text_line("number", "Request number", "Its own for each who is asked; they answer to it."),
         Measure(name="date", label="Asked on", form=Form.DATE, help="The day it was sent."),
         text_line("by", "Asked by", "Who sent it."),
+        text_line("phone", "Their phone", "Called while a delivery truck waits."),
     ),
     lines=lambda opened: [Line(index, index, one.supplier, one)
                           for index, one in enumerate(opened.session.job.requests)],

@@ -14,6 +14,7 @@ from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import (
+    is_on_its_way,
     lists_cut,
     may_be_run,
     run_through,
@@ -157,11 +158,12 @@ class RunDone:
         """The same, before the last that was put back here."""
         lists = lists_cut(plan)
         arrived = receive(plan)
-        ran = [(coil, may_be_run(coil, arrived)) for coil in run_of(lists, arrived, plan).coils]
+        ran = [(coil, may_be_run(coil, arrived, on_its_way=is_on_its_way(plan.job)))
+               for coil in run_of(lists, arrived, plan).coils]
         # What went to stock before is asked all the same, so that it can be put right.
         self.coils = tuple(one or coil for coil, one in ran if one or coil.key in self.put)
         self.out = tuple(coil for coil, one in ran if one is None and coil.key not in self.put)
-        """Coils of the order that nothing can be left of: not come, or on hold."""
+        """Coils of the order that nothing can be left of: not come yet, or on hold."""
         self._lists_now = lists is not plan and tells_otherwise(lists)
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}
@@ -313,7 +315,7 @@ class RunDone:
         lines += [f"{escape_controls(capitalized(one.name))}. {paper_words(coil, one, self.plan)}"
                   for coil in self.coils
                   if (one := self._picked().get(coil.order_number or 0)) is not None]
-        lines += out_lines(self.out)
+        lines += out_lines(self.out, self.plan.job)
         if any(coil.on_hand is None for coil in self.coils) and (
                 said := nothing_came(self.plan.job)):
             lines.append(said)

@@ -12,7 +12,12 @@ from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
-from coilwright.plan.coils.after_run import arrivals_of, leftover_tag, single_arrival
+from coilwright.plan.coils.after_run import (
+    arrivals_of,
+    is_on_its_way,
+    leftover_tag,
+    single_arrival,
+)
 from coilwright.plan.coils.run import RunCoil, lacks_of_list, left_of
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
@@ -34,25 +39,29 @@ def twice_lines(
     return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
 
 
-def out_lines(out: Sequence[RunCoil]) -> list[str]:
+def out_lines(out: Sequence[RunCoil], job: Job) -> list[str]:
     """Why nothing is asked of these coils: on hold in Receiving, or not there."""
     held = [coil.title for coil in out if coil.came]
     gone = [coil.title for coil in out if not coil.came]
+    not_come = "not come, by Receiving, so nothing of it goes to stock" if not is_on_its_way(
+        job) else ("still on its way, as the order is not marked delivered and nothing of it is in "
+                   "Receiving, so nothing of it goes to stock. Enter there what came (Coils "
+                   "step), or mark it delivered (l on the Summary, then n)")
     return [f"{escape_controls(capitalized('; '.join(names)))}: {why}."
             for names, why in (
                 (held, "ON HOLD in Receiving, so nothing of it goes to stock before that is "
                        "settled"),
-                (gone, "not come, by Receiving, so nothing of it goes to stock")) if names]
+                (gone, not_come)) if names]
 
 
 def nothing_came(job: Job) -> str:
-    """That nothing of an order that was sent is entered in Receiving; empty for any other."""
+    """That nothing of an order that is here is entered in Receiving; empty for any other."""
     match job.life.state:
-        case OrderState.ORDERED | OrderState.DELIVERED | OrderState.RUN:
+        case OrderState.DELIVERED | OrderState.RUN:
             return "" if job.arrived else (
                 "Nothing of the order is entered in Receiving: a coil that has not come has "
                 "nothing to put back.")
-        case OrderState.DRAFT | OrderState.OUT:
+        case OrderState.DRAFT | OrderState.OUT | OrderState.ORDERED:
             return ""
         case _:
             assert_never(job.life.state)

@@ -21,7 +21,13 @@ from coilwright.wizard.widgets.rows import SHOWN_FIRST
 
 class AboutLine(VerticalScroll):
     """What is said on the marked line, where that can be longer than its room. Up from its top
-    leads back to the rows, and so does Enter: whoever came down from the last row had no mark."""
+    leads back to the rows, and so does Enter: whoever came down from the last row had no mark.
+
+    What is short takes no focus: there would be nothing to do in it."""
+
+    def allow_focus(self) -> bool:
+        """Whether there is more of it than is seen."""
+        return self.max_scroll_y > 0
 
     def on_key(self, event: events.Key) -> None:
         """Leave it upward."""
@@ -66,7 +72,9 @@ class ListScreen(Modal[bool]):
                 for action in self.form.actions:
                     if action.word and not (action.job_only and self.rows.session is None):
                         yield RowWord(action.word, action.name)
-            yield RowList(id="list-rows", compact=True)
+            rows = RowList(id="list-rows", compact=True)
+            rows.marks_always = True  # what is read below is of that row, and keys are still its
+            yield rows
             about = Static("", id="list-about", markup=False)
             yield AboutLine(about, id="list-room") if self.view.scrolls else about
             if self.view.foot is not None:

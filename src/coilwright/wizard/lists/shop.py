@@ -15,6 +15,7 @@ from coilwright.job.from_shop import MACHINE_KEYS, RIG_KEYS
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
 from coilwright.job.shop import BUYER_FIELDS, Buyer, KeptMachine, Rig, Supplier
+from coilwright.plan.haul.plausible import LOOK_AGAIN, implausible
 from coilwright.sheets.machine import about_machine
 from coilwright.units import System
 from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Measure, Part, RowForm
@@ -78,9 +79,15 @@ def _form(
     key: str, one: str, place: Any, rows: Callable[[Job], Sequence[Any]],
     measures: tuple[Measure[Any], ...], new: Callable[[Job], Any], said: Callable[[Any], str],
     about: Callable[[Any], Sequence[str]], hint: str,
+    follows: Callable[[Any], Sequence[str]] | None = None,
 ) -> RowForm[Any]:
-    """One of the lists: all differ only in what a row is."""
+    """One of the lists: all differ only in what a row is. follows: said below a row's boxes."""
     many = f"{one}s"
+
+    def said_below(opened: Any, index: int, _width: int) -> list[str]:
+        assert follows is not None
+        return [escape_controls(text) for text in follows(rows(opened.session.job)[index])]
+
     return RowForm(
         key=key, place=place, measures=measures, lines=_lines(rows), show=_show(said),
         actions=_actions(one), name=lambda job, index: str(rows(job)[index].name), new=new,
@@ -96,7 +103,7 @@ def _form(
         ),
         entry=EntryView(
             title=lambda opened, index: escape_controls(rows(opened.session.job)[index].name),
-            label_width=27, keys=(_UNDO_TYPED,),
+            label_width=27, keys=(_UNDO_TYPED,), about=None if follows is None else said_below,
             hint="All is kept as you type; Ctrl+Z undoes; Escape closes",
         ),
     )
@@ -174,6 +181,15 @@ def _rig_about(rig: Rig) -> list[str]:
     ] or ["Nothing of it is known yet; Enter opens it."]
 
 
+def _rig_implausible(rig: Rig) -> list[str]:
+    """What of it no plate of its kind says: told where it is typed, before a job rests on it."""
+    found = tuple(implausible(Job(haul=rig.haul)))
+    if not found:
+        return []
+    also = "; ".join(ANSWERS[one.key].label for one in found[1:])
+    return [f"CARE {found[0].what} {f'Also odd: {also}. ' if also else ''}{LOOK_AGAIN}"]
+
+
 MY_MACHINES: RowForm[KeptMachine] = _form(
     "my-machine", "machine", MACHINES, lambda job: shop_of(job).machines,
     (_name("What it is called here; a job picks it by this name."),
@@ -191,7 +207,7 @@ MY_RIGS: RowForm[Rig] = _form(
      *_of_answers(RIG_KEYS, _ALWAYS, lambda row: Job(haul=row.haul),
                   lambda row, job: dataclasses.replace(row, haul=job.haul))),
     lambda _job: Rig(name="New rig"), _rig_text, _rig_about,
-    "a rig typed in a job is saved from its Haul step (Ctrl+S)",
+    "a rig typed in a job is saved from its Haul step (Ctrl+S)", _rig_implausible,
 )
 
 

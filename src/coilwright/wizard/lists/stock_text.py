@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
@@ -84,19 +85,54 @@ def toggled(job: Job, row: StockRow) -> Job:
     return dataclasses.replace(job, on_hand=coils)
 
 
-_METAL, _METAL_ROOMY, _ROOMY = 17, 26, 96
-"""Cells of metal and thickness; those in a list that has room; from how many cells it has."""
+_METAL = 17
+"""Cells of metal and thickness where a list has no room for all of them."""
 
 
-def row_text(row: StockRow, system: System, width: int, tag: int = 11) -> str:
-    """One coil on a line. tag: cells of the column of tags, up to a third of the line."""
-    coil = row.coil
-    metal = f"{coil.metal.value} {show(coil.thickness, Kind.THICKNESS, system)}"
-    use = f"{pad(row.use.value, 8)}" if row.use is not Use.NONE else ""
-    metal = pad(metal, _METAL if width < _ROOMY else _METAL_ROOMY)
+@dataclass(frozen=True, slots=True)
+class StockColumns:
+    """Cells of the columns of a list of coils: of tags, of metal and thickness, of lengths."""
+
+    tag: int = 11
+    metal: int = _METAL
+    length: int = 27
+
+
+def columns_of(rows: Sequence[StockRow], system: System, width: int) -> StockColumns:
+    """As wide as what stands in them; the metal is cut only where that has no room.
+
+    Tags take up to a third of the line.
+    """
+    tag = min(max([11, *(cells(row.coil.tag) for row in rows)]), max(11, width // 3))
+    length = max([1, *(cells(length_text(row.coil, system)) for row in rows)])
+    metal = max([1, *(cells(_metal_text(row.coil, system)) for row in rows)])
+    use = _USE if any(row.use is not Use.NONE for row in rows) else 0
+    room = width - use - tag - length - _WIDTH - 4
+    return StockColumns(tag, metal if metal <= room else max(min(metal, _METAL), room), length)
+
+
+_USE, _WIDTH = 8, 9
+"""Cells of the columns of uses and of widths."""
+
+
+def _metal_text(coil: CoilOnHand, system: System) -> str:
+    return f"{coil.metal.value} {show(coil.thickness, Kind.THICKNESS, system)}"
+
+
+_USUAL = StockColumns()
+
+
+def row_text(
+    row: StockRow, system: System, width: int, columns: StockColumns = _USUAL
+) -> str:
+    """One coil on a line."""
+    coil, tag = row.coil, columns.tag
+    use = f"{pad(row.use.value, _USE)}" if row.use is not Use.NONE else ""
     line = (
-        f" {use}{left(fit_end(escape_controls(coil.tag), tag), tag)} {metal} "
-        f"{pad(show(coil.width, Kind.WIDTH, system), 9)} {pad(length_text(coil, system), 27)} "
+        f" {use}{left(fit_end(escape_controls(coil.tag), tag), tag)} "
+        f"{pad(_metal_text(coil, system), columns.metal)} "
+        f"{pad(show(coil.width, Kind.WIDTH, system), _WIDTH)} "
+        f"{pad(length_text(coil, system), columns.length)} "
     )
     if width - cells(line) < _COLOR:
         return fit(line.rstrip(), width)

@@ -13,7 +13,7 @@ from textual.widgets import Input, Static
 
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.screens.beside import READ_BELOW, READS, ReadsBelow
+from coilwright.wizard.screens.beside import PAGE_KEYS, READS_ABOVE, ReadsBelow
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.text import key_under
 
@@ -42,7 +42,7 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
     BINDINGS = [
         Binding("up", "app.focus_previous", "Line above", show=False, id="lines.up"),
         Binding("down", "app.focus_next", "Line below", show=False, id="lines.down"),
-        *READ_BELOW,
+        *PAGE_KEYS,
     ]
 
     def __init__(
@@ -71,7 +71,7 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
                 text = (number == 0 and self._begun) or line.text
                 yield Box(text, placeholder=line.hint, max_length=LONGEST,
                           compact=True, id=f"line-{number}")
-            read = f"; {READS}" if self.has_class("-beside") else ""
+            read = f"; {READS_ABOVE}" if self.has_class("-beside") else ""
             yield Static(f"Enter goes on; Escape changes nothing{read}", classes="over-hint",
                          markup=False)
 

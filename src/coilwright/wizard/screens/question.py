@@ -13,13 +13,14 @@ from textual.widgets import Input, Static
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.said_with import said_with
+from coilwright.job.choices import YesNo
 from coilwright.job.names import answer_error, kept_unread
 from coilwright.plan.questions import Question, Status, reply
-from coilwright.wizard.asking import waiver
+from coilwright.wizard.asking import untold, waiver
 from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
-from coilwright.wizard.screens.pick import OpensPicks
+from coilwright.wizard.screens.pick import OpensPicks, PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, fit
@@ -28,7 +29,8 @@ from coilwright.wizard.widgets.text import Text
 from coilwright.words.in_units import with_units
 
 STATUS_WORDS = {
-    Status.OPEN: "open", Status.GUESS: "not settled yet", Status.SETTLED: "settled",
+    Status.OPEN: "open", Status.GUESS: "not settled yet",
+    Status.AGAINST: "against the order", Status.SETTLED: "settled",
     Status.WAIVED: "waived",
 }
 
@@ -151,7 +153,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
     def _hint(self) -> None:
         """What the keys do."""
         box = None if self._field is None else self._field.box
-        listed = isinstance(box, ChoiceBox) and box.is_list
+        listed = isinstance(box, ChoiceBox) and box.opens
         line = self.query_one(".over-hint", Text)
         said = f"Enter {'opens list' if listed else 'settles'} · F4 settled · F3 open · F8 waive" \
             " · F1 words · ^N ^B · Esc"
@@ -188,9 +190,14 @@ class QuestionScreen(OpensPicks, Modal[str]):
     def _text(self) -> str:
         return self._field.box.value if self._field is not None else self._input.value
 
-    def _reply(self, text: str, settled: bool, group: str = "") -> str:
+    def _reply(
+        self, text: str, settled: bool, group: str = "", agrees: YesNo | None = None
+    ) -> str:
         """Take the reply in; the error if it could not be read."""
-        job, error = reply(self.session.job, self.key, text, settled)
+        asked = self.session.job.questions.get(self.key)
+        if agrees is None and asked is not None and asked.text == text:
+            agrees = asked.agrees  # the words are those of which it was said
+        job, error = reply(self.session.job, self.key, text, settled, agrees)
         what = " ".join(text.split()) or ("settled" if settled else "no reply")
         label = f"“{fit(self._guidance.ask, 40)}”: {what}"
         if self.session.change(job, label, group):
@@ -211,6 +218,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
     def _take(self, text: str) -> None:
         self._reply(text, False, f"reply {self.key}")
         self._show(typing=True)
+        self._hint()
 
     @on(Field.Done)
     def _field_done(self, event: Field.Done) -> None:
@@ -231,14 +239,17 @@ class QuestionScreen(OpensPicks, Modal[str]):
         elif self._settle():
             self.action_turn(1)
 
-    def _settle(self) -> bool:
-        """Whether that settled it."""
+    def _settle(self, agrees: YesNo | None = None) -> bool:
+        """Whether that settled it. agrees: whether the reply agrees with the order, once asked."""
         self._picked = False
         self.session.seal()
         text = self._text()
         if not text.strip() and self._asked():
             text = self._question().reply
-        error = self._reply(text, True)
+        if agrees is None and (says := untold(self.session, self.key, text)):
+            self._ask_agreement(says)
+            return False
+        error = self._reply(text, True, agrees=agrees)
         self._complains = bool(error)
         self._show(typing=bool(error))
         if error:
@@ -247,11 +258,28 @@ class QuestionScreen(OpensPicks, Modal[str]):
             if not text.strip():
                 self.say("There is no reply yet: write down what they said, or F8 waives the "
                          "question.")
+            elif self._question().status is Status.AGAINST:
+                self.say(f"The reply is kept, and holds the order: {self._guidance.order_says}. "
+                         "Have it confirmed so, or F8 waives the question, with a reason.")
             else:
                 needs = " or ".join(f"“{pick}”" for pick in self._guidance.settled_by)
                 self.say(f"It stays open until the answer is {needs}.")
             return False
         return True
+
+    def _ask_agreement(self, says: str) -> None:
+        """Ask whether a reply agrees with the order, where its words do not tell."""
+        answers = {"not known yet": None, "yes, it agrees": YesNo.YES, "no, it does not": YesNo.NO}
+
+        def picked(words: str | None) -> None:
+            if (agrees := answers[words or "not known yet"]) is None:
+                self.say("Kept, and not settled: whether it agrees is still to be asked.")
+            elif self._settle(agrees):
+                self.action_turn(1)
+
+        self.app.push_screen(PickScreen(
+            f"Does the reply agree? For {says}.", tuple(answers), "not known yet", fresh=True,
+        ), picked)
 
     def action_settle(self) -> None:
         """Mark it settled."""

@@ -30,7 +30,8 @@ from coilwright.wizard.widgets.rows import SHOWN_FIRST, MarkedList
 from coilwright.words.in_units import with_units
 
 _FIRST = 3
-_SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑", Status.WAIVED: "–"}
+_SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.AGAINST: "≠",
+          Status.SETTLED: "☑", Status.WAIVED: "–"}
 _HOLD, _ALSO = "HOLD", "ANSWER"
 """Marks of questions: each HOLD is counted in the title line; an ANSWER is counted there as an
 open answer or a guess."""

@@ -15,6 +15,10 @@ from coilwright.wizard.job_list import MOST_SHOWN, Row
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.widgets.columns import fit, hang, pad
 
+_WITH_ROOM = 108
+"""From this many columns on, the name of a practice job is read whole beside its state."""
+_WITH_ROOM = 108
+"""Cells from which a name of some words is read whole; narrower, how far a job is has the room."""
 _WITH_TIME = 100
 """Cells from which the time stands with the day; narrower, how far a job is has the room."""
 
@@ -97,7 +101,7 @@ def _shipped_row(kind: str, key: str, title: str, about: str, width: int) -> Opt
 
 def _name_room(width: int) -> int:
     """Cells of a job's name; what is said of it is read whole on a narrow terminal too."""
-    return 28 if width >= 88 else 24
+    return 38 if width >= _WITH_ROOM else 28 if width >= 88 else 24
 
 
 def _first_sentence(about: str) -> str:

@@ -17,6 +17,7 @@ from textual.widget import Widget
 
 from coilwright.job.answers import step_of
 from coilwright.job.steps import STEPS, step_number
+from coilwright.values.standing import Standing
 from coilwright.wizard.answering import Focus
 from coilwright.wizard.context import Closed, Context
 from coilwright.wizard.controllers import Controllers
@@ -369,7 +370,10 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
         """All values of the machine were held against its plate."""
         self.controllers.machine.confirm()
         if self.step == "machine" and (self.focused is None or not self.focused.display):
-            self.form.first()
+            # Not to the name, which stands first: what is typed next would rename the machine.
+            left = (one for one in self.form.fields()
+                    if one.standing_word(self.session.job) == Standing.ASK)
+            (next(left, None) or self.query_one("#save-machine")).focus()
 
     def action_loads(self) -> None:
         """To the loads at the foot of the form."""

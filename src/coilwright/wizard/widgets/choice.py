@@ -11,16 +11,20 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from coilwright.job.receiving import Decision
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit
 
 _PICK = "Enter: pick"
 _OPENS = " Enter opens"
-"""Said behind a list that has the cursor: Enter goes on only where all picks stand in the row."""
+_LEADS_ON = " Enter goes on"
+"""Said behind a list that has the cursor: Enter opens it, but once something was picked from it."""
 _SIGN = 2
 """Cells of the sign of a list, and before it."""
 _A_WORD = 2
 """Letters in a row that pick nothing: whoever types them means another answer."""
+_BY_NO_LETTER: tuple[type[StrEnum], ...] = (Decision,)
+"""Picks that no letter makes: a tag that begins with r, typed here, had refused its coil."""
 _AROUND = 4
 """Cells around what is picked: its brackets, and the sign of the list."""
 
@@ -28,7 +32,8 @@ _AROUND = 4
 class ChoiceBox(Widget, can_focus=True):
     """Picks one of a few words by arrow, list or mouse; where all are seen, by first letter too.
 
-    On a closed list a letter opens it at the first that begins with it, and picks nothing.
+    On a closed list a letter opens it at the first that begins with it, and picks nothing. Enter
+    opens it, and goes on where it has just been picked from: to go on is what Enter then is for.
     """
 
     BINDINGS = [
@@ -99,6 +104,8 @@ class ChoiceBox(Widget, can_focus=True):
         """What stands there while nothing is picked: why it is not asked, or that nobody knows."""
         self._strays = ""
         """What was typed since the last other key and picked nothing."""
+        self._from_list = False
+        """Whether a pick was taken from its list since the last other key."""
         self.kind = kind
         """What the picks are; shapes are shown in the list with a picture of each."""
 
@@ -112,6 +119,16 @@ class ChoiceBox(Widget, can_focus=True):
     def is_list(self) -> bool:
         """Whether its picks stand in a list that Enter opens, for lack of room in the row."""
         return not self._fits()
+
+    @property
+    def by_letter(self) -> bool:
+        """Whether a letter picks, where all picks stand in the row."""
+        return self.kind not in _BY_NO_LETTER
+
+    @property
+    def opens(self) -> bool:
+        """Whether Enter opens its list now."""
+        return self.is_list and not self._from_list and not self.idle
 
     def _fits(self) -> bool:
         return sum(cells(c) + 2 for c in self.choices) <= self.size.width
@@ -159,8 +176,9 @@ class ChoiceBox(Widget, can_focus=True):
         if not self.has_focus:
             return Content.assemble((boxed, style), (" ▾", "dim"))
         spare = self.size.width - cells(boxed) - _SIGN
-        opens = _OPENS if self.value and spare >= cells(_OPENS) else ""
-        return Content.assemble((boxed, style), (" ▾", "bold"), (opens, "dim"))
+        does = _LEADS_ON if self._from_list else _OPENS
+        said = does if self.value and spare >= cells(does) else ""
+        return Content.assemble((boxed, style), (" ▾", "bold"), (said, "dim"))
 
     def pick(self, value: str, *, by_hand: bool = False) -> None:
         """Take a pick, and say so where it is another one.
@@ -169,7 +187,9 @@ class ChoiceBox(Widget, can_focus=True):
         pick too.
         """
         if (value != self.value or by_hand) and not self.idle:
+            self._from_list = by_hand and self.is_list
             self.value = value
+            self.refresh()
             self.post_message(self.Changed(value))
 
     def action_turn(self, by: int) -> None:
@@ -186,9 +206,10 @@ class ChoiceBox(Widget, can_focus=True):
 
     def action_done(self) -> None:
         """A list opens, answered or not, but for a word just typed on it, which is told: what is
-        typed after it would jump in the list. Picks that all stand in the row lead on."""
+        typed after it would jump in the list. Picks that all stand in the row lead on, and so does
+        a list just picked from."""
         strays, self._strays = self._strays, ""
-        if self._fits() or self.idle:
+        if not self.opens:
             self.post_message(self.Done())
         elif len(strays) >= _A_WORD or strays.isdigit():
             self.post_message(self.Strayed(self, strays))
@@ -211,7 +232,8 @@ class ChoiceBox(Widget, can_focus=True):
         self.refresh()
 
     def on_blur(self) -> None:
-        """A list says no more how it is opened."""
+        """A list says no more how it is opened, and opens by Enter when one comes back."""
+        self._from_list = False
         self.refresh()
 
     def on_key(self, event: events.Key) -> None:
@@ -222,13 +244,17 @@ class ChoiceBox(Widget, can_focus=True):
         nothing is told.
         """
         letter = event.character or ""
+        if event.key != "enter" and self._from_list:
+            self._from_list = False
+            self.refresh()
         if not letter.strip() or not letter.isprintable():
             if event.key == "space":
                 self._strays += " " if self._strays else ""
             elif event.key != "enter":
                 self._strays = ""
             return
-        starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())]
+        starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())
+                  and (self.by_letter or not self._fits())]
         if not self._fits() or not starts or len(self._strays) >= _A_WORD:
             event.stop()
             if not self._strays:
@@ -258,6 +284,7 @@ def _nothing(typed: str, box: ChoiceBox) -> str:
     if not box.is_list:
         *most, last = dict.fromkeys(choice[0].casefold() for choice in box.choices)
         letters = f"{', '.join(most)} or {last}" if most else last
-        return f"“{escape_controls(typed)}” picks nothing at {box.title}: {letters} does, and ← →."
+        does = f"{letters} does, and ← →" if box.by_letter else "← → do"
+        return f"“{escape_controls(typed)}” picks nothing at {box.title}: {does}."
     return (f"“{escape_controls(typed)}” changed nothing: {box.title} is a list. "
             "Enter opens it, ↓ goes on.")

@@ -76,24 +76,35 @@ _WORDS = re.compile(r"[^\S\u00a0\u202f]*[\S\u00a0\u202f]+|\s+$")
 """Words with the space before them; at a no-break space nothing is broken."""
 
 
+_DOT = "·"
+
+
 def hang(parts: Sequence[tuple[str, str]], width: int, indent: int) -> Content:
     """Texts, each with its style, as one paragraph; lines after the first begin `indent` cells in.
 
-    width: of the lines [cells]. A word that is longer than a line is cut by whoever shows it.
+    width: of the lines [cells]. A word that is longer than a line is cut by whoever shows it. A dot
+    that parts what stands side by side neither ends a line nor begins one.
 
     >>> hang((("STOP  ", "bold"), ("too thin for it", "")), 14, 6).plain
     'STOP  too thin\\n      for it'
     >>> hang((("seven (+7\\u00a0more)", ""),), 9, 0).plain
     'seven\\n(+7\\xa0more)'
+    >>> hang((("seven · eight", ""),), 9, 0).plain
+    'seven\\neight'
     """
     made: list[tuple[str, str]] = []
     at = 0
     for text, style in parts:
         for word in _WORDS.findall(text):
             if at and at + cells(word.rstrip()) > width:
+                if word.strip() == _DOT:
+                    at = width
+                    continue
                 word = word.lstrip()
                 at = indent + cells(word)
                 word = f"\n{' ' * indent}{word}"
+                if made and made[-1][0].strip() == _DOT:
+                    made.pop()
             else:
                 at += cells(word)
             made.append((word, style))

@@ -16,7 +16,7 @@ from coilwright.job.answers import step_of
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.progress import waits_for
+from coilwright.wizard.progress import Wait, waits_for
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Headline, StepView
@@ -36,6 +36,8 @@ _LOW = 48
 _FIGURES = 10
 _NARROW_FIGURES = 6
 _LEAST_REASON = 10
+_WAITS = tuple(f"{why.value} " for why in Wait)
+"""How the words begin of a figure that waits for an answer."""
 _NOT_YET = "not yet"
 """What is said where there is no room for what a figure waits for; Enter says it."""
 _BROKEN = 12
@@ -94,7 +96,7 @@ class FigureLine(Text, can_focus=True):
             value = _NOT_YET
         two = wide and cells(headline.label) + 1 + cells(value) > room
         if figure is None and not two and cells(headline.label) + 1 + cells(value) > room:
-            waits = value.startswith("needs ") or value.endswith(" yet")
+            waits = value.startswith(_WAITS) or value.endswith(" yet")
             value = _NOT_YET if waits else fit(
                 value, max(_LEAST_REASON, room - cells(headline.label) - 1))
         label = headline.label if two else fit(headline.label, max(0, room - cells(value) - 1))

@@ -104,8 +104,8 @@ _PARTS = re.compile(r" · |; |\. |\n *|, (?=Enter|Esc|Backspace|F\d|[a-z] )")
 """What stands between what one key does and the next."""
 _NAMES = {"enter": "enter", "escape": "escape", "esc": "escape", "space": "space", "tab": "tab",
           "backspace": "backspace", "←": "left",
-          "→": "right", "↑": "up", "↓": "down"}
-_ARROWS = ("←", "→", "↑", "↓")
+          "→": "right", "↑": "up", "↓": "down", "pgup": "pageup", "pgdn": "pagedown"}
+_PAIRED = ("←", "→", "↑", "↓", "PgUp", "PgDn")
 _KEY = re.compile(r"f\d{1,2}|(?:ctrl\+|\^)?[a-z]")
 FUNCTION_KEY = re.compile(r"f\d{1,2}")
 """A key that is none of a text's words."""
@@ -114,8 +114,8 @@ FUNCTION_KEY = re.compile(r"f\d{1,2}")
 def key_at(line: str, at: int) -> str:
     """The key of what stands at a place of a line such as `Enter opens · s saves; Escape closes`.
 
-    at: cells from where the line begins. Of two arrows it is the one that goes on. Empty where no
-    key is named: the names are those of the screen library.
+    at: cells from where the line begins. Of two arrows, or PgUp and PgDn, it is the one that goes
+    on. Empty where no key is named: the names are those of the screen library.
 
     >>> line = "Enter opens · ← → person · ^N next; Esc"
     >>> [key_at(line, at) for at in (0, 12, 14, 29, 37, 60)]
@@ -123,6 +123,8 @@ def key_at(line: str, at: int) -> str:
     >>> line = "s sorts, r turns, F4 sure. Escape closes"
     >>> [key_at(line, at) for at in (0, 9, 18, 27)]
     ['s', 'r', 'f4', 'escape']
+    >>> key_at("Enter decides · PgUp PgDn read · Esc", 20)
+    'pagedown'
     >>> [key_at("F1 words · ^N ^B · Esc", at) for at in (11, 14)]
     ['ctrl+n', 'ctrl+b']
     """
@@ -135,8 +137,8 @@ def key_at(line: str, at: int) -> str:
             if all(named) and len(named) > 1:  # keys alone: the one that is hit
                 return [name for name, word in zip(named, words, strict=True)
                         if cells(line[:begins + word.start()]) <= at][-1]
-            arrows = len(words) > 1 and words[0][0] in _ARROWS and words[1][0] in _ARROWS
-            return named[arrows] if named else ""
+            paired = len(words) > 1 and words[0][0] in _PAIRED and words[1][0] in _PAIRED
+            return named[paired] if named else ""
         begins = ends if between is None else between.end()
     return ""
 

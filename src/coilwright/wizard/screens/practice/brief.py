@@ -17,13 +17,20 @@ from textual.widgets.option_list import Option
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import Decision
 from coilwright.plan.practice.hints import take_hint
-from coilwright.plan.practice.review import decided_words, number_error, open_words
+from coilwright.plan.practice.review import (
+    decided_words,
+    number_error,
+    open_words,
+    opened_when,
+)
 from coilwright.plan.practice.solve import Solved, listed
 from coilwright.sheets.blocks import Sheet, paragraph
 from coilwright.sheets.practice import brief_papers
 from coilwright.store import StoreError
+from coilwright.store.opened_keys import key_opened
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.beside import PAGE_KEYS, READS, ReadsPapers
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.hints import HintsScreen
 from coilwright.wizard.screens.practice.paper import sheet_text
@@ -35,7 +42,7 @@ from coilwright.words.counting import counted
 
 _HOW = """\
 ↑ ↓ mark a question, Enter decides it, and again to change it; a number or an option's letter \
-typed on it opens it as well. ← → read the papers above.
+typed on it opens it as well. PgUp PgDn or the wheel read the papers above, in every box.
 Escape goes to the job's steps, where numbers are worked out as they are typed; Ctrl+R comes back.
 A hint counts; to read one again does not. i hands in, once, and then what was kept back shows."""
 _BEGINS = "0123456789.-"
@@ -43,7 +50,7 @@ _BEGINS = "0123456789.-"
 _WHY = "for whoever reviews it; may stay empty"
 
 
-class BriefScreen(Modal[Path]):
+class BriefScreen(ReadsPapers, Modal[Path]):
     """The brief and the decisions. The key is never shown here.
 
     Returns where it was handed in, once it was. folder: the one that is proposed. hand_in: writes
@@ -55,8 +62,7 @@ class BriefScreen(Modal[Path]):
                 tooltip="Hints on the marked decision: those taken, and the next, which counts"),
         Binding("i", "hand_in", "Hand in", tooltip="Hand it in: what was kept back shows then",
                 id="brief.hand-in"),
-        Binding("right,pagedown", "scroll(8)", "Read on", show=False, id="brief.on"),
-        Binding("left,pageup", "scroll(-8)", "Read back", show=False, id="brief.back"),
+        *PAGE_KEYS,
     ]
 
     help_parts = (("How it goes", _HOW),)
@@ -87,7 +93,7 @@ class BriefScreen(Modal[Path]):
                 yield Static("", classes="paper-text")
             yield Static("Decide", classes="heading")
             yield MarkedList(compact=True, id="brief-decisions")
-            yield Static("Enter decides · h hints · i hand in · ← → read · Esc to the job's steps",
+            yield Static(f"Enter decides · h hints · i hand in · {READS} · Esc to the steps",
                          classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
@@ -145,16 +151,14 @@ class BriefScreen(Modal[Path]):
             said = f"{', '.join(letters)}: {said}"
         if number_error(response.text, self.solved.solution(decision.key)):
             said += "   ! cannot be read"
+        if response.why:
+            said += f"   why: {response.why}"
         hints = f"  ({counted(response.hints, 'hint')})" if response.hints else ""
         said = escape_controls(f"    {said or 'not decided yet'}{hints}")
         return Content.assemble(
             # Whole: a question that is cut is not asked. Its first cell is free for the row's mark.
             hang(((f" {number}. {escape_controls(decision.ask)}", "bold"),), width, 4),
             "\n", fit(said, width))
-
-    def action_scroll(self, lines: int) -> None:
-        """Scroll the papers."""
-        self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)
 
     # -- deciding --------------------------------------------------------------------------
 
@@ -243,6 +247,9 @@ class BriefScreen(Modal[Path]):
         """wrong: why it could not be written there; the folder is asked again. open_told: what is
         open was said, and it is to be handed in all the same."""
         told = decided_words(self.solved, self.attempt)
+        opened = key_opened(self.session.store.folder, self.attempt.practice)
+        if opened is not None:
+            told += f" It says that the key was opened here {opened_when(opened)}."
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:

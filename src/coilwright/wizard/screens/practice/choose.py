@@ -22,6 +22,7 @@ from coilwright.job.job import Job
 from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.sheets.practice import key_sheet, level_word, task_words
 from coilwright.store import Store, StoreError
+from coilwright.store.opened_keys import IS_NOTED, note_opened_key
 from coilwright.store.practice import (
     bin_practice,
     last_binned,
@@ -55,7 +56,8 @@ from coilwright.wizard.widgets.rows import SHOWN_FIRST, MarkedList
 
 _CLASS = """\
 1. Pick a job, or make one at the end of the list; read its key with k, and show it on the \
-projector with p.
+projector with p: on your own machine, for what is handed in later says that its key was opened \
+where it was.
 2. Print a class's handouts and keys with s: as many variants as there are people.
 3. Everyone begins it here, with a name and the variant on the handout, or works on the paper; \
 the steps show figures as answers are typed, and keep back what there is to be found.
@@ -64,6 +66,7 @@ the steps show figures as answers are typed, and keep back what there is to be f
 s saves them to print.
 6. A practice job of your own goes to the class's machines in a file: e writes it, sealed, and \
 “Take in a practice job” at the end of the list there reads it."""
+_REVEALS = f"One thing at a time; Enter reveals the answer to a question. {IS_NOTED}"
 _DRILLS = {
     "tag": "read a tag", "plate": "read a data plate", "tape": "read a tape",
     "quote": "read a quote",
@@ -165,7 +168,7 @@ class ChooseScreen(Modal[Session]):
     def action_export(self) -> None:
         """Write the marked practice job to a file, for the machines of a class."""
         if (marked := self._marked()) is not None:
-            self._sharing().export(marked, str(self.store.sheets_folder))
+            self._sharing().begin_export(marked, self.store.sheets_folder)
 
     def _made(self, made: Practice) -> None:
         """Show the list with what was made, marked."""
@@ -241,12 +244,12 @@ class ChooseScreen(Modal[Session]):
 
     def _ask(
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
-        named: bool, by: str = "", variant: str = "0", wrong: str = "",
+        named: bool, by: str = "", variant: str = "1", wrong: str = "",
     ) -> None:
         """Ask for the variant, and who practices. by, variant: as typed before; wrong: what is
         wrong with the variant."""
         varies = self.practices[name].varies
-        lines = [Line("Variant", variant, f"a number, 0 to {MOST_SEED}")] if varies else []
+        lines = [Line("Variant", variant, f"a number, 1 to {MOST_SEED}")] if varies else []
         if named:
             lines.insert(0, Line("Name", by, "who practices, as the class's table shows it"))
 
@@ -254,9 +257,9 @@ class ChooseScreen(Modal[Session]):
             if texts is None:
                 return
             seed = texts[-1].strip() if varies else "0"
-            if not seed.isdecimal() or int(seed) > MOST_SEED:
+            if varies and not (seed.isdecimal() and 0 < int(seed) <= MOST_SEED):
                 self._ask(name, heading, about, then, named, texts[0] if named else "", seed,
-                          f"“{seed[:20]}” is no variant; give 0 to {MOST_SEED}.")
+                          f"“{seed[:20]}” is no variant; give 1 to {MOST_SEED}.")
                 return
             then(name, int(seed), texts[0] if named else "")
 
@@ -293,18 +296,30 @@ class ChooseScreen(Modal[Session]):
 
     def action_project(self) -> None:
         """Step through the marked practice job on a projector."""
-        if (marked := self._marked()) is not None:
-            self._ask(marked.name, "Projector", "Which variant is shown.", self._project,
-                      named=False)
+        self._ask_ahead("Projector", _REVEALS, self._project)
 
     def action_key(self) -> None:
         """Read the key of a variant of the marked practice job."""
-        if (marked := self._marked()) is not None:
-            if marked.varies:
-                self._ask(marked.name, "Key", ANSWERS_AHEAD, self._key, named=False)
-            else:
-                self.app.push_screen(AnswersAhead(marked.title), lambda wanted: (
-                    self._key(marked.name, 0, "") if wanted else None))
+        self._ask_ahead("Key", ANSWERS_AHEAD, self._key)
+
+    def _ask_ahead(
+        self, heading: str, about: str, then: Callable[[str, int, str], None]
+    ) -> None:
+        """Say what is ahead where answers are, and ask for the variant where there are several."""
+        if (marked := self._marked()) is None:
+            return
+        if marked.varies:
+            self._ask(marked.name, heading, about, then, named=False)
+        else:
+            self.app.push_screen(AnswersAhead(marked.title, about), lambda wanted: (
+                then(marked.name, 0, "") if wanted else None))
+
+    def _note_key(self, name: str) -> None:
+        """Keep that a key is opened: what is handed in from here says so."""
+        try:
+            note_opened_key(self.store.folder, name)
+        except StoreError as error:
+            self.say(f"That the key is opened could not be noted: {error}", severity="warning")
 
     def _key(self, name: str, seed: int, _by: str) -> None:
         try:
@@ -312,6 +327,7 @@ class ChooseScreen(Modal[Session]):
         except StoreError as error:
             self.say(str(error), severity="error")
             return
+        self._note_key(name)
         self.app.push_screen(PaperScreen(key_sheet(solved, details=False), key_sheet(solved)))
 
     def action_save(self) -> None:
@@ -338,7 +354,8 @@ class ChooseScreen(Modal[Session]):
             self._save(marked, int(count), Path(texts[-1].strip()).expanduser())
 
         self.app.push_screen(
-            LinesScreen("A class's papers", about, tuple(lines), wrong=wrong), given)
+            LinesScreen("A class's papers", f"{about} {IS_NOTED}", tuple(lines), wrong=wrong),
+            given)
 
     def _save(self, practice: Practice, count: int, folder: Path) -> None:
         from coilwright.sheets.saving import save_class_papers
@@ -347,6 +364,7 @@ class ChooseScreen(Modal[Session]):
             variants = [solved_variant(self.store.folder, practice.name, seed)
                         for seed in (range(1, count + 1) if count else (0,))]
             saved = save_class_papers(variants, folder)
+            note_opened_key(self.store.folder, practice.name)
         except StoreError as error:
             self.say(str(error), title="Not saved", severity="error", timeout=15)
             return
@@ -360,7 +378,8 @@ class ChooseScreen(Modal[Session]):
         except StoreError as error:
             self.say(str(error), severity="error")
             return
-        self.app.push_screen(ProjectorScreen(partial(practice_slides, solved)))
+        self.app.push_screen(ProjectorScreen(partial(practice_slides, solved),
+                                             partial(self._note_key, name)))
 
     # -- a class ---------------------------------------------------------------------------
 

@@ -21,18 +21,18 @@ from coilwright.units.dates import show_date
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.beside import PAGE_KEYS, READS, ReadsPapers
 from coilwright.wizard.screens.practice.controller import solved_variant
 from coilwright.wizard.screens.practice.paper import review_screen, sheet_text
 from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.rows import MarkedList
 
 
-class ClassScreen(Modal[None]):
+class ClassScreen(ReadsPapers, Modal[None]):
     """People by decision and the commonest mistakes; Enter opens somebody's own review."""
 
     BINDINGS = [
-        Binding("right,pagedown", "scroll(6)", "Read on", show=False, id="class.on"),
-        Binding("left,pageup", "scroll(-6)", "Read back", show=False, id="class.back"),
+        *PAGE_KEYS,
         Binding("d", "details", "Details", id="class.details",
                 tooltip="Who made which mistake, or the short form"),
         Binding("s", "save", "Save", id="class.save",
@@ -60,7 +60,7 @@ class ClassScreen(Modal[None]):
                     id=str(number))
                 for number, one in enumerate(self.reviews)
             ), compact=True, id="class-people")
-            yield Static("Enter opens · ← → read · d details · s saves to print · Escape closes",
+            yield Static(f"Enter opens · {READS} · d details · s saves to print · Escape closes",
                          classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
@@ -79,10 +79,10 @@ class ClassScreen(Modal[None]):
         """The table with who made which mistake, or without."""
         self._details = not self._details
         self._set_text()
-
-    def action_scroll(self, lines: int) -> None:
-        """Scroll the table."""
-        self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)
+        # What comes to it stands below all else: it is told from there on.
+        above = len(sheet_text(class_sheet(self.reviews), self.room).splitlines())
+        self.call_after_refresh(self.query_one(VerticalScroll).scroll_to,
+                                y=above if self._details else 0, animate=False)
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

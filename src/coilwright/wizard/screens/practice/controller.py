@@ -14,6 +14,7 @@ from coilwright.job.practice import changes_made, to_work_on
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import StoreError
+from coilwright.store.opened_keys import with_opened_key
 from coilwright.store.practice import (
     ATTEMPTS_FOLDER,
     attempts_folder,
@@ -111,7 +112,8 @@ class PracticeController:
         now = datetime.datetime.now().astimezone().replace(microsecond=0)
         done = dataclasses.replace(
             attempt, name=name.strip()[:80],
-            changes=changes_made(to_work_on(solved.practice, attempt), session.job)).hand_in(now)
+            changes=changes_made(to_work_on(solved.practice, attempt), session.job))
+        done = with_opened_key(done, session.store.folder).hand_in(now)
         path = hand_in(done, folder, solved.practice.title)
         session.take_beside(dataclasses.replace(session.job, practice=done))
         with contextlib.suppress(StoreError):  # it is handed in, whether that is kept or not

@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
+from textual.timer import Timer
 from textual.widgets import Input, Static
 
 from coilwright.job.drills import Drill
@@ -17,7 +18,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.words.counting import counted
 
-MINUTE = 60.0
+MINUTE = 60
 """How long a drill lasts [s]."""
 _RUNS = "Enter answers; over after a minute; Escape ends"
 _OVER = "Over; a again; Escape closes"
@@ -36,6 +37,8 @@ class DrillScreen(Modal[None]):
         self.drill = make(seed)
         self.asked = self.right = 0
         self.over = False
+        self.left = MINUTE
+        self._clock: Timer | None = None
 
     def compose(self) -> ComposeResult:
         """What is shown, what is asked, a box."""
@@ -52,9 +55,16 @@ class DrillScreen(Modal[None]):
         self._begin()
 
     def _begin(self) -> None:
+        self.left = MINUTE
         self.show()
         self.query_one(Input).focus()
-        self.set_timer(MINUTE, self.finish)
+        self._clock = self.set_interval(1.0, self._tick)
+
+    def _tick(self) -> None:
+        self.left -= 1
+        self._show_title()
+        if self.left <= 0:
+            self.finish()
 
     def action_again(self) -> None:
         """Another minute, once one is over."""
@@ -69,11 +79,14 @@ class DrillScreen(Modal[None]):
 
     def show(self) -> None:
         """Show what is to be read now."""
-        self.query_one("#drill-title", Static).update(
-            plain(f"{self.drill.title}, number {self.asked + 1}: "
-                  f"{self.right} of {self.asked} right"))
+        self._show_title()
         self.query_one("#drill-shown", Static).update(plain("\n".join(self.drill.shown)))
         self.query_one("#drill-ask", Static).update(plain(self.drill.ask, "bold"))
+
+    def _show_title(self) -> None:
+        self.query_one("#drill-title", Static).update(
+            plain(f"{self.drill.title}, number {self.asked + 1}: "
+                  f"{self.right} of {self.asked} right · {self.left} s left"))
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
@@ -96,16 +109,22 @@ class DrillScreen(Modal[None]):
         # set off by a line at its side, so that nobody takes it for what is asked now.
         about = "" if right else "\n│ ".join(("", *self.drill.shown))
         said.update(Content.assemble(escape_controls(verdict), (escape_controls(about), "dim")))
-        self._seed += 1
-        self.drill = self._make(self._seed)
+        before = (self.drill.ask, self.drill.answer)
+        while (self.drill.ask, self.drill.answer) == before:  # the same once more teaches nothing
+            self._seed += 1
+            self.drill = self._make(self._seed)
         event.input.value = ""
         self.show()
 
     def finish(self) -> None:
         """The minute is over."""
         self.over = True
+        if self._clock is not None:
+            self._clock.stop()
         self.query_one(Input).disabled = True
+        over = f"The minute is over: {self.right} of {counted(self.asked, 'answer')} right."
+        # What was left open is solved too: it stands above, and nobody would learn it.
+        last = f"\nThe last one: {self.drill.answer}. {self.drill.says}"
         self.query_one("#drill-said", Static).update(
-            plain(f"The minute is over: {self.right} of {counted(self.asked, 'answer')} right.",
-                  "bold"))
+            Content.assemble((over, "bold"), escape_controls(last)))
         self.query_one("#drill-keys", Static).update(_OVER)

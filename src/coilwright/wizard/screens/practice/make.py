@@ -8,6 +8,7 @@ from typing import Any
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import Screen
@@ -52,7 +53,6 @@ class PracticeMaker:
         self._open = open_screen
         self._say = say
         self._made = made
-        self._names_told: tuple[str, ...] = ()
 
     def ask(self, job: Job, texts: tuple[str, ...] = ("", "", "", ""), at: int = 0,
             wrong: str = "") -> None:
@@ -87,7 +87,7 @@ class PracticeMaker:
         self._open(LinesScreen(f"A practice job of {escape_controls(job.title)}", about,
                                tuple(lines), at, wrong), given)
 
-    def _make(self, of: Plan, texts: tuple[str, ...]) -> None:
+    def _make(self, of: Plan, texts: tuple[str, ...], *, names_kept: bool = False) -> None:
         title, story, mistakes, subjects = texts
         at = 2
         try:
@@ -96,20 +96,51 @@ class PracticeMaker:
             steps = read_subjects(subjects)
             at = 2 if mistakes else 0  # what may not do now is how many there are to be
             made = make_practice(self._folder, of, title=" ".join(title.split()), story=story,
-                                 mistakes=count, subjects=steps,
-                                 names_kept=(title, story) == self._names_told)
+                                 mistakes=count, subjects=steps, names_kept=names_kept)
         except NamesSomebody as error:
-            # A common word may be a name as well: whoever knows that keeps it with the same text.
-            self._names_told = (title, story)
-            at = 0 if names_said(of.job, title) else 1
-            self.ask(of.job, texts, at, f"Not made yet: {error} All of the class reads it. Write "
-                     "another, or Enter once more to keep it.")
+            self._ask_whether_kept(of, texts, str(error))
             return
         except (StoreError, ValueError) as error:
             self.ask(of.job, texts, at, f"Not made: {str(error).rstrip('.')}.")
             return
         self._made(made)
         self._say(_made_words(made), timeout=15)
+
+
+    def _ask_whether_kept(self, of: Plan, texts: tuple[str, ...], error: str) -> None:
+        """A common word may be a name as well: whoever knows that keeps it, with a yes of its own.
+        """
+        def told(kept: bool | None) -> None:
+            if kept:
+                self._make(of, texts, names_kept=True)
+            else:
+                self.ask(of.job, texts, 0 if names_said(of.job, texts[0]) else 1,
+                         f"Not made yet: {error} Write another.")
+
+        self._open(NameLeavesScreen(error), told)
+
+
+class NameLeavesScreen(Modal[bool]):
+    """Asks whether a name may leave the house. Returns True where it may: y alone says so, for an
+    Enter typed ahead, or meant for the next line, must not."""
+
+    BINDINGS = [Binding("y", "keep", "Keep it", tooltip="Keep the name: all of the class reads it",
+                        id="name-leaves.keep")]
+
+    def __init__(self, told: str) -> None:
+        super().__init__()
+        self._told = told
+
+    def compose(self) -> ComposeResult:
+        """Which name, who reads it, and how it is left."""
+        with Vertical(classes="box narrow-box"):
+            yield Static("A name leaves the house", classes="over-title")
+            yield Static(plain(f"{self._told} All of the class reads it."), classes="part")
+            yield Static("y keeps it · Escape: write another", classes="over-hint", markup=False)
+
+    def action_keep(self) -> None:
+        """It may."""
+        self.dismiss(True)
 
 
 def _made_words(made: Practice) -> str:

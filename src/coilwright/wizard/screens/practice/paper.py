@@ -12,12 +12,14 @@ from coilwright.plan.practice.review import Review
 from coilwright.sheets import render_as
 from coilwright.sheets.blocks import Sheet
 from coilwright.sheets.practice_review import review_sheet
+from coilwright.store.opened_keys import IS_NOTED
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.beside import PAGE_KEYS, READS, ReadsPapers
 
 _LEAST = 40
 ANSWERS_AHEAD = ("This shows the answers. It is for the trainer: who practices reads them in the "
-                 "review, once it is handed in.")
+                 f"review, once it is handed in. {IS_NOTED}")
 """Said before a key is shown."""
 
 
@@ -26,14 +28,14 @@ def sheet_text(sheet: Sheet, room: int) -> str:
     return render_as(sheet, "text", max(_LEAST, room - 4))
 
 
-class PaperScreen(Modal[None]):
+class PaperScreen(ReadsPapers, Modal[None]):
     """One sheet, scrolled by the arrows. details: the same with all there is to say."""
 
     BINDINGS = [
         Binding("down", "scroll(2)", "Read on", show=False, id="paper.on"),
         Binding("up", "scroll(-2)", "Read back", show=False, id="paper.back"),
-        Binding("pagedown,right,space", "scroll(15)", "A page on", show=False, id="paper.page-on"),
-        Binding("pageup,left", "scroll(-15)", "A page back", show=False, id="paper.page-back"),
+        Binding("space", "page(1)", "A page on", show=False, id="paper.page-on"),
+        *PAGE_KEYS,
         Binding("d", "details", "Details", tooltip="All there is to say of it, or the short form",
                 id="paper.details"),
     ]
@@ -50,7 +52,7 @@ class PaperScreen(Modal[None]):
             with VerticalScroll(classes="paper", can_focus=False):
                 yield Static("", classes="paper-text")
             details = " · d details, or short" if self._details is not None else ""
-            yield Static(f"↑ ↓ or ← → read on{details} · Escape closes", classes="over-hint")
+            yield Static(f"↑ ↓ {READS}{details} · Escape closes", classes="over-hint")
 
     def on_resize(self, _event: events.Resize) -> None:
         """Set the sheet for the width there is, once it is laid out."""
@@ -72,26 +74,23 @@ class PaperScreen(Modal[None]):
         self.call_after_refresh(self.query_one(VerticalScroll).scroll_to,
                                 y=above if self._whole else 0, animate=False)
 
-    def action_scroll(self, lines: int) -> None:
-        """Scroll the sheet."""
-        self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)
-
 
 class AnswersAhead(Modal[bool]):
     """Says that what comes are the answers. Returns True where they are wanted all the same: one
-    key must not show them to somebody who is about to practice."""
+    key must not show them to somebody who is about to practice. about: what is said of them."""
 
     BINDINGS = [Binding("enter", "show", "Show", tooltip="Show the answers", id="answers.show")]
 
-    def __init__(self, title: str) -> None:
+    def __init__(self, title: str, about: str = ANSWERS_AHEAD) -> None:
         super().__init__()
         self._title = title
+        self._about = about
 
     def compose(self) -> ComposeResult:
         """What comes, and how it is left."""
         with Vertical(classes="box narrow-box"):
             yield Static(plain(f"The key: {self._title}"), classes="over-title")
-            yield Static(plain(ANSWERS_AHEAD), classes="part")
+            yield Static(plain(self._about), classes="part")
             yield Static("Enter shows them · Escape leaves them", classes="over-hint")
 
     def action_show(self) -> None:

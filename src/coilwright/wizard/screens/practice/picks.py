@@ -14,7 +14,7 @@ from textual.widgets.option_list import Option
 from coilwright.job.practice import Decision
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.screens.beside import ReadsBelow
+from coilwright.wizard.screens.beside import PAGE_KEYS, READS_ABOVE, ReadsBelow
 from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.rows import MarkedList
 
@@ -33,8 +33,7 @@ class PicksScreen(ReadsBelow, Modal[tuple[str, ...]]):
         Binding("space", "turn", "Pick", tooltip="Pick it, or take that back", id="picks.turn"),
         Binding("enter", "done", "Done", tooltip="Back with what is picked", id="picks.done",
                 priority=True),
-        Binding("left", "read_below(-6)", "Read back", show=False, id="picks.back"),
-        Binding("right", "read_below(6)", "Read on", show=False, id="picks.on"),
+        *PAGE_KEYS,
     ]
 
     def __init__(self, decision: Decision, picks: Iterable[str], letter: str = "") -> None:
@@ -55,7 +54,7 @@ class PicksScreen(ReadsBelow, Modal[tuple[str, ...]]):
             many = f"Space or its letter picks {count}" if count else (
                 "Space or its letter picks each that is so")
             hint = "Its letter goes to it · Enter picks" if one else f"{many} · Enter is done"
-            yield Static(f"{hint} · ← → read above · Escape changes nothing",
+            yield Static(f"{hint} · {READS_ABOVE} · Escape changes nothing",
                          classes="over-hint")
 
     def on_mount(self) -> None:

@@ -26,7 +26,8 @@ class ProjectorScreen(Modal[None]):
     """Steps through slides, page by page where one does not fit; what is revealed hides again with
     the next one.
 
-    make: the slides, for lines so wide and pages of so many.
+    make: the slides, for lines so wide and pages of so many. revealed: called when an answer is
+    revealed, the first time.
     """
 
     BINDINGS = [
@@ -42,9 +43,13 @@ class ProjectorScreen(Modal[None]):
     ]
     AUTO_FOCUS = ""
 
-    def __init__(self, make: Callable[[int, int], tuple[Slide, ...]]) -> None:
+    def __init__(
+        self, make: Callable[[int, int], tuple[Slide, ...]],
+        revealed: Callable[[], None] | None = None,
+    ) -> None:
         super().__init__()
         self._make = make
+        self._tell_revealed = revealed
         self.slides: tuple[Slide, ...] = ()
         self.at = self.page = 0
         self.revealed = self.worked = False
@@ -110,6 +115,9 @@ class ProjectorScreen(Modal[None]):
             self.say("Nothing is asked on this slide: → goes on.")
             return
         self.revealed = not self.revealed
+        if self._tell_revealed is not None:
+            self._tell_revealed()
+            self._tell_revealed = None
         # What is ticked shows at once; an answer that has a page of its own is turned to.
         answers = (at for at, page in enumerate(self.pages) if any(part.bold for part in page))
         self.page = 0 if self.slides[self.at].ticked else next(answers, 0)

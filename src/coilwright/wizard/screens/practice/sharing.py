@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,7 @@ from coilwright.store.practice import export_practice, take_in_practice
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.settings import remember_export, remembered_export
 
 _SEALED = ("Sealed: its key is not read at a glance. On the other machine it is taken in at the "
            "end of this list.")
@@ -31,6 +33,10 @@ class PracticeSharing:
         self._open = open_screen
         self._say = say
 
+    def begin_export(self, practice: Practice, usual: Path) -> None:
+        """Ask where a practice job goes: the folder used last, or the usual one."""
+        self.export(practice, str(remembered_export(self._home) or usual))
+
     def export(self, practice: Practice, place: str, wrong: str = "") -> None:
         """Ask where a practice job goes, and write it there."""
         def given(texts: tuple[str, ...] | None) -> None:
@@ -41,6 +47,8 @@ class PracticeSharing:
             except StoreError as error:
                 self.export(practice, texts[0], f"Not written: {error}")
                 return
+            with contextlib.suppress(StoreError):  # it is written, whether that is kept or not
+                remember_export(self._home, path.parent)
             self._say(f"{escape_controls(str(path))}: sealed, for the class's machines.",
                       title="Practice job written", timeout=10)
 

@@ -131,7 +131,7 @@ class StockController:
         elif (book := self._book("Coils on hand", 12)) is not None:
             run = RunDone(book, plan, baseline_words(now), self._keep_put)
             if not run.coils:
-                self._context.say(f"Nothing to put back. {' '.join(out_lines(run.out))}",
+                self._context.say(f"Nothing to put back. {' '.join(out_lines(run.out, plan.job))}",
                                   timeout=10)
                 return
             if once and run.is_all_back:

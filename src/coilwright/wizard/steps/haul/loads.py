@@ -16,7 +16,7 @@ from textual.widgets.option_list import Option
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
-from coilwright.plan.haul.loads import on_hand_to_haul
+from coilwright.plan.haul.loads import LOADS_KEPT_BACK, on_hand_to_haul
 from coilwright.plan.result import NOT_KNOWN
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -182,7 +182,7 @@ def count_line(plan: Plan) -> str:
     """All loads in a few words: how many are over, not known, inside; or what is missing."""
     loads = plan.loads
     if plan.concealed:
-        return "The loads are kept back until the practice is handed in"
+        return LOADS_KEPT_BACK
     if not loads:
         return "No loads yet: they need coils, a trailer or a lift"
     words = Counter(

@@ -8,6 +8,7 @@ from coilwright.job import edit, from_shop
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
+from coilwright.job.profiles import profile_guesses
 from coilwright.job.shop import LONGEST_NAME, Shop, put
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
@@ -142,6 +143,8 @@ class MachineController:
         context.session.seal()
         if context.session.change(confirm_machine(context.session.job), "Machine confirmed"):
             context.changed()
-            context.say("All values that are there are sure now. The plate decides.")
+            left = profile_guesses(context.session.job)
+            context.say("All values that are there are sure now. The plate decides." + (
+                " Those of the profile are confirmed on the Panel step." if left else ""))
         else:
             context.say("Nothing to confirm: no value of the machine is a guess.")

@@ -1,0 +1,40 @@
+"""Where an opening's place from the left is counted from, on planes whose eave does not say it."""
+
+from __future__ import annotations
+
+import textwrap
+
+from coilwright.plan import Plan
+from coilwright.units import Kind, show
+
+_SAME = 1e-6
+"""Lengths [in] nearer than this are one."""
+
+
+def where_zero_is(plan: Plan, number: int | None, width: int) -> list[str]:
+    """Where 0 is on a plane that begins left of its eave, or whose eave a wing parts or begins.
+
+    None where its eave's left end is all that needs saying. number: of the plane.
+    """
+    plane = next((one for one in plan.planes if one.number == number), None)
+    if plane is None:
+        return []
+    corners = plane.outline
+    eaves = sorted((start[0], end[0])
+                   for start, end in zip(corners, (*corners[1:], corners[0]), strict=True)
+                   if start[1] == end[1] == 0.0 and end[0] - start[0] > _SAME)
+
+    def said(length: float) -> str:
+        return show(length, Kind.LENGTH, plan.job.units)
+
+    found = []
+    if len(eaves) > 1:
+        found.append(f"0 is the left end of the left eave; the next eave begins "
+                     f"{said(eaves[1][0] - eaves[0][0])} from there.")
+    elif eaves and eaves[0][0] > _SAME:
+        found.append(f"0 is this plane's left edge; its eave begins {said(eaves[0][0])} right of "
+                     "it.")
+    leftmost = min(x for x, _ in corners)
+    if leftmost < -_SAME:
+        found.append(f"The plane reaches {said(-leftmost)} left of 0; a place there has a minus.")
+    return textwrap.wrap(" ".join(found), max(20, width))
