@@ -140,6 +140,24 @@ async def test_a_building_planes_edges_say_how_to_change_them(
         await pilot.press("e", "enter")
         await settle(pilot)
         assert "press b" in " ".join(screen_text(app).split())
+        await pilot.press("escape")
+        await settle(pilot)
+        # Nine shapes with pictures have no room: all are seen by name and words, and the marked
+        # one is drawn.
+        next(f for f in wizard(app).form.fields() if f.key == "roof.building").box.focus()
+        await pilot.press("enter", "home")
+        await settle(pilot)
+        seen = screen_text(app)
+        assert all(f"{shape} " in seen for shape in SHAPES)
+        assert "L gabled all round        wing flush at an end, all gables" in seen
+        drawn = app.screen.query_one("#pick-picture", Static)
+        first = str(drawn.render())
+        assert "shed" in first
+        await pilot.press("l", "l")
+        await settle(pilot)
+        assert "L gabled all round" in str(drawn.render())
+        assert str(drawn.render()).splitlines()[0][:12] != first.splitlines()[0][:12]
+        assert "▸L gabled all round" in screen_text(app)
 
 
 async def test_a_hip_measured_two_ways_is_told_among_the_edges(

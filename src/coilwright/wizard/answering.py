@@ -312,7 +312,7 @@ class AnswerController:
 
     def go_to(self) -> None:
         """Go to an answer by its name."""
-        from coilwright.wizard.screens.pick import GoToScreen
+        from coilwright.wizard.screens.go_to import GoToScreen
 
         self._context.open(GoToScreen(self._context.session.job), self._context.go_if)
 

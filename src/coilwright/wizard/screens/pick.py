@@ -1,42 +1,35 @@
-"""Lists to pick one of: a choice of an answer, or an answer to go to."""
+"""Lists to pick one of: a choice of an answer, a shape."""
 
 from __future__ import annotations
 
 import re
 import time
-from collections.abc import Iterable, Mapping, Sequence
-from enum import IntEnum
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import Screen
-from textual.widgets import Input, OptionList, Static
+from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.job.answers import ANSWERS, Answer, asked
-from coilwright.job.job import Job
-from coilwright.job.steps import STEPS, Step, step_number
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import ClosedOnce, Modal
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
-from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.wizard.widgets.field import field_around
 from coilwright.wizard.widgets.rows import MarkedList
 
 _ONE_WORD = 1.0
 """Letters typed within this many seconds of each other are one word."""
-
-
-_BEFORE_VALUE = 55
-"""Cells of the mark and an answer's name, step and standing before its value; two for scrolling."""
-_STANDING = 10
-"""Cells of the standing, with those around it."""
+_PICKS_HIGH = 0.55
+"""Of the screen, what a list of picks may take, as its style has it."""
+_WIDE_BOX, _AROUND = 70, 10
+"""Cells of the box of a list without its pictures, and of what stands around names and words."""
 _PICTURE = 14
 """Cells of a picture beside a pick."""
 
@@ -62,6 +55,9 @@ class PickScreen(Modal[str]):
     what is said of each below its name. fresh: nothing is picked yet, and the value is only where
     the mark begins. letters: those that opened it; a word begun with them that is none of the picks
     was meant for another answer, so that Enter after it picks nothing: it is kept as `missed`.
+
+    Where not all pictures have room, each pick is a row and the marked one's picture stands below:
+    all picks are seen at once.
     """
 
     def __init__(
@@ -79,14 +75,19 @@ class PickScreen(Modal[str]):
         self._fresh = fresh
         self._typed = ""
         self._last_key = 0.0
+        self._below = Static("", id="pick-picture", markup=False)
 
     def compose(self) -> ComposeResult:
-        """Title, list."""
-        with Vertical(classes="box narrow-box"):
+        """Title, list, the marked pick's picture where each has none of its own."""
+        tall = sum(len(picture) + 1 for picture in self._pictures.values())
+        below = tall > _PICKS_HIGH * self.app.size.height
+        rows = self._row_alone if below else self._row
+        with Vertical(classes=f"box narrow-box{' -pictured' if below else ''}"):
             yield Static(plain(self._title), classes="over-title")
-            yield _Picks(
-                *(Option(self._row(choice)) for choice in self.choices), compact=True,
-            )
+            yield _Picks(*(Option(rows(choice)) for choice in self.choices), compact=True)
+            if below:
+                self._below.styles.height = max(map(len, self._pictures.values()))
+                yield self._below
             yield Static("Enter picks; letters jump; Escape leaves it as it is",
                          classes="over-hint")
 
@@ -99,13 +100,36 @@ class PickScreen(Modal[str]):
             return Content.assemble(name, "\n", (f"   {self._about[choice]}", "dim"))
         if not picture:
             return Content(name)
+        return Content("\n").join([self._pictured(choice, name.strip()), Content("")])
+
+    def _pictured(self, choice: str, name: str) -> Content:
+        """What a pick looks like, its name and a few words beside it."""
+        picture = self._pictures.get(choice, ())
         beside = ["", self._about.get(choice, "")]
         beside += [""] * (len(picture) - len(beside))
         first, *others = (f"{pad(line, _PICTURE)}" for line in picture)
-        rows = [Content.assemble(" ", first, (name.strip(), "bold"))]
+        rows = [Content.assemble(" ", first, (name, "bold"))]
         rows += [Content.assemble(" ", line, (words, "dim"))
                  for line, words in zip(others, beside[1:], strict=False)]
-        return Content("\n").join([*rows, Content("")])
+        return Content("\n").join(rows)
+
+    def _row_alone(self, choice: str) -> Content:
+        """A pick on a row of its own, and its few words where those of all picks have room: they
+        stand beside the picture too."""
+        wide = max(map(cells, self.choices))
+        room = min(_WIDE_BOX, self.app.size.width) - _AROUND - wide
+        fits = max(map(cells, self._about.values()), default=0) <= room
+        return Content.assemble(f" {pad(choice, wide)}", (
+            f"  {self._about.get(choice, '')}" if fits else "", "dim"))
+
+    @on(OptionList.OptionHighlighted)
+    def _marked(self, event: OptionList.OptionHighlighted) -> None:
+        """Draw the marked pick, where the list has no pictures."""
+        event.stop()
+        if self._below.is_attached:
+            choice = self.choices[event.option_index]
+            now = "  (now)" if choice == self.value and not self._fresh else ""
+            self._below.update(self._pictured(choice, f"{choice}{now}"))
 
     def on_mount(self) -> None:
         """Start at what is picked now."""
@@ -182,120 +206,6 @@ class PickScreen(Modal[str]):
         else:
             self.missed = self._unseen
             self.dismiss(None)
-
-
-class _Called(IntEnum):
-    """How near a name is to what was typed, the nearest first."""
-
-    SO = 0
-    BEGINS = 1
-    A_WORD = 2
-    OTHERWISE = 3
-
-
-def _called(text: str, name: str) -> _Called:
-    wanted, has = " ".join(text.split()).casefold(), name.casefold()
-    if has == wanted:
-        return _Called.SO
-    if has.startswith(wanted):
-        return _Called.BEGINS
-    return _Called.A_WORD if f" {wanted}" in has else _Called.OTHERWISE
-
-
-def _step_row(step: Step) -> Content:
-    """A step, which is gone to as an answer is."""
-    return Content.assemble(f" {pad(step.title, 27)} ", (f"step {step_number(step.key)}", "dim"))
-
-
-class GoToScreen(Modal[str]):
-    """Type part of a name; Enter goes there. What begins with it is marked before what holds it."""
-
-    BINDINGS = [
-        Binding("down", "cursor(1)", "Down", show=False, id="goto.down"),
-        Binding("up", "cursor(-1)", "Up", show=False, id="goto.up"),
-    ]
-
-    def __init__(self, job: Job) -> None:
-        super().__init__()
-        self.job = job
-        self.titles = {step.key: step.title for step in STEPS}
-
-    def compose(self) -> ComposeResult:
-        """Search, list."""
-        with Vertical(classes="box"):
-            yield Static("Go to an answer or a step", classes="over-title")
-            yield Input(placeholder="part of its name", compact=True, id="goto-search")
-            rows = MarkedList(compact=True, id="goto-list")
-            rows.marks_always = True
-            yield rows
-            yield Static("Enter goes there, Escape closes", classes="over-hint")
-
-    def on_mount(self) -> None:
-        """All of them to begin with."""
-        self.query_one(OptionList).can_focus = False
-        self._show("")
-        self.query_one(Input).focus()
-
-    def _found(self, text: str, among: Iterable[Answer]) -> list[Answer]:
-        wanted = text.casefold().split()
-        return [
-            a for a in among
-            if all(w in f"{a.label} {a.key} {self.titles[a.step]}".casefold() for w in wanted)
-        ]
-
-    def _show(self, text: str) -> None:
-        """What is found, what is called so first; where this job asks no such answer, those that
-        it does not ask now."""
-        rows = self.query_one(OptionList)
-        ranked = [(_called(text, a.label), Option(self._row(a), id=a.key))
-                  for a in self._found(text, asked(self.job))] or [
-            (_called(text, a.label), Option(self._not_asked(a), id=a.key))
-            for a in self._found(text, ANSWERS.values())]
-        if text.strip():
-            ranked += [(rank, Option(_step_row(step), id=step.key)) for step in STEPS
-                       if (rank := _called(text, step.title)) is not _Called.OTHERWISE]
-        found = [option for _, option in sorted(ranked, key=lambda pair: pair[0])]
-        rows.set_options(found or [Option(Content(" No answer is called that."), disabled=True)])
-        rows.highlighted = 0 if found else None
-
-    def _not_asked(self, answer: Answer) -> Content:
-        """An answer that this job does not ask now; Enter goes to where it would stand."""
-        said = fit(f"not asked now; Enter: to step {step_number(answer.step)}",
-                   self.room - _BEFORE_VALUE + _STANDING)
-        return Content.assemble(f" {pad(answer.label, 27)} ",
-                                (f"{pad(self.titles[answer.step], 13)} {said}", "dim"))
-
-    def _row(self, answer: Answer) -> Content:
-        job = self.job
-        text = job.typed.get(answer.key) or answer.said(job)
-        room = self.room - _BEFORE_VALUE
-        return Content.assemble(
-            f" {pad(answer.label, 27)} ", (pad(self.titles[answer.step], 13), "dim"),
-            f" {pad(answer.standing_word(job), 8)} ", (fit(escape_controls(text), room), "dim"),
-        )
-
-    def action_cursor(self, by: int) -> None:
-        """Move in the list while the search keeps the focus."""
-        rows = self.query_one(OptionList)
-        if by > 0:
-            rows.action_cursor_down()
-        else:
-            rows.action_cursor_up()
-
-    @on(Input.Changed)
-    def _changed(self, event: Input.Changed) -> None:
-        event.stop()
-        self._show(event.value)
-
-    @on(Input.Submitted)
-    def _submitted(self, event: Input.Submitted) -> None:
-        event.stop()
-        self.query_one(OptionList).action_select()
-
-    @on(OptionList.OptionSelected)
-    def _selected(self, event: OptionList.OptionSelected) -> None:
-        event.stop()
-        self.dismiss(event.option_id)
 
 
 def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
