@@ -102,7 +102,9 @@ class Quote:
     arrives: the day, where the supplier names one. valid_until: the last day the price holds.
 
     What was quoted where it differs from what was asked: metal, coating, gauge, thickness, width,
-    finish; color: whether the color asked for can be had. one_lot: all coils from one production
+    finish; color: whether the color asked for can be had. back_coat: what is on the underside.
+    thickness_tolerance, width_tolerance: how far either may differ; camber: bow of an edge over the
+    length that the job tells it over. one_lot: all coils from one production
     lot. report: whether there is a test report for the panel from this metal.
 
     awarded: the order goes to this supplier.
@@ -140,6 +142,8 @@ class Quote:
     coil_masses: tuple[Mass, ...] = ()
     heaviest: Mass | None = None
     inside_diameter: Width | None = None
+    width_tolerance: Width | None = None
+    camber: Width | None = None
     tolerance: Percent | None = None
     tolerance_over: Percent | None = None
     lead_time: _Days | None = None
@@ -150,9 +154,11 @@ class Quote:
     gauge: Annotated[int, between(1, 99)] | None = None
     thickness: Thickness | None = None
     thickness_is: ThicknessIs | None = None
+    thickness_tolerance: Thickness | None = None
     width: Width | None = None
     finish: Finish | None = None
     color: YesNo | None = None
+    back_coat: _Line = ""
     one_lot: YesNo | None = None
     report: YesNo | None = None
     paint_warranty: _Years | None = None
@@ -172,7 +178,7 @@ class Quote:
                 raise ValueError(f"“{self.supplier}”: its {name} cannot be a price per {rate.per}")
         sizes = (*self.coil_lengths, *self.coil_masses, self.minimum, self.increment,
                  self.length_increment, self.heaviest, self.inside_diameter, self.thickness,
-                 self.width)
+                 self.width, self.thickness_tolerance, self.width_tolerance, self.camber)
         if any(size is not None and size < 0 for size in sizes):
             raise ValueError(f"“{self.supplier}”: no size or weight can be below 0")
         if max(len(self.coil_lengths), len(self.coil_masses)) > MOST_SIZES:

@@ -145,6 +145,8 @@ SAID: dict[str, st.SearchStrategy[Any]] = {
     "thickness": st.sampled_from([0.0236, 0.024, 0.0276]), "gauge": st.sampled_from([24, 22]),
     "thickness_is": st.sampled_from(ThicknessIs), "coating": st.sampled_from(CoatingName),
     "finish": st.sampled_from(Finish), "heaviest": st.sampled_from([900.0, 2000.0, 4321.98765]),
+    "width_tolerance": st.sampled_from([0.0625, 0.125]), "camber": st.just(0.25),
+    "thickness_tolerance": st.just(0.003), "back_coat": st.just("wash coat"),
     "minimum": st.sampled_from([500.0, 3000.0]), "inside_diameter": st.sampled_from([16.0, 20.0]),
     "width": st.sampled_from([20.5, 21.0]), "lead_time": st.integers(5, 60),
     "deposit": st.just("30 %"), "terms": st.just("net 30 days"), "one_lot": st.sampled_from(YesNo),
@@ -272,6 +274,24 @@ def test_what_was_replied_to_one_award_is_asked_anew_by_the_next_before_anything
         " To be asked anew, for it went to Elk Fork (invented): 1 question; Supplier's heaviest "
         "as a guess.")
     assert opened_words(one, award(plan(one), 1)) == ""
+
+
+def test_tolerances_camber_and_back_coat_of_a_quote_are_its_suppliers_once_it_is_awarded() -> None:
+    said = dataclasses.replace(
+        all_in("Elk Fork (invented)", "190/cwt"), thickness_tolerance=0.003, width_tolerance=0.125,
+        camber=0.375, back_coat="primer and wash coat")
+    base = give(give(barn(said), CoilsKey.WIDTH_TOLERANCE, 0.0625), CoilsKey.CAMBER, 0.25)
+    (before,) = compare(plan(base)).quotes
+    assert before.deviations == ("Width within 1/8 in; 1/16 in was asked.",
+                                 "Camber within 3/8 in; 1/4 in was asked.")
+    job = award(plan(base), 1)
+    asked = {question.key: question for question in plan(job).questions}
+    for name, text in (("width_tolerance", "1/8 in"), ("camber", "3/8 in"),
+                       ("thickness_tolerance", "0.0030 in"), ("back_coat", "primer and wash coat")):
+        one = asked[f"supplier.{name}"]
+        assert (one.status, one.said) == (Status.SETTLED, text)
+        assert one.words.answer in job.by_quote
+    assert withdrawn(job).coils == base.coils
 
 
 def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:

@@ -71,6 +71,13 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
     if _differs(quote.inside_diameter, coils.inside_diameter):
         assert quote.inside_diameter is not None
         yield f"Inside diameter {show(quote.inside_diameter, Kind.WIDTH, system)}."
+    for what, offered, wanted, kind in (
+            ("Thickness", quote.thickness_tolerance, metal.thickness_tolerance, Kind.THICKNESS),
+            ("Width", quote.width_tolerance, coils.width_tolerance, Kind.WIDTH),
+            ("Camber", quote.camber, coils.camber, Kind.WIDTH)):
+        if offered is not None and wanted is not None and offered > wanted + _SAME:
+            yield (f"{what} within {show(offered, kind, system)}; {show(wanted, kind, system)} "
+                   "was asked.")
     over = coils.tolerance if coils.tolerance_over is None else coils.tolerance_over
     for side, quoted, allowed in (("under", quote.tolerance, coils.tolerance),
                                   ("over", quote.tolerance_over, over)):

@@ -243,6 +243,7 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     # Coils that are wanted bare stay so, whatever a skid or film would cost.
     skid = skids_are_charged(quote) and job.coils.skid is not YesNo.NO
     film = film_comes(quote) and job.metal.may_be_painted and job.metal.film is not YesNo.NO
+    back = quote.back_coat if quote.back_coat and job.metal.may_be_painted else None
     said: tuple[tuple[AnswerKey, Value | None], ...] = (
         (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
         (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
@@ -253,7 +254,9 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
         (CoilsKey.PRICE, _price(report, job.currency)),
         (MetalKey.COATING, quote.coating), (MetalKey.THICKNESS, quote.thickness),
         (MetalKey.THICKNESS_IS, quote.thickness_is), (MetalKey.FINISH, quote.finish),
-        (PanelKey.COVERAGE, _coverage(job, quote)),
+        (MetalKey.THICKNESS_TOLERANCE, quote.thickness_tolerance),
+        (CoilsKey.WIDTH_TOLERANCE, quote.width_tolerance), (CoilsKey.CAMBER, quote.camber),
+        (MetalKey.BACK_COAT, back), (PanelKey.COVERAGE, _coverage(job, quote)),
     )
     for key, value in said:
         if value is not None:

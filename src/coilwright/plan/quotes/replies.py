@@ -83,9 +83,14 @@ def _of_answers(quote: Quote, system: System) -> Iterator[tuple[str, str]]:
         ("heaviest_coil", quote.heaviest, Kind.MASS), ("minimum_order", quote.minimum, Kind.MASS),
         ("inside_diameter", quote.inside_diameter, Kind.WIDTH),
         ("thickness", quote.thickness, Kind.THICKNESS),
+        ("thickness_tolerance", quote.thickness_tolerance, Kind.THICKNESS),
+        ("width_tolerance", quote.width_tolerance, Kind.WIDTH),
+        ("camber", quote.camber, Kind.WIDTH),
     ):
         if value is not None:
             yield f"supplier.{key}", show(value, kind, system)
+    if quote.back_coat:
+        yield "supplier.back_coat", quote.back_coat
     if skids_are_charged(quote):
         yield "supplier.skid", str(YesNo.YES)
     if film_comes(quote):

@@ -11,9 +11,9 @@ from typing import Any
 from coilwright.calc.metal import is_coated
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.answers.coils import Days
-from coilwright.job.answers.metal import CoatingAnswer
+from coilwright.job.answers.metal import CoatingAnswer, ToleranceAnswer
 from coilwright.job.answers.money import CurrencyAnswer
-from coilwright.job.answers.sides import OneSideAnswer
+from coilwright.job.answers.sides import EitherWayAnswer, OneSideAnswer
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
@@ -268,6 +268,10 @@ MEASURES: tuple[Measure[Quote], ...] = (
             help="How far over the ordered weight they may ship."),
     Measure(name="inside_diameter", label="Inside diameter", kind=Kind.WIDTH, bare=_INCHES,
             low=1, high=60, help="Of the coils, where it is not what was asked."),
+    Measure(name="width_tolerance", label="Width tolerance", kind=Kind.WIDTH, bare=_INCHES,
+            zero=True, high=1, spec=EitherWayAnswer, help="Of the slit strip, either way."),
+    Measure(name="camber", label="Camber", kind=Kind.WIDTH, bare=_INCHES, high=4,
+            help="Bow of an edge at most, over the length the order tells it over."),
     _pick("metal", "Metal quoted", "Where it is not the metal asked.", MetalName),
     _pick("coating", "Coating quoted", "Where it is not the coating asked.", CoatingName, _coated,
           spec=CoatingAnswer),
@@ -276,8 +280,12 @@ MEASURES: tuple[Measure[Quote], ...] = (
             low=0.004, high=0.25, help="Decimal; the plan is rerun on it."),
     _pick("thickness_is", "It is a", "Whether the thickness is a minimum or a nominal.",
           ThicknessIs),
+    Measure(name="thickness_tolerance", label="Thickness tolerance", kind=Kind.THICKNESS,
+            bare=_INCHES, zero=True, high=0.02, spec=ToleranceAnswer,
+            help="How far what comes may differ from it."),
     _pick("finish", "Finish quoted", "Where it is not the finish asked.", Finish),
     _pick("color", "Has the color", "Whether the color asked can be had.", YesNo, _painted),
+    _text("back_coat", "Back coat", "What is on the underside, and how thick."),
     _pick("one_lot", "One production lot", "Whether all coils come from one lot.", YesNo),
     _pick("report", "Has a test report", "For the panel from this metal.", YesNo, _asks_report),
     _count("paint_warranty", "Paint warranty, years", "0 where there is none.", 0, 100),
