@@ -126,12 +126,19 @@ class _Sessions:
 
 
 async def _rest(pilot: SteadyPilot, result: Result) -> None:
-    """Until all is worked through. In a terminal of one cell the screen library's palette paints
-    on and on: then it is left to it, and the next keys show whether it still takes any."""
+    """Until all is worked through and painted. In a terminal of one cell the screen library's
+    palette paints on and on: then it is left to it, and the next keys show whether it still takes
+    any."""
     try:
-        await asyncio.wait_for(pilot.rest(), _PATIENCE)
+        await asyncio.wait_for(_painted(pilot), _PATIENCE)
     except TimeoutError:
         result.note("times something went on being painted")
+
+
+async def _painted(pilot: SteadyPilot) -> None:
+    await pilot.rest()
+    while pilot.paint():
+        await pilot.rest()
 
 
 async def _let_come(

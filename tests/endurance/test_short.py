@@ -13,6 +13,7 @@ from tests.endurance.trials import hostile_inputs, kills, races
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("collected")
 @pytest.mark.parametrize(("trial", "count"), [
     (kills, 2), (races, 6), (hostile_inputs, 1500), (random_events, 24),
 ])

@@ -193,6 +193,6 @@ def receiving_cells(made: Plan) -> dict[str, dict[str, tuple[str, str]]]:
 
 
 @given(jobs_with_coils(), st.sampled_from(System))
-@settings(max_examples=draws(200))
+@settings(max_examples=draws(120))
 def test_generated_jobs(job: Job, system: System) -> None:
     hold(plan(dataclasses.replace(job, units=system)), sheets=False)

@@ -7,7 +7,6 @@ which on a busy machine is also so while it waits for its turn.
 from __future__ import annotations
 
 import asyncio
-import gc
 import time
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
@@ -48,15 +47,14 @@ class SteadyPilot(Pilot[Any]):
     async def press(self, *keys: str) -> None:
         """Press keys, each when the one before it has been worked through.
 
-        Between them nothing is painted: nobody reads the screen there. Between letters it is not
-        laid out either.
+        Between letters nothing is laid out.
         """
         for key, after in zip(keys, (*keys, "")[1:], strict=True):
             self._send(key)
             if len(key) == len(after) == 1 and not self.app._exit:
                 await self._worked_through()
             else:
-                await self.rest(paint=not after)
+                await self.rest()
 
     async def paste(self, text: str) -> None:
         """Paste a text, as a terminal sends it: whole."""
@@ -97,11 +95,8 @@ class SteadyPilot(Pilot[Any]):
         if self.app._exit or self.app.screen._callbacks:
             await self.rest()
 
-    async def rest(self, paint: bool = True) -> None:
-        """Until nothing is left to do but what a thread or a later time will bring.
-
-        paint: the screen as it is in the end.
-        """
+    async def rest(self) -> None:
+        """Until nothing is left to do but what a thread or a later time will bring."""
         end = time.monotonic() + BOUND
         ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
         quiet = 0
@@ -115,10 +110,12 @@ class SteadyPilot(Pilot[Any]):
             elif self.app.animator._animations or self.app.animator._scheduled:
                 quiet = 0
                 await asyncio.sleep(_TURN)
-            elif paint and _paint_waiting():
-                quiet = 0
             else:
                 quiet += 1
+
+    def paint(self) -> bool:
+        """Whether anything was to be painted; it is now."""
+        return paint_waiting()
 
     def _laid_out(self) -> bool:
         """Whether something on a screen that is seen was still to be laid out; it is now."""
@@ -172,7 +169,10 @@ _waiting: list[Screen[Any]] = []
 
 
 def _paint_later(screen: Screen[Any]) -> None:
-    """In place of a painting after each change of the layout: nobody sees any but the last."""
+    """In place of a painting after each key: it is painted when a test reads it.
+
+    Its last look is painted also before another comes over it or it goes, and at the end.
+    """
     if screen not in _waiting:
         _waiting.append(screen)
 
@@ -181,7 +181,7 @@ def _paint_never(_screen: Screen[Any]) -> None:
     """Where only the layout is looked at."""
 
 
-def _paint_waiting() -> bool:
+def paint_waiting() -> bool:
     """Whether anything was to be painted; it is now."""
     screens = tuple(_waiting)
     _waiting.clear()
@@ -189,6 +189,14 @@ def _paint_waiting() -> bool:
         if screen.is_running and screen.is_current:
             _paint(screen)
     return bool(screens)
+
+
+def _painting_first(change: Callable[..., Any]) -> Callable[..., Any]:
+    """A change of the screen that is shown, painting what is left behind."""
+    def changed(*args: Any, **named: Any) -> Any:
+        paint_waiting()
+        return change(*args, **named)
+    return changed
 
 
 _parse = Stylesheet._parse_rules
@@ -219,16 +227,17 @@ async def driven(
         patch.object(Stylesheet, "_parse_rules", _parse_once),
         patch.object(RuleSet, "__hash__", object.__hash__),  # the same, and looked up in no time
         patch.object(Timer, "_run", _run_when_idle),
+        patch.object(App, "push_screen", _painting_first(App.push_screen)),
+        patch.object(App, "pop_screen", _painting_first(App.pop_screen)),
+        patch.object(App, "switch_screen", _painting_first(App.switch_screen)),
     ):
         _waiting.clear()
         _short.clear()
         async with app.run_test(**options):
             pilot = SteadyPilot(app)
             await pilot.rest()
-            try:
-                yield pilot
-            finally:
-                gc.unfreeze()  # an app keeps what it starts with from being collected, ever
+            yield pilot
+            pilot.paint()
 
 
 async def until(pilot: SteadyPilot, condition: Callable[[], object]) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import pytest
 from textual.widgets import OptionList
 
 from coilwright.job.steps import STEPS
@@ -22,6 +23,7 @@ from tests.wizard.wizard_driving import (
 )
 
 
+@pytest.mark.usefixtures("collected")
 async def test_new_job_to_ready(app_on: Callable[..., CoilwrightApp], store: Store) -> None:
     """Letter by letter, where it is narrow; by the mouse it is tried where it is wide."""
     app = app_on()

@@ -282,6 +282,7 @@ async def step(
     await left(app, pilot)
 
 
+@pytest.mark.usefixtures("collected")
 async def test_an_order_from_request_to_run_and_back(
     app_on: Make, store: Store, monkeypatch: pytest.MonkeyPatch
 ) -> None:

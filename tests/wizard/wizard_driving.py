@@ -24,7 +24,7 @@ from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.field import Field
 from tests.cases import HEAD, REPLIES
-from tests.wizard.pilot import SteadyPilot, until
+from tests.wizard.pilot import SteadyPilot, paint_waiting, until
 
 SIZES = [(80, 24), (120, 40)]
 
@@ -80,6 +80,7 @@ async def take_replies(pilot: Pilot[Any]) -> None:
 
 def screen_lines(app: CoilwrightApp) -> list[str]:
     """What stands on the screen, line by line."""
+    paint_waiting()
     # The compositor is private; this is the only place that looks into it.
     return ["".join(s.text for s in strip) for strip in app.screen._compositor.render_strips()]
 

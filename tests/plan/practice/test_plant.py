@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import re
 from enum import StrEnum
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -18,9 +19,10 @@ from coilwright.job.places import put_place
 from coilwright.job.practice import Damage, Practice, to_work_on, vary
 from coilwright.job.steps import MISTAKEN_IN
 from coilwright.plan import plan
-from coilwright.plan.practice.plant import mistakes_in, plant
+from coilwright.plan.practice.plant import Planted, mistakes_in, plant
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.solve import solve, to_put_right
+from coilwright.plan.result import Plan
 from coilwright.sheets import FORMS, KINDS, render, render_as
 from coilwright.sheets.practice import handout, key_sheet
 from coilwright.store import to_text
@@ -37,10 +39,23 @@ OWN = "mill-row-mistakes"
 """The demo job that has mistakes of its own."""
 
 
+@cache
 def made_of(key: str) -> Practice:
     """A practice job made of a demo job, with mistakes to find."""
     return propose(plan(demo_jobs()[key]), f"of-{key}", "Found", "A job, invented.",
                    mistakes=COUNT)
+
+
+@cache
+def bare_plan(key: str, units: System) -> Plan:
+    """The plan of a demo job that names nobody, in these units."""
+    return plan(without_names(dataclasses.replace(demo_jobs()[key], units=units), "Found"))
+
+
+@cache
+def mistakes_of(key: str, units: System) -> tuple[Planted, ...]:
+    """All that can be put in; into a job with mistakes of its own, all that is said to be."""
+    return tuple(mistakes_in(bare_plan(key, units), "any", hidden=key != OWN))
 
 
 def shape(words: str) -> str:
@@ -73,10 +88,9 @@ def test_what_is_wrong_and_what_is_only_said_so_are_made_alike(key: str) -> None
             assert meant
             assert all(thickness in hangs for thickness in meant), (option.words, hangs)
     # Each is what the same check says of the job in which it is so: same form, same precision.
-    base = plan(without_names(demo_jobs()[key], "Found"))
-    said = {made.finding.key: shape(made.finding.what)
-            for made in mistakes_in(base, "any", hidden=key != OWN)}
-    said |= {finding.key: shape(finding.what) for finding in to_put_right(base)}
+    units = demo_jobs()[key].units
+    said = {made.finding.key: shape(made.finding.what) for made in mistakes_of(key, units)}
+    said |= {finding.key: shape(finding.what) for finding in to_put_right(bare_plan(key, units))}
     both = [option for option in decision.options if option.key in said]
     assert len(both) >= len(decision.options) // 2
     for option in both:
@@ -98,12 +112,13 @@ def test_the_learners_job_is_as_if_the_mistakes_had_been_typed(key: str) -> None
     one = made_of(key)
     bare = without_names(demo_jobs()[key], "Found")
     if key != OWN:
-        _, put = plant(plan(bare), COUNT, f"{one.name}/{one.title}")
+        whole = bare_plan(key, bare.units)
+        _, put = plant(whole, COUNT, f"{one.name}/{one.title}")
         assert {made.finding.key for made in put} == set(solve(one, 0).solution("wrong").right)
         for made in put:
             bare = put_place(bare, made.answer.key, made.says)
         # Nothing but the stop shows them: nothing is asked for that was not, no figure is missing.
-        over, whole = plan(bare), plan(without_names(demo_jobs()[key], "Found"))
+        over = plan(bare)
         assert over.open_answers == whole.open_answers
         assert set(over.lacks) == set(whole.lacks)
     typed = dataclasses.replace(bare, standing={}, questions={}, confirmed={}, accepted={},
@@ -161,8 +176,9 @@ def test_the_subjects_that_are_wanted_are_those_that_are_mistaken() -> None:
 def test_every_mistake_is_wrong_by_the_checks_and_by_more_than_its_last_digit(
     key: str, units: System
 ) -> None:
-    base = plan(without_names(dataclasses.replace(demo_jobs()[key], units=units), "Found"))
-    for one in mistakes_in(base, "any", hidden=False):
+    base, found = bare_plan(key, units), mistakes_of(key, units)
+    assert found
+    for one in found:
         job = put_place(base.job, one.answer.key, one.says)
         assert list(mistake_faults(base, job, one)) == []
         # It is given as finely as the right one.
