@@ -460,7 +460,7 @@ async def test_leftovers_in_stock_that_fit_are_named_and_taken_with_one_key(
         assert not screen.query_one("#take-hint").display
         # Enter adds where one stands on that line, and only there.
         hint = screen.query_one("#stock-hint", BarButton)
-        for here, says in ((hint, "in this job; Enter adds"), (field.box, "↑, then Enter adds")):
+        for here, says in ((hint, "in this job; Enter adds"), (field.box, "↑, Enter adds")):
             here.focus()
             await until(pilot, lambda says=says: hint.words.endswith(says))
         assert field.region.y == at

@@ -33,7 +33,7 @@ from coilwright.plan.coils.run import left_of, run_of
 from coilwright.plan.questions import Status, reply, waive
 from coilwright.plan.quotes.asked_anew import opened_words
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
-from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.compare import compare, with_given_for
 from coilwright.plan.quotes.replies import terms_words
 from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import render
@@ -314,6 +314,14 @@ def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
                 if one.key == "quotes.incomplete"]
 
 
+def with_price(job: Job) -> Job:
+    """The job with another price of its second quote."""
+    first, second, *rest = job.quotes.received
+    second = dataclasses.replace(second, price=all_in(second.supplier, "201/cwt").price)
+    return dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(first, second, *rest)))
+
+
 def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew() -> None:
     """A price, a lot and “has the color” given for one color had held for another."""
     said = dataclasses.replace(QUOTE, color=YesNo.YES, one_lot=YesNo.YES)
@@ -344,6 +352,16 @@ def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew()
     assert care(dataclasses.replace(narrow, units=System.METRIC))[0].endswith(
         f"was {show(job.panel.coverage, Kind.WIDTH, System.METRIC)}, and 304.8 mm is ordered.")
     assert care(award(plan(gray), 1)) == [], "awarded anew it is for what is ordered"
+    # Put in while brown was asked, a quote is for brown, be one awarded or not.
+    bare = withdrawn(job)
+    typed = with_given_for(plan(bare), with_price(bare), 1)
+    open_gray = give(typed, MetalKey.COLOR, "Bark gray")
+    assert ["another order" in str(one.deviations) for one in compare(plan(open_gray)).quotes] == [
+        False, True]
+    late = award(plan(open_gray), 2)
+    assert care(late) == [moved]
+    assert care(award(plan(withdrawn(late)), 2)) == [], "taken back, it was asked anew"
+    assert read_model(to_text(late), Job, "here") == late
     assert care(withdrawn(gray)) == []
     assert read_model(to_text(gray), Job, "here") == gray
 

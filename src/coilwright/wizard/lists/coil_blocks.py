@@ -169,8 +169,8 @@ class StockHint(Block):
         take.display = offer is not None
         if offer is None:
             # The cursor begins at the first answer, below it: Enter there adds nothing.
-            adds = "Enter adds" if hint.has_focus else "↑, then Enter adds"
-            hint.say(f"Coils you have already: {said}; {adds}")
+            adds = "Enter adds" if hint.has_focus else "↑, Enter adds"
+            hint.say(f"Coils you have: {said}; {adds}")
             return
         # All on one row, so that the form below stays where it is.
         hint.say(f"Coils you have: {said}")

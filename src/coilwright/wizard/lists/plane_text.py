@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 
 from coilwright.units import Kind, show
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.progress import waiting_for
 from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.words.counting import counted
 
@@ -18,6 +20,22 @@ if TYPE_CHECKING:
 _GAP = "  "
 _FOUND = 2
 """Lines that a form has for what is found of its row."""
+
+
+_NAMED = 3
+"""How many answers the empty list of planes names."""
+
+
+def no_planes(plan: Plan) -> str:
+    """What stands in the list of planes while there is none: what the shape that was picked waits
+    for, or how there comes to be one."""
+    if not plan.job.roof.faces:
+        return "   none yet: pick a shape above, or Enter adds a plane"
+    lack = plan.lacks.get(Key.BUILDING_AREA)
+    why, names = waiting_for(plan, () if lack is None else lack.needs)
+    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+    waits = f": {why.value} {', '.join(names[:_NAMED])}{more}" if names else ""
+    return f"   none yet{waits}"
 
 
 def title_of(plan: Plan, plane: PlanePlan) -> str:
