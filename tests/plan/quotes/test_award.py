@@ -30,7 +30,7 @@ from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers, run_through
 from coilwright.plan.coils.run import left_of, run_of
-from coilwright.plan.questions import Status, reply, waive
+from coilwright.plan.questions import Question, Status, reply, waive
 from coilwright.plan.quotes.asked_anew import opened_words
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare, with_given_for
@@ -292,6 +292,26 @@ def test_tolerances_camber_and_back_coat_of_a_quote_are_its_suppliers_once_it_is
         assert (one.status, one.said) == (Status.SETTLED, text)
         assert one.words.answer in job.by_quote
     assert withdrawn(job).coils == base.coils
+
+
+def test_a_quote_of_two_lots_holds_the_order_whatever_was_replied_before_its_award() -> None:
+    mixed = dataclasses.replace(all_in("Elk Fork (invented)", "190/cwt"), one_lot=YesNo.NO)
+    base, key = give(barn(mixed), CoilsKey.SUPPLIER_HEAVIEST, 600.0), "supplier.one_lot"
+    bare = dataclasses.replace(base, questions={
+        one: asked for one, asked in base.questions.items() if one != key})
+
+    def asked(of: Job) -> Question:
+        return next(one for one in plan(of).questions if one.key == key)
+
+    for before in (base, bare):  # settled with a yes from nobody knows whom, and not asked yet
+        job = award(plan(before), 1)
+        assert asked(job).status is Status.AGAINST
+        assert key in plan(job).readiness.holding
+        assert "Elk Fork (invented) replied “No, more than one lot" in str(plan(job).reasons)
+        said, _ = reply(job, key, "Yes, one lot after all; J. by phone")
+        assert asked(said).status is Status.SETTLED
+        assert key not in plan(said).readiness.holding
+        assert asked(withdrawn(job)).status is asked(before).status
 
 
 def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
