@@ -6,9 +6,12 @@ import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from coilwright.job.roof import Building
 from coilwright.units import Kind, show
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.progress import waits_for
 from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.words.counting import counted
 
@@ -18,6 +21,17 @@ if TYPE_CHECKING:
 _GAP = "  "
 _FOUND = 2
 """Lines that a form has for what is found of its row."""
+
+
+def no_plane_yet(plan: Plan) -> str:
+    """What stands in the list before there is a plane: what is still to be done for one."""
+    match plan.job.roof.building:
+        case None:
+            return "   none yet: pick a shape above, or Enter adds a plane"
+        case Building.PLANES:
+            return "   none yet: Enter adds a plane"
+        case _:
+            return f"   none yet: the shape {waits_for(plan, Key.BUILDING_AREA)}"
 
 
 def title_of(plan: Plan, plane: PlanePlan) -> str:
