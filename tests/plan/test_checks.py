@@ -207,11 +207,11 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("panel.oil_canning_dark", Level.NOTE, {"metal.shade": Shade.DARK},
      {"metal.shade": Shade.DARK, "panel.pan": Pan.STRIATIONS}),
     # a range of 200 °F from -20 °F (design practice, from memory)
-    ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 179.0},
+    ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 175.0},
      {"metal.shade": Shade.DARK, "job.hottest": 180.0}),
-    # 82 °C is 179.6 °F, 81 °C is 177.8 °F
-    ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 177.8},
-     {"metal.shade": Shade.DARK, "job.hottest": 179.6}),
+    # in metric 80 °C is taken, which is 176 °F; 79 °C is 174.2 °F
+    ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 174.2},
+     {"metal.shade": Shade.DARK, "job.hottest": 176.0}),
     ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 120.0},
      {"metal.shade": Shade.LIGHT, "job.hottest": 120.0}),
     # 217 in of steel, α 6.7e-6/°F, -20 to 180 °F: 0.291 in

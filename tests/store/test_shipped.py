@@ -5,6 +5,7 @@ from __future__ import annotations
 from coilwright.plan import plan
 from coilwright.sheets.state import state_of
 from coilwright.store.shipped import demo_jobs, machines
+from coilwright.units import Kind, System, show
 from tests.rules import for_each
 
 
@@ -15,6 +16,14 @@ def test_the_machines_differ_in_what_they_hold() -> None:
     assert {m.arbors for m in found.values()} == {0, 1, 2}
     assert any(m.decoiler_load for m in found.values())
     assert len({frozenset(m.forms) for m in found.values()}) >= 3
+    # One has a plate in whole millimeters and kilograms, as it is sold where jobs are metric.
+    metric = found["two-arbor-metric"]
+    for size in (metric.narrowest_strip, metric.widest_strip, metric.rack_diameter,
+                 *(p.widest for p in metric.profiles), *(p.take_up for p in metric.profiles)):
+        assert size is not None
+        assert show(size, Kind.WIDTH, System.METRIC).removesuffix(" mm").isdecimal()
+    assert metric.arbor_load is not None
+    assert show(metric.arbor_load, Kind.MASS, System.METRIC) == "1200 kg"
 
 
 def test_the_demo_jobs_say_that_they_are_invented() -> None:

@@ -33,6 +33,7 @@ from coilwright.values.keys import Key
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.dimmed import Dimmed
+from coilwright.wizard.lists.plane_text import no_planes
 from coilwright.wizard.progress import lack_sentence, left_on, waits_for
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import remember_theme, remembered_theme
@@ -227,6 +228,12 @@ def test_what_cannot_be_read_and_what_cannot_be_are_not_called_missing(store: St
     assert lack_sentence(wide, Key.ROOF_AREA, "Roof") == (
         "Roof cannot be worked out; check: Wing width, Plan width. (The wing is 25 ft wide; the "
         "main part is 24 ft.)")
+    # So does the list of planes, which had told who had picked a shape to pick one.
+    assert no_planes(plan(unread)) == "   none yet: cannot read Plan length"
+    assert no_planes(wide) == "   none yet: check Wing width, Plan width"
+    assert no_planes(plan(building(Building.ELL))) == (
+        "   none yet: needs Wing stands out, Wing width")
+    assert no_planes(plan(new_job())).startswith("   none yet: pick a shape above")
     # What is not there at all is still what it needs, beside one that is; unread comes first.
     both = set_answers(unread, {RoofKey.WING_WIDTH: None})
     assert waits_for(plan(both), Key.ROOF_AREA) == "cannot read Plan length"

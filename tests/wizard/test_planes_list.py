@@ -18,7 +18,6 @@ from coilwright.wizard.lists.beside import RowWord
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.plane_screens import PlaneZoom
-from coilwright.wizard.lists.plane_text import no_plane_yet
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -159,25 +158,13 @@ async def test_every_row_says_number_name_size_and_standing(
         assert "guess" in next(line for line in lines if "Bay 2 " in line)
 
 
-@pytest.mark.quick
-def test_before_there_is_a_plane_it_is_said_what_is_still_to_be_done_for_one() -> None:
-    def said(**texts: str) -> str:
-        return no_plane_yet(plan(job_of({f"roof.{name}": text for name, text in texts.items()})))
-
-    assert "pick a shape above" in said()
-    assert said(building="planes only") == "   none yet: Enter adds a plane"
-    shed = {"building": "shed", "length": "42 ft", "eave_overhang": "1 ft", "rake_overhang": "0",
-            "pitch": "6/12"}
-    assert said(**shed) == "   none yet: the shape needs Plan width"
-
-
 async def test_with_no_plane_yet_the_keys_still_reach_the_list(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of({"roof.building": "planes only"}), "roof")
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
-        assert "none yet" in screen_text(app)
+        assert "none yet: Enter adds a plane" in screen_text(app), "no shape is to be picked"
         # Past the openings, which nobody has said anything of, into the list.
         await pilot.press("down", "down")
         await pilot.press(*"18", "enter")

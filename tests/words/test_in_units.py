@@ -53,6 +53,11 @@ def test_what_is_no_size_stays(said: str) -> None:
      "or the coil"),
     ("after the first miles", "after the first kilometers"),
     ("Write it on the bill of lading.", "Write it on the freight papers."),
+    # Sold by the millimeter: no gauge and no ounces. Temperatures as they are said.
+    ("Usual are steel of 28 to 22 ga, aluminum of 0.027 to 0.040 in and three-quarter-hard copper "
+     "of 16 to 20 oz.", "Usual are steel of 0.4 to 0.8 mm, aluminum of 0.7 to 1.0 mm and "
+     "three-quarter-hard copper of 0.55 to 0.7 mm."),
+    ("dark colors: often 180 °F.", "dark colors: often 80 °C."),
     # As a metric order prints it, not 2.4.
     ("How much may the edge of the strip bow in 8 ft?",
      "How much may the edge of the strip bow in 2 m?"),

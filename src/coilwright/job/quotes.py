@@ -94,6 +94,8 @@ class Quote:
     minimum_charge: least that is billed, freight and fuel aside. deposit: money or a share
     before anything is made; paid_when: the rest. lump_for: what was to be ordered when a lump was
     put in as the price, which is for that alone; None where nobody recorded it.
+    given_for: by the key of an answer, what was asked of the metal when the price was put in; empty
+    where nobody recorded it.
 
     What would ship. minimum: least weight of an order. increment: the order's weight goes up in
     steps of it. length_increment: each coil's length does. coil_lengths, coil_masses: sizes
@@ -119,6 +121,7 @@ class Quote:
     currency: Currency = "USD"
     price: Rate | None = None
     lump_for: Mass | None = None
+    given_for: dict[str, str] = field(default_factory=dict, hash=False)
     billed_by: BilledBy | None = None
     slitting: Rate | None = None
     set_up: Rate | None = None

@@ -128,8 +128,12 @@ def against_words(job: Job, question: Question) -> str:
 
 
 def question_of(job: Job, key: str) -> Question:
-    """One question as it stands, whether the job calls for it or not, without what is quoted."""
-    return _question(job, question_words(key), False, (), key in settled_by_award(job))
+    """One question as it stands, whether the job calls for it or not; of what is quoted with what
+    the awarded quote says."""
+    awarded = job.quotes.awarded
+    quoted = {} if awarded is None else quoted_replies((awarded,), job.units)
+    return _question(job, question_words(key), False, quoted.get(key, ()),
+                     key in settled_by_award(job))
 
 
 def by_person(asked: tuple[Question, ...]) -> dict[str, tuple[Question, ...]]:
@@ -239,6 +243,8 @@ def _question(
         settles = said if replied or len(alike) == 1 else ""
         given = asked.settled or asked.waived or _is_of_award(job, words.key)
         differs = bool(given) and not changed and agreement(words, asked) is YesNo.NO
+        if other := _against_award(job, words, asked, quoted):
+            differs, said = True, other
         if differs:
             status = Status.AGAINST
         elif (asked.settled or by_award) and replied and not changed:
@@ -269,6 +275,18 @@ def _is_of_award(job: Job, key: str) -> bool:
     """Whether the reply is what the awarded quote says, as it put it there."""
     filled, asked = job.quotes.filled.get(key), job.questions.get(key)
     return filled is not None and asked is not None and asked.text == filled.given
+
+
+def _against_award(
+    job: Job, words: QuestionWords, asked: Asked, quoted: tuple[Quoted, ...]
+) -> str:
+    """What the awarded quote says against the order, where what settles the question was replied
+    before it was awarded; empty where nothing is, and once somebody wrote down another reply."""
+    if job.quotes.awarded is None or not asked.settled or (
+            job.quotes.sure_then.get(words.key) != asked.text):
+        return ""
+    return next((one.text for one in quoted
+                 if agreement(words, Asked(text=one.text)) is YesNo.NO), "")
 
 
 def _with_answers(job: Job, words: QuestionWords) -> str:

@@ -49,6 +49,10 @@ _OTHERWISE = (
     ("bow in 8 ft", "bow in 2 m"), ("in 8 ft at most", "in 2 m at most"),
     ("across the strip, to 1/32 in", "across the strip, to 1 mm"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
+    ("steel of 28 to 22 ga, aluminum of 0.027 to 0.040 in and three-quarter-hard copper of "
+     "16 to 20 oz", "steel of 0.4 to 0.8 mm, aluminum of 0.7 to 1.0 mm and three-quarter-hard "
+     "copper of 0.55 to 0.7 mm"),
+    ("often 180 °F", "often 80 °C"),
     ("One hundred pounds", "45.4 kg, one hundred US pounds"),
     ("of inches or millimeters", "of millimeters"),
 )

@@ -19,7 +19,7 @@ from coilwright.plan import plan
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.award import award, since_award, withdrawn
-from coilwright.plan.quotes.compare import compare, with_lump_for
+from coilwright.plan.quotes.compare import compare, with_given_for
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.sheets.proof_words import proof_line
@@ -288,7 +288,7 @@ def test_a_lump_for_other_coils_than_are_asked_for_now_says_so_on_its_row(given:
     typed = dataclasses.replace(before.job.quotes.received[0], **{
         name: getattr(all_in("Fern Hollow (invented)", "$4,650 lump"), name)
         for name in ("price", "all_in", "lead_time")})
-    job = with_lump_for(before, dataclasses.replace(before.job, quotes=dataclasses.replace(
+    job = with_given_for(before, dataclasses.replace(before.job, quotes=dataclasses.replace(
         before.job.quotes, received=(typed,))), 0)
     if given:
         job = award(plan(job), 1)
@@ -299,8 +299,8 @@ def test_a_lump_for_other_coils_than_are_asked_for_now_says_so_on_its_row(given:
     was, now = (one.figures[Key.COIL_MASS_ORDERED].text() for one in (before, bigger))
     assert report.note.startswith(f"CARE: its lump is for {was}, and {now} are to be ordered now")
     # Another price is one of the coils as they are now; the same one, typed elsewhere, is not.
-    assert with_lump_for(bigger, bigger.job, 0) is bigger.job
+    assert with_given_for(bigger, bigger.job, 0) is bigger.job
     other = dataclasses.replace(report.quote, price=all_in("A", "$5,000 lump").price)
-    anew = with_lump_for(bigger, dataclasses.replace(bigger.job, quotes=dataclasses.replace(
+    anew = with_given_for(bigger, dataclasses.replace(bigger.job, quotes=dataclasses.replace(
         bigger.job.quotes, received=(other,))), 0)
     assert compare(plan(anew)).quotes[0].note == ""

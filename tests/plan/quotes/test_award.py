@@ -30,10 +30,10 @@ from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers, run_through
 from coilwright.plan.coils.run import left_of, run_of
-from coilwright.plan.questions import Status, reply, waive
+from coilwright.plan.questions import Question, Status, reply, waive
 from coilwright.plan.quotes.asked_anew import opened_words
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
-from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.compare import compare, with_given_for
 from coilwright.plan.quotes.replies import terms_words
 from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import render
@@ -294,6 +294,26 @@ def test_tolerances_camber_and_back_coat_of_a_quote_are_its_suppliers_once_it_is
     assert withdrawn(job).coils == base.coils
 
 
+def test_a_quote_of_two_lots_holds_the_order_whatever_was_replied_before_its_award() -> None:
+    mixed = dataclasses.replace(all_in("Elk Fork (invented)", "190/cwt"), one_lot=YesNo.NO)
+    base, key = give(barn(mixed), CoilsKey.SUPPLIER_HEAVIEST, 600.0), "supplier.one_lot"
+    bare = dataclasses.replace(base, questions={
+        one: asked for one, asked in base.questions.items() if one != key})
+
+    def asked(of: Job) -> Question:
+        return next(one for one in plan(of).questions if one.key == key)
+
+    for before in (base, bare):  # settled with a yes from nobody knows whom, and not asked yet
+        job = award(plan(before), 1)
+        assert asked(job).status is Status.AGAINST
+        assert key in plan(job).readiness.holding
+        assert "Elk Fork (invented) replied “No, more than one lot" in str(plan(job).reasons)
+        said, _ = reply(job, key, "Yes, one lot after all; J. by phone")
+        assert asked(said).status is Status.SETTLED
+        assert key not in plan(said).readiness.holding
+        assert asked(withdrawn(job)).status is asked(before).status
+
+
 def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
     bare = quote("Tern Hill (invented)", price="1.62/lb")
     base = barn(bare, QUOTE)
@@ -312,6 +332,14 @@ def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
         assert "does not say" not in render(kind, done, "text")
     assert not [one for one in plan(award(plan(base), 2)).findings
                 if one.key == "quotes.incomplete"]
+
+
+def with_price(job: Job) -> Job:
+    """The job with another price of its second quote."""
+    first, second, *rest = job.quotes.received
+    second = dataclasses.replace(second, price=all_in(second.supplier, "201/cwt").price)
+    return dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(first, second, *rest)))
 
 
 def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew() -> None:
@@ -344,6 +372,16 @@ def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew()
     assert care(dataclasses.replace(narrow, units=System.METRIC))[0].endswith(
         f"was {show(job.panel.coverage, Kind.WIDTH, System.METRIC)}, and 304.8 mm is ordered.")
     assert care(award(plan(gray), 1)) == [], "awarded anew it is for what is ordered"
+    # Put in while brown was asked, a quote is for brown, be one awarded or not.
+    bare = withdrawn(job)
+    typed = with_given_for(plan(bare), with_price(bare), 1)
+    open_gray = give(typed, MetalKey.COLOR, "Bark gray")
+    assert ["another order" in str(one.deviations) for one in compare(plan(open_gray)).quotes] == [
+        False, True]
+    late = award(plan(open_gray), 2)
+    assert care(late) == [moved]
+    assert care(award(plan(withdrawn(late)), 2)) == [], "taken back, it was asked anew"
+    assert read_model(to_text(late), Job, "here") == late
     assert care(withdrawn(gray)) == []
     assert read_model(to_text(gray), Job, "here") == gray
 

@@ -26,8 +26,8 @@ HOT = 150.0
 """Roof surface [°F] that metal in the sun reaches (`sources.ROOF_HEAT`)."""
 DARK_HOT = 180.0
 """Hottest metal [°F] for a dark color: a range of 200 °F from -20 °F (`sources.DARK_HEAT`)."""
-_ROUND = 0.5
-"""°F that a figure put in whole degrees Celsius may be below: 82 °C is 179.6 °F."""
+_DARK_HOT_METRIC = 176.0
+"""The same [°F] as it is told in metric: 80 °C, 100 °C above -20 °C (from memory)."""
 
 
 def check_panel(view: View) -> Iterator[Finding]:
@@ -83,22 +83,25 @@ def _movement(view: View) -> Iterator[Finding]:
 
 
 def _about(view: View, temperature: float) -> str:
-    """A temperature [°F] of the trade in whole degrees of the reader's."""
+    """A temperature [°F] of the trade as the reader says it: in metric, to five degrees."""
     if view.job.units is System.METRIC:
-        temperature = 32.0 + 1.8 * round((temperature - 32.0) / 1.8)
+        temperature = 32.0 + 9.0 * round((temperature - 32.0) / 9.0)
     return view.say(temperature, Kind.TEMPERATURE)
 
 
 def _heat(view: View) -> Iterator[Finding]:
     """A dark color at less than is often taken for it; none where the clips allow for that too."""
     hottest, coldest = view.job.job.hottest, view.job.job.coldest
-    if view.job.metal.shade is not Shade.DARK or hottest is None or hottest >= DARK_HOT - _ROUND:
+    # Who works in metric has a rounder figure for it: taken there, it is enough in both.
+    dark = _DARK_HOT_METRIC if view.job.units is System.METRIC else DARK_HOT
+    if (view.job.metal.shade is not Shade.DARK or hottest is None
+            or hottest >= _DARK_HOT_METRIC - 1e-6):
         return
     movement, travel = view.value(Key.PANEL_MOVEMENT), view.job.panel.clip_travel
-    taken, moves = _about(view, DARK_HOT), ""
+    taken, moves = view.say(dark, Kind.TEMPERATURE), ""
     if movement is not None and coldest is not None:
         # Movement goes with the range of temperatures alone.
-        further = movement * (DARK_HOT - coldest) / (hottest - coldest)
+        further = movement * (dark - coldest) / (hottest - coldest)
         if travel is not None and further <= travel + 1e-9:
             return
         moves = (f": the longest panel then moves {view.say(further, Kind.WIDTH)}, not "
@@ -107,7 +110,7 @@ def _heat(view: View) -> Iterator[Finding]:
         "job.dark_heat",
         f"The color is dark, and the hottest metal is put at "
         f"{view.say(hottest, Kind.TEMPERATURE)}; {taken} is often taken{moves}.",
-        f"Metal in the sun is known to reach {_about(view, HOT)}, and dark "
+        f"Metal in the sun is known to reach about {_about(view, HOT)}, and dark "
         f"metal to go beyond it: {taken} is a figure often taken. One too low makes the "
         "movement too small, and clips that allow less tear or let the panel buckle.",
         f"Put in {taken} as the hottest metal, or ask the designer for that in this color; "

@@ -43,8 +43,7 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
 
     What an awarded quote says is what is asked now.
     """
-    # All were quoted for what was asked when one of them was awarded.
-    yield from (f"Quoted for another order: {one}." for one in changed_since(job))
+    yield from (f"Quoted for another order: {one}." for one in changed_since(job, quote))
     if not quote.awarded:
         job = as_asked(job)
     system, metal, coils = job.units, job.metal, job.coils

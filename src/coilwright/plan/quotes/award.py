@@ -28,7 +28,7 @@ from coilwright.job.sending import (
 from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.asked_anew import asked_anew, sure_now
-from coilwright.plan.quotes.awarded_for import OF_THE_METAL
+from coilwright.plan.quotes.awarded_for import OF_THE_METAL, given_now
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import (
@@ -223,7 +223,11 @@ def _taken_off(job: Job) -> Job:
             del questions[key]
             if one.own:
                 questions[key] = Asked(text=one.own)
-    received = tuple(dataclasses.replace(one, awarded=False) for one in job.quotes.received)
+    # Whoever takes an award back has its supplier asked anew: it is then for what is asked now.
+    now = given_now(job)
+    received = tuple(
+        dataclasses.replace(one, awarded=False, given_for=now if one.given_for else {})
+        if one.awarded else one for one in job.quotes.received)
     return dataclasses.replace(
         job, questions=questions, order=_headed(job.order, head),
         quotes=dataclasses.replace(job.quotes, received=received, filled={}, awarded_for={},

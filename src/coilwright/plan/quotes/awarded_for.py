@@ -1,4 +1,4 @@
-"""What an awarded quote was for: another color, metal or width since is none that it prices."""
+"""What a quote was for: another color, metal or width since is none that it prices."""
 
 from __future__ import annotations
 
@@ -10,9 +10,11 @@ from coilwright.job.answers import ANSWERS, UnreadableAnswer
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
-from coilwright.job.confirmations import Change, changes
+from coilwright.job.confirmations import Change, basis, changes
+from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
 from coilwright.job.names import label, value_text
+from coilwright.job.quotes import Quote
 from coilwright.plan.view import View, care
 from coilwright.units import System
 from coilwright.values.finding import Finding
@@ -24,15 +26,24 @@ OF_THE_METAL = (
 """What a price, a production lot and “has the color” are said of."""
 
 
-def changed_since(job: Job) -> tuple[str, ...]:
-    """What the order says otherwise than when its quote was awarded, in words.
+def changed_since(job: Job, quote: Quote) -> tuple[str, ...]:
+    """What is asked otherwise than when a quote was given, in words; where nobody recorded that,
+    than when one was awarded.
 
     What was not given then was no part of what was asked.
     """
+    now, then = (as_asked(job), quote.given_for) if quote.given_for else (
+        job, job.quotes.awarded_for)
     return tuple(
-        f"{label(job, one.key)} was {_then(job, one)}, and {value_text(job, one.key)} is ordered"
-        for one in changes(job, job.quotes.awarded_for) if one.before and one.now
+        f"{label(now, one.key)} was {_then(now, one)}, and {value_text(now, one.key)} is ordered"
+        for one in changes(now, then) if one.before and one.now
     )
+
+
+def given_now(job: Job) -> dict[str, str]:
+    """What is asked of the metal now, which is what an awarded quote filled in only where nobody
+    asked for anything else."""
+    return basis(as_asked(job), OF_THE_METAL)
 
 
 def _then(job: Job, change: Change) -> str:
@@ -45,8 +56,8 @@ def _then(job: Job, change: Change) -> str:
 
 def check_awarded_for(view: View) -> Iterator[Finding]:
     """The quote that the order goes by was given for another metal than is ordered now."""
-    quote, changed = view.job.quotes.awarded, changed_since(view.job)
-    if quote is None or not changed:
+    quote = view.job.quotes.awarded
+    if quote is None or not (changed := changed_since(view.job, quote)):
         return
     supplier = " ".join(quote.supplier.split())
     said = ["its price"]

@@ -18,6 +18,7 @@ from coilwright.job.trim import TrimFrom
 from coilwright.plan.plan import plan as plan_job
 from coilwright.plan.quotes import asked
 from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
+from coilwright.plan.quotes.awarded_for import given_now
 from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
 from coilwright.plan.quotes.report import Comparison, Cost, Group, QuoteReport
@@ -77,9 +78,9 @@ def _as_asked(made: Plan) -> Plan:
     return dataclasses.replace(asked_for, job=job)
 
 
-def with_lump_for(before: Plan, job: Job, index: int) -> Job:
-    """The job with what the lump of a quote is for, where its price has just been put in: what was
-    to be ordered then. before: the plan until then."""
+def with_given_for(before: Plan, job: Job, index: int) -> Job:
+    """The job with what a quote is for, where its price has just been put in: what was asked of the
+    metal then and, for a lump, how much was to be ordered. before: the plan until then."""
     quote = job.quotes.received[index]
     had = before.job.quotes.received[index] if index < len(before.job.quotes.received) else None
     if had is not None and had.price == quote.price:
@@ -87,7 +88,9 @@ def with_lump_for(before: Plan, job: Job, index: int) -> Job:
     mass = None
     if quote.price is not None and basis_named(quote.price.per).per is Per.LUMP:
         mass = _as_asked(before).figures.get(Key.COIL_MASS_ORDERED)
-    quote = dataclasses.replace(quote, lump_for=None if mass is None else mass.value)
+    quote = dataclasses.replace(
+        quote, lump_for=None if mass is None else mass.value,
+        given_for={} if quote.price is None else given_now(before.job))
     received = job.quotes.received
     return dataclasses.replace(job, quotes=dataclasses.replace(
         job.quotes, received=(*received[:index], quote, *received[index + 1:])))

@@ -11,7 +11,7 @@ from coilwright.units import Kind, show
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.progress import waits_for
+from coilwright.wizard.progress import waiting_for
 from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.words.counting import counted
 
@@ -23,15 +23,22 @@ _FOUND = 2
 """Lines that a form has for what is found of its row."""
 
 
-def no_plane_yet(plan: Plan) -> str:
-    """What stands in the list before there is a plane: what is still to be done for one."""
-    match plan.job.roof.building:
-        case None:
-            return "   none yet: pick a shape above, or Enter adds a plane"
-        case Building.PLANES:
-            return "   none yet: Enter adds a plane"
-        case _:
-            return f"   none yet: the shape {waits_for(plan, Key.BUILDING_AREA)}"
+_NAMED = 3
+"""How many answers the empty list of planes names."""
+
+
+def no_planes(plan: Plan) -> str:
+    """What stands in the list of planes while there is none: what the shape that was picked waits
+    for, or how there comes to be one."""
+    if plan.job.roof.building is Building.PLANES:
+        return "   none yet: Enter adds a plane"
+    if not plan.job.roof.faces:
+        return "   none yet: pick a shape above, or Enter adds a plane"
+    lack = plan.lacks.get(Key.BUILDING_AREA)
+    why, names = waiting_for(plan, () if lack is None else lack.needs)
+    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+    waits = f": {why.value} {', '.join(names[:_NAMED])}{more}" if names else ""
+    return f"   none yet{waits}"
 
 
 def title_of(plan: Plan, plane: PlanePlan) -> str:

@@ -30,7 +30,7 @@ from coilwright.wizard.lists.form import (
 )
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.openings import OpeningsAnswer
-from coilwright.wizard.lists.plane_text import found_lines, no_plane_yet, row_findings
+from coilwright.wizard.lists.plane_text import found_lines, no_planes, row_findings
 from coilwright.wizard.lists.typed import LineForm, RowsAnswer, signed_length
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
@@ -345,7 +345,7 @@ PLANES: RowForm[Plane] = RowForm(
                              or f"Plane {job.roof.first_plane + index}"),
     new=lambda _job: Plane(),
     copied="{name} copied",
-    empty=lambda opened: no_plane_yet(opened.session.plan),
+    empty=lambda opened: no_planes(opened.session.plan),
     no_row="There is no plane yet; add one.",
     unreadable_is_guess=True,
     heading=_heading,

@@ -27,7 +27,7 @@ from coilwright.plan.quotes.award import (
     since_award,
     withdrawn,
 )
-from coilwright.plan.quotes.compare import compare, with_lump_for
+from coilwright.plan.quotes.compare import compare, with_given_for
 from coilwright.plan.quotes.report import Comparison, Group, QuoteReport, Share
 from coilwright.plan.result import Plan
 from coilwright.sheets.quotes import (
@@ -352,7 +352,7 @@ QUOTES: RowForm[Quote] = RowForm(
     added="{name} quotes",
     copied="{name} copied",
     held=_held,
-    taken=lambda opened, job, index: with_lump_for(opened.session.plan, job, index),
+    taken=lambda opened, job, index: with_given_for(opened.session.plan, job, index),
     empty=_instead,
     no_row="There is no quote yet; a adds one.",
     heading=lambda _shown, _all: " Quotes ",
