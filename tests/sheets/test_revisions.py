@@ -562,9 +562,9 @@ def test_what_was_sent_is_written_as_files_byte_for_byte_and_over_nothing(tmp_pa
     (one,) = job.life.sent
     saved = save_sent(one, job, tmp_path)
     assert [path.name for path in saved] == [
-        f"order-d-1041-a-as-sent.{end}" for end in ("txt", "html", "job.json")]
+        f"order-d-1041-a-as-sent.{end}" for end in ("txt", "html")], "its job names the client"
     assert [path.read_bytes() for path in saved] == [
-        text.encode() for text in (one.sheet, PAGE, one.job)]
+        text.encode() for text in (one.sheet, PAGE)]
     assert save_sent(one, job, tmp_path) == saved
     saved[0].write_text("mine", "utf-8")
     with pytest.raises(StoreError, match="says something else"):

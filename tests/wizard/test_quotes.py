@@ -22,6 +22,7 @@ from coilwright.job.quotes import Quote
 from coilwright.job.rows.quotes import add, label
 from coilwright.job.sending import stepped
 from coilwright.plan import plan
+from coilwright.plan.questions import reply
 from coilwright.plan.quotes.award import award
 from coilwright.plan.quotes.compare import compare
 from coilwright.sheets.sending import send
@@ -241,6 +242,19 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         assert job.coils.lead_time == 29
         assert "2 ✓ Birch" in screen_text(app)
         assert plan(job).figures["coil.cost"].text() == "$4,005.53"
+        # What was replied while it goes there is asked anew of the next one, which a line says.
+        session = wizard(app).session
+        session.change(reply(job, "supplier.slitting", "both edges slit, A. Birch")[0], "replied")
+        session.seal()
+        await pilot.press("down", "w")
+        await settle(pilot)
+        assert "To be asked anew, for it went to Birch & Daughters (invented): 1 question." in (
+            app.notices[0].message)
+        session.undo()
+        session.undo()
+        wizard(app).refresh_all()
+        await pilot.press("up")
+        await settle(pilot)
         # Deleted, it would leave the order with nobody's price, days and name.
         await pilot.press("d")
         await settle(pilot)

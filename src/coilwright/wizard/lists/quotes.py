@@ -244,8 +244,8 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
         name = escape_controls(line.name)
         opened.change(withdrawn(opened.session.job), f"{name}: no longer awarded")
         return Outcome(changed=True, mark=line.key, say=(
-            f"The order does not go to {name} any more. What its quote had filled is again what "
-            f"stood there before.{_with_supplier(opened, job)}"))
+            f"The order does not go to {name} any more.{_opened(opened, job)} What its quote had "
+            f"filled is again what stood there before.{_with_supplier(opened)}"))
     try:
         job = award(opened.session.plan, line.row.number)
     except CannotAward as error:
@@ -254,15 +254,19 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     opened.change(job, f"{name}: awarded")
     missing = f" Still missing in it: {', '.join(line.row.missing)}." if line.row.at_least else ""
     return Outcome(changed=True, mark=line.key, say=(
-        f"The order goes to {name}. What it says of days, limits and price is sure, by quote; "
-        "what you had there comes back with w once more."
-        f"{escape_controls(missing)}{_with_supplier(opened, before)}"))
+        f"The order goes to {name}.{_opened(opened, before)} What it says of days, limits and "
+        "price is sure, by quote; what you had there comes back with w once more."
+        f"{escape_controls(missing)}{_with_supplier(opened)}"))
 
 
-def _with_supplier(opened: JobRows, before: Job) -> str:
-    """What it did to what another supplier had replied, and to an order that one has."""
-    now = opened.session.job
-    return escape_controls(f"{opened_words(before, now)}{award_after_sending(now)}")
+def _opened(opened: JobRows, before: Job) -> str:
+    """What it did to what another supplier had replied."""
+    return escape_controls(opened_words(before, opened.session.job))
+
+
+def _with_supplier(opened: JobRows) -> str:
+    """What it did to an order that a supplier has."""
+    return escape_controls(award_after_sending(opened.session.job))
 
 
 def _held(job: Job, index: int) -> str:
