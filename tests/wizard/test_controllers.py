@@ -429,7 +429,7 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
         _screen, closed = seen.opened[-1]
         closed(answer)
     assert [(one.state, one.note) for one in seen.session.job.life.steps[1:]] == [
-        (OrderState.DELIVERED, "1 coil accepted"), (OrderState.RUN, "by two")]
+        (OrderState.DELIVERED, "1 coil accepted; marked with the run"), (OrderState.RUN, "by two")]
     assert isinstance(seen.opened[-1][0], LifeScreen), "one goes on from there"
     bare = written(store, send(barn(), datetime.date(2027, 3, 4)))
     assert OrderState.RUN not in next_steps(bare.session.plan).values(), "nothing came"

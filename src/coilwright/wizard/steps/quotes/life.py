@@ -159,8 +159,8 @@ class LifeController:
                 return
             if state is OrderState.RUN and all_came(self._context.session.plan):
                 # Whatever is run was delivered: nobody marks it twice.
-                job = stepped(job, OrderState.DELIVERED, day,
-                              arrived_words(self._context.session.plan))
+                came = arrived_words(self._context.session.plan)
+                job = stepped(job, OrderState.DELIVERED, day, f"{came}; marked with the run")
             self._record(stepped(job, state, day, said, from_stock=self._from_stock),
                          f"Order {state} on {show_date(day)}")
             if state is OrderState.RUN:
