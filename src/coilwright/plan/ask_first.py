@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
 from coilwright.job.answers.metal import MetalKey
-from coilwright.job.edit import give, usual_range, usual_value
+from coilwright.job.edit import give, usual_in, usual_range, words_in
 from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
 from coilwright.plan.plan import plan
@@ -179,7 +179,7 @@ def _dearer(base: Plan, tried: Plan, system: System) -> str:
 
 def _range(job: Job, answer: Answer) -> Iterator[Value]:
     """The usual range: both ends and the usual value, or the other usual picks."""
-    said = words(answer.key)
+    said = words_in(job, answer.key)
     seen: set[object] = set()
     texts = said.usual_texts(job.units)
     own = answer.value(job)
@@ -206,11 +206,11 @@ def _without_range(answer: Answer) -> bool:
 
 
 def _tried(job: Job, answer: Answer) -> str:
-    said = words(answer.key)
+    said = words_in(job, answer.key)
     own = answer.value(job)
     here = answer.shown(own, job.units) if own is not None else ""
     usual = ("" if said.usual is None
-             else answer.shown(usual_value(answer.key, job.units), job.units))
+             else answer.shown(usual_in(job, answer.key), job.units))
     if (ends := usual_range(answer.key, job.units)) is not None:
         span = f"usual {_between(*ends)}"
     elif said.others:
