@@ -63,6 +63,10 @@ class Finish(StrEnum):
                 assert_never(self)
 
 
+FINISH_WRITTEN: dict[str, str] = {Finish.SMP: "SMP"}
+"""What the trade writes for a finish that is called otherwise here."""
+
+
 class Shade(StrEnum):
     """How dark a color is, which decides how hot the metal gets and how plainly waves show."""
 
