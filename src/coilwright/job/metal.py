@@ -62,9 +62,16 @@ class Finish(StrEnum):
             case _:
                 assert_never(self)
 
-
-FINISH_WRITTEN: dict[str, str] = {Finish.SMP: "SMP"}
-"""What the trade writes for a finish that is called otherwise here."""
+    @property
+    def written(self) -> str:
+        """What the trade writes for it; empty where that is its name."""
+        match self:
+            case Finish.SMP:
+                return "SMP"
+            case Finish.PVDF | Finish.PVDF_50 | Finish.POLYESTER | Finish.BARE:
+                return ""
+            case _:
+                assert_never(self)
 
 
 class Shade(StrEnum):

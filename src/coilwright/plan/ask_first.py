@@ -147,8 +147,12 @@ def _cleared(base: Plan, tried: Plan) -> list[Finding]:
     """The stops that a value clears.
 
     None where a coil on hand that is used is left unused with it: what is said of that coil goes
-    too, but metal that is there is no stop, and to buy it anew is no cure.
+    too, but metal that is there is no stop, and to buy it anew is no cure. None either where
+    nothing can be ordered with it, as by a shape that lacks a measure: of no coil there is
+    nothing to stop.
     """
+    if Key.COIL_MASS_ORDERED in base.figures and Key.COIL_MASS_ORDERED not in tried.figures:
+        return []
     if not {c.key for c in base.from_stock} <= {c.key for c in tried.from_stock}:
         return []
     there = {f.key for f in tried.stops}

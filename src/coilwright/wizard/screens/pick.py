@@ -15,7 +15,7 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.job.metal import FINISH_WRITTEN, Finish
+from coilwright.job.metal import Finish
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import ClosedOnce, Modal
 from coilwright.wizard.settings import line_work
@@ -238,7 +238,8 @@ def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
     """Open the list of all picks of a box."""
     pick = PickScreen(box.title, box.choices, box.value, *_pictured(screen, box),
                       letters=box.take_letters(),
-                      written=FINISH_WRITTEN if box.kind is Finish else None)
+                      written={one.value: one.written for one in Finish if one.written}
+                      if box.kind is Finish else None)
 
     def picked(value: str | None) -> None:
         if value is not None:
