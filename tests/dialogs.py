@@ -43,6 +43,7 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.lists.arrivals import ARRIVALS
+from coilwright.wizard.lists.coils_on_hand import StockRows
 from coilwright.wizard.lists.entry import entry_screen
 from coilwright.wizard.lists.form import RowForm
 from coilwright.wizard.lists.job_rows import JobRows
@@ -52,6 +53,7 @@ from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.lists.quotes import QUOTES, QUOTES_READ
 from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.screen import list_screen
+from coilwright.wizard.lists.stock_book import StockBook
 from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.screens.glossary import TermScreen, TermsScreen
 from coilwright.wizard.screens.help import BoxHelpScreen, FindingScreen, KeysHelpScreen
@@ -108,6 +110,11 @@ def _row(form: RowForm[Any], index: int = 0) -> Callable[[Session], Screen[Any]]
     return make
 
 
+def _coil_on_hand(session: Session) -> Screen[Any]:
+    rows = StockRows(StockBook(session.store), session)
+    return entry_screen(rows.entry(0), rows)
+
+
 def _list(form: RowForm[Any]) -> Callable[[Session], Screen[Any]]:
     return lambda session: list_screen(JobRows(form, session))
 
@@ -154,6 +161,7 @@ SCREENS: dict[str, Callable[[Session], Screen[Any]]] = {
     "row of an arrival": _row(ARRIVALS),
     "row of a quote": _row(QUOTES),
     "row of a request": _row(REQUEST_LIST),
+    "row of a coil on hand": _coil_on_hand,
     "quotes read": _list(QUOTES_READ),
     "zoom": PlaneZoom,
     "edges": PlaneEdges,
@@ -240,6 +248,8 @@ def faults(screen: Screen[Any]) -> Iterator[str]:
                 yield f"{name}: {high} rows in {widget.size.height}: {_said(widget)[-30:]!r}"
         elif isinstance(widget, Button) and cells(_said(widget)) > widget.size.width:
             yield f"{name}: cut"
+        elif isinstance(widget, Button) and (over := _covered(screen, widget)):
+            yield f"{name}: {over} lies over it"
     if not any("Esc" in _said(one) for one in screen.query(Static) if one.region.area):
         yield "nothing says how it is closed"
 
@@ -275,6 +285,14 @@ def _sticks_out(widget: Widget) -> Iterator[str]:
         if not scrolls and (widget.region.y < inside.y or widget.region.bottom > inside.bottom):
             yield f"sticks out of {_name(around)}"
             return
+
+
+def _covered(screen: Screen[Any], widget: Widget) -> str:
+    """What is drawn where a widget is to stand: the last line of a box covers what has no room."""
+    if not screen.region.contains_point(widget.region.offset):
+        return ""
+    there, _ = screen.get_widget_at(*widget.region.offset)
+    return "" if widget in there.ancestors_with_self else _name(there)
 
 
 def _cut_rows(rows: OptionList) -> Iterator[str]:

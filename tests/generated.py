@@ -234,7 +234,7 @@ def roofs(draw: st.DrawFn) -> tuple[dict[str, Value], tuple[Plane, ...]]:
                 along = draw(st.floats(0, 1)) * max(0.0, length - wide)
                 given["roof.wing_left"] = along
             else:
-                given["roof.wing_end"] = draw(one_of(*WingEnd))
+                given["roof.wing_end"] = WingEnd.RIGHT if length > width else WingEnd.LEFT
     least = 1 if shape is Building.PLANES else 0
     measured = draw(_MEASURED[least])
     return given, tuple(measured)

@@ -13,10 +13,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.canceling import with_cancellation
 from coilwright.job.confirming import confirmation_words, with_confirmation
 from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.job import Acceptance, Job
-from coilwright.job.life import MOST_PAGE, Confirmed, OrderState, pack
+from coilwright.job.life import MOST_PAGE, Canceled, Confirmed, OrderState, pack
 from coilwright.job.sending import CannotStep, next_revision, stepped, stepped_back, to_send
 from coilwright.job.sent_names import sent_called, sent_names, step_notes
 from coilwright.plan import plan
@@ -36,7 +37,7 @@ from coilwright.sheets.revision import job_sent
 from coilwright.sheets.saving import remove_unsent, save_sent, save_sheets, saved_words
 from coilwright.sheets.sending import changes_since, coil_changes, last_changed, send
 from coilwright.sheets.state import state_of
-from coilwright.sheets.told import awaits_revision, is_as_sent
+from coilwright.sheets.told import awaits_revision, is_as_sent, tells_otherwise
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model, to_text
 from coilwright.units import System
@@ -430,6 +431,19 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     for made in (held, plan(told)):
         assert "cancel it" not in flat(render("changes", made, "text"))
         assert "stands with" not in state_of(made)
+    # Recorded in its life, with the day, it is canceled as well as where somebody says so.
+    with pytest.raises(CannotStep, match=r"Mar 5, 2027, which is before it was sent, on Mar 8"):
+        with_cancellation(moved, Canceled(date=datetime.date(2027, 3, 5)))
+    off = with_cancellation(moved, Canceled(date=LATER, note="by e-mail"))
+    off = read_model(to_text(off), Job, "there")
+    assert not [one for one in plan(off).findings if one.key.startswith("order.")]
+    with pytest.raises(CannotStep, match="No order stands"):
+        with_cancellation(off, Canceled(date=LATER))
+    listed = flat(render("changes", plan(off), "text", 100))
+    assert "Mar 8, 2027 canceled revision B with Birch (invented): by e-mail" in listed
+    assert "cancel it" not in listed
+    assert tells_otherwise(plan(dataclasses.replace(off, order=job.order))), (
+        "what is canceled is sent anew")
     if not step_back:
         assert state_of(plan(told)).startswith("MOVED, send revision A to Tern Hill (invented): OR")
     again = send(told, LATER)
@@ -562,9 +576,9 @@ def test_what_was_sent_is_written_as_files_byte_for_byte_and_over_nothing(tmp_pa
     (one,) = job.life.sent
     saved = save_sent(one, job, tmp_path)
     assert [path.name for path in saved] == [
-        f"order-d-1041-a-as-sent.{end}" for end in ("txt", "html", "job.json")]
+        f"order-d-1041-a-as-sent.{end}" for end in ("txt", "html")], "its job names the client"
     assert [path.read_bytes() for path in saved] == [
-        text.encode() for text in (one.sheet, PAGE, one.job)]
+        text.encode() for text in (one.sheet, PAGE)]
     assert save_sent(one, job, tmp_path) == saved
     saved[0].write_text("mine", "utf-8")
     with pytest.raises(StoreError, match="says something else"):

@@ -17,6 +17,8 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import clear, do_not_know, new_job
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState
+from coilwright.job.life_lines import life_lines, with_award
+from coilwright.job.sending import stands_elsewhere
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
@@ -41,7 +43,7 @@ from coilwright.wizard.steps.machine.machines import MachineController
 from coilwright.wizard.steps.panel.widths import compare_widths
 from coilwright.wizard.steps.quotes.life import LifeController
 from coilwright.wizard.steps.quotes.life_screen import LifeScreen
-from coilwright.wizard.steps.quotes.next_steps import RUN_AT_ONCE, next_steps
+from coilwright.wizard.steps.quotes.next_steps import RUN_AT_ONCE, Wrote, next_steps
 from coilwright.wizard.steps.roof import PlanesController
 from coilwright.wizard.steps.summary.controller import SummaryController, row_keys
 from coilwright.wizard.widgets.form import StepForm
@@ -427,7 +429,24 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
         _screen, closed = seen.opened[-1]
         closed(answer)
     assert [(one.state, one.note) for one in seen.session.job.life.steps[1:]] == [
-        (OrderState.DELIVERED, "1 coil accepted"), (OrderState.RUN, "by two")]
+        (OrderState.DELIVERED, "1 coil accepted; marked with the run"), (OrderState.RUN, "by two")]
     assert isinstance(seen.opened[-1][0], LifeScreen), "one goes on from there"
     bare = written(store, send(barn(), datetime.date(2027, 3, 4)))
     assert OrderState.RUN not in next_steps(bare.session.plan).values(), "nothing came"
+    # Given to another, it is canceled where it stands before it can be sent there.
+    job = with_award(bare.session.job, "Tern Hill", datetime.date(2027, 3, 6))
+    moved = written(store, dataclasses.replace(
+        job, order=dataclasses.replace(job.order, supplier="Tern Hill")))
+    steps = next_steps(moved.session.plan)
+    assert next(iter(steps)) == "canceled with Birch (invented), in writing"
+    assert OrderState.ORDERED not in steps.values(), "a stop holds it"
+    LifeController(moved.context(), lambda: None, str).show()
+    for answer in ("next", next(iter(steps)), ("2027-03-09", "by e-mail")):
+        _screen, closed = moved.opened[-1]
+        closed(answer)
+    now = moved.session.plan
+    assert stands_elsewhere(now.job) is None
+    assert OrderState.ORDERED in next_steps(now).values()
+    assert not {Wrote.CONFIRMED, Wrote.CANCELED} & {*next_steps(now).values()}
+    assert [what for _day, what, _note in life_lines(now.job)] == [
+        "ordered", "awarded", "canceled"]

@@ -98,12 +98,15 @@ def test_what_is_wrong_with_an_opening_is_said_in_its_form() -> None:
 @pytest.mark.parametrize(("shape", "end", "more", "face", "words"), [
     # 20 ft of wing and two overhangs of 12 in are 22 ft; they begin 6 in left of a rake of 6 in.
     (Building.GABLED_ELL, "left", {}, "Front",
-     "0 is this plane's left edge; its eave begins 21 ft 6 in right of it."),
+     "0 is this plane's left edge; its eave begins 21 ft 6 in right of it: "
+     "add 21 ft 6 in to a length taped from where the eave begins."),
     (Building.GABLED_ELL, "right", {}, "Front", ""),
     (Building.GABLED_ELL, "left", {"rake_overhang": 24.0}, "Front",
-     "0 is the left end of the left eave; the next eave begins 23 ft from there."),
+     "0 is the left end of the left eave; the next eave begins 23 ft from there: "
+     "add 23 ft to a length taped from where that begins."),
     (Building.CROSS, "left", {}, "Front",
-     "0 is the left end of the left eave; the next eave begins 26 ft 6 in from there."),
+     "0 is the left end of the left eave; the next eave begins 26 ft 6 in from there: "
+     "add 26 ft 6 in to a length taped from where that begins."),
     # The valley leans 11 ft to the left, under half of 20 ft and two overhangs.
     (Building.ELL, "left", {"rake_overhang": 12.0}, "Front",
      "The plane reaches 11 ft left of 0; a place there has a minus."),

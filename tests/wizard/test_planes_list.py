@@ -164,7 +164,7 @@ async def test_with_no_plane_yet_the_keys_still_reach_the_list(
     app = app_on(job_of({"roof.building": "planes only"}), "roof")
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
-        assert "none yet" in screen_text(app)
+        assert "none yet: Enter adds a plane" in screen_text(app), "no shape is to be picked"
         # Past the openings, which nobody has said anything of, into the list.
         await pilot.press("down", "down")
         await pilot.press(*"18", "enter")

@@ -13,6 +13,7 @@ from textual.widgets import Input, OptionList, Static
 
 from coilwright.job.answers import UnreadableAnswer
 from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.spec import Form
 from coilwright.job.edit import give, step_guesses
 from coilwright.job.job import Job
@@ -22,7 +23,8 @@ from coilwright.job.quotes import Quote
 from coilwright.job.rows.quotes import add, label
 from coilwright.job.sending import stepped
 from coilwright.plan import plan
-from coilwright.plan.quotes.award import award
+from coilwright.plan.questions import reply
+from coilwright.plan.quotes.award import award, otherwise_words
 from coilwright.plan.quotes.compare import compare
 from coilwright.sheets.sending import send
 from coilwright.sheets.state import state_of
@@ -211,6 +213,18 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
     assert rows.session.job.order == sent.order
     assert said.endswith("Birch (invented) has revision A of Mar 4, 2027 and works by it until you "
                          "send revision B; u takes this back.")
+    # An awarded one that was given for another color is awarded anew by the key that was asked.
+    rows.do("award", first)
+    rows.change(give(rows.session.job, MetalKey.COLOR, "Bark gray"), "gray")
+    for asked in (True, False):
+        said = rows.do("award", rows.lines()[0]).say
+        assert said.startswith("Is the quote of Alder (invented) for the order as it is now?"
+                               ) is asked
+        found = compare(rows.session.plan).quotes[rows.lines()[0].key]
+        assert (found.quote.awarded, bool(otherwise_words(rows.session.job, found))) == (
+            True, asked)
+    assert [one.supplier for one in rows.session.job.life.awards] == ["Alder (invented)"] * 4
+    rows.change(sent, "as it was")
     came = stepped(rows.session.job, OrderState.DELIVERED, datetime.date(2027, 4, 2))
     rows = JobRows(QUOTES, Session(store, came))
     for line in (first, second):
@@ -241,6 +255,19 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         assert job.coils.lead_time == 29
         assert "2 ✓ Birch" in screen_text(app)
         assert plan(job).figures["coil.cost"].text() == "$4,005.53"
+        # What was replied while it goes there is asked anew of the next one, which a line says.
+        session = wizard(app).session
+        session.change(reply(job, "supplier.slitting", "both edges slit, A. Birch")[0], "replied")
+        session.seal()
+        await pilot.press("down", "w")
+        await settle(pilot)
+        assert "To be asked anew, for it went to Birch & Daughters (invented): 1 question." in (
+            app.notices[0].message)
+        session.undo()
+        session.undo()
+        wizard(app).refresh_all()
+        await pilot.press("up")
+        await settle(pilot)
         # Deleted, it would leave the order with nobody's price, days and name.
         await pilot.press("d")
         await settle(pilot)
@@ -543,4 +570,4 @@ def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path
         job.quotes, received=(dataclasses.replace(one, lead_time=25),)))
     assert "The order has Lead time, days as it was when Pine (invented) was awarded it" in said(
         changed)
-    assert "w takes the award back, and w again takes the quote in as it is now" in said(changed)
+    assert "w takes the quote in as it is now" in said(changed)

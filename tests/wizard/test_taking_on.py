@@ -74,6 +74,7 @@ async def test_a_question_is_waived_with_a_reason(app_on: Make) -> None:
             assert asked.status is status
             if status is Status.AGAINST:
                 assert "against the order" in screen_text(app)
+                assert "≠ Settle one of the two: the order asks for slit edges" in screen_text(app)
                 await pilot.press("f3", "space")  # other words are asked about anew
                 await settle(pilot)
         assert state_of(session.plan) == "READY"

@@ -58,6 +58,8 @@ def test_what_is_no_size_stays(said: str) -> None:
      "of 16 to 20 oz.", "Usual are steel of 0.4 to 0.8 mm, aluminum of 0.7 to 1.0 mm and "
      "three-quarter-hard copper of 0.55 to 0.7 mm."),
     ("dark colors: often 180 °F.", "dark colors: often 80 °C."),
+    ("European standards tell it over 2 m, American ones over 8 ft.",
+     "European standards tell it over 2 m, American ones over 2.44 m."),
     # As a metric order prints it, not 2.4.
     ("How much may the edge of the strip bow in 8 ft?",
      "How much may the edge of the strip bow in 2 m?"),
@@ -67,7 +69,8 @@ def test_units_by_name_are_turned(said: str, wanted: str) -> None:
     assert with_units(said, System.US) == said
 
 
-_NAMED = re.compile(r"\b(?:inch(?:es)?|foot|feet|pounds?|miles?|sixteenths?)\b|/lb|\d/12\b")
+_NAMED = re.compile(
+    r"\b(?:inch(?:es)?|foot|feet|pounds?|miles?|sixteenths?|thousandths?)\b|/lb|\d/12\b")
 _KEPT = ("off their feet", "keep feet from", "rise in 12 of run", "ounces", "metric")
 """Feet of people, pitches after an angle, names of coatings and copper, and what names both."""
 

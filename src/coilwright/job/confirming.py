@@ -12,7 +12,8 @@ from coilwright.units import show_date
 
 def may_be_confirmed(job: Job) -> bool:
     """Whether a supplier has an order to write back on, and nothing of it has come."""
-    return job.life.state is OrderState.ORDERED and job.life.latest is not None
+    last = job.life.latest
+    return job.life.state is OrderState.ORDERED and last is not None and last.canceled is None
 
 
 def is_unconfirmed(job: Job) -> bool:
@@ -42,6 +43,9 @@ def confirmation_words(job: Job) -> str:
     last = job.life.latest
     if last is None:
         return ""
+    if last.canceled is not None:
+        return (f"Revision {last.revision} canceled by {last.supplier or 'its supplier'} "
+                f"{show_date(last.canceled.date)}.")
     said, needed = last.confirmed, job.job.needed_by
     if said is None:
         return (f"Not confirmed yet: revision {last.revision}, by {last.supplier or 'its supplier'}"

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated
 
-from coilwright.job.fields import STRICT, text_between
+from coilwright.job.fields import STRICT, between, text_between
 
 _Line = Annotated[str, text_between(0, 200)]
 LONGEST_NOTE = 600
@@ -55,13 +55,38 @@ class Confirmed:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Canceled:
+    """That an order which was sent is canceled with its supplier, in writing: the day they wrote
+    it, and what belongs to it."""
+
+    __pydantic_config__ = STRICT
+
+    date: datetime.date
+    note: Annotated[str, text_between(0, LONGEST_NOTE)] = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Awarded:
+    """The order was given to a supplier on a day, or taken from it (off). after: how many steps
+    had been taken by then."""
+
+    __pydantic_config__ = STRICT
+
+    supplier: _Line
+    date: datetime.date
+    off: bool = False
+    after: Annotated[int, between(0, 100_000)] = 0
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Sent:
     """An order as it was sent. sheet: its text, whole; job: the job's file at that time.
 
     packed: the page to print, whole, compressed (`pack`); empty in a file of a time that kept the
     text alone. checksum: of all it was made from (`order_checksum`). date: the day it was
     sent; dated: the date it bears, where that is another day. confirmed: what its supplier wrote
-    back on it; None while nobody has.
+    back on it; None while nobody has. canceled: that they wrote back that it is; None for one that
+    stands.
     """
 
     __pydantic_config__ = STRICT
@@ -76,6 +101,7 @@ class Sent:
     checksum: str = ""
     packed: str = ""
     confirmed: Confirmed | None = None
+    canceled: Canceled | None = None
 
     @property
     def page(self) -> str:
@@ -112,12 +138,14 @@ def unpack(packed: str) -> str:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Life:
-    """All steps of an order, the first first, and everything that was sent."""
+    """All steps of an order, the first first, everything that was sent, and to whom it was given.
+    """
 
     __pydantic_config__ = STRICT
 
     steps: tuple[LifeStep, ...] = ()
     sent: tuple[Sent, ...] = ()
+    awards: tuple[Awarded, ...] = ()
 
     @property
     def state(self) -> OrderState:

@@ -58,6 +58,11 @@ class Building(StrEnum):
             case _:
                 assert_never(self)
 
+    @property
+    def wing_at_end(self) -> bool:
+        """Whether a wing stands at one end of it, so that it can be either way round."""
+        return self in (Building.ELL, Building.GABLED_ELL)
+
 
 WHOLE_FRONT, SPLIT_FRONT = "Front", ("Front left", "Front right")
 """The front of a building with a wing, whole or in two parts."""

@@ -292,19 +292,25 @@ def stands_of(job: Job) -> str:
 
 
 def stands_elsewhere(job: Job) -> Sent | None:
-    """What stands with another supplier, until somebody says by name that it is canceled there."""
-    said = job.accepted.get(STANDS_ELSEWHERE)
-    return None if said is not None and said.of == stands_of(job) else moved_from(job)
+    """What stands with another supplier, until it is recorded that they canceled it, or somebody
+    says so by name."""
+    one, said = moved_from(job), job.accepted.get(STANDS_ELSEWHERE)
+    if one is None or one.canceled is not None:
+        return None
+    return None if said is not None and said.of == stands_of(job) else one
 
 
 def stands_words(job: Job) -> str:
-    """Which revision stands with another supplier, and what to do first, in a sentence; empty
-    where none does."""
+    """Which revision stands with another supplier, and what to do first, or that it was canceled
+    there, in a sentence; empty where none does."""
     one = moved_from(job)
     if one is None:
         return ""
     had, has = (" ".join(name.split()) for name in (one.supplier, job.order.supplier))
     number = f" of order {one.number}" if one.number else ""
+    if one.canceled is not None:
+        return (f"Revision {one.revision}{number} was canceled with {had} on "
+                f"{show_date(one.canceled.date)}.")
     return (f"Revision {one.revision}{number} stands with {had}: cancel it there in writing before "
             f"this goes to {has}.")
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from coilwright.job.confirming import confirmation_words
+from coilwright.job.life_lines import life_lines
 from coilwright.job.sending import latest_to, still_out_words
-from coilwright.job.sent_names import sent_words, step_notes
+from coilwright.job.sent_names import sent_words
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, Sheet, heading, paragraph, stacked, strong, table
@@ -33,11 +34,9 @@ def changes_sheet(plan: Plan) -> Sheet:
 
 
 def _steps(plan: Plan) -> tuple[Block, ...]:
-    life = plan.job.life
-    if not life.steps:
+    if not plan.job.life.steps:
         return (paragraph("Nothing was sent yet, so nothing changed since."),)
-    rows = [(show_date(one.date), f"back to {one.state}" if one.back else one.state.value, note)
-            for one, note in zip(life.steps, step_notes(plan.job), strict=True)]
+    rows = [(show_date(day), what, note) for day, what, note in life_lines(plan.job)]
     return (heading(2, "Step by step"), table(("day", "step", "note"), rows))
 
 

@@ -215,6 +215,9 @@ def _so_far(plan: Plan, question: Question) -> Text:
         return ()
     if question.status is Status.GUESS:
         return line(marked("~", said), " ")
+    if question.status is Status.AGAINST:
+        return line(f"so far {said.rstrip('.')}; but {question.words.order_says}. Settle one of "
+                    "the two: ")
     return line(f"so far {said} ")
 
 

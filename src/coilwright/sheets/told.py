@@ -16,13 +16,18 @@ from coilwright.units import System
 
 def tells_otherwise(plan: Plan) -> bool:
     """Whether the order, as it would be printed, tells the supplier anything else than what was
-    sent last: a size, a word, its number. False where nothing was sent.
+    sent last: a size, a word, its number. False where nothing was sent; true once what was is
+    canceled.
 
     An answer that reaches no line of it is no change for a supplier, and the units it is written
     in are none. Where what was sent cannot be read, the answers decide.
     """
     job, last = plan.job, plan.job.life.latest
-    if last is None or not answered_otherwise(job):
+    if last is None:
+        return False
+    if last.canceled is not None:
+        return True  # who canceled it works by nothing
+    if not answered_otherwise(job):
         return False
     try:
         told = _told_then(last, job.units, job.practicing)

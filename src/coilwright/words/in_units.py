@@ -53,6 +53,10 @@ _OTHERWISE = (
      "16 to 20 oz", "steel of 0.4 to 0.8 mm, aluminum of 0.7 to 1.0 mm and three-quarter-hard "
      "copper of 0.55 to 0.7 mm"),
     ("often 180 °F", "often 80 °C"),
+    ("American ones over 8 ft", "American ones over 2.44 m"),
+    ("The metal meets the gauge and misses the report by a few thousandths.",
+     "The metal is of that thickness by name, and misses the report by a few hundredths of a "
+     "millimeter."),
     ("One hundred pounds", "45.4 kg, one hundred US pounds"),
     ("of inches or millimeters", "of millimeters"),
 )

@@ -39,6 +39,8 @@ SELDOM = {
     ("roof.length", "roof.hip"): _TURNED,
     ("roof.length", "roof.slope_length"): _TURNED,
     ("roof.*", "plane.*.panels"): _START,
+    ("roof.wing_end", "plane.*.laid"): "left for right as much lies under panels, but for a strip "
+                                       "left bare and openings that stay where they are",
     ("panel.end_allowance", "plane.*.panels"): _START,
     ("panel.end_allowance", "plane.*.extent"): _START,
     ("panel.end_allowance", "plane.*.laid"): _START,

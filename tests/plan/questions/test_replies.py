@@ -157,6 +157,8 @@ class TestReply:
         (reason,) = plan(two).reasons
         assert reason.words.startswith("Birch Metals (invented) replied “Two lots”; the order asks "
                                        "for one production lot for all coils.")
+        assert "so far Two lots; but the order asks for one production lot" in " ".join(
+            render("questions", plan(two), "text").replace("│", " ").split())
         waived = waive(two, "supplier.one_lot", "the porch takes the second")
         assert plan(waived).ready
         for one, words in ((job, "One production lot"), (waived, "Production lots as you replied")):

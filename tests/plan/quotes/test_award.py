@@ -395,6 +395,11 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
     assert job.order.freight == "by supplier; $350.00 as quoted"
     assert award(plan(job), 1).order.freight == job.order.freight
     assert award(plan(job), 2).order.freight == "by supplier; $410.00 as quoted"
+    for typed in ("supplier delivers, $350 as quoted", "in by supplier at $350.00"):
+        own = dataclasses.replace(job, order=dataclasses.replace(job.order, freight=typed))
+        for _ in range(2):
+            own = award(plan(own), 1)
+            assert own.order.freight == typed, "it says that already"
 
 
 def test_what_is_awarded_lands_where_it_landed() -> None:

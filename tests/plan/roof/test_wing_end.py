@@ -14,10 +14,12 @@ from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Opening, Openings, WingEnd
 from coilwright.plan import Plan, plan
+from coilwright.plan.plane_changes import to_planes
 from coilwright.plan.result import PlanePlan
 from coilwright.plan.roof.above import seen_from_above
 from coilwright.store import read_model, to_text
-from tests.cases import building, set_answers
+from coilwright.values.standing import Standing
+from tests.cases import building, guess, set_answers
 from tests.rules import for_each
 
 _L = {"length": 700.0, "width": 300.0, "wing_projection": 150.0, "wing_width": 228.0, "pitch": 7.0}
@@ -116,3 +118,18 @@ def test_a_file_without_the_answer_is_as_it_was(name: str) -> None:
     assert "roof.wing_end" not in none.open_answers, "nothing new is asked of it"
     kept = set_answers(before, {"roof.wing_end": WingEnd.RIGHT})
     assert read_model(to_text(kept), Job, "test") == kept
+
+
+def test_a_guessed_end_makes_a_guess_of_panels_and_not_of_the_area() -> None:
+    for name in ("hipped", "gabled, as wide, past"):
+        unsure = guess(set_answers(HOUSES[name], {"roof.wing_end": WingEnd.LEFT}), "roof.wing_end")
+        figures = plan(unsure).figures
+        assert figures["panels.count"].mark == "~"
+        # Two parts of a front change names with the end, and so each part's area is a guess.
+        assert figures["roof.area"].mark == ("~" if "wide" in name else "")
+        marks = to_planes(unsure).standing
+        assert marks["roof.planes.0"] is Standing.GUESS
+    cross = building(Building.CROSS, **_L, **_MORE_EAVE, wing_left=100.0)
+    alone = plan(guess(set_answers(cross, {"roof.wing_end": WingEnd.LEFT}), "roof.wing_end"))
+    assert alone.figures["panels.count"].mark == "", "a wing between the ends has its own place"
+    assert "roof.wing_end" not in alone.guesses

@@ -79,7 +79,7 @@ def _has_wing(job: Job) -> bool:
 
 
 def _wing_at_end(job: Job) -> bool:
-    return job.roof.building in (Building.ELL, Building.GABLED_ELL)
+    return job.roof.building is not None and job.roof.building.wing_at_end
 
 
 def _crosses(job: Job) -> bool:

@@ -189,6 +189,10 @@ def _on_plane(ledger: Ledger, plane: DrawnPlane, how: _Laying) -> PlanePlan:
     picks = (PanelKey.START, RoofKey.OPENINGS) if plane.openings else (PanelKey.START,)
     if how.choice is PanelStart.OFFSET:
         picks = (*picks, PanelKey.OFFSET)
+    shape = ledger.job.roof.building
+    if plane.index is None and shape is not None and shape.wing_at_end:
+        # Which way round it is laid: its area is the same left for right, its panels may not be.
+        picks = (*picks, RoofKey.WING_END)
     if ledger.guessed(*picks):
         standing = Standing.GUESS
     cut = Standing.GUESS if standing is Standing.GUESS else worst((allowance, rounding))

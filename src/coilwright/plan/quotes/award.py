@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Iterator, Mapping
+from decimal import Decimal
 from fractions import Fraction
 
 from coilwright.job.answers import ANSWERS, Value
@@ -28,7 +30,7 @@ from coilwright.job.sending import (
 from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.asked_anew import asked_anew, sure_now
-from coilwright.plan.quotes.awarded_for import OF_THE_METAL, given_now
+from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, given_now
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import (
@@ -60,10 +62,19 @@ class CannotAward(ValueError):
 
 
 def _freight(job: Job, quote: Quote) -> str:
-    """What the user wrote of freight, and what the quote says; what another one said is gone."""
+    """What the user wrote of freight, and what the quote says, where they did not write that too;
+    what another one said is gone."""
     of_quotes = {freight_words(one, job.units) for one in job.quotes.received}
     own = [part for part in job.order.freight.split("; ") if part and part not in of_quotes]
-    return "; ".join(filter(None, (*own, freight_words(quote, job.units))))
+    words = freight_words(quote, job.units)
+    if _sums(words) and _sums(words) <= _sums("; ".join(own)):
+        words = ""
+    return "; ".join(filter(None, (*own, words)))
+
+
+def _sums(words: str) -> set[Decimal]:
+    """The numbers in words: `$1,240 as quoted` has the sum of `$1,240.00 as quoted`."""
+    return {Decimal(one.replace(",", "")) for one in re.findall(r"\d[\d,]*(?:\.\d+)?", words)}
 
 
 def _head(job: Job, quote: Quote) -> dict[str, str]:
@@ -195,6 +206,17 @@ def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
         if (key in job.by_quote or ANSWERS[key].value(job) is None)
         and not (by_coils and key == CoilsKey.PRICE)
         and not _same(ANSWERS[key].value(job), value))
+
+
+def otherwise_words(job: Job, report: QuoteReport) -> str:
+    """Why an awarded quote is to be awarded anew, in a sentence; empty where it is not."""
+    if not report.quote.awarded:
+        return ""
+    if changed := changed_since(job, report.quote):
+        return f"It was given for another: {'; '.join(changed)}."
+    if labels := since_award(job, report):
+        return f"By now it gives {', '.join(labels)} otherwise than the order."
+    return ""
 
 
 def _same(taken: Value | None, said: Value) -> bool:

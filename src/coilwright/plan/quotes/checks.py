@@ -69,12 +69,15 @@ def missing_from(job: Job, quote: Quote, buy: Iterable[BuyLine]) -> Iterator[str
 def check_sent(view: View) -> Iterator[Finding]:
     """What a supplier has in hand that does not stand, or that another is to make now."""
     if (one := moved_from(view.job)) is not None:
+        if one.canceled is not None:
+            return
         had = " ".join(one.supplier.split())
         yield acceptable(
             STANDS_ELSEWHERE, stands_of(view.job), stands_words(view.job),
             f"{had} makes and ships what was sent, and charges it: the metal is bought twice.",
-            f"Cancel it and have {had} write back that it is. Where they are one supplier under "
-            "two names, write the name that it was sent to.",
+            f"Cancel it and have {had} write back that it is; then record that in Life of the "
+            "order (l on the Summary, then n). Where they are one supplier under two names, write "
+            "the name that it was sent to.",
             sources.TRADE, step="quotes",
         )
     elif (one := still_out(view.job)) is not None:

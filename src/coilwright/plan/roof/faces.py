@@ -88,6 +88,8 @@ class Faces:
         """What keeps openings from being drawn."""
         self.origin = ORIGIN
         """Where x and y of corners are counted from."""
+        self.way_round: tuple[str, ...] = ()
+        """Answers that say whether the faces are drawn left for right."""
         self._faces: list[_Face] = []
         self._places: dict[str, list[int]] = {}
 
@@ -170,7 +172,10 @@ class Faces:
             )
             if holes:
                 area = self._less(number, face.name, area, measured, pitch)
-            drawn.append(_drawn(number, face, pitch.value, terms, outline, area, holes, measured))
+            # One that may have to be left for right is a guess, though its area is not.
+            unsure = face.shape is None and self.ledger.guessed(*self.way_round)
+            drawn.append(_drawn(number, face, pitch.value, terms, outline, area, holes, measured,
+                                Standing.GUESS if unsure else area.standing))
         self.ledger.put(key, label, shapes.summed_area, *(one.area for one in drawn),
                         picks=self.picks)
         return drawn
@@ -247,6 +252,7 @@ def _left_for_right(corners: tuple[Point, ...]) -> tuple[Point, ...]:
 def _drawn(
     number: int, face: _Face, rise: float, sizes: tuple[Figure, ...], outline: tuple[Point, ...],
     area: Figure, holes: tuple[tuple[Point, ...], ...], measured: tuple[Opening, ...],
+    standing: Standing,
 ) -> DrawnPlane:
     said = dict(face.kinds)
     more: dict[str, Any] = {
@@ -262,7 +268,7 @@ def _drawn(
         plane = Plane(**more)
     return DrawnPlane(
         number=number, name=face.name, pitch=rise, alike=1, outline=outline, openings=holes,
-        area=area, standing=area.standing,
+        area=area, standing=standing,
         source=plane, kinds=tuple(sorted(said.items())),
     )
 

@@ -87,7 +87,8 @@ def draw_gabled_ell(faces: Faces) -> None:
                              by, half_wing)
     main, wing = known(wide), known(wing_wide)
     if main is not None and wing is not None and abs(main.value - wing.value) <= SAME:
-        faces.picks = (*faces.picks, RoofKey.WIDTH, RoofKey.WING_WIDTH)
+        # Which of its two parts is the left one rests on the wing's end.
+        faces.picks = (*faces.picks, RoofKey.WIDTH, RoofKey.WING_WIDTH, RoofKey.WING_END)
         foot = zero if stands_out else left
         parts = [((zero, zero), (foot, zero), (peak, low), (zero, low)),
                  ((zero, zero), (front, zero), (front, up), (back, up))]
@@ -142,7 +143,7 @@ def draw_cross(faces: Faces) -> None:
 
 def _turn(faces: Faces) -> bool:
     """Draw left for right where the wing stands at the right end; whether it does."""
-    faces.picks = (*faces.picks, RoofKey.WING_END)
+    faces.way_round = (RoofKey.WING_END,)
     end = faces.ledger.job.roof.wing_end
     match end:
         case WingEnd.RIGHT:

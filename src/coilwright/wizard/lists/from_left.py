@@ -29,11 +29,13 @@ def where_zero_is(plan: Plan, number: int | None, width: int) -> list[str]:
 
     found = []
     if len(eaves) > 1:
-        found.append(f"0 is the left end of the left eave; the next eave begins "
-                     f"{said(eaves[1][0] - eaves[0][0])} from there.")
+        off = said(eaves[1][0] - eaves[0][0])
+        found.append(f"0 is the left end of the left eave; the next eave begins {off} from there: "
+                     f"add {off} to a length taped from where that begins.")
     elif eaves and eaves[0][0] > _SAME:
-        found.append(f"0 is this plane's left edge; its eave begins {said(eaves[0][0])} right of "
-                     "it.")
+        off = said(eaves[0][0])
+        found.append(f"0 is this plane's left edge; its eave begins {off} right of it: "
+                     f"add {off} to a length taped from where the eave begins.")
     leftmost = min(x for x, _ in corners)
     if leftmost < -_SAME:
         found.append(f"The plane reaches {said(-leftmost)} left of 0; a place there has a minus.")

@@ -93,11 +93,11 @@ MEASURES: tuple[Measure[Opening], ...] = (
             more="A tape laid on the roof gives lengths on the slope, a drawing from above or a "
                  "level gives them in plan. Lengths along the eave are the same in both."),
     _length("left", "From left",
-            "From this eave's left end (0 in the drawing), facing it from the ground.",
+            "From 0 in the drawing: the eave's left end, if no line below says else.",
             signed=True, applies=_boxed,
             more="Stand on the ground before this eave and look at the roof: left is your left, "
                  "at the back of the house too. Where a wing takes a part of the eave, or the "
-                 "plane reaches past its end, the form says where 0 is."),
+                 "plane reaches past its end, the form says where 0 is and what to add."),
     _length("up", "Up from eave", "From the eave's edge up the slope, or in plan if you say so.",
             signed=True, applies=_boxed),
     _length("width", "Width", "Along the eave. 2 x 3 ft fills width and height.", applies=_boxed),

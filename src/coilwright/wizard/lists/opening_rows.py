@@ -106,6 +106,14 @@ def _plane_name(job: Job, spot: _Spot) -> str:
     return measured.name or f"Measured plane {spot.plane + 1}"
 
 
+def _standing(job: Job, spot: _Spot) -> Standing:
+    """How sure it is. One that lacks a size is still asked, however sure the others are: it holds
+    the order anyway.
+    """
+    stands = spot.place.standing(job, spot.index)
+    return Standing.ASK if spot.opening.missing and stands is Standing.SURE else stands
+
+
 def _number(opened: JobRows, spot: _Spot) -> int | None:
     """The number of the plane an opening lies on."""
     return next((plane.number for plane in opened.session.plan.planes
@@ -129,7 +137,7 @@ def _show(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[P
     wide = min(longest, 18 if width < 100 else 30)
     for line in lines:
         spot: _Spot = line.row
-        number, standing = _number(opened, spot), spot.place.standing(job, spot.index)
+        number, standing = _number(opened, spot), _standing(job, spot)
         plane = pad(escape_controls(_plane_name(job, spot)), wide)
         name = f"{'?' if number is None else number:>4} {plane}  "
         room = max(10, width - wide - 13)
@@ -149,9 +157,8 @@ def _title(opened: JobRows, index: int) -> str:
     spot = _spot_in(opened, index)
     if spot is None:
         return ""
-    job, standing = opened.session.job, spot.place.standing(opened.session.job, spot.index)
-    # One that lacks a size holds the order anyway, however sure the others are.
-    stands = "" if spot.opening.missing and standing is Standing.SURE else f"  ({standing.value})"
+    job, standing = opened.session.job, _standing(opened.session.job, spot)
+    stands = "" if standing is Standing.ASK else f"  ({standing.value})"
     return (f"Opening {spot.index + 1} on {_plane_name(job, spot)}: "
             f"{words_of(spot.opening, job.units)}{stands}")
 

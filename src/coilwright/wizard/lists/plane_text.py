@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from coilwright.job.roof import Building
 from coilwright.units import Kind, show
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
@@ -29,6 +30,8 @@ _NAMED = 3
 def no_planes(plan: Plan) -> str:
     """What stands in the list of planes while there is none: what the shape that was picked waits
     for, or how there comes to be one."""
+    if plan.job.roof.building is Building.PLANES:
+        return "   none yet: Enter adds a plane"
     if not plan.job.roof.faces:
         return "   none yet: pick a shape above, or Enter adds a plane"
     lack = plan.lacks.get(Key.BUILDING_AREA)

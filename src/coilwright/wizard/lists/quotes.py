@@ -14,6 +14,7 @@ from coilwright.drawing.cost import cost_lines, landed_words
 from coilwright.job.answers.quotes import QuotesKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
+from coilwright.job.life_lines import with_award
 from coilwright.job.quotes import Quote, Sorting
 from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import new_quote
@@ -24,6 +25,7 @@ from coilwright.plan.quotes.award import (
     award_after_sending,
     award_closed,
     award_sent,
+    otherwise_words,
     since_award,
     withdrawn,
 )
@@ -52,6 +54,7 @@ from coilwright.wizard.lists.form import (
     RowForm,
 )
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.papers import today
 from coilwright.wizard.lists.quote_measures import MEASURES
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
@@ -227,8 +230,8 @@ def _anew(job: Job, found: Comparison) -> Iterator[str]:
     for report in found.quotes:
         if changed := since_award(job, report):
             yield (f"The order has {', '.join(changed)} as it was when {report.supplier} was "
-                   "awarded it; by now the quote gives it otherwise. w takes the award back, and "
-                   "w again takes the quote in as it is now.")
+                   "awarded it; by now the quote gives it otherwise. w takes the quote in as it "
+                   "is now.")
 
 
 def _award(opened: JobRows, line: Line | None) -> Outcome:
@@ -237,32 +240,43 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     if closed := award_closed(opened.session.job):
         return Outcome(say=escape_controls(closed))
     job = opened.session.job
-    if (words := award_sent(job)) and opened.asked_about != (line.key, job):
+    why, asked = otherwise_words(job, line.row), opened.asked_about == (line.key, job)
+    if not asked:
         opened.asked_about = (line.key, job)
-        return Outcome(say=f"{escape_controls(words)} w once more does it.")
-    if line.row.quote.awarded:
+        if why:
+            return Outcome(say=escape_controls(
+                f"Is the quote of {line.row.supplier} for the order as it is now? w once more "
+                f"awards it anew. {why}"))
+        if words := award_sent(job):
+            return Outcome(say=f"{escape_controls(words)} w once more does it.")
+    if line.row.quote.awarded and not why:
         name = escape_controls(line.name)
-        opened.change(withdrawn(opened.session.job), f"{name}: no longer awarded")
+        opened.change(with_award(withdrawn(job), line.name, today(), off=True),
+                      f"{name}: no longer awarded")
         return Outcome(changed=True, mark=line.key, say=(
-            f"The order does not go to {name} any more. What its quote had filled is again what "
-            f"stood there before.{_with_supplier(opened, job)}"))
+            f"The order does not go to {name} any more.{_opened(opened, job)} What its quote had "
+            f"filled is again what stood there before.{_with_supplier(opened)}"))
     try:
         job = award(opened.session.plan, line.row.number)
     except CannotAward as error:
         return Outcome(say=escape_controls(str(error)))
     name, before = escape_controls(line.name), opened.session.job
-    opened.change(job, f"{name}: awarded")
+    opened.change(with_award(job, line.name, today()), f"{name}: awarded")
     missing = f" Still missing in it: {', '.join(line.row.missing)}." if line.row.at_least else ""
     return Outcome(changed=True, mark=line.key, say=(
-        f"The order goes to {name}. What it says of days, limits and price is sure, by quote; "
-        "what you had there comes back with w once more."
-        f"{escape_controls(missing)}{_with_supplier(opened, before)}"))
+        f"The order goes to {name}.{_opened(opened, before)} What it says of days, limits and "
+        "price is sure, by quote; what you had there comes back with w once more."
+        f"{escape_controls(missing)}{_with_supplier(opened)}"))
 
 
-def _with_supplier(opened: JobRows, before: Job) -> str:
-    """What it did to what another supplier had replied, and to an order that one has."""
-    now = opened.session.job
-    return escape_controls(f"{opened_words(before, now)}{award_after_sending(now)}")
+def _opened(opened: JobRows, before: Job) -> str:
+    """What it did to what another supplier had replied."""
+    return escape_controls(opened_words(before, opened.session.job))
+
+
+def _with_supplier(opened: JobRows) -> str:
+    """What it did to an order that a supplier has."""
+    return escape_controls(award_after_sending(opened.session.job))
 
 
 def _held(job: Job, index: int) -> str:

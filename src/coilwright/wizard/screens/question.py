@@ -182,6 +182,9 @@ class QuestionScreen(OpensPicks, Modal[str]):
             if self._asked() and (note := self._question().note):
                 more += f"; kept with it: {escape_controls(note)}"
             area.update(plain(f"   {where}{f', read as {read}' if read else ''}{more}"))
+        elif status is Status.AGAINST:
+            area.set_class(True, "-error")
+            area.update(plain(f" ≠ Settle one of the two: {self._guidance.order_says}."))
         else:
             area.update(plain("   kept with the job and on the question sheet"))
 

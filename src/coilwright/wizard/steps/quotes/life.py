@@ -5,8 +5,9 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable
 
+from coilwright.job.canceling import canceled_step, may_be_canceled, with_cancellation
 from coilwright.job.job import Job
-from coilwright.job.life import OrderState
+from coilwright.job.life import Canceled, OrderState
 from coilwright.job.sending import (
     CannotStep,
     date_words,
@@ -31,7 +32,7 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.steps.quotes.arrived import arrived_words
 from coilwright.wizard.steps.quotes.confirmed import ask_confirmation, not_yet_words
 from coilwright.wizard.steps.quotes.life_screen import LifeScreen
-from coilwright.wizard.steps.quotes.next_steps import next_steps, step_words
+from coilwright.wizard.steps.quotes.next_steps import Wrote, next_steps, step_words
 
 
 class LifeController:
@@ -79,10 +80,14 @@ class LifeController:
         def picked(words: str | None) -> None:
             if words is None:
                 self.show()
-            elif (state := states[words]) is None:
-                ask_confirmation(self._context, self._record, self.show)
-            else:
-                self._ask_state(state)
+                return
+            match states[words]:
+                case Wrote.CONFIRMED:
+                    ask_confirmation(self._context, self._record, self.show)
+                case Wrote.CANCELED:
+                    self._ask_canceled()
+                case OrderState() as state:
+                    self._ask_state(state)
 
         self._context.open(PickScreen("The order is next", tuple(states), ""), picked)
 
@@ -106,6 +111,20 @@ class LifeController:
                      f"{last.revision}: tell them, and write down who was told. ")
         self._ask_day(f"A step back: from {job.life.state} to {before}", about, _today(), "",
                       self._step_back)
+
+    def _ask_canceled(self) -> None:
+        """Ask for the day on which a supplier wrote back that the order is canceled."""
+        one = may_be_canceled(self._context.session.job)
+        assert one is not None
+
+        def take(day: datetime.date, said: str) -> None:
+            self._record(with_cancellation(self._context.session.job,
+                                           Canceled(date=day, note=said)),
+                         f"Order canceled on {show_date(day)}")
+
+        self._ask_day(escape_controls(canceled_step(one)),
+                      "The day they wrote back that it is: until they did, they may make it. ",
+                      _today(), "", take)
 
     def _ask_state(self, state: OrderState) -> None:
         note = ""
@@ -140,8 +159,8 @@ class LifeController:
                 return
             if state is OrderState.RUN and all_came(self._context.session.plan):
                 # Whatever is run was delivered: nobody marks it twice.
-                job = stepped(job, OrderState.DELIVERED, day,
-                              arrived_words(self._context.session.plan))
+                came = arrived_words(self._context.session.plan)
+                job = stepped(job, OrderState.DELIVERED, day, f"{came}; marked with the run")
             self._record(stepped(job, state, day, said, from_stock=self._from_stock),
                          f"Order {state} on {show_date(day)}")
             if state is OrderState.RUN:

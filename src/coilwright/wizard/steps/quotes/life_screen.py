@@ -13,8 +13,9 @@ from textual.widgets import Static
 
 from coilwright.job.confirming import confirmation_words
 from coilwright.job.life import OrderState
+from coilwright.job.life_lines import life_lines
 from coilwright.job.sending import latest_to, still_out_words
-from coilwright.job.sent_names import sent_words, step_notes
+from coilwright.job.sent_names import sent_words
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
 from coilwright.sheets.saving import save_sent
@@ -31,7 +32,7 @@ from coilwright.units import show_date
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.steps.quotes.arrived import arrived_so_far
-from coilwright.wizard.steps.quotes.next_steps import next_steps
+from coilwright.wizard.steps.quotes.next_steps import next_steps, short_words
 from coilwright.wizard.widgets.columns import hang, left
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
@@ -84,9 +85,8 @@ class LifeScreen(Modal[str]):
                 yield Static(self._changes(), id="life-text")
             with Bar():
                 # What is likeliest next, as the list of steps has it first.
-                for state in [*next_steps(self._plan).values()][:1]:
-                    yield Press(f"n next: {'confirmed' if state is None else state}",
-                                "want('next')")
+                for step in [*next_steps(self._plan).values()][:1]:
+                    yield Press(f"n next: {short_words(step)}", "want('next')")
                 yield Press("b step back", "want('back')")
                 if self._found is not None and self._found.behind:
                     yield Press("m more", "more")
@@ -148,11 +148,10 @@ class LifeScreen(Modal[str]):
                 for name, words in said)]
             parts.append(Content("\n").join(lines))
 
-        if plan.job.life.steps:
+        if happened := life_lines(plan.job):
             rows("Step by step", [
-                (show_date(one.date), f"{'back to ' if one.back else ''}{one.state}"
-                 + (f": {note}" if note else ""))
-                for one, note in zip(plan.job.life.steps, step_notes(plan.job), strict=True)])
+                (show_date(day), f"{what}{f': {note}' if note else ''}")
+                for day, what, note in happened])
         else:
             parts.append(Content(_WAY))
         if self._unread:

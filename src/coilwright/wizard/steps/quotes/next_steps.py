@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+from enum import Enum
+from typing import assert_never
+
+from coilwright.job.canceling import canceled_step, may_be_canceled
 from coilwright.job.confirming import is_unconfirmed, may_be_confirmed
 from coilwright.job.life import OrderState
-from coilwright.job.sending import next_revision, next_states
+from coilwright.job.sending import next_revision, next_states, stands_elsewhere
 from coilwright.plan.result import Plan
 from coilwright.sheets.state import all_came
 from coilwright.sheets.told import tells_otherwise
+
+
+class Wrote(Enum):
+    """What a supplier wrote back on what was sent, to be recorded; no state of the order."""
+
+    CONFIRMED = "confirmed"
+    CANCELED = "canceled"
+
 
 CONFIRMED = "confirmed by the supplier, in writing"
 """What recording it is called among what is next."""
@@ -15,10 +27,14 @@ RUN_AT_ONCE = "run, and so delivered: all its coils came"
 """What a run is called before anybody said that the order is delivered."""
 
 
-def next_steps(plan: Plan) -> dict[str, OrderState | None]:
-    """What is next, by its words; None stands for what the supplier writes back."""
+Step = OrderState | Wrote
+
+
+def next_steps(plan: Plan) -> dict[str, Step]:
+    """What is next, by its words. What stands with another supplier than the order goes to is
+    canceled there before it is sent again."""
     job = plan.job
-    found: list[tuple[str, OrderState | None]] = [
+    found: list[tuple[str, Step]] = [
         (step_words(plan, state), state)
         for state in next_states(job, from_stock=plan.readiness.nothing_to_buy,
                                  otherwise=tells_otherwise(plan))]
@@ -28,8 +44,22 @@ def next_steps(plan: Plan) -> dict[str, OrderState | None]:
     elif may_be_confirmed(job):
         # What was sent is confirmed before it comes; what is to be sent again comes first.
         awaited = is_unconfirmed(job) and not tells_otherwise(plan)
-        found.insert(0 if awaited else 1, (CONFIRMED, None))
+        found.insert(0 if awaited else 1, (CONFIRMED, Wrote.CONFIRMED))
+    if (one := may_be_canceled(job)) is not None:
+        stands = stands_elsewhere(job) is not None
+        if stands:
+            found = [each for each in found if each[1] is not OrderState.ORDERED]
+        found.insert(0 if stands else 1, (canceled_step(one), Wrote.CANCELED))
     return dict(found)
+
+
+def short_words(step: Step) -> str:
+    """What a step is called where there is little room."""
+    match step:
+        case OrderState() | Wrote():
+            return str(step.value)
+        case _:
+            assert_never(step)
 
 
 def step_words(plan: Plan, state: OrderState) -> str:

@@ -1,0 +1,60 @@
+"""All that happened to an order, a line each with its day: its steps, to whom it was given, what
+its supplier wrote back."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+from collections.abc import Iterator
+
+from coilwright.job.job import Job
+from coilwright.job.life import Awarded, OrderState, Sent
+from coilwright.job.sent_names import sent_words, step_notes
+
+Line = tuple[datetime.date, str, str]
+"""The day of a thing, what it is, and what belongs to it."""
+
+
+def with_award(job: Job, supplier: str, date: datetime.date, *, off: bool = False) -> Job:
+    """The job with the day recorded on which its order was given to a supplier, or taken from it.
+    """
+    one = Awarded(supplier=" ".join(supplier.split()), date=date, off=off,
+                  after=len(job.life.steps))
+    return dataclasses.replace(job, life=dataclasses.replace(
+        job.life, awards=(*job.life.awards, one)))
+
+
+def life_lines(job: Job) -> tuple[Line, ...]:
+    """Each thing that happened, as it came about; what a supplier wrote back before the next step
+    that is of a later day, or sends the order again."""
+    life, found = job.life, list[Line]()
+    sent, wrote = iter(life.sent), list[Line]()
+    for at, (step, note) in enumerate(zip(life.steps, step_notes(job), strict=True)):
+        found += _awards(job, at)
+        ordered = step.state is OrderState.ORDERED and not step.back
+        found += [one for one in wrote if ordered or one[0] < step.date]
+        wrote = [] if ordered else [one for one in wrote if one[0] >= step.date]
+        found.append((step.date, f"{'back to ' if step.back else ''}{step.state}", note))
+        if ordered and (one := next(sent, None)) is not None:
+            wrote = [*_written_back(job, one)]
+    return (*found, *_awards(job, len(life.steps)), *wrote)
+
+
+def _awards(job: Job, after: int) -> Iterator[Line]:
+    for one in job.life.awards:
+        if one.after == after:
+            yield one.date, *_award_words(one)
+
+
+def _award_words(one: Awarded) -> tuple[str, str]:
+    return ("award taken back", f"from {one.supplier}") if one.off else (
+        "awarded", f"to {one.supplier}")
+
+
+def _written_back(job: Job, one: Sent) -> Iterator[Line]:
+    if one.confirmed is not None:
+        yield one.confirmed.date, "confirmed", sent_words(job, one)
+    if one.canceled is not None:
+        who = f"{sent_words(job, one)} with {' '.join(one.supplier.split())}"
+        yield one.canceled.date, "canceled", (
+            f"{who}: {one.canceled.note}" if one.canceled.note else who)
