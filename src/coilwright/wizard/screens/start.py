@@ -68,7 +68,7 @@ class StartScreen(SizedScreen):
         self.entries: dict[str, Entry] = {}
         self.binned: list[Path] = []
         self._fault = self._back = ""
-        """Why the folder of jobs cannot be read; the title of the job that was brought back last."""
+        """Why the folder of jobs cannot be read; the title of the job brought back last."""
         self._claims: ClaimsByJob = {}
         """Coils on hand that more than one job claims."""
 
