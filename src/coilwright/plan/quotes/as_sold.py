@@ -38,7 +38,7 @@ def check_as_sold(view: View) -> Iterator[Finding]:
             f"The order is not what {supplier} sells by its quote: {'; '.join(differs)}.",
             "A supplier who does not sell what an order says has to call, or ships what it sells: "
             "coils of another weight, or more of them, at another price.",
-            "On Suppliers w takes the award back and w again awards the quote as it is now, so "
+            "On Suppliers w asks, and w once more awards the quote as it is now, so "
             "that the order follows it where it can; or ask the supplier "
             "whether it ships as ordered and at what price, and put the reply into the quote.",
             sources.TRADE, step="quotes",
@@ -57,6 +57,8 @@ def _lump(view: View) -> Iterator[Finding]:
     quoted = float(quote.price.amount) / each
     if abs(ordered.value - quoted) > _SAME * quoted:
         supplier = " ".join(quote.supplier.split())
+        if quote.lump_for is not None and abs(quote.lump_for - quoted) <= _SAME * quoted:
+            quoted = quote.lump_for  # as it was read, each coil rounded
         said = money_text(quote.price.amount, quote.currency, view.job.units)
         yield care(
             "quotes.lump",
