@@ -15,6 +15,7 @@ from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.arrival_words import receiving_words
+from coilwright.job.camber import camber_over_words
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.receiving import (
@@ -239,6 +240,11 @@ def _working(opened: JobRows, line: Line | None) -> Outcome:
         screen="working", subject=replace(opened.session.plan, figures=line.row.figures))
 
 
+def _of_the_order(job: Job) -> dict[str, str]:
+    """What an empty box asks for by the order: nobody has to look it up there."""
+    return {"camber_over": f"{camber_over_words(job)} or more"}
+
+
 _UNDO = "Take the last change back"
 ARRIVALS: RowForm[Arrival] = RowForm(
     key="arrival",
@@ -277,7 +283,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
         hint="All counts as you type; Ctrl+Z undoes; Escape closes",
         label_width=32,
         keys=(Action(name="undo", keys="ctrl+z", label="Undo", tooltip=_UNDO),),
-        opens_at=_opens_at,
+        opens_at=_opens_at, instead=_of_the_order,
     ),
 )
 """The list of coils that arrived."""
