@@ -32,7 +32,8 @@ from coilwright.store.reader import to_text
 from coilwright.units import show_date
 from coilwright.words.counting import counted
 
-_WIDE = 80
+_WIDE = 72
+"""Characters of a line as it is sent: an e-mail and a terminal of 80 show it unbroken."""
 
 
 def send(job: Job, date: datetime.date, note: str = "") -> Job:
