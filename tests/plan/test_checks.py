@@ -439,7 +439,8 @@ def test_each_finding_says_what_why_and_what_to_do(speaks: Changes) -> None:
             assert words[0].isupper() or words[0].isdigit()
             assert words.endswith(".")
         assert finding.step in steps
-        assert finding.answers
+        # A list without a row is no answer: who reads of it goes to its step.
+        assert finding.answers or finding.key == "trim.no_pieces"
         for key in finding.answers:
             assert key in ANSWERS or key.startswith("roof.planes")
         assert str(finding.source)

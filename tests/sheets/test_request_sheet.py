@@ -290,7 +290,7 @@ def test_a_request_that_was_saved_stays_as_it_was_asked_and_is_asked_anew(tmp_pa
     (asked,) = asked_otherwise(changed, tmp_path)
     assert asked == job.requests[0]
     said = saved_words(saved, tmp_path, changed)
-    assert "R7 of Feb 3, 2027 was asked before the job changed" in said
+    assert "R7 of Feb 3, 2027 was asked before the job changed, or for another job" in said
     assert "n in Requests asks anew" in said
     # Back as it was, there is nothing to say, and nothing to write otherwise.
     assert asked_otherwise(plan(job), tmp_path) == ()

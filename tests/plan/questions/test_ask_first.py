@@ -11,14 +11,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, Form, Value
+from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, do_not_know, give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName
+from coilwright.job.roof import Building
 from coilwright.plan import Plan, plan
-from coilwright.plan.ask_first import Effect, ask_first
+from coilwright.plan.ask_first import Effect, _as_read, ask_first
 from coilwright.store import shipped
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from tests.cases import guess, set_answers, small_gable
@@ -66,7 +69,9 @@ def brute_force(job: Job, base: Plan, key: str) -> tuple[int, float]:
         done = plan(give(job, key, value))
         there = {f.key for f in done.stops}
         stops |= there - now
-        if used <= {(c.index, c.strip) for c in done.from_stock}:
+        none_ordered = "coil.mass_ordered" in base.figures and (
+            "coil.mass_ordered" not in done.figures)
+        if used <= {(c.index, c.strip) for c in done.from_stock} and not none_ordered:
             stops |= now - there
         if "coil.mass_ordered" in done.figures:
             masses.append(done.figures["coil.mass_ordered"].value)
@@ -271,6 +276,19 @@ def test_a_coil_that_no_longer_fits_clears_no_stop() -> None:
     assert "clear" not in effect.words
 
 
+def test_what_makes_that_nothing_can_be_ordered_clears_no_stop() -> None:
+    """A shape that lacks a measure has no coil, so nothing says that its lift is not known."""
+    job = guess(set_answers(shipped.demo_jobs()["quarry-house-hip"], {"coils.site_lift": None}),
+                "roof.building")
+    base = plan(job)
+    (unknown,) = [f for f in base.stops if f.key == "coils.site_lift_unknown"]
+    porch = plan(give(job, "roof.building", Building.PORCH))
+    assert unknown not in porch.stops
+    assert Key.COIL_MASS_ORDERED not in porch.figures
+    effect = next(e for e in ask_first(job, base) if e.key == "roof.building")
+    assert "clear" not in effect.words + effect.stop
+
+
 def test_what_a_cleared_stop_costs_is_said() -> None:
     """A tenth thicker, by hand 225 lb more than the 2,250 lb of the hand-worked gable."""
     thin = set_answers(small_gable(), {
@@ -280,7 +298,7 @@ def test_what_a_cleared_stop_costs_is_said() -> None:
     job = guess(thin, "metal.thickness")
     assert plan(job).stops
     effect = next(e for e in ask_first(job) if e.key == "metal.thickness")
-    assert effect.stop.startswith("0.02596 in clears a stop, for 225 lb more to buy: ")
+    assert effect.stop.startswith("0.0260 in clears a stop, for 225 lb more to buy: ")
     assert not effect.would_stop
 
 
@@ -293,8 +311,16 @@ def test_a_stop_that_would_come_is_not_said_as_one_that_is_there() -> None:
     assert plan(job).stops == ()
     effect = next(e for e in ask_first(job) if e.key == "metal.thickness")
     assert effect.would_stop
-    assert effect.stop.startswith("would stop at 0.02124 in: ")
+    assert effect.stop.startswith("would stop at 0.0212 in: ")
     assert effect.stop.rstrip(".") in effect.words
+
+
+def test_a_length_that_is_tried_is_read_as_its_box_has_it() -> None:
+    """A tenth more than 12 ft came as 158.4 in beside a box in feet."""
+    width = ANSWERS[RoofKey.WIDTH]
+    assert width.shown(144.0 * 1.1, System.US) == "158.4 in"
+    assert _as_read(width, 144.0 * 1.1, System.US) == "13 ft 2 3/8 in"
+    assert _as_read(width, 144.0, System.US) == width.shown(144.0, System.US) == "12 ft"
 
 
 def test_what_cannot_be_read_says_so_and_an_optional_one_stands_below_what_holds() -> None:

@@ -22,6 +22,7 @@ from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.state import state_of
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.standing import Standing
+from coilwright.wizard.widgets.results import findings_on
 from tests.cases import guess, set_answers, small_gable
 from tests.plan.trim.test_trim import SHEET, piece, with_trim
 from tests.sheets.pages import faults, read_tables
@@ -178,6 +179,9 @@ def test_trim_in_house_without_a_piece_is_an_open_answer() -> None:
     assert done.stops == ()
     assert [(r.kind, r.key) for r in done.reasons] == [("ask", "trim.pieces")]
     assert "no piece is listed" in done.reasons[0].text
+    (note,) = (f for f in done.findings if f.key == "trim.no_pieces")
+    assert [note in findings_on(done, step) for step in ("job", "metal", "trim", "summary")] == [
+        False, False, True, True], "who says that trim is made has not come to its list yet"
     assert state_of(done) == "DRAFT, 1 to settle"
     assert plan(set_answers(job, {"job.trim_in_house": YesNo.NO})).ready
     assert plan(with_trim(job, CAP)).ready

@@ -205,7 +205,8 @@ def _short_leftovers(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Findin
     system = ledger.job.units
     said = ", ".join(f"“{c.name}” {c.left.text(system)}" for c in short)
     return [_finding(
-        Level.NOTE, "on_hand.leftovers", f"Leftovers too short to keep: {said}.",
+        Level.NOTE, "on_hand.leftovers",
+        f"Leftovers too short to keep, once the spare is used: {said}.",
         "A short leftover takes a place in the shop and seldom fits a job.",
         "Plan it for trim, or take it as spare.", PRACTICE,
     )]

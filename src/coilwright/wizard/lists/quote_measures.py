@@ -18,7 +18,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
 from coilwright.job.quotes import MOST_SIZES, RATES, TYPED, BilledBy, PaidWhen, Quote
-from coilwright.job.rates import INCLUDED, money_text, rate_text, read_money, read_rate
+from coilwright.job.rates import INCLUDED, NO_CHARGE, money_text, rate_text, read_money, read_rate
 from coilwright.units import Kind, System, UnreadableQuantity
 from coilwright.units.bases import Per, basis_named
 from coilwright.units.currency import DOLLARS, OtherCurrency, as_dollars
@@ -82,10 +82,11 @@ class RateAnswer(Answer):
             raise UnreadableAnswer(str(error)) from None
 
     def text(self, value: Any, system: System = System.US) -> str:
-        """The rate as it stands in the box; nothing for all together is *included*."""
+        """The rate as it stands in the box; nothing for all together is *included*, or
+        *no charge* where nobody said that it is."""
         if (value is not None and not value.amount and value.per == "lump"
                 and not self.key.endswith(".price")):
-            return INCLUDED
+            return INCLUDED if value.included else NO_CHARGE
         return "" if value is None else rate_text(
             value, _sign(system, self.currency), system,
             pieces=self.key.endswith(".trim_metal"))
@@ -227,7 +228,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
            _goes_by("freight", "fuel", per=Per.DISTANCE), offered=always,
            unasked="no rate by distance; asked once freight or fuel goes by distance"),
     _charge("slitting", "Slitting"),
-    _charge("skid", "Skids"),
+    _rate("skid", "Skids", "An amount, or per lb or coil; included: each coil comes on one; "
+                           "none: nothing is charged."),
     _charge("film", "Film"),
     _charge("custom_color", "Custom color"),
     _charge("set_up", "Set-up"),

@@ -240,7 +240,8 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     if closed := award_closed(opened.session.job):
         return Outcome(say=escape_controls(closed))
     job = opened.session.job
-    why, asked = otherwise_words(job, line.row), opened.asked_about == (line.key, job)
+    why = otherwise_words(opened.session.plan, line.row)
+    asked = opened.asked_about == (line.key, job)
     if not asked:
         opened.asked_about = (line.key, job)
         if why:
