@@ -106,8 +106,14 @@ def find_practice(name: str) -> Practice:
     path = Path(name)
     if path.suffix and path.is_file():
         return load_practice(path)
-    close = difflib.get_close_matches(name, called, 1, 0.5)
-    hint = f"did you mean {close[0]}?" if close else "“coilwright practice” lists them."
+    shipped = shipped_practices()
+    # By a name as the list has it: a short one tells what is taught.
+    listed = {key: name_of_title(one.title) if key in shipped else key
+              for key, one in found.items()}
+    asked = {*listed.values()} | {*listed}
+    close = difflib.get_close_matches(name, sorted(asked), 1, 0.5)
+    hint = (f"did you mean {listed.get(close[0], close[0])}?" if close
+            else "“coilwright practice” lists them.")
     raise Problem(f"there is no practice job called “{name[:80]}”; {hint}")
 
 

@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 
 _ONE_LINE = 81
 """Cells a piece takes on one line."""
-_SAME = 1e-6
 
 
 def piece_row(plan: Plan, index: int, width: int) -> str:
@@ -52,10 +51,10 @@ def piece_row(plan: Plan, index: int, width: int) -> str:
 def _blanks(row: TrimRow, system: System) -> str:
     """How many blanks of which length, short: all of a run but its last are as long as a blank; one
     that reaches no further than a side or an end is cut to that, up to the next inch or 10 mm."""
-    longest, many = row.sizes[0][0], row.count.text(system)
-    if longest >= row.blank.value - _SAME:
+    many = row.count.text(system)
+    if row.has_whole:
         return f"{many} of {row.blank.text(system)}"
-    up = show_rounded(step_up(longest, Kind.LENGTH, system), Kind.LENGTH, system)
+    up = show_rounded(step_up(row.sizes[0][0], Kind.LENGTH, system), Kind.LENGTH, system)
     return f"{many} {'of' if len(row.sizes) == 1 else 'up to'} {up}"
 
 
