@@ -17,15 +17,13 @@ from coilwright.store import StoreError, write_whole
 from coilwright.store.files import read_bytes
 from coilwright.store.plane_rows.cells import Column, cell_text
 from coilwright.store.plane_rows.reading import Rows, read_rows
-from coilwright.units import System
+from coilwright.units import Kind, System, read
 
 _ALWAYS = (Column.NAME, Column.SHAPE)
 
 
-_FINE, _MM = 4, 25.4
-"""Decimals of an inch of a size that the program worked out, of a millimeter one fewer: nobody
-measures it finer."""
 _WORKED_OUT = ("eave", "top", "slope_length", "offset")
+"""Sizes of a plane of a building shape, which no tape reads finer than they are written."""
 
 
 def planes_to_write(job: Job) -> tuple[Plane, ...]:
@@ -38,8 +36,9 @@ def planes_to_write(job: Job) -> tuple[Plane, ...]:
 
 def _readable(plane: Plane, system: System) -> Plane:
     def fine(value: float) -> float:
-        return (round(value, _FINE) if system is System.US
-                else round(value * _MM, _FINE - 1) / _MM)
+        # As it is read, so that it is written in the same digits.
+        text = f"{value:.4f} in" if system is System.US else f"{value * 25.4:.3f} mm"
+        return read(text, Kind.LENGTH, system=system, negative=True)
 
     sizes: dict[str, Any] = {name: fine(value) for name in _WORKED_OUT
                              if (value := getattr(plane, name)) is not None}
