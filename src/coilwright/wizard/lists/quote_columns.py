@@ -9,8 +9,6 @@ from coilwright.units import System
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import fit, pad, right
 
-AWARDED = "✓ "
-"""Before the name of the supplier that the order goes to."""
 _WIDE, NARROW = 96, 75
 """Cells from which the cost by the square stands beside the others, and what was quoted does."""
 _SIGNS = {Group.COMPLETE: "", Group.INCOMPLETE: "…", Group.MISSES: "!", Group.FAULTY: "×",
@@ -20,21 +18,17 @@ _SIGNS = {Group.COMPLETE: "", Group.INCOMPLETE: "…", Group.MISSES: "!", Group.
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
-def name_room(width: int) -> int:
+def _name_room(width: int) -> int:
     """Cells of a supplier's name: what the other columns leave, within what names take."""
     others = 68 if width >= _WIDE else 57 if width >= NARROW else 40
     return max(17, min(32, width - others))
 
 
-def name_of(report: QuoteReport) -> str:
-    """The supplier as its row names it, marked where the order goes to it."""
-    return f"{AWARDED if report.quote.awarded else ''}{escape_controls(report.supplier)}"
-
-
 def quote_row(report: QuoteReport, rank: int | None, system: System, width: int) -> str:
     """A quote in a row: rank, supplier, quoted, lands at, per square, arrives."""
     sign = str(rank) if rank is not None else _SIGNS[report.group]
-    row = [right(sign, 2), pad(name_of(report), name_room(width))]
+    name = f"{'✓ ' if report.quote.awarded else ''}{escape_controls(report.supplier)}"
+    row = [right(sign, 2), pad(name, _name_room(width))]
     if width >= NARROW:
         row.append(pad(quoted_words(report), 16))
     row.append(right(landed_words(report), 20))
@@ -45,7 +39,7 @@ def quote_row(report: QuoteReport, rank: int | None, system: System, width: int)
 
 def quote_heads(width: int) -> str:
     """What stands over the columns of `quote_row`."""
-    row = ["  ", pad("supplier", name_room(width))]
+    row = ["  ", pad("supplier", _name_room(width))]
     if width >= NARROW:
         row.append(pad("quoted", 16))
     row.append(right("lands at", 20))
