@@ -228,8 +228,9 @@ async def test_metric_shows_and_keeps_sizes(app_on: Callable[..., CoilwrightApp]
         assert wizard(app).session.job is before
         assert [one.message for one in app._notifications] == [
             "“x” picks nothing at Units: u or m does, and ← →."], "once, not at each letter"
-        await pilot.press("left", "m")
+        await pilot.press("left", *"metric")  # the word typed out: its letters are no other picks
         await settle(pilot)
+        assert len(app._notifications) == 1
         await pilot.press("ctrl+n", "ctrl+n", "ctrl+n")
         await settle(pilot)
         assert "mm" in screen_text(app)
@@ -335,6 +336,16 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         await pilot.press("home", within)
         assert rows.highlighted == 0
         assert any(within in name.casefold() for name in app.screen.choices[1:])
+        assert f"“{within}” begins none of them" in screen_text(app)
+        # What the trade writes is a word of its row; what leads nowhere begins no other search.
+        smp = app.screen.choices.index("silicone-modified polyester")
+        await pilot.press("home", *"smp")
+        assert rows.highlighted == smp
+        assert "polyester, SMP" in screen_text(app)
+        assert "letters jump" in screen_text(app)
+        await pilot.press(*"xp")
+        assert rows.highlighted == smp
+        assert "“smpxp” begins none of them; Enter picks the marked one" in screen_text(app)
         await pilot.press("escape")
         await settle(pilot)
         await pilot.press("b", "enter")

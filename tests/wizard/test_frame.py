@@ -409,6 +409,10 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
         await pilot.press("ctrl+z")
         await settle(pilot)
         assert "Undid" in screen_lines(app)[-1]
+        undone = wizard(app).session.job
+        await pilot.click("Toast", offset=(2, 0))
+        await settle(pilot)
+        assert wizard(app).session.job is undone, "only the words of a key press it"
         await pilot.press("f12")
         await settle(pilot)
         said = screen_text(app)

@@ -200,7 +200,10 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await pilot.press("x", "4")
         assert app.focused is picked
         assert session.job is job
-        await pilot.press("right", "down", "right", "down", "down")  # measured to its middle
+        assert "“x” changed nothing" in next(iter(app._notifications)).message
+        await pilot.press("right")
+        assert len(app._notifications) == 0, "it was said of the key before"
+        await pilot.press("down", "right", "down", "down")  # measured to its middle
         await pilot.press("f1")  # what the box asks, as on a step, and the keys
         await settle(pilot)
         help_text = screen_text(app)

@@ -10,8 +10,10 @@ import pytest
 
 from coilwright.job.answers import ANSWERS, Form
 from coilwright.job.coils import CoilOn
-from coilwright.job.edit import new_job
+from coilwright.job.edit import do_not_know, give, new_job, usual_in
+from coilwright.job.metal import Shade
 from coilwright.job.steps import STEPS
+from coilwright.plan.panel.checks import DARK_HOT
 from coilwright.units import Kind, System
 from coilwright.values.standing import Standing
 from coilwright.words import WHO, Words, all_words, cautions, read_words, words
@@ -194,6 +196,22 @@ def test_the_usual_temperatures_are_the_published_ones() -> None:
     assert hottest is not None
     cold, hot = ANSWERS["job.coldest"].read(coldest), ANSWERS["job.hottest"].read(hottest)
     assert (cold, hot) == (-20, 150)
+
+
+def test_what_is_usual_where_another_answer_is_so_is_what_its_check_asks_for() -> None:
+    """180 °F, and in metric 80 °C, for a dark roof (design practice, from memory)."""
+    dark = give(new_job(), "metal.shade", Shade.DARK)
+    assert usual_in(new_job(), "job.hottest") == usual_in(
+        give(dark, "metal.shade", Shade.LIGHT), "job.hottest") == 150
+    assert usual_in(dark, "job.hottest") == do_not_know(dark, "job.hottest").job.hottest == DARK_HOT
+    metric = give(dark, "job.units", System.METRIC)
+    assert usual_in(metric, "job.hottest") == pytest.approx(176)
+    for key, entry in WORDS.items():
+        if where := entry.usual_where:
+            picks = [pick.value for pick in ANSWERS[where["answer"]].choices]
+            assert where["is"] in picks, key
+            assert len(where["source"].split()) >= 4, key
+            assert ANSWERS[key].read(where["usual"]) is not None
 
 
 LOADS = [

@@ -21,7 +21,7 @@ from coilwright.job.quotes import OwnAnswer
 from coilwright.units import System, show
 from coilwright.units.currency import in_currency
 from coilwright.values.standing import Standing
-from coilwright.words import words
+from coilwright.words import Words, words
 from coilwright.words.in_units import with_units
 
 
@@ -72,9 +72,9 @@ def give(job: Job, key: str, value: Value, standing: Standing = Standing.SURE) -
     given = _with(job, ANSWERS[key].put(job, value), key, standing, None)
     if key == JobKey.UNITS and given.units is not job.units:
         for other, mark in job.standing.items():
-            usual = usual_value(other, job.units) if other in ANSWERS else None
+            usual = usual_in(job, other) if other in ANSWERS else None
             if mark is Standing.GUESS and usual is not None and usual == ANSWERS[other].value(job):
-                given = give(given, other, usual_value(other, given.units) or usual, mark)
+                given = give(given, other, usual_in(given, other) or usual, mark)
     return given
 
 
@@ -123,7 +123,20 @@ def usual_value(key: str, system: System = System.US) -> Value | None:
     What is usual is usual in round numbers: 6 ft, but 1.8 m. Where the guidance says no other
     for metric, it is the same size, as it is printed: 50.8 mm for 2 in.
     """
-    said, answer = words(key), ANSWERS[key]
+    return _usual(words(key), ANSWERS[key], system)
+
+
+def words_in(job: Job, key: str) -> Words:
+    """The words for an answer, with what is usual where the job's other answers are as they are."""
+    return words(key).where(lambda other: ANSWERS[other].value(job))
+
+
+def usual_in(job: Job, key: str) -> Value | None:
+    """The usual value of an answer where the job's other answers are as they are, in its units."""
+    return _usual(words_in(job, key), ANSWERS[key], job.units)
+
+
+def _usual(said: Words, answer: Answer, system: System) -> Value | None:
     usual = said.usual
     if usual is None:
         return None
@@ -195,7 +208,7 @@ def do_not_know(job: Job, key: str) -> Job:
     """
     if ANSWERS[key].value(job) is not None:
         return _with(job, job, key, Standing.GUESS, job.typed.get(key))
-    said = (machine_value(job, key), head_value(job, key), usual_value(key, job.units))
+    said = (machine_value(job, key), head_value(job, key), usual_in(job, key))
     usual = next((value for value in said if value is not None), None)
     if usual is None or key in job.typed:
         return job

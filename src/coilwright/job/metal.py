@@ -62,6 +62,17 @@ class Finish(StrEnum):
             case _:
                 assert_never(self)
 
+    @property
+    def written(self) -> str:
+        """What the trade writes for it; empty where that is its name."""
+        match self:
+            case Finish.SMP:
+                return "SMP"
+            case Finish.PVDF | Finish.PVDF_50 | Finish.POLYESTER | Finish.BARE:
+                return ""
+            case _:
+                assert_never(self)
+
 
 class Shade(StrEnum):
     """How dark a color is, which decides how hot the metal gets and how plainly waves show."""

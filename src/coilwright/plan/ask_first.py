@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
 from coilwright.job.answers.metal import MetalKey
-from coilwright.job.edit import give, usual_range, usual_value
+from coilwright.job.edit import give, usual_in, usual_range, words_in
 from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
 from coilwright.plan.plan import plan
@@ -147,8 +147,12 @@ def _cleared(base: Plan, tried: Plan) -> list[Finding]:
     """The stops that a value clears.
 
     None where a coil on hand that is used is left unused with it: what is said of that coil goes
-    too, but metal that is there is no stop, and to buy it anew is no cure.
+    too, but metal that is there is no stop, and to buy it anew is no cure. None either where
+    nothing can be ordered with it, as by a shape that lacks a measure: of no coil there is
+    nothing to stop.
     """
+    if Key.COIL_MASS_ORDERED in base.figures and Key.COIL_MASS_ORDERED not in tried.figures:
+        return []
     if not {c.key for c in base.from_stock} <= {c.key for c in tried.from_stock}:
         return []
     there = {f.key for f in tried.stops}
@@ -188,7 +192,7 @@ def _dearer(base: Plan, tried: Plan, system: System) -> str:
 
 def _range(job: Job, answer: Answer) -> Iterator[Value]:
     """The usual range: both ends and the usual value, or the other usual picks."""
-    said = words(answer.key)
+    said = words_in(job, answer.key)
     seen: set[object] = set()
     texts = said.usual_texts(job.units)
     own = answer.value(job)
@@ -215,11 +219,11 @@ def _without_range(answer: Answer) -> bool:
 
 
 def _tried(job: Job, answer: Answer) -> str:
-    said = words(answer.key)
+    said = words_in(job, answer.key)
     own = answer.value(job)
     here = answer.shown(own, job.units) if own is not None else ""
     usual = ("" if said.usual is None
-             else answer.shown(usual_value(answer.key, job.units), job.units))
+             else answer.shown(usual_in(job, answer.key), job.units))
     if (ends := usual_range(answer.key, job.units)) is not None:
         span = f"usual {_between(*ends)}"
     elif said.others:

@@ -27,7 +27,7 @@ from coilwright.store import SUFFIX, Store, StoreError, slug
 from coilwright.wizard.context import Severity
 from coilwright.wizard.dimmed import Dimmed
 from coilwright.wizard.key_order import KeyOrder
-from coilwright.wizard.notices import Notice, named_key, notice_seconds
+from coilwright.wizard.notices import Notice, key_clicked, notice_seconds
 from coilwright.wizard.places import recall
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.session import Session
@@ -242,10 +242,12 @@ class CoilwrightApp(KeyOrder):
                        timeout=max(timeout or 0.0, notice_seconds(notice.line)))
 
     def on_click(self, event: events.Click) -> None:
-        """A click on a notice is as the key that it names."""
+        """A click on a notice, where it names a key, is as that key."""
         if self.notices and event.widget is not None and (
                 event.widget.css_identifier.startswith("Toast")):
-            press_key(self, named_key(self.notices[0].in_row(self.size.width - _AROUND_NOTICE)))
+            at = event.screen_x - event.widget.content_region.x
+            row = self.notices[0].in_row(self.size.width - _AROUND_NOTICE)
+            press_key(self, key_clicked(row, at))
 
     def moved_on(self) -> None:
         """Somebody went on to something else: what was said of what was there before goes.

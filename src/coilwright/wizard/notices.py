@@ -48,14 +48,25 @@ class Notice:
         return f"{words if cells(words) > room // 2 else cut}{_REST}"
 
 
-def named_key(row: str) -> str:
-    """The key that a row of a notice names, as the screen library calls it; empty where it names
-    none. Of several it is the last: what has more to say than the row holds ends with F12.
+def key_clicked(row: str, at: int) -> str:
+    """The key that a click on a row of a notice presses, as the screen library calls it; empty
+    where it hits none.
 
-    >>> named_key("Ridge cap is deleted; Ctrl+Z brings it back."), named_key("It is saved.")
-    ('ctrl+z', '')
+    It is the one whose words are hit, for it may take back what is only read. What reads on is
+    pressed anywhere in the row. at: cells from where the row begins.
+
+    >>> row = "Ridge cap is deleted; Ctrl+Z brings it back."
+    >>> key_clicked(row, 3), key_clicked(row, 25), key_clicked(row, 40)
+    ('', 'ctrl+z', 'ctrl+z')
+    >>> key_clicked("It is kept as it … F12 reads on", 3), key_clicked("It is saved.", 3)
+    ('f12', '')
     """
-    return next((found.casefold() for found in reversed(_NAMED.findall(row))), "")
+    for named in _NAMED.finditer(row):
+        said = cells(row[:named.start()])
+        words = re.split(r"[;.] ", row[named.start():], maxsplit=1)[0]
+        if said <= at < said + cells(words) or (named[0] == "F12" and row.endswith(_REST)):
+            return named[0].casefold()
+    return ""
 
 
 def notice_seconds(line: str) -> float:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, fields, replace
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -30,10 +30,11 @@ class Words:
     the round number that is usual there, where it is another; low and high or others: the usual
     range, low_in_metric and high_in_metric its round numbers there; source: where that comes
     from. caution: what can hurt someone.
-    start_with_usual: a new job starts from the usual value, as a guess. asked: the question that
-    fills it, as written, by the person it is put to. file: where all this is written. unasked: why
-    it is not asked, where its row stands all the same: a few words, then, after a semicolon, what
-    would have it asked.
+    start_with_usual: a new job starts from the usual value, as a guess. usual_where: what is usual
+    where another answer (`answer`) is one pick (`is`): usual, usual_in_metric, source.
+    asked: the question that fills it, as written, by the person it is put to. file: where all this
+    is written. unasked: why it is not asked, where its row stands all the same: a few words, then,
+    after a semicolon, what would have it asked.
     """
 
     help: str
@@ -52,6 +53,7 @@ class Words:
     caution: str = ""
     unasked: str = ""
     start_with_usual: bool = False
+    usual_where: Mapping[str, str] = field(default_factory=dict, hash=False)
     asked: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     file: str = field(default="", compare=False)
 
@@ -61,6 +63,14 @@ class Words:
             self.low_in_metric or self.low, self.usual_in_metric or self.usual,
             self.high_in_metric or self.high)
         return (*(text for text in texts if text is not None), *self.others)
+
+    def where(self, picked: Callable[[str], object]) -> Words:
+        """The same with what is usual as other answers have it. picked: what an answer says."""
+        other = self.usual_where
+        if not other or picked(other["answer"]) != other["is"]:
+            return self
+        return replace(self, usual=other["usual"], usual_in_metric=other["usual_in_metric"],
+                       source=other["source"])
 
     def help_in(self, system: System) -> str:
         """The help in the reader's units; what is usual there as the round number it is."""
@@ -77,6 +87,7 @@ class GuidanceError(ValueError):
 
 
 _FIELDS = {f.name for f in fields(Words)} - {"file"}
+_WHERE = {"answer", "is", "usual", "usual_in_metric", "source"}
 _NEEDED = ("help", "why", "who")
 
 
@@ -175,6 +186,11 @@ def _check_field(name: str, value: Any, where: str) -> None:
     elif name == "asked":
         if not isinstance(value, dict) or not all(isinstance(v, dict) for v in value.values()):
             raise GuidanceError(f"{where}: asked names nobody; write it as [….asked.client].")
+    elif name == "usual_where":
+        if not isinstance(value, dict) or set(value) != _WHERE or not all(
+                isinstance(v, str) for v in value.values()):
+            raise GuidanceError(f"{where}: usual_where says {', '.join(sorted(_WHERE))}, each in "
+                                "quotes.")
     elif name == "start_with_usual":
         if not isinstance(value, bool):
             raise GuidanceError(f"{where}: start_with_usual is neither true nor false.")

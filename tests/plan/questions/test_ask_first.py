@@ -16,10 +16,12 @@ from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, do_not_know, give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName
+from coilwright.job.roof import Building
 from coilwright.plan import Plan, plan
 from coilwright.plan.ask_first import Effect, _as_read, ask_first
 from coilwright.store import shipped
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from tests.cases import guess, set_answers, small_gable
@@ -67,7 +69,9 @@ def brute_force(job: Job, base: Plan, key: str) -> tuple[int, float]:
         done = plan(give(job, key, value))
         there = {f.key for f in done.stops}
         stops |= there - now
-        if used <= {(c.index, c.strip) for c in done.from_stock}:
+        none_ordered = "coil.mass_ordered" in base.figures and (
+            "coil.mass_ordered" not in done.figures)
+        if used <= {(c.index, c.strip) for c in done.from_stock} and not none_ordered:
             stops |= now - there
         if "coil.mass_ordered" in done.figures:
             masses.append(done.figures["coil.mass_ordered"].value)
@@ -270,6 +274,19 @@ def test_a_coil_that_no_longer_fits_clears_no_stop() -> None:
     (effect,) = ask_first(job, base)
     assert (effect.stop, effect.stops) == ("", 0)
     assert "clear" not in effect.words
+
+
+def test_what_makes_that_nothing_can_be_ordered_clears_no_stop() -> None:
+    """A shape that lacks a measure has no coil, so nothing says that its lift is not known."""
+    job = guess(set_answers(shipped.demo_jobs()["quarry-house-hip"], {"coils.site_lift": None}),
+                "roof.building")
+    base = plan(job)
+    (unknown,) = [f for f in base.stops if f.key == "coils.site_lift_unknown"]
+    porch = plan(give(job, "roof.building", Building.PORCH))
+    assert unknown not in porch.stops
+    assert Key.COIL_MASS_ORDERED not in porch.figures
+    effect = next(e for e in ask_first(job, base) if e.key == "roof.building")
+    assert "clear" not in effect.words + effect.stop
 
 
 def test_what_a_cleared_stop_costs_is_said() -> None:

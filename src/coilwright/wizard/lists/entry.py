@@ -246,6 +246,7 @@ class EntryScreen(OpensPicks, Modal[None]):
     @on(Field.Typed)
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
+        self.moved_on()
         if self.entry.there():
             if self.entry.take(self.entries.index(event.field), event.text):
                 self._write_soon()
@@ -269,7 +270,9 @@ class EntryScreen(OpensPicks, Modal[None]):
             focus_next_asked(self)
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
-        """Help follows the focus; what a pick brought is new until the cursor leaves the pick."""
+        """Help follows the focus; what was said of the box before goes, and what a pick brought is
+        new until the cursor leaves the pick."""
+        self.moved_on()
         here = self.here()
         self._shown.move("" if here is None else here.answer.key)
         for field in self.entries:

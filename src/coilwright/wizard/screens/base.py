@@ -69,6 +69,11 @@ class ClosedOnce(_AnyScreen):
             self.app.pop_screen()
         return super().dismiss(result)
 
+    def moved_on(self) -> None:
+        """What was said before goes: somebody went on to another answer or step."""
+        if (moved_on := getattr(self.app, "moved_on", None)) is not None:
+            moved_on()
+
     def get_widget_and_offset_at(self, x: int, y: int) -> tuple[Widget | None, Offset | None]:
         """Where text begins to be marked by the mouse; nowhere on what was just taken away."""
         widget, offset = super().get_widget_and_offset_at(x, y)
@@ -167,11 +172,6 @@ class SizedScreen(ClosedOnce, Screen[Any]):
         super().set_focus(widget, scroll_visible and not itself, from_app_focus)
         if itself and widget is not None:
             widget.call_after_refresh(widget.scroll_visible)
-
-    def moved_on(self) -> None:
-        """What was said before goes: somebody went on to another answer or step."""
-        if (moved_on := getattr(self.app, "moved_on", None)) is not None:
-            moved_on()
 
     def redraw(self) -> None:
         """Draw anew: how drawings look was changed."""

@@ -15,7 +15,7 @@ from textual.widget import Widget
 from textual.widgets import OptionList, Static
 
 from coilwright.job.answers import ANSWERS, Answer, Form
-from coilwright.job.edit import usual_range, usual_value
+from coilwright.job.edit import usual_in, usual_range, words_in
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
 from coilwright.units import System, bare_unit, date_example, show
@@ -32,7 +32,7 @@ from coilwright.wizard.widgets.columns import Column, cells, hang_columns, set_r
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import PagedList
 from coilwright.wizard.widgets.text import KeysLine, KeyWords
-from coilwright.words import cautions, words
+from coilwright.words import cautions
 from coilwright.words.glossary import terms_in
 from coilwright.words.in_units import with_units
 
@@ -137,14 +137,14 @@ class AnswerHelpScreen(TextModal[None]):
 def _answer_parts(answer: Answer, job: Job) -> list[tuple[str, str]]:
     """What there is to say about an answer."""
     system = job.units
-    guidance = words(answer.key)
+    guidance = words_in(job, answer.key)
 
     made = [("In short", guidance.help_in(system)),
             ("Why it is asked", with_units(guidance.why, system))]
     if guidance.caution:
         made.insert(1, ("▲ Caution", with_units(guidance.caution, system)))
     if guidance.usual or guidance.low or guidance.others:
-        usual = answer.shown(usual_value(answer.key, system), system) if guidance.usual else ""
+        usual = answer.shown(usual_in(job, answer.key), system) if guidance.usual else ""
         if (ends := usual_range(answer.key, system)) is not None:
             both = " to ".join(ends)
             usual = f"{usual + '; ' if usual else ''}{both}"

@@ -15,12 +15,13 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from coilwright.job.metal import Finish
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import ClosedOnce, Modal
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
-from coilwright.wizard.widgets.columns import cells, pad
+from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.wizard.widgets.field import field_around
 from coilwright.wizard.widgets.rows import MarkedList
 
@@ -32,6 +33,9 @@ _WIDE_BOX, _AROUND = 70, 10
 """Cells of the box of a list without its pictures, and of what stands around names and words."""
 _PICTURE = 14
 """Cells of a picture beside a pick."""
+_HINT = "Enter picks; letters jump; Escape leaves it as it is"
+_SAID_OF_A_WORD = 12
+"""Cells of a word that leads nowhere, as it is said."""
 
 
 class _Picks(MarkedList):
@@ -55,6 +59,7 @@ class PickScreen(Modal[str]):
     what is said of each below its name. fresh: nothing is picked yet, and the value is only where
     the mark begins. letters: those that opened it; a word begun with them that is none of the picks
     was meant for another answer, so that Enter after it picks nothing: it is kept as `missed`.
+    written: what the trade writes for a pick, which letters find too.
 
     Where not all pictures have room, each pick is a row and the marked one's picture stands below:
     all picks are seen at once.
@@ -64,12 +69,14 @@ class PickScreen(Modal[str]):
         self, title: str, choices: tuple[str, ...], value: str,
         pictures: Mapping[str, Sequence[str]] | None = None,
         about: Mapping[str, str] | None = None, *, fresh: bool = False, letters: str = "",
+        written: Mapping[str, str] | None = None,
     ) -> None:
         super().__init__()
         self._title = title
         self._unseen, self.missed = letters, ""
         self._pictures = pictures or {}
         self._about = about or {}
+        self._written = written or {}
         self.choices = choices
         self.value = value
         self._fresh = fresh
@@ -88,13 +95,13 @@ class PickScreen(Modal[str]):
             if below:
                 self._below.styles.height = max(map(len, self._pictures.values()))
                 yield self._below
-            yield Static("Enter picks; letters jump; Escape leaves it as it is",
-                         classes="over-hint")
+            yield Static(_HINT, id="pick-hint", classes="over-hint", markup=False)
 
     def _row(self, choice: str) -> Content:
         """A pick: its name and, where there is one, what it looks like."""
         now = "  (now)" if choice == self.value and not self._fresh else ""
-        name = f" {escape_controls(choice)}{now}"
+        short = f", {self._written[choice]}" if choice in self._written else ""
+        name = f" {escape_controls(choice)}{short}{now}"
         picture = self._pictures.get(choice, ())
         if not picture and choice in self._about:
             return Content.assemble(name, "\n", (f"   {self._about[choice]}", "dim"))
@@ -138,18 +145,23 @@ class PickScreen(Modal[str]):
         rows.focus()
         if self._unseen:
             self._last_key = time.monotonic()
-            self._typed = self._unseen if self._jump_to(self._unseen) else self._unseen[0]
-            self._jump_to(self._typed)
+            if not self._jump_to(self._unseen):
+                self._jump_to(self._unseen[0])
+            self._look_for(self._unseen)
         # A pick may be several lines high: the marked one is shown whole.
         self.call_after_refresh(rows.scroll_to_highlight, top=bool(self._pictures))
 
     def on_key(self, event: events.Key) -> None:
-        """Letters typed one after the other jump to the first row that begins with them."""
+        """Letters typed one after the other jump to the first row that begins with them; where
+        none does they jump nowhere, and that is said."""
         letter, now = event.character or "", time.monotonic()
         goes_on = bool(self._typed) and now - self._last_key < _ONE_WORD
         if self._unseen and event.key != "enter":
             typed = letter if letter.isprintable() else ""
             self._unseen = self._unseen + typed if typed and goes_on else ""
+        if not letter.isprintable() or not letter:
+            self._typed = ""
+            self._say(_HINT)
         # A space parts the words of a pick; it begins none.
         if not letter.isprintable() or not (letter.strip() or (letter and goes_on)):
             return
@@ -161,10 +173,19 @@ class PickScreen(Modal[str]):
         again = set((self._typed + word).casefold()) == {letter.casefold()} and self._typed
         if again and self._next_with(letter, len(word)):
             self._typed = letter
-            return
+        else:
+            self._look_for(word)
+
+    def _look_for(self, word: str) -> None:
+        """Go where a word leads, or say that it leads nowhere."""
         self._typed = word
-        if not self._jump_to(self._typed) and self._jump_to(letter):
-            self._typed = letter
+        there = self._jump_to(word)
+        said = fit(escape_controls(word), _SAID_OF_A_WORD)
+        self._say(_HINT if there else
+                  f"“{said}” begins none of them; Enter picks the marked one")
+
+    def _say(self, words: str) -> None:
+        self.query_one("#pick-hint", Static).update(words)
 
     def _next_with(self, letter: str, times: int) -> bool:
         """Mark the next pick that begins with a letter, where the marked one does and no pick
@@ -179,13 +200,17 @@ class PickScreen(Modal[str]):
         return True
 
     def _jump_to(self, text: str) -> bool:
-        """Keep the mark on a pick that begins with a text; else mark the first that does, or has a
-        word that does: p within copper is no pick that p means."""
+        """Keep the mark on a pick that begins with a text; else mark the first that does, is
+        written so in the trade, or has a word that does: p within copper is no pick that p means.
+        """
         wanted, names = text.casefold(), [choice.casefold() for choice in self.choices]
+        written = [self._written.get(choice, "").casefold() for choice in self.choices]
         marked = self.query_one(MarkedList).highlighted
-        if marked is not None and names[marked].startswith(wanted):
+        if marked is not None and any(
+                of[marked].startswith(wanted) for of in (names, written)):
             return True
-        found = next((at for at, name in enumerate(names) if name.startswith(wanted)), None)
+        found = next((at for of in (names, written) for at, name in enumerate(of)
+                      if name.startswith(wanted)), None)
         if found is None:
             starts = re.compile(rf"\b{re.escape(wanted)}")
             found = next((at for at, name in enumerate(names) if starts.search(name)), None)
@@ -201,7 +226,8 @@ class PickScreen(Modal[str]):
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         picked = self.choices[event.option_index]
-        if self._unseen.casefold() in picked.casefold():
+        named = f"{picked} {self._written.get(picked, '')}"
+        if self._unseen.casefold() in named.casefold():
             self.dismiss(picked)
         else:
             self.missed = self._unseen
@@ -211,7 +237,9 @@ class PickScreen(Modal[str]):
 def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
     """Open the list of all picks of a box."""
     pick = PickScreen(box.title, box.choices, box.value, *_pictured(screen, box),
-                      letters=box.take_letters())
+                      letters=box.take_letters(),
+                      written={one.value: one.written for one in Finish if one.written}
+                      if box.kind is Finish else None)
 
     def picked(value: str | None) -> None:
         if value is not None:

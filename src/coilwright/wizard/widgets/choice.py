@@ -104,6 +104,9 @@ class ChoiceBox(Widget, can_focus=True):
         """What stands there while nothing is picked: why it is not asked, or that nobody knows."""
         self._strays = ""
         """What was typed since the last other key and picked nothing."""
+        self._begun = ""
+        """What was typed of the word of a pick since the last other key: the rest of it is no
+        other answer."""
         self._from_list = False
         """Whether a pick was taken from its list since the last other key."""
         self.kind = kind
@@ -217,8 +220,8 @@ class ChoiceBox(Widget, can_focus=True):
             self.action_list()
 
     def action_list(self) -> None:
-        """All picks in a list; a space within a word meant for another answer opens none."""
-        if not self._strays and not self.idle:
+        """All picks in a list; a space within what is typed opens none."""
+        if not self._strays and not self._begun and not self.idle:
             self.post_message(self.ListWanted(self))
 
     def take_letters(self) -> str:
@@ -228,7 +231,7 @@ class ChoiceBox(Widget, can_focus=True):
 
     def on_focus(self) -> None:
         """Nothing was typed here yet; a list says how it is opened."""
-        self._strays = ""
+        self._strays = self._begun = ""
         self.refresh()
 
     def on_blur(self) -> None:
@@ -238,7 +241,7 @@ class ChoiceBox(Widget, can_focus=True):
 
     def on_key(self, event: events.Key) -> None:
         """A letter picks the next choice that begins with it, where one sees what it picks; a
-        closed list it opens there.
+        closed list it opens there. A word typed out picks what it says.
 
         One that nothing begins with was most likely meant for another answer: that it changed
         nothing is told.
@@ -252,11 +255,17 @@ class ChoiceBox(Widget, can_focus=True):
                 self._strays += " " if self._strays else ""
             elif event.key != "enter":
                 self._strays = ""
+            begun = f"{self._begun} " if event.key == "space" and self._begun else ""
+            self._begun = begun if self.value.casefold().startswith(begun.casefold()) else ""
+            return
+        if self._goes_on(letter):
+            event.stop()
             return
         starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())
                   and (self.by_letter or not self._fits())]
-        if not self._fits() or not starts or len(self._strays) >= _A_WORD:
+        if not self._fits() or not starts or self.idle or len(self._strays) >= _A_WORD:
             event.stop()
+            self._begun = ""
             if not self._strays:
                 opens = starts and not self.idle
                 self.post_message(
@@ -264,14 +273,26 @@ class ChoiceBox(Widget, can_focus=True):
             self._strays += letter
             return
         event.stop()
-        self._strays = ""
+        self._strays, self._begun = "", letter
         later = starts.index(self.value) + 1 if self.value in starts else 0
         self.pick(starts[later % len(starts)])
+
+    def _goes_on(self, letter: str) -> bool:
+        """Go on with the word of a pick that its first letters were typed of; whether there is
+        one: `yes` is no pick and an `e` that picks nothing."""
+        word = (self._begun + letter).casefold()
+        fits = [c for c in self.choices if c.casefold().startswith(word)]
+        if not self._begun or not fits:
+            return False
+        self._begun += letter
+        if self.value not in fits:
+            self.pick(fits[0])
+        return True
 
     def on_click(self, event: events.Click) -> None:
         """A click picks what it hits, or opens the list."""
         event.stop()
-        self._strays = ""
+        self._strays = self._begun = ""
         if not self._fits():
             self.action_list()
             return

@@ -6,7 +6,7 @@ from textual import events
 from textual.content import Content
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.edit import by_quote, head_value, machine_value, usual_range, usual_value
+from coilwright.job.edit import by_quote, head_value, machine_value, usual_in, usual_range
 from coilwright.job.job import Job
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells
@@ -115,7 +115,7 @@ def usual_line(job: Job, field: Field | None, room: int) -> str:
     elif (own := head_value(job, field.key)) is not None:
         parts.append(f"head of the order: {answer.shown(own, job.units)}, F3 takes it")
     elif guidance.usual is not None:
-        parts.append(f"usual {answer.shown(usual_value(field.key, job.units), job.units)}")
+        parts.append(f"usual {answer.shown(usual_in(job, field.key), job.units)}")
     if (ends := usual_range(field.key, job.units)) is not None:
         both = " to ".join(ends)
         parts.append(both if guidance.usual is not None and own is None else f"usual {both}")
