@@ -225,7 +225,7 @@ class LifeController:
         context.open(LinesScreen(
             what[:1].upper() + what[1:],
             said,
-            (Line("Day", day, date_example()),
+            (Line("Day", day, date_example(context.session.job.units)),
              Line("Note", note, "who, what, how many", empty=True)), wrong=wrong), closed)
 
 
