@@ -443,6 +443,8 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     assert not [one for one in plan(off).findings if one.key.startswith("order.")]
     with pytest.raises(CannotStep, match="No order stands"):
         with_cancellation(off, Canceled(date=LATER))
+    assert summary_data(plan(off))["life"]["sent"][-1]["canceled"] == {
+        "date": "2027-03-08", "note": "by e-mail"}
     listed = flat(render("changes", plan(off), "text", 100))
     assert "Mar 8, 2027 canceled revision B with Birch (invented): by e-mail" in listed
     assert "cancel it" not in listed

@@ -57,8 +57,7 @@ def _awards(job: Job, after: int) -> Iterator[Line]:
 
 
 def _award_words(one: Awarded) -> tuple[str, str]:
-    return ("award taken back", f"from {one.supplier}") if one.off else (
-        "awarded", f"to {one.supplier}")
+    return "award taken back" if one.off else "awarded", one.supplier
 
 
 def _written_back(job: Job, one: Sent) -> Iterator[Line]:
