@@ -234,6 +234,9 @@ def test_coils_of_nearly_one_length_are_ordered_alike_where_any_length_is_sold()
     assert f"3 × {made.coils[0].length.text(job.units)}" in said.what
     assert made.figures[Key.COIL_LONGER].text(job.units) in said.why
     assert "coils ordered alike" in [one.name for one in made.account]
+    lighter = plan(give(job, CoilsKey.SUPPLIER_HEAVIEST, 800.0))
+    (note,) = [one.what for one in lighter.findings if one.key == "coils.alike"]
+    assert re.search(r"alike: 3 × [^×;]+; not 1 × [^×]+, for which", note), note
     longer = made.figures[Key.COIL_LONGER].text(job.units)
     assert f"Ordered alike, the coils take {longer} more." in proof_line(made)
     assert made.figures[Key.ACCOUNT_TOTAL].value == pytest.approx(

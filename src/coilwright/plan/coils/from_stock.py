@@ -53,7 +53,9 @@ def enter_from_stock(
         heaviest = ledger.put(part_of(strand.key, "heaviest"), f"{strand.name}: weight at most",
                               wound.coil_mass, ledger.figures[Key.STRIP_MASS_PER_LENGTH],
                               strand.longest, rounding=Rounding.UP)
-        too_short = _LOOSE < left.value < keep - _LOOSE
+        # What reads as nothing is used up.
+        too_short = (left.value < keep - _LOOSE
+                     and left.as_read(ledger.job.units) > _LOOSE)
         used.append(StockCoil(
             index=strand.index, tag=strand.coil.tag, strip=strand.number,
             strips=strips[strand.index], key=strand.key, name=strand.name,
