@@ -557,6 +557,13 @@ def test_a_coating_is_asked_of_metals_that_have_one() -> None:
     bare = set_answers(job, {"metal.metal": MetalName.ALUMINUM})
     assert not coating.applies(bare, theirs, "")
     assert coating.applies(bare, dataclasses.replace(theirs, metal=MetalName.STEEL), "")
+    # A gauge is asked where metal goes by one; in metric only what somebody has put in stays.
+    gauge = next(one for one in MEASURES if one.name == "gauge")
+    metric = dataclasses.replace(job, units=System.METRIC)
+    assert gauge.applies is not None
+    assert [gauge.applies(each, one, "") for each, one in (
+        (job, theirs), (metric, theirs), (metric, dataclasses.replace(theirs, gauge=24)),
+    )] == [True, False, True]
 
 
 def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path: Path) -> None:

@@ -169,7 +169,11 @@ def test_nothing_to_buy_is_said() -> None:
     assert done.from_stock
     assert not done.coils
     assert done.buy == ()
-    assert "Nothing to buy" in render("summary", done, "text")
+    said = render("summary", done, "text")
+    assert "Nothing to buy" in said
+    # What is left is less than the run sheet says, where no spare is used: it says of which it is.
+    assert "leftover, past the spare" in said
+    assert all(used.left.label.endswith("past the spare") for used in done.from_stock)
 
 
 def test_trim_in_house_without_a_piece_is_an_open_answer() -> None:

@@ -47,9 +47,9 @@ def enter_from_stock(
         panels = enter_cuts(ledger, strand.key, strand.name, cuts, standing)
         taken = ledger.put(part_of(strand.key, "taken"), f"{strand.name}: used, with spare "
                            "and losses", calc.taken_off, panels, *losses)
-        left = ledger.put(part_of(strand.key, "left"), f"{strand.name}: leftover at least",
-                          calc.left_on, strand.length, taken,
-                          rounding=Rounding.DOWN)
+        left = ledger.put(part_of(strand.key, "left"),
+                          f"{strand.name}: leftover at least, past the spare",
+                          calc.left_on, strand.length, taken, rounding=Rounding.DOWN)
         heaviest = ledger.put(part_of(strand.key, "heaviest"), f"{strand.name}: weight at most",
                               wound.coil_mass, ledger.figures[Key.STRIP_MASS_PER_LENGTH],
                               strand.longest, rounding=Rounding.UP)

@@ -200,6 +200,12 @@ def _coated(job: Job, quote: Quote, key: str) -> bool:
     return metal is None or is_coated(metal) or quote.coating is not None
 
 
+def _by_gauge(job: Job, quote: Quote, key: str) -> bool:
+    """Whether metal goes by gauge: where units are metric it is sold by its thickness."""
+    del key
+    return job.units is System.US or quote.gauge is not None
+
+
 def _buys_trim(job: Job, quote: Quote, key: str) -> bool:
     del key
     return bool(job.trim.pieces) or quote.trim_metal is not None
@@ -277,7 +283,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
     _pick("metal", "Metal quoted", "Where it is not the metal asked.", MetalName),
     _pick("coating", "Coating quoted", "Where it is not the coating asked.", CoatingName, _coated,
           spec=CoatingAnswer),
-    _count("gauge", "Gauge quoted", "As they said it; the decimal thickness decides.", 1, 99),
+    _count("gauge", "Gauge quoted", "As they said it; the decimal thickness decides.", 1, 99,
+           _by_gauge),
     Measure(name="thickness", label="Thickness quoted", kind=Kind.THICKNESS, bare=_INCHES,
             low=0.004, high=0.25, help="Decimal; the plan is rerun on it."),
     _pick("thickness_is", "It is a", "Whether the thickness is a minimum or a nominal.",
