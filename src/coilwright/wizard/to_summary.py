@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING
 
 from textual.widget import Widget
 
+from coilwright.job.steps import STEPS
+from coilwright.wizard.context import Say
+
 SUMMARY = "summary"
 
 
@@ -23,6 +26,10 @@ class ToSummary:
 
         async def go(self, step: str, key: str | None = None) -> None:
             """Show a step, and the field of an answer on it."""
+
+        @property
+        def say(self) -> Say:
+            """Shows a notice."""
 
         def focused_place(self) -> tuple[str | None, Widget | None]:
             """The answer that has the focus; without one, what else does."""
@@ -53,6 +60,8 @@ class ToSummary:
     async def action_where_i_was(self) -> None:
         """From the summary back to where it was opened; a list kept its marked row."""
         await self._go_to(*self._opened_from)
+        title = next(step.title for step in STEPS if step.key == self.step)
+        self.say(f"F9 left the Summary: you are back on {title}. F9 opens it again.")
 
     async def _go_to(self, step: str, key: str | None, widget: Widget | None) -> None:
         await self.go(step, key)
