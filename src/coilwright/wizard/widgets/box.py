@@ -54,12 +54,12 @@ class Box(Input):
     def action_home(self, select: bool = False) -> None:
         """To the beginning of the text; of an empty box, to the first row."""
         if select or not self._to_row(-1):
-            super().action_home(select)
+            Input.action_home(self, select)
 
     def action_end(self, select: bool = False) -> None:
         """To the end of the text; of an empty box, to the last row."""
         if select or not self._to_row(1):
-            super().action_end(select)
+            Input.action_end(self, select)
 
     def _to_row(self, by: int) -> bool:
         """To the first or last row, where there is no text to move in; whether it went there."""
