@@ -22,6 +22,7 @@ from coilwright.job.steps import STEPS
 from coilwright.plan import plan
 from coilwright.store import Store, to_text
 from coilwright.store.shipped import demo_jobs, machines
+from coilwright.units import System
 from tests.cases import small_gable
 from tests.cli.commands import Command
 from tests.wizard.test_least_metal import unproven
@@ -146,6 +147,10 @@ def test_machines_tells_what_each_holds_and_forms(run: Command) -> None:
         assert text.count("\n  profile ") == len(machine.profiles)
         assert "largest coil" in text
     assert "invented" in listed.err
+    # In the units of the latest job.
+    assert "strip width            15.748 in" in listed.out
+    Store(run.home).create(give(small_gable(), "job.units", System.METRIC))
+    assert "strip width            400 mm to 670 mm" in run("machines").out
 
 
 def test_demo_prints_its_summary_without_a_terminal(run: Command) -> None:

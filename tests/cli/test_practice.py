@@ -199,7 +199,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
 
 
 @pytest.mark.parametrize(("arguments", "words"), [
-    (("practice", "strip-and-covrage"), "did you mean strip-and-coverage?"),
+    (("practice", "strip-and-covrage"), "did you mean nineteen-inches-that-were-not-enough?"),
     (("practice", NAME, "--seed", "many"), "is no variant; give 1 to 999999"),
     (("practice", NAME, "--answer", "width=21"), "of the question on the handout: 1, 2, 3."),
     (("practice", NAME, "--by", "Cy", "--to", "attempts"), "nothing is answered"),
@@ -207,7 +207,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     (("practice", "hip", "--make", "quarry-house-hip", "--story", "x"), "not ready"),
     (("practice", "wrong-gauge", "--answer", "wrong=gauge"), "no option of question 1; there"),
     (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--mistakes", "99"),
-     "is no number of mistakes; give 1 to 9"),
+     "is no number of mistakes; give 0 to 9"),
     (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--subjects", "walls"),
      "“walls” is no such step; there are: job, roof"),
 ])

@@ -223,7 +223,10 @@ def test_all_examples_run() -> None:
     run = doctest.TestResults(0, 0)
     for module in pkgutil.walk_packages(coilwright.__path__, "coilwright."):
         if module.name.split(".")[1] not in ("wizard", "__main__"):
-            done = doctest.testmod(importlib.import_module(module.name))
+            loaded = importlib.import_module(module.name)
+            if ">>>" not in inspect.getsource(loaded):
+                continue  # to look through all names of a module takes longer than its examples
+            done = doctest.testmod(loaded)
             run = doctest.TestResults(run.failed + done.failed, run.attempted + done.attempted)
     assert run.attempted >= 3
     assert run.failed == 0, "the examples that went wrong are printed above"

@@ -98,16 +98,24 @@ def test_what_an_award_worked_out_is_again_what_was_typed_before_it() -> None:
     for key, value in ((CoilsKey.SUPPLIER_HEAVIEST, 582.12), (CoilsKey.PRICE, 2.422181)):
         new = copied(give_by_quote(bare, key, value, "Tern Hill"))
         assert ANSWERS[key].value(new) is None, key
+    # A heaviest coil that the quote states is no size of one order: it is known better now.
+    stated = Quote(supplier="Tern Hill", awarded=True, heaviest=2000.0)
+    told = dataclasses.replace(give_by_quote(job, CoilsKey.SUPPLIER_HEAVIEST, 2000.0, "Tern Hill"),
+                               quotes=QuoteSection(received=(stated,)))
+    assert copied(told).coils.supplier_heaviest == 2000.0
+    assert ANSWERS[CoilsKey.SUPPLIER_HEAVIEST].standing(copied(told)) is Standing.GUESS
 
 
 def test_what_belongs_to_one_order_and_its_supplier_is_not_sure_in_a_copy() -> None:
     job = demo_jobs()["heron-lane-barn"]
     job = dataclasses.replace(job, typed={"order.date": "today", "requests.0.date": "soon"},
                               order=Order(reference="Fenwick", supplier="Tern Hill", buyer="Us"))
+    said = give(job, MetalKey.THICKNESS_STANDARD, "Kay Fen, on the phone")
+    assert ANSWERS[MetalKey.THICKNESS_STANDARD].standing(copied(said)) is Standing.GUESS
     new = copied(job)
     assert (new.order.reference, new.order.buyer, new.typed) == ("", "Us", {})
     for key in (CoilsKey.TOLERANCE, CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
-                MetalKey.THICKNESS_TOLERANCE):
+                MetalKey.THICKNESS_IS, MetalKey.THICKNESS_TOLERANCE):
         assert ANSWERS[key].value(new) == ANSWERS[key].value(job) is not None, key
         assert ANSWERS[key].standing(new) is Standing.GUESS, key
         assert ANSWERS[key].standing(copied(demo_jobs()["heron-lane-barn"])) is Standing.SURE, key

@@ -35,8 +35,8 @@ def test_read(typed: str, amount: str, per: str) -> None:
 
 def test_a_charge_without_a_basis_is_a_lump() -> None:
     assert read_rate("385", "Freight", FREIGHT, "lump") == Rate(Decimal(385), "lump")
-    for said in ("Included", "incl.", "no charge", "0"):
-        assert read_rate(said, "Freight", FREIGHT, "lump") == Rate(Decimal(0), "lump")
+    for said, included in (("Included", True), ("incl.", True), ("no charge", False), ("0", False)):
+        assert read_rate(said, "Freight", FREIGHT, "lump") == Rate(Decimal(0), "lump", included)
     assert read_rate("12 %", "Surcharge", SURCHARGE, "lump") == Rate(Decimal(12), "%")
 
 

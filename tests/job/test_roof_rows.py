@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import dataclasses
 import io
+import re
 from pathlib import Path
 
 import pytest
@@ -13,10 +14,12 @@ from hypothesis import strategies as st
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.roof import Building, Measured, Opening, Plane, Shape
+from coilwright.plan import plan
 from coilwright.plan.plane_changes import to_planes
 from coilwright.store.plane_rows import (
     Rows,
     RowsError,
+    planes_to_write,
     read_rows,
     read_rows_file,
     write_rows,
@@ -228,9 +231,23 @@ def test_a_file_out_and_back(tmp_path: Path, name: str) -> None:
 
 
 def test_a_building_shape_is_written_as_its_planes(tmp_path: Path) -> None:
+    """Sizes that are worked out are written as people read them, and read back as written."""
     job = building(Building.CROSS, wing_left=60.0, wing_width=200.0, wing_projection=100.0)
-    write_rows_file(tmp_path / "roof.csv", job)
-    assert read_rows_file(tmp_path / "roof.csv").good == to_planes(job).roof.planes
+    for system in System:
+        job = dataclasses.replace(job, units=system)
+        write_rows_file(tmp_path / "roof.csv", job)
+        text = (tmp_path / "roof.csv").read_text("utf-8-sig")
+        assert not re.search(r"\.\d{7}" if system is System.METRIC else r"\.\d{5}", text), text
+        back = read_rows_file(tmp_path / "roof.csv", system).good
+        assert back == planes_to_write(job)
+        exact = to_planes(job).roof.planes
+        assert [one.slope_length for one in back] == pytest.approx(
+            [one.slope_length for one in exact], abs=1e-4)
+        before, after = (plan(with_planes(small_gable(), *planes)) for planes in (exact, back))
+        assert [len(one.panels) for one in after.planes] == [
+            len(one.panels) for one in before.planes]
+        assert {edge.kind for one in after.planes for edge in one.edges} == {
+            edge.kind for one in before.planes for edge in one.edges}
 
 
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 
 import pytest
 
 from coilwright.job.answers import Value
 from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.plan import plan
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
@@ -33,6 +35,9 @@ def test_worked_by_hand() -> None:
     (told,) = [f for f in done.findings if f.key == "coils.order_by"]
     assert "Mar 11, 2027" in told.what
     assert "it leaves 10 days to spare" in told.what
+    step = LifeStep(state=OrderState.ORDERED, date=datetime.date(2027, 3, 1))
+    sent = dataclasses.replace(done.job, life=Life(steps=(step,)))
+    assert "coils.order_by" not in {f.key for f in plan(sent).findings}, "it is ordered"
 
 
 def test_a_leap_day_is_a_day() -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import dataclasses
 import re
 
-from coilwright.job.roof import Plane
+from coilwright.job.roof import Opening, OpeningWhat, Plane
 from coilwright.job.trim import TrimFrom, TrimPiece, TrimSection
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
 from coilwright.wizard.lists.plane_text import ends_lines
-from coilwright.wizard.lists.trim import about_piece, nest_lines
+from coilwright.wizard.lists.trim_text import about_piece, nest_lines, piece_row
 from coilwright.words.counting import counted, noun
 from tests.cases import small_gable, with_planes
 
@@ -41,3 +41,24 @@ def test_a_plane_of_one_panel_and_one_piece_of_trim() -> None:
     assert any("1 piece of 8 ft 4 in" in line for line in said)
     assert any("1 sheet" in line for line in said)
     assert any("1 panel" in line for line in ends_lines(found, 76))
+
+
+def test_flashing_is_as_long_as_the_side_it_covers() -> None:
+    """Four sides of a chimney of 3 by 2 ft, each with its lap of 4 in, are no blanks of 10 ft."""
+    chimney = Opening(what=OpeningWhat.CHIMNEY, left=60.0, up=60.0, width=36.0, height=24.0)
+    pieces = (TrimPiece(name="Flashing", flat_width=16.0, around=OpeningWhat.CHIMNEY,
+                        made_from=TrimFrom.PANEL_COIL),
+              TrimPiece(name="Sill", flat_width=6.0, length=240.0, runs=3,
+                        made_from=TrimFrom.PANEL_COIL),
+              TrimPiece(name="Rake", flat_width=6.0, length=300.0,
+                        made_from=TrimFrom.PANEL_COIL))
+    job = small_gable()
+    plane = dataclasses.replace(job.roof.planes[0], alike=1, openings=(chimney,))
+    found = plan(dataclasses.replace(with_planes(job, plane), trim=TrimSection(
+        lap=4.0, blank=120.0, pieces=pieces)))
+    flashing, sill, rake = (piece_row(found, at, 100) for at in range(3))
+    assert "4 up to 3 ft 4 in " in flashing
+    assert "3 of 6 ft 8 in " in sill
+    assert "3 of 10 ft " in rake
+    assert about_piece(found, 0)[1].startswith("Sides: 2 × 3 ft, 2 × 2 ft. Each blank is its side ")
+    assert not any(line.startswith("Sides") for line in about_piece(found, 2))

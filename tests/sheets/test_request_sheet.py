@@ -59,6 +59,14 @@ def test_it_is_addressed_numbered_and_says_who_asks() -> None:
     for contact, by in (("A. Field", "A. Field"), ("", "C. Lath")):
         one = dataclasses.replace(job, order=dataclasses.replace(job.order, contact=contact))
         assert request_to(one, Supplier(name="Elk Fork (invented)"), "R8").by == by
+    # A day to answer by is said where one is named, and stays for whoever is asked next.
+    assert "Answer by" not in text
+    soon = dataclasses.replace(job, requests=(dataclasses.replace(
+        job.requests[0], answer_by=datetime.date(2027, 2, 10)),))
+    assert "Answer by: Feb 10, 2027" in render("request", plan(soon), "text", to="birch & daughters"
+                                               " (invented)")
+    assert request_to(soon, Supplier(name="Elk Fork (invented)"), "R8").answer_by == (
+        datetime.date(2027, 2, 10))
     # Whom to call while the driver waits is known of whoever was asked out of the shop.
     elk = Supplier(name="Elk Fork (invented)", contact="E. Fork", phone="555-0177")
     ordered = with_requests(dataclasses.replace(job, order=dataclasses.replace(
@@ -290,7 +298,7 @@ def test_a_request_that_was_saved_stays_as_it_was_asked_and_is_asked_anew(tmp_pa
     (asked,) = asked_otherwise(changed, tmp_path)
     assert asked == job.requests[0]
     said = saved_words(saved, tmp_path, changed)
-    assert "R7 of Feb 3, 2027 was asked before the job changed" in said
+    assert "R7 of Feb 3, 2027 was asked before the job changed, or for another job" in said
     assert "n in Requests asks anew" in said
     # Back as it was, there is nothing to say, and nothing to write otherwise.
     assert asked_otherwise(plan(job), tmp_path) == ()

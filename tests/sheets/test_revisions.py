@@ -317,7 +317,11 @@ def test_coils_are_held_to_what_they_are_and_not_to_the_line_they_stand_on() -> 
     assert [*coil_changes([short, long], moved)] == []
     more = [("1–3", "3", "900 ft"), ("4", "1", "600 ft"), ("5", "1", "300 ft")]
     assert [(c.label, c.before, c.now) for c in coil_changes([short, long], more)] == [
-        ("Coils 2–3", "2 × 900 ft", "3 × 900 ft"), ("Coil 5, new", "nothing", "1 × 300 ft")]
+        ("Coils 2–3", "2 × 900 ft", "3 × 900 ft"), ("Added, now coil 5", "nothing", "1 × 300 ft")]
+    # Seven of one size became four of two others: no two of them are the same coils.
+    other = [("1, 3", "2", "987 ft"), ("2, 4", "2", "963 ft")]
+    assert [(c.label, c.before, c.now) for c in coil_changes([("1–7", "7", "500 ft")], other)] == [
+        ("Coils 1–7", "7 × 500 ft", "2 × 987 ft; 2 × 963 ft")]
     assert [(c.label, c.before, c.now) for c in coil_changes([short, long], moved[:1])] == [
         ("Coil 1", "1 × 600 ft", "nothing")]
     # Of four alike two are longer now, and the other way round.
@@ -439,6 +443,8 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     assert not [one for one in plan(off).findings if one.key.startswith("order.")]
     with pytest.raises(CannotStep, match="No order stands"):
         with_cancellation(off, Canceled(date=LATER))
+    assert summary_data(plan(off))["life"]["sent"][-1]["canceled"] == {
+        "date": "2027-03-08", "note": "by e-mail"}
     listed = flat(render("changes", plan(off), "text", 100))
     assert "Mar 8, 2027 canceled revision B with Birch (invented): by e-mail" in listed
     assert "cancel it" not in listed

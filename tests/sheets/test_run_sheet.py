@@ -477,6 +477,11 @@ def test_a_metric_paper_tells_a_long_panel_in_round_meters() -> None:
     assert "One person carries 23 kg at most, and no panel longer than 3.6 m alone" in text
     assert "One person carries 50 lb at most, and no panel longer than 12 ft alone" in render(
         "run", plan(barn()), "text", 400)
+    # Lengths go up to 5 mm there; cut square, a panel has no short side beside its length.
+    job = set_answers(dataclasses.replace(small_gable(), units=System.METRIC), {
+        "panel.rounding": 5 / 25.4, "panel.end_allowance": 25 / 25.4})
+    job = with_planes(job, dataclasses.replace(job.roof.planes[0], slope_length=222.94686037))
+    assert "| 5.690 m | — | square | Side each of 2: 1–32 |" in render("run", plan(job), "md")
     heavy = dataclasses.replace(set_answers(barn(), {"coils.site_lift": 1200.0}), on_hand=())
     limit = plan(heavy).figures["coil.heaviest"].value
     tight = set_answers(heavy, {"coils.site_lift": limit + 60})

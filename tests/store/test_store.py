@@ -63,6 +63,9 @@ def test_a_job_begins_in_units_and_currency_of_the_last_one_that_is_the_shop_s(
     assert begun == give(new_job(units=System.METRIC), JobKey.CURRENCY, "EUR")
     assert begun_in(System.US, "") == begun_in(System.US, "nothing") == new_job()
     assert store.usual_units() is System.METRIC
+    # One that has only begun says its units too.
+    os.utime(store.create(new_job()), (4, 4))
+    assert store.usual() == Usual()
 
 
 def test_save_keeps_the_version_before(store: Store) -> None:

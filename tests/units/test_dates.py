@@ -11,10 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.units import (
-    DATE_ORDER,
     System,
     UnreadableQuantity,
     date_example,
+    date_order,
     read_date,
     show_date,
 )
@@ -78,15 +78,17 @@ def test_what_is_no_day_is_refused_with_a_sentence(text: str, said: str) -> None
 
 @for_each(list(System))
 def test_what_is_shown_as_a_day_is_read_in_the_same_units(system: System) -> None:
-    first, second = date_example().split(" or ")
+    first, second = date_example(system).split(" or ")
     day = read_date(first, system)
     assert read_date(second, system) == day
-    # What is asked for lies ahead, and so does its example; and it is shown in one form everywhere.
+    # What is asked for lies ahead, and so does its example, in the order that is written there.
     assert day > datetime.date(2030, 1, 1)
-    assert show_date(day) == first
-    with pytest.raises(UnreadableQuantity, match=DATE_ORDER):
+    assert read_date(show_date(day), system) == day
+    assert date_order(system).startswith("month" if first.startswith("May") else "day")
+    with pytest.raises(UnreadableQuantity, match=f"write {date_order(system)}, such as {first}"):
         read_date("soon", system)
     help_line = with_units(words("job.needed_by").help, system)
     assert first in help_line
     (example,) = re.findall(r"such as (.*)\.", with_units(words("coils.order_date").help, system))
-    assert show_date(read_date(example, system)) == example
+    assert read_date(example, system) == datetime.date(2030, 5, 10)
+    assert example.startswith("May" if system is System.US else "10")

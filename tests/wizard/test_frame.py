@@ -375,6 +375,17 @@ def test_words_stand_out_from_what_is_behind_them(theme: Theme, least: float) ->
         assert not shown.style.dim
         assert shown.style.color != said.color
         assert _contrast(behind, Color.from_rich_color(shown.style.color)) >= 4.5
+    # A mark in its own color on a marked row, and on the step one is at; lines of boxes stay faint.
+    here = colors["background"].blend(colors["primary"], 0.3)
+    for behind in (colors["background"], colors["panel"], here, marked, in_box):
+        for front in words:
+            style = Style(color=colors[front].rich_color, bgcolor=behind.rich_color)
+            for text in ("STOP", "✓"):
+                (shown,) = Dimmed().apply([Segment(text, style)], behind)
+                assert shown.style is not None
+                assert shown.style.color is not None
+                assert _contrast(behind, Color.from_rich_color(shown.style.color)) >= 4.5, front
+            assert Dimmed().apply([line := Segment("│──", style)], behind) == [line]
     bare = Segment("words", Style(dim=True))  # without a color it stays the terminal's
     assert Dimmed().apply([bare], colors["background"]) == [bare]
     for thumb in ("scrollbar", "scrollbar-hover", "scrollbar-active"):

@@ -10,6 +10,7 @@ from textual.widgets import Input
 from coilwright.job.copies import copied
 from coilwright.job.edit import give
 from coilwright.job.life import OrderState
+from coilwright.job.life_lines import life_lines
 from coilwright.job.order import Order
 from coilwright.job.shop import Supplier
 from coilwright.sheets.request import makes_draft
@@ -109,6 +110,8 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
 async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_path: Path) -> None:
     save_shop(tmp_path, TWO)
     guessed = give(demo_jobs()["heron-lane-barn"], "panel.coverage", 16.0, Standing.GUESS)
+    guessed = dataclasses.replace(guessed, order=dataclasses.replace(
+        guessed.order, buyer="", phone="", ship_to=""))
     session = Session(Store(tmp_path), guessed)
     app = CoilwrightApp(session.store, session, "summary")
     async with driven(app, size=SIZE) as pilot:
@@ -121,6 +124,7 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert "“Coverage width” is a guess" in draft[0].words
         assert all(f"– {reason.words}" in text(app) for reason in draft)
         await pilot.press("p", "down", "down", "enter")
+        assert session.job.order.ship_to == "", "it goes where it is said to"
         assert [one.supplier for one in session.job.requests] == [one.name for one in TWO.suppliers]
         await pilot.press("a")
         assert app.screen.query(Input).first().value == "", "it has no name yet, and none there"
@@ -133,6 +137,10 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert (out.state, out.date) == (OrderState.OUT, today())
         assert out.note == ", ".join(one.name for one in TWO.suppliers)
         assert "Slate Creek (invented)" in text(app)
+        (line,) = life_lines(session.job)
+        assert line[2].split(", ") == [one.supplier for one in session.job.requests]
+        buyer, head = shop().buyer, session.job.order
+        assert (head.buyer, head.phone) == (buyer.company, buyer.phone), "who asks is known"
         # Whom one has typed is kept by one key, which is said while they are not.
         assert "My shop does not have Slate Creek (invented) yet: k keeps that" in text(app)
         await pilot.press("k")

@@ -261,8 +261,8 @@ async def test_what_is_to_be_found_is_on_no_step_and_in_no_command(
         for step in ("roof", "metal", "panel", "machine", "coils", "haul", "quotes", "summary"):
             await wizard(app).go(step)
             await settle(pilot)
-            assert "^r Practice" in screen_text(app), step
             seen = " ".join(screen_text(app).split())
+            assert "^r Practice" in seen, step
             assert not any(text[:30] in seen for text in hidden), step
             assert "STOP" not in seen
             for key in ("f1", "f2", "f5", "f6"):

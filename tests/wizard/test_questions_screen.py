@@ -59,6 +59,10 @@ async def test_open_first_by_person_with_what_to_ask_first(
         asked = session.plan.questions
         assert sorted(shown) == sorted(q.key for q in asked)
         assert "1 for an open answer or a guess, marked ANSWER" in text
+        await pilot.press(*"5 in")  # a reply typed in the list is told, once
+        await settle(pilot)
+        (said,) = (one.message for one in app.notices if "changes nothing" in one.message)
+        assert said.startswith("“5” changes nothing in this list: Enter opens the marked question")
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, QuestionScreen)

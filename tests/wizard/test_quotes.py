@@ -221,7 +221,7 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
         assert said.startswith("Is the quote of Alder (invented) for the order as it is now?"
                                ) is asked
         found = compare(rows.session.plan).quotes[rows.lines()[0].key]
-        assert (found.quote.awarded, bool(otherwise_words(rows.session.job, found))) == (
+        assert (found.quote.awarded, bool(otherwise_words(rows.session.plan, found))) == (
             True, asked)
     assert [one.supplier for one in rows.session.job.life.awards] == ["Alder (invented)"] * 4
     rows.change(sent, "as it was")
@@ -237,7 +237,7 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
 def test_what_a_lump_is_for_is_kept_as_it_is_typed(store: Store) -> None:
     rows = JobRows(QUOTES, Session(store, barn(quote("Fern Hollow (invented)"))))
     at = [one.name for one in QUOTES.measures].index("price")
-    now = rows.session.plan.figures["coil.mass_ordered"].value
+    now = rows.session.plan.figures["coil.mass_ordered"].as_read()
     for typed, kept in (("$4,650 lump", now), ("1.62/lb", None)):
         rows.entry(0).take(at, typed)
         assert rows.session.job.quotes.received[0].lump_for == kept
@@ -524,8 +524,10 @@ def test_a_box_is_called_the_same_in_the_form_and_in_what_is_said_of_it() -> Non
 
 def test_included_stands_in_the_box_as_it_was_typed() -> None:
     box = RateAnswer("quotes.received.0.slitting", "Slitting", Form.TEXT)
-    for typed in ("included", "0", "$0"):
-        assert box.text(box.read(typed)) == "included", typed
+    for typed, shown in (("included", "included"), ("incl.", "included"), ("0", "no charge"),
+                         ("none", "no charge")):
+        assert box.text(box.read(typed)) == shown, typed
+        assert box.read(shown) == box.read(typed)
     assert box.text(box.read("0/lb")) == "$0.00/lb"
     assert box.text(box.read("0.04/lb")) == "$0.04/lb"
 
@@ -555,6 +557,13 @@ def test_a_coating_is_asked_of_metals_that_have_one() -> None:
     bare = set_answers(job, {"metal.metal": MetalName.ALUMINUM})
     assert not coating.applies(bare, theirs, "")
     assert coating.applies(bare, dataclasses.replace(theirs, metal=MetalName.STEEL), "")
+    # A gauge is asked where metal goes by one; in metric only what somebody has put in stays.
+    gauge = next(one for one in MEASURES if one.name == "gauge")
+    metric = dataclasses.replace(job, units=System.METRIC)
+    assert gauge.applies is not None
+    assert [gauge.applies(each, one, "") for each, one in (
+        (job, theirs), (metric, theirs), (metric, dataclasses.replace(theirs, gauge=24)),
+    )] == [True, False, True]
 
 
 def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path: Path) -> None:

@@ -278,6 +278,8 @@ async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> 
         entries["arrived.0.coil"].focus()
         await type_text(pilot, "1")
         entries["arrived.0.camber_over"].focus()
+        await settle(pilot)
+        assert "8 ft or more" in screen_text(app), "the length that the order tells it over"
         await type_text(pilot, "0")
         await pilot.press("down")
         await settle(pilot)

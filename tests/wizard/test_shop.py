@@ -10,14 +10,16 @@ from textual.widgets import Input, OptionList
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.edit import new_job
+from coilwright.job.edit import give, new_job
 from coilwright.job.haul import HitchKind
 from coilwright.job.job import Job
-from coilwright.job.shop import Buyer, Rig, Shop, Supplier
+from coilwright.job.shop import Buyer, KeptMachine, Rig, Shop, Supplier
 from coilwright.job.stock import Stock
 from coilwright.store import Store
+from coilwright.store.shipped import machines
 from coilwright.store.shop import load_shop, save_shop, shop_path
 from coilwright.store.stock import save_stock
+from coilwright.units import System
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowList
@@ -25,13 +27,14 @@ from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.form import Line
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.screen import ListScreen
-from coilwright.wizard.lists.shop import MY_RIGS
+from coilwright.wizard.lists.shop import MY_MACHINES, MY_RIGS
 from coilwright.wizard.screens.help import TextModal
 from coilwright.wizard.screens.machines import MachinesScreen
 from coilwright.wizard.screens.shop import ShopScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.shop_session import ShopSession
+from tests.cases import small_gable
 from tests.plan.coils.stock import coil
 from tests.store.test_shop import shop, typed_job
 from tests.wizard.pilot import driven, until
@@ -219,18 +222,27 @@ async def test_start_screen_and_coils_step_say_who_else_claims_a_coil(tmp_path: 
         assert "is claimed by" in str(block.render())
 
 
-def test_what_plates_call_a_rating_keeps_its_letters() -> None:
-    rig = Rig(name="Gray", haul=dataclasses.replace(Job().haul, trailer_gvwr=9990.0))
-    [parts] = MY_RIGS.show(None, [Line(0, 0, "Gray", rig)], 80)
-    assert "max weight, GVWR 9,990 lb" in "".join(str(part[0]) for part in parts)
-
-
-def test_a_rating_no_plate_says_is_told_in_the_rig_s_form(tmp_path: Path) -> None:
+def test_a_rig_is_told_in_the_units_of_the_latest_job(tmp_path: Path) -> None:
     """17 lb had been taken for what a hitch may pull without a word."""
     rig = Rig(name="Gray", haul=dataclasses.replace(
-        Job().haul, hitch=HitchKind.BALL, hitch_rating=17.0, tow_weight=18.0))
-    save_shop(tmp_path, Shop(rigs=(rig,)))
-    opened = JobRows(MY_RIGS, ShopSession(Store(tmp_path)))
-    (line,) = opened.entry(0).about(70)
-    assert line.startswith("CARE Hitch: max trailer is 17 lb; such plates say 1,000 lb to "
-                           "60,000 lb. Also odd: Vehicle: loaded weight.")
+        Job().haul, hitch=HitchKind.BALL, hitch_rating=17.0, tow_weight=18.0, trailer_gvwr=9990.0))
+    save_shop(tmp_path, Shop(rigs=(rig,), machines=(
+        KeptMachine(name="Blue", machine=machines()["two-arbor-metric"]),)))
+    store = Store(tmp_path)
+    for gvwr, pull, arbor, job in (
+        ("9,990 lb", "17 lb; such plates say 1,000 lb to 60,000 lb", "2,646 lb", None),
+        ("4531 kg", "7.7 kg; such plates say 454 kg to 27\u202f216 kg", "1200 kg",
+         give(small_gable(), "job.units", System.METRIC)),
+    ):
+        if job is not None:
+            store.create(job)
+        opened = JobRows(MY_RIGS, ShopSession(store))
+        [parts] = MY_RIGS.show(opened, [Line(0, 0, "Gray", rig)], 80)
+        # What plates call a rating keeps its letters.
+        assert f"max weight, GVWR {gvwr}" in "".join(str(part[0]) for part in parts)
+        (line,) = opened.entry(0).about(70)
+        assert line.startswith(f"CARE Hitch: max trailer is {pull}. "
+                               "Also odd: Vehicle: loaded weight.")
+        mine = JobRows(MY_MACHINES, ShopSession(store))
+        (kept,) = MY_MACHINES.lines(mine)
+        assert f"load on one arbor: {arbor}" in MY_MACHINES.view.about(mine, kept, 80)

@@ -58,6 +58,13 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
         await pilot.press("u", "u")
         await settle(pilot)
         assert f"{gone} is back." in {one.message for one in app._notifications}
+        # Twice more than anything was deleted, as by a double click: what came back is still said.
+        assert rows.highlighted_option is not None
+        assert gone in str(rows.highlighted_option.prompt), "the mark is on what came back"
+        await pilot.press("u")
+        await settle(pilot)
+        assert f"{gone} is back; nothing more is deleted." in {
+            one.message for one in app._notifications}
         assert sorted(e.title for e in store.jobs()) == names
         assert all(name in screen_text(app) for name in names)
         # A shop that works in metric begins in it.

@@ -43,7 +43,7 @@ LOW_SLOPE = Source("IBC 1507.4.2 / IRC R905.10.2: standing seam not under 1/4:12
 CRICKET = Source("IRC R1003.20: a cricket behind a chimney wider than 30 in", Grade.MEMORY)
 CODE_COATING = Source("IBC Table 1507.4.3(1), read for AZ50; for G90", Grade.MEMORY)
 THICKNESS_ORDERING = Source("Canadian Roofing Reference Manual 10.2", Grade.PUBLISHED)
-SLINGS = Source("29 CFR 1926.251 and the sling's own tag", Grade.PUBLISHED)
+SLINGS = Source("US rule 29 CFR 1926.251 and the sling's own tag", Grade.PUBLISHED)
 
 ARITHMETIC = base.ARITHMETIC
 WATER_SHEDDING = Source("Professional Roofing, October 2002: water-shedding panels from 3:12",

@@ -238,7 +238,8 @@ def _parser() -> _Parser:
     one.add_argument("--title", metavar="TEXT", help="with --make: its title")
     one.add_argument("--story", metavar="TEXT", help="with --make: what it is about")
     one.add_argument("--mistakes", metavar="N", type=_mistakes, default=0,
-                     help="with --make: put N mistakes into the job, to be found")
+                     help="with --make: put N mistakes into the job, to be found; 0: none, so that "
+                     "it is entered from papers")
     one.add_argument("--subjects", metavar="STEP,STEP", type=_subjects, default=MISTAKEN_IN,
                      help="with --mistakes: in which steps, of " + ", ".join(MISTAKEN_IN)
                      + "; otherwise in all of them")
@@ -307,7 +308,7 @@ def _variants(text: str) -> int:
 def _mistakes(text: str) -> int:
     from coilwright.plan.practice.plant import read_mistakes
 
-    return _told(read_mistakes, text)
+    return _told(lambda typed: read_mistakes(typed, none=True), text)
 
 
 def _subjects(text: str) -> tuple[str, ...]:

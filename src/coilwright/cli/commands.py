@@ -300,6 +300,7 @@ def jobs(given: argparse.Namespace) -> int:
 
 def machines(given: argparse.Namespace) -> int:
     """List the machines of my shop and the examples: what each holds and forms."""
+    from coilwright.cli.kept import kept
     from coilwright.cli.lists import machine_text
     from coilwright.store import home
     from coilwright.store.shipped import machines as shipped
@@ -308,15 +309,16 @@ def machines(given: argparse.Namespace) -> int:
     shop, trouble = load_shop(home())
     if trouble:
         raise Problem(trouble)
-    found = {**{f"mine:{one_line(kept.name)}": kept.machine for kept in shop.machines},
+    found = {**{f"mine:{one_line(mine.name)}": mine.machine for mine in shop.machines},
              **shipped()}
     if given.json:
         from coilwright.store.reader import to_data
 
         print_json([{"key": key, **to_data(machine)} for key, machine in found.items()])
         return 0
-    print("\n".join(machine_text(key, machine, text_width()) for key, machine in found.items()),
-          end="")
+    units = kept().usual_units()
+    print("\n".join(machine_text(key, machine, text_width(), units)
+                    for key, machine in found.items()), end="")
     print("The examples are invented; your own machine's plate and manual decide.",
           file=sys.stderr)
     return 0

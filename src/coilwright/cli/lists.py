@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.machine import Machine
+from coilwright.units import System
 
 
 def columns(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
@@ -19,16 +20,15 @@ def columns(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     )
 
 
-def machine_text(key: str, machine: Machine, width: int) -> str:
+def machine_text(key: str, machine: Machine, width: int, system: System) -> str:
     """A machine in a few lines: what it forms, which profiles it has, what it holds."""
     from coilwright.sheets.machine import machine_facts
-
 
     lines = [f"{key}: {machine.name}"]
     if machine.about:
         lines += textwrap.wrap(machine.about, width - 2, initial_indent="  ",
                                subsequent_indent="  ")
-    facts = machine_facts(machine)
+    facts = machine_facts(machine, system)
     wide = max((len(name) for name, _ in facts), default=0)
     lines += [f"  {name:<{wide}}  {value}" for name, value in facts]
     return "\n".join(lines) + "\n"

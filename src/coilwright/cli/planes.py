@@ -35,11 +35,10 @@ def planes(given: argparse.Namespace) -> int:
 
 def _out(job: Job, file: str | None, force: bool) -> int:
     from coilwright.cli.saving import save
-    from coilwright.plan.plane_changes import to_planes
-    from coilwright.store.plane_rows import write_rows
+    from coilwright.store.plane_rows import planes_to_write, write_rows
 
     mark = "\t" if file and Path(file).suffix.casefold() == ".tsv" else ","
-    text = write_rows(to_planes(job).roof.planes, job.units, mark)
+    text = write_rows(planes_to_write(job), job.units, mark)
     if file is None or file == "-":
         print(text, end="")
         return 0

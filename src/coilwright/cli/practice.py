@@ -92,21 +92,19 @@ def _list(given: argparse.Namespace) -> int:
 def find_practice(name: str) -> Practice:
     """A practice job by its name, or by its file. Raises Problem or StoreError."""
     from coilwright.store import home
-    from coilwright.store.practice import (
-        load_practice,
-        name_of_title,
-        practices,
-        shipped_practices,
-    )
+    from coilwright.store import practice as store
 
-    found, _ = practices(home())
-    called = {name_of_title(one.title): one for one in shipped_practices().values()} | found
+    shipped = store.shipped_practices()
+    called = {store.name_of_title(one.title): one for one in shipped.values()} | store.practices(
+        home())[0]
     if name in called:
         return called[name]
     path = Path(name)
     if path.suffix and path.is_file():
-        return load_practice(path)
-    close = difflib.get_close_matches(name, called, 1, 0.5)
+        return store.load_practice(path)
+    # As the list has it: a short name tells what is taught.
+    close = [store.name_of_title(called[one].title) if one in shipped else one
+             for one in difflib.get_close_matches(name, called, 1, 0.5)]
     hint = f"did you mean {close[0]}?" if close else "“coilwright practice” lists them."
     raise Problem(f"there is no practice job called “{name[:80]}”; {hint}")
 

@@ -18,8 +18,10 @@ MEASURES = tuple(f.name for f in fields(Arrival) if f.name not in ("faults", "cl
 
 @dataclass(frozen=True, slots=True)
 class MeasureWords:
-    """About one measure: help is the line under its field, how says how it is measured."""
+    """About one measure: label is its row's name, help the line under its field, how says how it is
+    measured."""
 
+    label: str
     help: str
     how: str
 

@@ -65,8 +65,9 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     its hours and gear. What is of its building and its site, what its supplier said of days
     and price and what it sells (heaviest coil, least order, masters), and what an awarded quote
     said, stands there as a guess, and so do its planes and openings and what trim was measured by
-    length. Tolerances and camber that any supplier could have said are guesses too; the price and
-    the heaviest coil that an award worked out are again what was typed before it, or nothing.
+    length. Tolerances, camber and what a thickness is, which any supplier could have said, are
+    guesses too; the price and the heaviest coil that an award worked out are again what was typed
+    before it, or nothing.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
@@ -85,7 +86,7 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
         if answer.in_copy is InCopy.DROPPED:
             new = clear(new, key)
     for key in _WORKED_OUT:
-        if key in job.by_quote:
+        if key in job.by_quote and not _is_quoted(job, key):
             new = _as_before(new, key, job.before_quote.get(key))
     guesses = {answer.mark(new): Standing.GUESS for answer in ANSWERS.values()
                if _is_guess(answer, job) and answer.standing(new) is Standing.SURE}
@@ -99,9 +100,17 @@ _WORKED_OUT = (CoilsKey.PRICE, CoilsKey.SUPPLIER_HEAVIEST)
 """What an award works out from the coils of its own order: of other coils it says nothing."""
 _SAID_BY_SUPPLIERS = (
     CoilsKey.TOLERANCE, CoilsKey.TOLERANCE_OVER, CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
-    CoilsKey.CAMBER_OVER, MetalKey.THICKNESS_TOLERANCE,
+    CoilsKey.CAMBER_OVER, MetalKey.THICKNESS_IS, MetalKey.THICKNESS_TOLERANCE,
+    MetalKey.THICKNESS_STANDARD,
 )
 """What whoever slits keeps to: typed with no supplier in play it is what the buyer asks of all."""
+
+
+def _is_quoted(job: Job, key: AnswerKey) -> bool:
+    """Whether the awarded quote says it as it stands, so that it was not worked out of sizes."""
+    quote = job.quotes.awarded
+    return quote is not None and key == CoilsKey.SUPPLIER_HEAVIEST and (
+        quote.heaviest is not None and quote.heaviest == job.coils.supplier_heaviest)
 
 
 def _as_before(new: Job, key: AnswerKey, own: OwnAnswer | None) -> Job:

@@ -153,6 +153,11 @@ class Life:
         return self.steps[-1].state if self.steps else OrderState.DRAFT
 
     @property
+    def is_ordered(self) -> bool:
+        """Whether it went out as an order, however far it has come since."""
+        return self.state in (OrderState.ORDERED, OrderState.DELIVERED, OrderState.RUN)
+
+    @property
     def day(self) -> datetime.date | None:
         """The day of the last step."""
         return self.steps[-1].date if self.steps else None

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from coilwright.job.job import Job
 from coilwright.job.life import Awarded, OrderState, Sent
+from coilwright.job.sending import latest_requests
 from coilwright.job.sent_names import sent_words, step_notes
 
 Line = tuple[datetime.date, str, str]
@@ -34,10 +35,19 @@ def life_lines(job: Job) -> tuple[Line, ...]:
         ordered = step.state is OrderState.ORDERED and not step.back
         found += [one for one in wrote if ordered or one[0] < step.date]
         wrote = [] if ordered else [one for one in wrote if one[0] >= step.date]
+        if step.state is OrderState.OUT and not step.back:
+            note = _asked(job, note)
         found.append((step.date, f"{'back to ' if step.back else ''}{step.state}", note))
         if ordered and (one := next(sent, None)) is not None:
             wrote = [*_written_back(job, one)]
     return (*found, *_awards(job, len(life.steps)), *wrote)
+
+
+def _asked(job: Job, note: str) -> str:
+    """All who were asked, where the note of the step names some of them and says nothing else."""
+    names = [" ".join(one.supplier.split()) for one in latest_requests(job)]
+    known = not note or set(note.split(", ")) <= {one.supplier for one in job.requests}
+    return ", ".join(names) if known else note
 
 
 def _awards(job: Job, after: int) -> Iterator[Line]:
@@ -47,8 +57,7 @@ def _awards(job: Job, after: int) -> Iterator[Line]:
 
 
 def _award_words(one: Awarded) -> tuple[str, str]:
-    return ("award taken back", f"from {one.supplier}") if one.off else (
-        "awarded", f"to {one.supplier}")
+    return "award taken back" if one.off else "awarded", one.supplier
 
 
 def _written_back(job: Job, one: Sent) -> Iterator[Line]:

@@ -42,7 +42,8 @@ Money = Annotated[Decimal, Constraint(
 class Rate:
     """So much money for one unit of a basis (`units.bases`), or a share in percent.
 
-    amount: never below zero. per: the name of the basis.
+    amount: never below zero. per: the name of the basis. included: nothing more is paid because it
+    comes with the price, which “no charge” alone does not say.
     """
 
     __pydantic_config__ = STRICT
@@ -50,6 +51,7 @@ class Rate:
     amount: Money
     per: Annotated[str, Constraint(_is_basis, "it must be what a price is for, such as lb, cwt, "
                                               "ft, square, coil or lump")]
+    included: bool = False
 
 
 METAL = frozenset((Per.WEIGHT, Per.LENGTH, Per.AREA, Per.ROOF_AREA, Per.COIL, Per.LUMP))
@@ -65,8 +67,11 @@ _AMOUNT = re.compile(
     r"(?P<number>\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d*)?|\.\d+)\s*"
     r"(?P<word>usd|dollars?|cents?|[¢$])?\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
 INCLUDED = "included"
-_NOTHING = frozenset((INCLUDED, "incl", "in the price", "none", "nothing", "no charge", "free"))
-"""What suppliers write where they charge nothing more."""
+NO_CHARGE = "no charge"
+_WITH_IT = frozenset((INCLUDED, "incl", "in the price"))
+"""What suppliers write of what comes with the price."""
+_NOTHING = _WITH_IT | {NO_CHARGE, "none", "nothing", "free"}
+"""What they write where they charge nothing more, be it that nothing comes."""
 _PER = re.compile(r"(?:/|per\b|an?\b|for an?\b)\s*", re.IGNORECASE)
 
 
@@ -85,8 +90,9 @@ def read_rate(
     or *none* is an amount of nothing; None: one has to be. Raises UnreadableQuantity with a
     sentence for the person who typed.
     """
-    if bare is not None and " ".join(text.casefold().split()).rstrip(".") in _NOTHING:
-        return Rate(Decimal(0), bare)
+    said = " ".join(text.casefold().split()).rstrip(".")
+    if bare is not None and said in _NOTHING:
+        return Rate(Decimal(0), bare, said in _WITH_IT)
     us = system is System.US
     # In metric the currency stands in a row of its own, and is none of dollars as a rule.
     like = ("$1.78/lb" if us else "3.92/kg") if Per.DISTANCE not in allowed else (

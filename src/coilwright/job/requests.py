@@ -20,7 +20,7 @@ class Request:
 
     number: of the request; the supplier answers to it. contact, email, phone: the supplier's
     person.
-    date: the day they were asked. by: who asked them.
+    date: the day they were asked. by: who asked them. answer_by: the day a quote is wanted by.
     """
 
     __pydantic_config__ = STRICT
@@ -32,3 +32,4 @@ class Request:
     phone: _Line = ""
     date: datetime.date | None = None
     by: _Line = ""
+    answer_by: datetime.date | None = None

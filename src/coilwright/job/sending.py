@@ -332,10 +332,11 @@ def request_to(
     job: Job, supplier: Supplier, number: str, date: datetime.date | None = None
 ) -> Request:
     """A request of this job to a supplier of the shop, by the buyer's person, else by whoever
-    asked before."""
+    asked before, to be answered by the same day."""
     by = job.order.contact or next((one.by for one in reversed(job.requests) if one.by), "")
     return Request(supplier=supplier.name, number=number, contact=supplier.contact,
-                   email=supplier.email, phone=supplier.phone, date=date, by=by)
+                   email=supplier.email, phone=supplier.phone, date=date, by=by,
+                   answer_by=job.requests[-1].answer_by if job.requests else None)
 
 
 def was_asked(job: Job, name: str) -> bool:

@@ -163,12 +163,21 @@ def _stop(job: Job, base: Plan, answer: Answer, plans: list[tuple[Value, Plan]])
     """The first value that would stop the order, with why; else the stop that a value clears."""
     for value, tried in plans:
         for finding in _come(base, tried):
-            return f"would stop at {answer.shown(value, job.units)}: {finding.what}"
+            return f"would stop at {_as_read(answer, value, job.units)}: {finding.what}"
     for value, tried in plans:
         for finding in _cleared(base, tried):
             dearer = _dearer(base, tried, job.units)
-            return f"{answer.shown(value, job.units)} clears a stop{dearer}: {finding.what}"
+            said = _as_read(answer, value, job.units)
+            return f"{said} clears a stop{dearer}: {finding.what}"
     return ""
+
+
+def _as_read(answer: Answer, value: Value, system: System) -> str:
+    """A value that is tried, as it is read beside its answer: a tenth more of 12 ft is no text that
+    anybody typed, so that in full it would come in inches."""
+    if isinstance(value, float) and _without_range(answer) and answer.kind is not None:
+        return show(value, answer.kind, system)
+    return answer.shown(value, system)
 
 
 def _dearer(base: Plan, tried: Plan, system: System) -> str:
@@ -251,7 +260,7 @@ def _words(
             parts.append(f"{name} {_ends(span, kind, system)}")
     for value, tried in plans:
         if come := _come(base, tried):
-            parts.append(f"would stop at {answer.shown(value, system)}: {come[0].what}")
+            parts.append(f"would stop at {_as_read(answer, value, system)}: {come[0].what}")
             break
     if gone := [f for _, p in plans for f in _cleared(base, p)]:
         parts.append(f"can clear a stop: {gone[0].what}")

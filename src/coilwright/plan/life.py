@@ -281,6 +281,10 @@ def _field_text(model: Any, name: str, value: Any, system: System) -> str:
     return "other ones" if value else _NONE
 
 
+_ADDED_UP = (Key.ACCOUNT_TOTAL,)
+"""Weights that another figure says too, rounded as an order sets it."""
+
+
 def figure_changes(
     before: typing.Mapping[str, Figure], now: typing.Mapping[str, Figure],
     system: System,
@@ -289,7 +293,8 @@ def figure_changes(
 
     Sizes that are the same under several names, then and now, are said once.
     """
-    keys = [value for name, value in vars(Key).items() if name.isupper()]
+    keys = [value for name, value in vars(Key).items()
+            if name.isupper() and value not in _ADDED_UP]
     keys.sort(key=lambda key: not key.startswith("coil."))
     changes, sizes = [], set()
     for key in keys:

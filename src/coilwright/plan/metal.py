@@ -261,7 +261,8 @@ def _color(view: View) -> Iterator[Finding]:
             "Ask for the minimum, the lead time, and how a second production lot is matched.",
             sources.TRADE, MetalKey.CUSTOM_COLOR,
         )
-    if view.job.job.trim_in_house is YesNo.YES and not _trim_is_there(view):
+    if (view.job.job.trim_in_house is YesNo.YES and not view.job.life.is_ordered
+            and not _trim_is_there(view)):
         yield note(
             "metal.one_lot", "Trim is made in-house: order its metal with the panels.",
             "Two production lots differ in shade, and it shows where trim meets panel.",

@@ -21,6 +21,7 @@ from coilwright.plan.coils.slitting import check_slitting, enter_slitting
 from coilwright.plan.coils.stock import enter_stock
 from coilwright.plan.conceal import conceal
 from coilwright.plan.confirmed import check_confirmed
+from coilwright.plan.currency import check_currency
 from coilwright.plan.delivery import check_delivery
 from coilwright.plan.haul.lifting import enter_lifting
 from coilwright.plan.haul.lifting_checks import check_lifting
@@ -69,6 +70,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_delivery,
     check_sent,
     check_against,
+    check_currency,
 )
 """Each looks at the figures and says what must be known, and what to do; in this order."""
 

@@ -8,7 +8,6 @@ from typing import assert_never
 from coilwright.calc import trim as calc
 from coilwright.calc.roof import shapes
 from coilwright.calc.sources import TRADE
-from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.trim import TrimKey
 from coilwright.job.choices import YesNo
@@ -96,7 +95,9 @@ def _no_pieces() -> Finding:
         "Metal for trim is bought with the panels; bought later it is of another production "
         "lot, and may "
         "cost a delivery of its own.",
-        "List the pieces, or say that trim is bought.", TRADE, "trim", (JobKey.TRIM_IN_HOUSE,),
+        "List the pieces, or say that trim is bought.", TRADE, "trim",
+        # No answer of its own: who has just said that trim is made has not come to its list yet.
+        (),
     )
 
 

@@ -30,6 +30,11 @@ class TrimRow:
     area: Figure
     sizes: tuple[tuple[float, int], ...]
 
+    @property
+    def has_whole(self) -> bool:
+        """Whether any of its blanks is of the whole length of one, not cut to what it covers."""
+        return self.sizes[0][0] >= self.blank.value - _SAME
+
 
 @dataclass(frozen=True, slots=True)
 class TrimPattern:

@@ -64,6 +64,7 @@ def asked_before_words(asked: Sequence[Request]) -> str:
         return ""
     named = ", ".join(f"{one.number} of {show_date(one.date)}" for one in asked if one.date)
     one = len(asked) == 1
-    return (f"{named} {'was' if one else 'were'} asked before the job changed, and "
-            f"{'its' if one else 'their'} files stay as they are: n in Requests asks anew, under a "
-            "number of its own.")
+    # What lies there names no job: a number that was typed may be one that another job has.
+    return (f"{named} {'was' if one else 'were'} asked before the job changed, or for another job "
+            f"that has the number, and {'its' if one else 'their'} files stay as they are: n in "
+            "Requests asks anew, under a number of its own.")

@@ -10,6 +10,7 @@ from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import Block, paragraph, strong
+from coilwright.words.counting import counted
 
 
 def lots_met(run: Run, plan: Plan) -> tuple[Block, ...]:
@@ -21,7 +22,19 @@ def lots_met(run: Run, plan: Plan) -> tuple[Block, ...]:
         paragraph(strong(f"Lots meet on {name}: {' and '.join(lots)}."),
                   " Colors of two lots can differ: lay samples side by side in daylight before the "
                   f"first panel.{on_hand}")
-        for name, lots in _met(run).items()), *_may_meet(run, plan))
+        for name, lots in _met(run).items()), *_without_spare(run), *_may_meet(run, plan))
+
+
+def _without_spare(run: Run) -> tuple[Block, ...]:
+    """That whole planes would fit if no spare was kept on the coils: whoever decides weighs it."""
+    if run.without_spare is None:
+        return ()
+    fewer = ("whole planes of one lot would fit" if run.without_spare == 0 else
+             f"{counted(run.without_spare, 'plane')} would still have panels of two lots")
+    return (paragraph(
+        strong(f"Without the spare {fewer}."), " These lists keep it on each coil. With none, a "
+        "spoiled panel has no metal to be made from again: weigh that against the shade of two "
+        "lots. Spare at 0 in a copy of the job makes those lists."),)
 
 
 def _may_meet(run: Run, plan: Plan) -> Iterator[Block]:

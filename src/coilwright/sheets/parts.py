@@ -205,7 +205,7 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
     saved = [figure_text(plan.figures[key], system) for key in keys if key in plan.figures]
     return stacked(
         heading(2, "Coils on hand"),
-        table(("coil", "panels", "at least", "leftover"), rows, right=(2, 3)),
+        table(("coil", "panels", "at least", "leftover, past the spare"), rows, right=(2, 3)),
         paragraph("They save ", joined(saved), " of the order.") if saved else (),
     )
 

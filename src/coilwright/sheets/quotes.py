@@ -8,7 +8,7 @@ from decimal import Decimal
 from coilwright.drawing.cost import cost_lines, landed_words
 from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import cost_svg
-from coilwright.job.quotes import Sorting
+from coilwright.job.quotes import Quote, Sorting
 from coilwright.job.rates import rate_text
 from coilwright.job.requests import Request
 from coilwright.plan.quotes.compare import compare
@@ -32,6 +32,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.names import LEGEND
 from coilwright.units import Kind, System, show, show_date
+from coilwright.units.bases import Per, basis_named
 from coilwright.values.keys import Key
 from coilwright.values.rounding import show_rounded
 from coilwright.words.counting import counted
@@ -235,9 +236,11 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
             f"by {one.request.by}" if one.request.by else "") if part) or "yes"
     if (made := one.shipment) is not None:
         yield "Ordered" if one.anew else "Would ship", _ships_words(made)
+        if words := _billed_words(quote, made):
+            yield "Weight billed", words
         if one.anew is not None:
             yield "Awarded anew", (
-                f"{_ships_words(one.anew)}: w takes the award back, w again gives it")
+                f"{_ships_words(one.anew)}: w awards it so")
         if made.bought > 1:
             yield "Metal paid for, with the drop", show(
                 float(made.paid_for().mass), Kind.MASS, system)
@@ -255,7 +258,9 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
         yield "By unit", ", ".join(
             f"{money(amount)} {words}" for words, amount in shares if amount is not None)
         low, high = one.cost.moved
-        yield f"Metal ∓{MARGIN} %", f"{money(low)} to {money(high)}"
+        yield f"Metal ∓{MARGIN} %", (
+            f"{money(low)} to {money(high)}: what it lands at if the price of metal falls or rises "
+            f"by {MARGIN} % before it ships")
         if one.cost.most > one.cost.landed:
             yield "At most", f"{money(one.cost.most)}, if the coils come at the over side"
     if one.cash is not None:
@@ -274,6 +279,19 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
     if years:
         yield "Warranties", ", ".join(years) + (
             f"; void by {quote.warranty_voids}" if quote.warranty_voids else "")
+
+
+def _billed_words(quote: Quote, made: Shipment) -> str:
+    """Which weight a price by weight is billed on, where that is said or is read otherwise than
+    what would ship: an order rounds each coil, and what is billed is rounded at its end."""
+    if quote.price is None or basis_named(quote.price.per).per is not Per.WEIGHT:
+        return ""
+    system = made.plan.job.units
+    paid = show(float(made.paid_for().mass), Kind.MASS, system)
+    said = [] if quote.billed_by is None else [str(quote.billed_by)]
+    if made.bought == 1 and paid != _shipped(made)[1]:
+        said.append(f"{paid}, not rounded coil by coil")
+    return ", ".join(said)
 
 
 def quote_rows(plan: Plan) -> Rows:

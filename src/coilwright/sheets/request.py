@@ -142,6 +142,8 @@ def _head(plan: Plan, request: Request | None, to: str) -> Iterator[tuple[str, T
     yield "Request number", or_room(request.number if request else "", narrow=True)
     date = show_date(request.date) if request and request.date else ""
     yield "Date", or_room(date, narrow=True)
+    if request is not None and request.answer_by is not None:
+        yield "Answer by", or_room(show_date(request.answer_by))
     yield "From", or_room(in_one_line(
         order.buyer, (addressed.by if addressed else "") or order.contact, order.phone,
         order.email))

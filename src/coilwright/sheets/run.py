@@ -201,11 +201,13 @@ def _row(
     plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow, left: float
 ) -> tuple[Inline, ...]:
     system, cut = plan.job.units, batch.cut
-    square = row.short is not None and abs(row.short - cut.length) < _SAME
-    short: Inline = "—" if square or row.short is None else cut_length(plan, cut.plane, row.short)
+    whole = cut_length(plan, cut.plane, cut.length)
+    short: Inline = "—" if row.short is None else cut_length(plan, cut.plane, row.short)
+    if short == whole:  # as it is cut: in metric a length is more by less than a millimeter
+        short = "—"
     return (
         Tick(()).box, in_thousands(row.count, system),
-        cut_length(plan, cut.plane, cut.length), short,
+        whole, short,
         _ends(row), _numbers(plan, cut.plane, row, cut.name) + by_hand(plan, row, cut.length),
         marked(coil.left.mark, _to_cut(left, system)), "", "", "",
     )

@@ -32,7 +32,8 @@ from coilwright.store.reader import to_text
 from coilwright.units import show_date
 from coilwright.words.counting import counted
 
-_WIDE = 80
+_WIDE = 72
+"""Characters of a line as it is sent: an e-mail and a terminal of 80 show it unbroken."""
 
 
 def send(job: Job, date: datetime.date, note: str = "") -> Job:
@@ -182,6 +183,10 @@ def coil_changes(before: _Ordered, now: _Ordered) -> Iterator[Change]:
     more = {(was, place): _number(new[place][0]) - _number(old[was][0]) for was, place in pairs
             if was is not None and place is not None and old[was][1] == new[place][1]}
     alone, taken = [pair for pair in pairs if None in pair], dict.fromkeys(more, 0)
+    if alone and len(alone) < len(pairs) and not more:
+        # All of another size, and not one for one: whatever became of each, no pair says it.
+        yield _in_place(before, now, pairs)
+        return
     for was, place in pairs:
         if was is None or place is None or (was, place) not in more:
             continue
@@ -207,7 +212,9 @@ def coil_changes(before: _Ordered, now: _Ordered) -> Iterator[Change]:
         if was is not None and place is not None and more.get((was, place), 1) == 0:
             continue
         numbers = (now[place or 0] if was is None else before[was])[0]
-        name = f"{_coils_named(numbers)}{', new' if was is None else ''}"
+        name = _coils_named(numbers)
+        if was is None:
+            name = f"Added, now {name[:1].lower()}{name[1:]}"
         lines = [NOTHING if at is None else " × ".join(side[at])
                  for side, at in ((old, was), (new, place))]
         if was is not None and place is not None and (gone_by := taken.get((was, place), 0)):
@@ -217,6 +224,17 @@ def coil_changes(before: _Ordered, now: _Ordered) -> Iterator[Change]:
             at, (count, each) = (0, old[was]) if fewer else (1, new[place])
             lines[at] = f"{_number(count) - gone_by} × {each}"
         yield Change(f"coil.{numbers}", name, *lines)
+
+
+def _in_place(
+    before: _Ordered, now: _Ordered, pairs: Sequence[tuple[int | None, int | None]]
+) -> Change:
+    """These lines of coils with what is ordered in their place, in one."""
+    were = [before[was] for was, _ in pairs if was is not None]
+    are = [now[place] for _, place in pairs if place is not None]
+    numbers = ", ".join(line[0] for line in were)
+    return Change(f"coil.{numbers}", _coils_named(numbers), *(
+        "; ".join(" × ".join(line[1:]) for line in lines) for lines in (were, are)))
 
 
 def _coils_named(numbers: str) -> str:

@@ -20,8 +20,10 @@ def usual_in(text: str) -> Usual | None:
     """What a job's text says it is in; None for no job, or none of the shop's own."""
     try:
         data = json.loads(text)
-        if data.get("practice") or data.get("about"):
+        if "format" not in data or data.get("practice") or data.get("about"):
             return None
-        return Usual(System(data.get("units", System.US)), str(data["job"].get("currency") or ""))
+        # Of a job that has only begun, its own section may not be there yet.
+        head = data.get("job", {})
+        return Usual(System(data.get("units", System.US)), str(head.get("currency") or ""))
     except (ValueError, LookupError, AttributeError, TypeError, RecursionError):
         return None

@@ -6,7 +6,7 @@ Fahrenheit, US dollar, and pitch as the rise for 12 of run.
 
 from __future__ import annotations
 
-from coilwright.units.dates import DATE_ORDER, date_example, read_date, show_date
+from coilwright.units.dates import date_example, date_order, read_date, show_date
 from coilwright.units.kinds import Kind, System
 from coilwright.units.numbers import UnreadableQuantity
 from coilwright.units.reading import read
@@ -17,7 +17,6 @@ from coilwright.units.sides import Sides, sides
 from coilwright.units.storing import as_read, store
 
 __all__ = [
-    "DATE_ORDER",
     "Kind",
     "Sides",
     "System",
@@ -25,6 +24,7 @@ __all__ = [
     "as_read",
     "bare_unit",
     "date_example",
+    "date_order",
     "in_thousands",
     "read",
     "read_date",

@@ -36,7 +36,7 @@ def read_date(
 
     today: the day it is read on, where a clock is at hand; `today` and `tomorrow` are then days.
     """
-    words, example = " ".join(text.casefold().split()), date_example()
+    words, example = " ".join(text.casefold().split()), date_example(system)
     if today is not None and words in _FROM_TODAY:
         return today + datetime.timedelta(days=_FROM_TODAY[words])
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", words):
@@ -59,8 +59,8 @@ def read_date(
     elif found := _DAY_FIRST.fullmatch(words):
         year, month, day = int(found[3]), _month(found[2], text, example), int(found[1])
     else:
-        raise UnreadableQuantity(f"{quote(text)} is not a date: write {DATE_ORDER}, such as "
-                                 f"{example}.")  # fmt: skip
+        raise UnreadableQuantity(f"{quote(text)} is not a date: write {date_order(system)}, such "
+                                 f"as {example}.")  # fmt: skip
     try:
         return datetime.date(year, month, day)
     except ValueError:
@@ -69,19 +69,23 @@ def read_date(
         ) from None
 
 
-DATE_ORDER = "month day year"
-"""The parts of a day in the order that they are shown in, whatever units a job is in."""
 _EXAMPLE = datetime.date(2030, 5, 31)
 """No day that has been for years to come: what is asked for lies ahead."""
 
 
-def date_example() -> str:
-    """Two ways to write one day.
+def date_order(system: System) -> str:
+    """The parts of a day in the order that people write them where these units are used."""
+    return "month day year" if system is System.US else "day month year"
 
-    >>> date_example()
-    'May 31, 2030 or 2030-05-31'
+
+def date_example(system: System) -> str:
+    """Two ways to write one day, the first as people do where these units are used.
+
+    >>> date_example(System.US), date_example(System.METRIC)
+    ('May 31, 2030 or 2030-05-31', '31 May 2030 or 2030-05-31')
     """
-    return f"{show_date(_EXAMPLE)} or {_EXAMPLE.isoformat()}"
+    day = show_date(_EXAMPLE) if system is System.US else f"{_EXAMPLE.day} May {_EXAMPLE.year}"
+    return f"{day} or {_EXAMPLE.isoformat()}"
 
 
 def show_date(day: datetime.date) -> str:

@@ -1,7 +1,9 @@
-"""What is dim, as faint as stays readable: the screen library's own is not, on a marked row."""
+"""Words in colors that stay readable, dim ones and those on a marked row too: the screen library's
+own dim text is not, and a mark's color that is, beside the row, may not be on it."""
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 
 from rich.color import Color as Painted
@@ -13,19 +15,50 @@ from textual.filter import NO_DIM, LineFilter, dim_color
 
 _SHARES = (0.66, 0.74, 0.82, 0.9)
 """How much of its color a dim text keeps: the first that is readable; else all of it."""
+_LIFTED = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1)
+"""How much of its color a word keeps that could not be read in it."""
 _LEAST = 4.5
 """The contrast that a text needs (WCAG 2.2, success criterion 1.4.3)."""
 
 
+_WORDS = re.compile(r"[^\W_]|[✓~?×…≠☐☑!]")
+"""What is read: not the lines of boxes, bars and drawings."""
+
+
 class Dimmed(LineFilter):
-    """Mixes dim text with what is behind it, where both have a color that can be mixed."""
+    """Mixes dim text with what is behind it, and has all words stand out from it, where both have a
+    color that can be mixed."""
 
     def apply(self, segments: list[Segment], background: Color) -> list[Segment]:  # noqa: ARG002
         """The segments with dim ones in a color of their own."""
         return [
-            Segment(one.text, _mixed(one.style), one.control)
-            if one.style is not None and one.style.dim else one for one in segments
+            one if one.style is None else
+            Segment(one.text, _mixed(one.style), one.control) if one.style.dim else _lifted(one)
+            for one in segments
         ]
+
+
+def _lifted(one: Segment) -> Segment:
+    """Words in a color that can be read on what is behind them; as they are where it can."""
+    style = one.style
+    if style is None or style.color is None or style.bgcolor is None:
+        return one
+    color = _readable(style.color, style.bgcolor)
+    if color == style.color or not _WORDS.search(one.text):
+        return one
+    return Segment(one.text, style + Style.from_color(color, None), one.control)
+
+
+@lru_cache(1024)
+def _readable(front: Painted, behind: Painted) -> Painted:
+    """A color that words can be read in: of its own hue, as much nearer to black or white as it
+    takes; as it is where that is enough, or where a color is the terminal's."""
+    if front.triplet is None or behind.triplet is None or _contrast(front, behind) >= _LEAST:
+        return front
+    ends = (Painted.from_rgb(0, 0, 0), Painted.from_rgb(255, 255, 255))
+    end = max(ends, key=lambda one: _contrast(one, behind))
+    mixed = (dim_color(end, front, share) for share in _LIFTED)
+    return next((one for one in mixed if _contrast(one, behind) >= _LEAST), end)
 
 
 @lru_cache(1024)

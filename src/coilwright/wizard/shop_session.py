@@ -25,6 +25,7 @@ from coilwright.job.shop import (
 from coilwright.store import Store, StoreError
 from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.shop import load_shop, save_shop, shop_path
+from coilwright.units import System
 from coilwright.wizard.session import Session
 
 Part = TypeVar("Part", KeptMachine, Rig, Supplier)
@@ -32,7 +33,7 @@ Part = TypeVar("Part", KeptMachine, Rig, Supplier)
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class ShopDraft(Job):
-    """A job that holds the shop while it is worked on."""
+    """A job that holds the shop while it is worked on, in the units of the latest job."""
 
     shop: Shop = Shop()
 
@@ -47,7 +48,7 @@ class ShopSession(Session):
     def __init__(self, store: Store) -> None:
         stamp = store.stamp(shop_path(store.folder))
         shop, self.trouble = load_shop(store.folder)
-        super().__init__(store, _draft(shop))
+        super().__init__(store, _draft(shop, store.usual_units()))
         self._read = None if self.trouble else stamp
 
     @property
@@ -69,7 +70,7 @@ class ShopSession(Session):
         except ChangedElsewhere:
             stamp = self.store.stamp(shop_path(self.store.folder))
             shop, self.trouble = load_shop(self.store.folder)
-            self.change(_draft(shop), "took the other window's shop")
+            self.change(_draft(shop, self.job.units), "took the other window's shop")
             self.seal()
             self._read = stamp
             self.dirty = False
@@ -79,8 +80,8 @@ class ShopSession(Session):
         return True
 
 
-def _draft(shop: Shop) -> ShopDraft:
-    return ShopDraft(shop=dataclasses.replace(shop, typed={}), typed=dict(shop.typed))
+def _draft(shop: Shop, units: System) -> ShopDraft:
+    return ShopDraft(units=units, shop=dataclasses.replace(shop, typed={}), typed=dict(shop.typed))
 
 
 def change_shop(store: Store, change: Callable[[Shop], Shop]) -> Shop:

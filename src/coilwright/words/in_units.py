@@ -46,6 +46,8 @@ _OTHERWISE = (
      "by the rules of the place, from about 2 m up in many of them and from any height in some "
      "(common practice, no source). Ask what yours say."),
     ("bill of lading", "freight papers"),
+    ("such as May 31, 2030", "such as 31 May 2030"),
+    ("such as May 10, 2030", "such as 10 May 2030"),
     ("bow in 8 ft", "bow in 2 m"), ("in 8 ft at most", "in 2 m at most"),
     ("across the strip, to 1/32 in", "across the strip, to 1 mm"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),

@@ -103,6 +103,12 @@ def test_lists_stay_where_coils_are_too_short_for_whole_planes() -> None:
     assert not found.by_lot
     assert [c.cuts for c in short.coils] == [tuple(b.cut for b in c.batches) for c in found.coils]
     assert "Lots meet on" in render("run", short, "text")
+    assert found.without_spare is None, "they are too short even with no spare kept"
+    # What a spare of 5 % keeps would take whole planes: that is said, and the lists keep it.
+    kept = plan(came(set_answers(job, {"coils.spare": 0.05}), "P-1", "P-2"))
+    assert (len(mixed(run(kept))), run(kept).without_spare) == (1, 0)
+    said = " ".join(render("run", kept, "text").split())
+    assert "Without the spare whole planes of one lot would fit." in said
 
 
 @settings(max_examples=draws(30), deadline=None)

@@ -218,6 +218,9 @@ def test_stubs_by_the_length_worth_keeping() -> None:
     done = plan(with_coils(short, coil("A", 4700 / 12)))
     assert done.from_stock[0].left.value == pytest.approx(109.8)
     assert done.from_stock[0].too_short
+    used_up = plan(with_coils(short, coil("A", (4700 - 109.4) / 12)))
+    assert not used_up.from_stock[0].too_short, "0 in is no leftover"
+    assert used_up.from_stock[0].left.text() == "0 in"
     keep = set_answers(small_gable(), {"coils.keep_length": 100.0})
     assert not plan(with_coils(keep, coil("A", 4700 / 12))).from_stock[0].too_short
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
 import re
 
 import pytest
@@ -12,6 +13,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.copies import copied
 from coilwright.job.edit import accept, give
 from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.roof import Plane
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.job.trim import TrimFrom, TrimPiece
@@ -270,3 +272,6 @@ def test_a_coil_alone_is_one_lot_and_trim_from_stock_is_not_ordered() -> None:
     assert "metal.one_lot" not in {f.key for f in plan(inside).findings}
     ordered = dataclasses.replace(inside, on_hand=(), on_hand_planes={})
     assert "metal.one_lot" in {f.key for f in plan(ordered).findings}
+    step = LifeStep(state=OrderState.DELIVERED, date=datetime.date(2027, 3, 1))
+    sent = dataclasses.replace(ordered, life=Life(steps=(step,)))
+    assert "metal.one_lot" not in {f.key for f in plan(sent).findings}

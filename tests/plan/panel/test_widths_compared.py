@@ -16,6 +16,7 @@ from coilwright.plan import plan
 from coilwright.plan.panel.compare import compare, compared, seam_length, widths
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
+from coilwright.wizard.steps.panel.widths import about_row
 from tests.cases import building, set_answers, small_gable
 from tests.generated import ENGINEERED
 from tests.plan.coils.stock import coil, with_coils
@@ -165,3 +166,11 @@ def test_where_sizes_are_bought_it_says_what_each_width_takes_before() -> None:
         assert alone is not None
         assert row.takes.value == pytest.approx(alone.value, abs=1.0)
     assert len({round(row.takes.value) for row in alike if row.takes is not None}) > 5
+    # Two coils of 1,201 lb or one of 2,347 lb are none of 2,500 lb: what is not sold has no cost.
+    unsold = [row for row in rows.values() if row.mass is None]
+    assert [row.coverage for row in unsold] == [12, 13]
+    for row in unsold:
+        assert (row.length, row.cost, row.slit_drop) == (None, None, None)
+        assert row.against[0].startswith("The size sold does not fit this width: ")
+        assert "would be ordered, and it sells coils of 2,500 lb and no others" in row.against[0]
+        assert not any(line.startswith("Ordered are") for line in about_row(row, System.US))

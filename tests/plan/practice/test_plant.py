@@ -172,7 +172,8 @@ def test_the_subjects_that_are_wanted_are_those_that_are_mistaken() -> None:
 
 
 @pytest.mark.slow
-@for_each([(key, units) for key in demo_jobs() for units in System])
+@for_each([*((key, job.units) for key, job in demo_jobs().items()),
+           ("heron-lane-barn", System.METRIC)])
 def test_every_mistake_is_wrong_by_the_checks_and_by_more_than_its_last_digit(
     key: str, units: System
 ) -> None:

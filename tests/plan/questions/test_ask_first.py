@@ -11,13 +11,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, Form, Value
+from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, do_not_know, give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName
 from coilwright.job.roof import Building
 from coilwright.plan import Plan, plan
-from coilwright.plan.ask_first import Effect, ask_first
+from coilwright.plan.ask_first import Effect, _as_read, ask_first
 from coilwright.store import shipped
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
@@ -297,7 +298,7 @@ def test_what_a_cleared_stop_costs_is_said() -> None:
     job = guess(thin, "metal.thickness")
     assert plan(job).stops
     effect = next(e for e in ask_first(job) if e.key == "metal.thickness")
-    assert effect.stop.startswith("0.02596 in clears a stop, for 225 lb more to buy: ")
+    assert effect.stop.startswith("0.0260 in clears a stop, for 225 lb more to buy: ")
     assert not effect.would_stop
 
 
@@ -310,8 +311,16 @@ def test_a_stop_that_would_come_is_not_said_as_one_that_is_there() -> None:
     assert plan(job).stops == ()
     effect = next(e for e in ask_first(job) if e.key == "metal.thickness")
     assert effect.would_stop
-    assert effect.stop.startswith("would stop at 0.02124 in: ")
+    assert effect.stop.startswith("would stop at 0.0212 in: ")
     assert effect.stop.rstrip(".") in effect.words
+
+
+def test_a_length_that_is_tried_is_read_as_its_box_has_it() -> None:
+    """A tenth more than 12 ft came as 158.4 in beside a box in feet."""
+    width = ANSWERS[RoofKey.WIDTH]
+    assert width.shown(144.0 * 1.1, System.US) == "158.4 in"
+    assert _as_read(width, 144.0 * 1.1, System.US) == "13 ft 2 3/8 in"
+    assert _as_read(width, 144.0, System.US) == width.shown(144.0, System.US) == "12 ft"
 
 
 def test_what_cannot_be_read_says_so_and_an_optional_one_stands_below_what_holds() -> None:

@@ -18,7 +18,7 @@ from coilwright.job.sending import order_checksum
 from coilwright.plan import plan
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.quotes.award import award, since_award, withdrawn
+from coilwright.plan.quotes.award import award, otherwise_words, since_award, withdrawn
 from coilwright.plan.quotes.compare import compare, with_given_for
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
@@ -155,9 +155,11 @@ def test_what_is_awarded_is_ordered_as_it_was_worked_out(
 def test_awarded_anew_as_the_finding_says_the_order_follows() -> None:
     made = awarded(all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(700.0, 1000.0)))
     (found,) = not_as_sold(made)
-    assert "w takes the award back and w again awards the quote as it is now" in found.do
-    anew = plan(award(plan(withdrawn(made.job)), 1))
+    assert "w asks, and w once more awards the quote as it is now" in found.do
+    assert otherwise_words(made, compare(made).quotes[0])
+    anew = plan(award(made, 1))
     assert not not_as_sold(anew)
+    assert otherwise_words(anew, compare(anew).quotes[0]) == "", "w takes it away next"
     assert len(anew.coils) == 4
 
 
@@ -232,6 +234,9 @@ def test_coils_of_nearly_one_length_are_ordered_alike_where_any_length_is_sold()
     assert f"3 × {made.coils[0].length.text(job.units)}" in said.what
     assert made.figures[Key.COIL_LONGER].text(job.units) in said.why
     assert "coils ordered alike" in [one.name for one in made.account]
+    lighter = plan(give(job, CoilsKey.SUPPLIER_HEAVIEST, 800.0))
+    (note,) = [one.what for one in lighter.findings if one.key == "coils.alike"]
+    assert re.search(r"alike: 3 × [^×;]+; not 1 × [^×]+, for which", note), note
     longer = made.figures[Key.COIL_LONGER].text(job.units)
     assert f"Ordered alike, the coils take {longer} more." in proof_line(made)
     assert made.figures[Key.ACCOUNT_TOTAL].value == pytest.approx(
@@ -276,7 +281,9 @@ def test_an_awarded_quote_lands_at_what_is_ordered_and_not_at_what_it_would_ship
     assert "Awarded anew 4 coils, 2,000 ft" in sheet
     assert "Others would ship" not in sheet
     # Awarded anew it is what it would ship.
+    assert otherwise_words(made, report)
     (again,) = compare(plan(award(made, 1))).quotes
+    assert otherwise_words(plan(award(made, 1)), again) == ""
     assert again.anew is None
     assert str(again.landed) == "8828.57"
 

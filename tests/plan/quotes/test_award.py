@@ -497,6 +497,12 @@ def test_skids_that_are_charged_come_with_the_coils_but_where_they_are_wanted_ba
     assert asked.status is Status.SETTLED
     assert withdrawn(job).coils.skid is None
     assert award(plan(unsaid), 2).coils.skid is None, "no charge may be no skid"
+    with_it = dataclasses.replace(QUOTE, skid=Rate(Decimal(0), "lump", included=True))
+    with_it = award(plan(dataclasses.replace(unsaid, quotes=dataclasses.replace(
+        unsaid.quotes, received=(with_it,)))), 1)
+    assert with_it.coils.skid is YesNo.YES
+    assert next(q.status for q in plan(with_it).questions if q.key == "supplier.skid") is (
+        Status.SETTLED)
     assert award(plan(give(unsaid, "coils.skid", YesNo.NO)), 1).coils.skid is YesNo.NO
 
 

@@ -80,7 +80,7 @@ class TestVerdict:
         job = dataclasses.replace(job, typed={"arrived.0.width": "21 inchs"})
         found = receive(plan(job))[0]
         assert found.verdict is Verdict.OPEN
-        assert found.missing == ("width: “21 inchs” cannot be read",)
+        assert found.missing == ("Width: “21 inchs” cannot be read",)
 
     @pytest.mark.parametrize("fault", list(Fault))
     def test_every_fault_holds_it_but_a_missing_film(self, fault: Fault) -> None:
@@ -544,6 +544,22 @@ def test_a_coil_as_ordered_is_not_too_heavy_with_nothing_allowed_over() -> None:
         tags = {weight: "mass" in keys(report(job, mass=weight, weighed=None))
                 for weight in (ordered, ordered + 0.4, ordered + 3)}
         assert list(tags.values()) == [False, False, True]
+
+
+def test_no_weight_is_told_to_be_outside_what_it_reads_as() -> None:
+    """684.6 lb was “685 lb, 685 lb at the short end: that is outside”."""
+    for tolerance in (0.1, 0.101, 0.1017):
+        job = set_answers(small_gable(), {"coils.tolerance": tolerance})
+        (least,) = (size.least for size in report(job, weighed=None).sizes if size.key == "mass")
+        assert least is not None
+        for tenths in range(-10, 30):
+            found = report(job, mass=least.value - tenths / 10, weighed=None)
+            said = [one.what for one in found.findings if "short end" in one.what]
+            (size,) = (one for one in found.sizes if one.key == "mass")
+            assert size.found is not None
+            alike = size.found.text() == least.text()
+            assert not (said and alike), said
+            assert said or tenths < 16
 
 
 @pytest.mark.parametrize(("system", "plate", "most", "text"), [

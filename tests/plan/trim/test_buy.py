@@ -22,6 +22,7 @@ from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.state import state_of
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.standing import Standing
+from coilwright.wizard.widgets.results import findings_on
 from tests.cases import guess, set_answers, small_gable
 from tests.plan.trim.test_trim import SHEET, piece, with_trim
 from tests.sheets.pages import faults, read_tables
@@ -168,7 +169,11 @@ def test_nothing_to_buy_is_said() -> None:
     assert done.from_stock
     assert not done.coils
     assert done.buy == ()
-    assert "Nothing to buy" in render("summary", done, "text")
+    said = render("summary", done, "text")
+    assert "Nothing to buy" in said
+    # What is left is less than the run sheet says, where no spare is used: it says of which it is.
+    assert "leftover, past the spare" in said
+    assert all(used.left.label.endswith("past the spare") for used in done.from_stock)
 
 
 def test_trim_in_house_without_a_piece_is_an_open_answer() -> None:
@@ -178,6 +183,9 @@ def test_trim_in_house_without_a_piece_is_an_open_answer() -> None:
     assert done.stops == ()
     assert [(r.kind, r.key) for r in done.reasons] == [("ask", "trim.pieces")]
     assert "no piece is listed" in done.reasons[0].text
+    (note,) = (f for f in done.findings if f.key == "trim.no_pieces")
+    assert [note in findings_on(done, step) for step in ("job", "metal", "trim", "summary")] == [
+        False, False, True, True], "who says that trim is made has not come to its list yet"
     assert state_of(done) == "DRAFT, 1 to settle"
     assert plan(set_answers(job, {"job.trim_in_house": YesNo.NO})).ready
     assert plan(with_trim(job, CAP)).ready

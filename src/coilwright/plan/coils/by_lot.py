@@ -26,6 +26,8 @@ from coilwright.values.keys import part_of, row_key
 _MOST_COILS = 24
 _MOST_PLANES = 60
 """Coils and planes, those alike too, beyond which lists stay as they were ordered."""
+_WORK_BARE = 0.3
+"""Share of the work for lists without spare, which are only told of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +44,15 @@ class ByLot:
     """The new coils with their lists, and the lot of each by its number.
 
     mixed: planes that panels of two lots or more are cut for, by number and which of those alike.
-    anew: whether the lists are not those that the coils were ordered by.
+    anew: whether the lists are not those that the coils were ordered by. without_spare: how many
+    planes would be mixed if no spare was kept, where that is fewer.
     """
 
     coils: tuple[CoilPlan, ...]
     lots: Mapping[int, str]
     mixed: frozenset[tuple[int, int]] = frozenset()
     anew: bool = False
+    without_spare: int | None = None
 
 
 def came_as(came: Sequence[ArrivalReport]) -> dict[int, CameAs]:
@@ -86,8 +90,8 @@ def coils_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
     if len(set(lots.values())) < 2 or not before or len(plan.coils) > _MOST_COILS:
         return as_planned
     try:
-        losses = [figure.value for figure in require(*map(
-            Ledger(plan.job).answer, (MachineKey.THREAD_UP, MachineKey.TAIL, CoilsKey.SPARE)))]
+        kept, thread_up, tail = [figure.value for figure in require(*map(
+            Ledger(plan.job).answer, (CoilsKey.SPARE, MachineKey.THREAD_UP, MachineKey.TAIL)))]
     except Lacking:
         return as_planned
     free = [coil for coil in plan.coils if coil.cuts and coil.number in came
@@ -96,14 +100,22 @@ def coils_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
     if len(free) < 2 or len(planes) > _MOST_PLANES:
         return as_planned
     marks = {lot: n for n, lot in enumerate(sorted(set(lots.values())))}
-    shares = keep_lots_apart(planes, [
-        LotCoil(on_hand.usable_on_hand(came[coil.number].least or 0.0, *losses),
-                marks[lots[coil.number]]) for coil in free])
-    if shares is None:
-        return as_planned
-    made = _with_cuts(plan, free, shares, numbers)
-    after = _mixed(plan, made, lots)
-    return ByLot(made, lots, after, anew=True) if len(after) < len(before) else as_planned
+
+    def shared(spare: float, work: float) -> ByLot | None:
+        shares = keep_lots_apart(planes, [
+            LotCoil(on_hand.usable_on_hand(came[coil.number].least or 0.0, thread_up, tail, spare),
+                    marks[lots[coil.number]]) for coil in free], work=work)
+        if shares is None:
+            return None
+        made = _with_cuts(plan, free, shares, numbers)
+        after = _mixed(plan, made, lots)
+        return ByLot(made, lots, after, anew=True) if len(after) < len(before) else None
+
+    found = shared(kept, 1.0) or as_planned
+    bare = shared(0.0, _WORK_BARE) if kept and found.mixed else None
+    if bare is None or len(bare.mixed) >= len(found.mixed):
+        return found
+    return dataclasses.replace(found, without_spare=len(bare.mixed))
 
 
 def _lots(plan: Plan, came: Mapping[int, CameAs]) -> dict[int, str]:

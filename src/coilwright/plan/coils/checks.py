@@ -75,7 +75,10 @@ def _alike(view: View) -> Iterator[Finding]:
     if not same:
         return
     sizes = Counter(coil.length.text(view.job.units) for coil in view.coils)
-    listed = ", ".join(f"{count} × {size}" for size, count in sizes.items())
+    listed, others = (", ".join(f"{count} × {size}" for size, count in sizes.items()
+                                if (count > 1) is alike) for alike in (True, False))
+    if others:
+        listed += f"; not {others}, for which it would take more metal than it is worth"
     weight = f"{view.text(Key.COIL_LONGER)}, {view.text(Key.ACCOUNT_LONGER)}"
     money = view.figures.get(part_of(Key.ACCOUNT_LONGER, "money"))
     price = f", {money.text(view.job.units)}" if money is not None else ""

@@ -76,6 +76,8 @@ def check_dates(view: View) -> Iterator[Finding]:
             step="coils",
         )
         return
+    if view.job.life.is_ordered:
+        return  # the day to order is past, and what could delay the coils is with their supplier
     left = ""
     if ordered is not None and spare is not None:
         days = counted(round(spare), "day")

@@ -47,13 +47,15 @@ def enter_from_stock(
         panels = enter_cuts(ledger, strand.key, strand.name, cuts, standing)
         taken = ledger.put(part_of(strand.key, "taken"), f"{strand.name}: used, with spare "
                            "and losses", calc.taken_off, panels, *losses)
-        left = ledger.put(part_of(strand.key, "left"), f"{strand.name}: leftover at least",
-                          calc.left_on, strand.length, taken,
-                          rounding=Rounding.DOWN)
+        left = ledger.put(part_of(strand.key, "left"),
+                          f"{strand.name}: leftover at least, past the spare",
+                          calc.left_on, strand.length, taken, rounding=Rounding.DOWN)
         heaviest = ledger.put(part_of(strand.key, "heaviest"), f"{strand.name}: weight at most",
                               wound.coil_mass, ledger.figures[Key.STRIP_MASS_PER_LENGTH],
                               strand.longest, rounding=Rounding.UP)
-        too_short = _LOOSE < left.value < keep - _LOOSE
+        # What reads as nothing is used up.
+        too_short = (left.value < keep - _LOOSE
+                     and left.as_read(ledger.job.units) > _LOOSE)
         used.append(StockCoil(
             index=strand.index, tag=strand.coil.tag, strip=strand.number,
             strips=strips[strand.index], key=strand.key, name=strand.name,
@@ -205,7 +207,8 @@ def _short_leftovers(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Findin
     system = ledger.job.units
     said = ", ".join(f"“{c.name}” {c.left.text(system)}" for c in short)
     return [_finding(
-        Level.NOTE, "on_hand.leftovers", f"Leftovers too short to keep: {said}.",
+        Level.NOTE, "on_hand.leftovers",
+        f"Leftovers too short to keep, once the spare is used: {said}.",
         "A short leftover takes a place in the shop and seldom fits a job.",
         "Plan it for trim, or take it as spare.", PRACTICE,
     )]

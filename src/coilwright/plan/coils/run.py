@@ -146,6 +146,7 @@ class Run:
 
     carry: what one person should carry. minutes: machine time in all. by_lot: whether lists were
     made anew because coils came of different lots; idle: numbers of coils that are in no list then.
+    without_spare: how many planes would have two lots if no spare was kept, where that is fewer.
     """
 
     coils: tuple[RunCoil, ...]
@@ -153,6 +154,7 @@ class Run:
     minutes: Figure | None
     by_lot: bool = False
     idle: tuple[int, ...] = ()
+    without_spare: int | None = None
 
 
 def run_of(
@@ -186,7 +188,7 @@ def run_of(
                           rounding=Rounding.SUM)
     idle = tuple(one.number for one, other in zip(plan.coils, lists.coils, strict=True)
                  if one.cuts and not other.cuts)
-    return Run(coils, carry, minutes, lists.anew, idle)
+    return Run(coils, carry, minutes, lists.anew, idle, lists.without_spare)
 
 
 def _rows(cut: Cut, so_far: float, length: float, panels: Given) -> tuple[RunRow, ...]:

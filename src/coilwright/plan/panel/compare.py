@@ -18,6 +18,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.plan.coils.sold import sells_any_length
 from coilwright.plan.plan import plan
+from coilwright.plan.quotes.as_sold import coils_not_sold
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure, compute
@@ -42,7 +43,8 @@ class WidthRow:
     seams: length of all seams between panels. slit_drop: weight of what slitting the best of the
     supplier's masters leaves, over the length ordered. takes: the weight it takes before coils are
     as long as their supplier sells them; None where any length is sold. trim: length of panel coil
-    that trim takes. against: sentences. chosen: the job's own width.
+    that trim takes. against: sentences. chosen: the job's own width. length, mass and cost are None
+    too where the supplier sells no coil that can be used, for none can be bought so.
     """
 
     coverage: float
@@ -155,12 +157,16 @@ def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
     if job.job.engineered is YesNo.YES and not (panel.report and panel.report_widest):
         against.append("A tested assembly is specified, and no tested width is known here to hold "
                        "this one to.")
+    unsold = [*coils_not_sold(done.job, figures, done.coils, tried=True)]
+    if unsold:
+        against.insert(0, f"The size sold does not fit this width: {'; '.join(unsold)}.")
     unfit = {f.key: f.what for f in done.findings if f.key.endswith(".unfit")}
+    bought = {} if unsold else figures
     row = WidthRow(
         width, figures.get(Key.STRIP_WIDTH), figures.get(Key.PANELS_COUNT), seams,
-        figures.get(Key.COIL_LENGTH_ORDERED), figures.get(Key.COIL_MASS_ORDERED), _takes(done),
-        done.slits[0].drop_mass if done.slits else None,
-        figures.get(Key.TRIM_FROM_COIL), figures.get(Key.COIL_COST), tuple(against), chosen,
+        bought.get(Key.COIL_LENGTH_ORDERED), bought.get(Key.COIL_MASS_ORDERED), _takes(done),
+        done.slits[0].drop_mass if done.slits and not unsold else None,
+        figures.get(Key.TRIM_FROM_COIL), bought.get(Key.COIL_COST), tuple(against), chosen,
     )
     return row, unfit
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from coilwright.calc import sources
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import money_text
+from coilwright.plan.result import CoilPlan
 from coilwright.plan.view import View, acceptable, care
-from coilwright.units import Kind
+from coilwright.units import Kind, show
+from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.words.counting import counted
@@ -26,7 +29,8 @@ def check_as_sold(view: View) -> Iterator[Finding]:
     awarded = view.job.quotes.awarded
     if awarded is None or not view.coils or Key.STRIP_MASS_PER_LENGTH not in view.figures:
         return
-    differs = [*_coils(view, awarded), *_together(view, awarded), *_tolerance(view, awarded)]
+    differs = [*coils_not_sold(view.job, view.figures, view.coils), *_together(view, awarded),
+               *_tolerance(view, awarded)]
     if differs:
         supplier = " ".join(awarded.supplier.split())
         yield acceptable(
@@ -34,7 +38,7 @@ def check_as_sold(view: View) -> Iterator[Finding]:
             f"The order is not what {supplier} sells by its quote: {'; '.join(differs)}.",
             "A supplier who does not sell what an order says has to call, or ships what it sells: "
             "coils of another weight, or more of them, at another price.",
-            "On Suppliers w takes the award back and w again awards the quote as it is now, so "
+            "On Suppliers w asks, and w once more awards the quote as it is now, so "
             "that the order follows it where it can; or ask the supplier "
             "whether it ships as ordered and at what price, and put the reply into the quote.",
             sources.TRADE, step="quotes",
@@ -53,6 +57,8 @@ def _lump(view: View) -> Iterator[Finding]:
     quoted = float(quote.price.amount) / each
     if abs(ordered.value - quoted) > _SAME * quoted:
         supplier = " ".join(quote.supplier.split())
+        if quote.lump_for is not None and abs(quote.lump_for - quoted) <= _SAME * quoted:
+            quoted = quote.lump_for  # as it was read, each coil rounded
         said = money_text(quote.price.amount, quote.currency, view.job.units)
         yield care(
             "quotes.lump",
@@ -66,34 +72,49 @@ def _lump(view: View) -> Iterator[Finding]:
         )
 
 
-def _coils(view: View, quote: Quote) -> Iterator[str]:
-    heavy = view.figures[Key.STRIP_MASS_PER_LENGTH].value
+def coils_not_sold(
+    job: Job, figures: Mapping[str, Figure], coils: Sequence[CoilPlan], *, tried: bool = False
+) -> Iterator[str]:
+    """The coils ordered that the supplier of the awarded quote does not sell, in words.
+
+    tried: the plan is one that is only compared, so that nothing of it is ordered.
+    """
+    quote, each_mass = job.quotes.awarded, figures.get(Key.STRIP_MASS_PER_LENGTH)
+    if quote is None or each_mass is None:
+        return
+    heavy, system = each_mass.value, job.units
     sizes = (*quote.coil_lengths, *(mass / heavy for mass in quote.coil_masses))
-    sold = " or ".join((*(view.say(one, Kind.LENGTH) for one in quote.coil_lengths),
-                        *(view.say(one, Kind.MASS) for one in quote.coil_masses)))
+    sold = " or ".join((*(show(one, Kind.LENGTH, system) for one in quote.coil_lengths),
+                        *(show(one, Kind.MASS, system) for one in quote.coil_masses)))
     step = quote.length_increment or 0.0
     seen: set[str] = set()
     unsold: list[tuple[int, str]] = []
-    for coil in view.coils:
+    for coil in coils:
         length, mass = coil.length.value, coil.mass.value
-        said = f"{coil.length.text(view.job.units)}, {coil.mass.text(view.job.units)}"
-        many = sum(one.length.text(view.job.units) == coil.length.text(view.job.units)
-                   for one in view.coils)
+        said = f"{coil.length.text(system)}, {coil.mass.text(system)}"
+        many = sum(one.length.text(system) == coil.length.text(system)
+                   for one in coils)
         if said in seen:
             continue
         seen.add(said)
         each = f"{counted(many, 'coil')} of {said}"
-        ordered = f"{each} {'is' if many == 1 else 'are'} ordered"
+        ordered = f"{each} {_are(many, tried=tried)} ordered"
         if sizes and not any(abs(length - size) <= _SAME * size for size in sizes):
             unsold.append((many, each))
         elif not sizes and step and not _whole(length, step):
-            yield f"{ordered}, and it sells lengths in steps of {view.say(step, Kind.LENGTH)}"
+            yield f"{ordered}, and it sells lengths in steps of {show(step, Kind.LENGTH, system)}"
         if quote.heaviest is not None and mass > quote.heaviest * (1 + _SAME):
-            yield f"{ordered}, and its heaviest coil is {view.say(quote.heaviest, Kind.MASS)}"
+            yield f"{ordered}, and its heaviest coil is {show(quote.heaviest, Kind.MASS, system)}"
     if unsold:  # what it sells is said once, however many sizes are none of it
-        are = "is" if sum(many for many, _ in unsold) == 1 else "are"
+        are = _are(sum(many for many, _ in unsold), tried=tried)
         yield (f"{' and '.join(each for _, each in unsold)} {are} ordered, and it sells coils of "
                f"{sold} and no others")
+
+
+def _are(many: int, *, tried: bool) -> str:
+    if tried:
+        return "would be"
+    return "is" if many == 1 else "are"
 
 
 def _together(view: View, quote: Quote) -> Iterator[str]:

@@ -91,7 +91,7 @@ def other_lump(order: Plan, quote: Quote) -> Iterator[str]:
     if now is None or then is None or quote.price is None or (
             basis_named(quote.price.per).per is not Per.LUMP):
         return
-    if abs(now.value - then) > _NEAR * then:
+    if abs(now.as_read(order.job.units) - then) > _NEAR * then:
         yield (f"CARE: its lump is for {show(then, Kind.MASS, order.job.units)}, and "
                f"{now.text(order.job.units)} are to be ordered now: ask for a price of these; "
                "it is cleared and typed anew, even where it stays.")

@@ -29,6 +29,7 @@ from coilwright.job.sending import (
 )
 from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
+from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
 from coilwright.plan.quotes.asked_anew import asked_anew, sure_now
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, given_now
 from coilwright.plan.quotes.compare import compare
@@ -37,7 +38,7 @@ from coilwright.plan.quotes.replies import (
     film_comes,
     freight_words,
     replies,
-    skids_are_charged,
+    skids_come,
     terms_words,
 )
 from coilwright.plan.quotes.report import Group, QuoteReport
@@ -45,6 +46,7 @@ from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
 from coilwright.units import show_date
 from coilwright.units.bases import Per, basis_named
+from coilwright.values.finding import Level
 from coilwright.values.keys import AnswerKey
 
 _ORDER = "order."
@@ -208,15 +210,17 @@ def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
         and not _same(ANSWERS[key].value(job), value))
 
 
-def otherwise_words(job: Job, report: QuoteReport) -> str:
+def otherwise_words(plan: Plan, report: QuoteReport) -> str:
     """Why an awarded quote is to be awarded anew, in a sentence; empty where it is not."""
     if not report.quote.awarded:
         return ""
+    job = plan.job
     if changed := changed_since(job, report.quote):
         return f"It was given for another: {'; '.join(changed)}."
     if labels := since_award(job, report):
         return f"By now it gives {', '.join(labels)} otherwise than the order."
-    return ""
+    unsold = any(one.key == NOT_AS_SOLD and one.level is Level.STOP for one in plan.findings)
+    return "The coils ordered are not as it would ship them." if unsold or report.anew else ""
 
 
 def _same(taken: Value | None, said: Value) -> bool:
@@ -267,7 +271,7 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     if made is not None and (quote.coil_masses or quote.coil_lengths):
         heaviest = _largest_size(quote, made)
     # Coils that are wanted bare stay so, whatever a skid or film would cost.
-    skid = skids_are_charged(quote) and job.coils.skid is not YesNo.NO
+    skid = skids_come(quote) and job.coils.skid is not YesNo.NO
     film = film_comes(quote) and job.metal.may_be_painted and job.metal.film is not YesNo.NO
     back = quote.back_coat if quote.back_coat and job.metal.may_be_painted else None
     said: tuple[tuple[AnswerKey, Value | None], ...] = (

@@ -89,7 +89,7 @@ def with_given_for(before: Plan, job: Job, index: int) -> Job:
     if quote.price is not None and basis_named(quote.price.per).per is Per.LUMP:
         mass = _as_asked(before).figures.get(Key.COIL_MASS_ORDERED)
     quote = dataclasses.replace(
-        quote, lump_for=None if mass is None else mass.value,
+        quote, lump_for=None if mass is None else mass.as_read(job.units),
         given_for={} if quote.price is None else given_now(before.job))
     received = job.quotes.received
     return dataclasses.replace(job, quotes=dataclasses.replace(

@@ -91,7 +91,7 @@ def _of_answers(quote: Quote, system: System) -> Iterator[tuple[str, str]]:
             yield f"supplier.{key}", show(value, kind, system)
     if quote.back_coat:
         yield "supplier.back_coat", quote.back_coat
-    if skids_are_charged(quote):
+    if skids_come(quote):
         yield "supplier.skid", str(YesNo.YES)
     if film_comes(quote):
         yield "supplier.film", str(YesNo.YES)
@@ -124,10 +124,10 @@ def quoted_replies(quotes: Sequence[Quote], system: System) -> dict[str, tuple[Q
     return found
 
 
-def skids_are_charged(quote: Quote) -> bool:
-    """Whether it charges skids, so that coils come on them; one that charges none may bring none.
-    """
-    return quote.skid is not None and quote.skid.amount > 0
+def skids_come(quote: Quote) -> bool:
+    """Whether its coils come on skids: they are charged, or included; one that charges none may
+    bring none."""
+    return quote.skid is not None and (quote.skid.amount > 0 or quote.skid.included)
 
 
 def film_comes(quote: Quote) -> bool:

@@ -6,6 +6,7 @@ import dataclasses
 from collections.abc import Iterator
 
 from coilwright.job.answers.metal import MetalKey
+from coilwright.job.arrival_words import receiving_words
 from coilwright.job.camber import camber_over
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
@@ -128,7 +129,9 @@ def _missing(case: Inspection, wanted: int | None) -> Iterator[str]:
     unread = {key.removeprefix(begins): text for key, text in plan.job.typed.items()
               if key.startswith(begins)}
     for name, text in unread.items():
-        yield f"{name.replace('_', ' ')}: “{text}” cannot be read"
+        measure = receiving_words().measures.get(name)
+        label = name.replace("_", " ") if measure is None else measure.label.replace("…", "Camber")
+        yield f"{label}: “{text}” cannot be read"
     if not plan.coils:
         yield "the order: no new coil is worked out yet"
     elif wanted is None:

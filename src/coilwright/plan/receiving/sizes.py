@@ -209,9 +209,9 @@ def _mass(case: Inspection) -> Iterator[Compared]:
         heavy = most is not None and is_more(found, most.as_read(case.system), _HALF[case.system])
         # An end is held as it is read: 582 lb is not too light for a limit of 582.12 lb.
         light = least is not None and found.value < least.as_read(case.system) - _HALF[case.system]
-        if level is None and ordered is not None and (light or heavy):
-            end = least if light else most
-            assert end is not None
+        end = least if light else most
+        if level is None and ordered is not None and (light or heavy) and (
+                end is not None and end.text(case.system) != text):  # read alike they are alike
             level = case.find(
                 Level.CARE, "mass",
                 f"It weighs {text}; {ordered.text(case.system)} was ordered, "

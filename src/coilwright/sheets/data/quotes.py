@@ -126,7 +126,11 @@ def life_data(plan: Plan) -> Json:
              "date": one.date.isoformat(), "supplier": one.supplier or None,
              "confirmed": None if one.confirmed is None else {
                  "date": one.confirmed.date.isoformat(), "number": one.confirmed.number or None,
-                 "ships": _day(one.confirmed.ships)}}
+                 "ships": _day(one.confirmed.ships)},
+             "canceled": None if one.canceled is None else {
+                 "date": one.canceled.date.isoformat(), "note": one.canceled.note}}
             for one in life.sent
         ],
+        "awards": [{"supplier": one.supplier, "date": one.date.isoformat(), "taken_back": one.off}
+                   for one in life.awards],
     }

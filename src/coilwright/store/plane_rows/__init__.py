@@ -5,6 +5,7 @@ from __future__ import annotations
 from coilwright.store.plane_rows.files import (
     LARGEST_ROWS,
     RowsError,
+    planes_to_write,
     read_rows_file,
     write_rows,
     write_rows_file,
@@ -16,6 +17,7 @@ __all__ = [
     "BadRow",
     "Rows",
     "RowsError",
+    "planes_to_write",
     "read_rows",
     "read_rows_file",
     "write_rows",

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import codecs
 import csv
+import dataclasses
 import io
 from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane
@@ -15,9 +17,33 @@ from coilwright.store import StoreError, write_whole
 from coilwright.store.files import read_bytes
 from coilwright.store.plane_rows.cells import Column, cell_text
 from coilwright.store.plane_rows.reading import Rows, read_rows
-from coilwright.units import System
+from coilwright.units import Kind, System, read
 
 _ALWAYS = (Column.NAME, Column.SHAPE)
+
+
+_WORKED_OUT = ("eave", "top", "slope_length", "offset")
+"""Sizes of a plane of a building shape, which no tape reads finer than they are written."""
+
+
+def planes_to_write(job: Job) -> tuple[Plane, ...]:
+    """The planes of a job as a table has them: those of its building shape first, with sizes that
+    are read by people, `254.9117 in`; then its own, as they were measured."""
+    own = job.roof.planes
+    made = to_planes(job).roof.planes
+    return (*(_readable(one, job.units) for one in made[:len(made) - len(own)]), *own)
+
+
+def _readable(plane: Plane, system: System) -> Plane:
+    def fine(value: float) -> float:
+        # As it is read, so that it is written in the same digits.
+        text = f"{value:.4f} in" if system is System.US else f"{value * 25.4:.3f} mm"
+        return read(text, Kind.LENGTH, system=system, negative=True)
+
+    sizes: dict[str, Any] = {name: fine(value) for name in _WORKED_OUT
+                             if (value := getattr(plane, name)) is not None}
+    corners = tuple((fine(x), fine(y)) for x, y in plane.corners)
+    return dataclasses.replace(plane, corners=corners, **sizes)
 
 
 def write_rows(
@@ -69,7 +95,7 @@ def write_rows_file(path: Path, job: Job) -> None:
     mark = "\t" if path.suffix.casefold() == ".tsv" else ","
     try:
         # The mark in front tells spreadsheets that the text is UTF-8.
-        write_whole(path, "\ufeff" + write_rows(to_planes(job).roof.planes, job.units, mark))
+        write_whole(path, "\ufeff" + write_rows(planes_to_write(job), job.units, mark))
     except StoreError as error:
         raise RowsError(str(error)) from None
 

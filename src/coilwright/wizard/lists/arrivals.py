@@ -15,6 +15,7 @@ from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.arrival_words import receiving_words
+from coilwright.job.camber import camber_over_words
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.receiving import (
@@ -100,17 +101,17 @@ def _given(name: str) -> Any:
     return lambda arrival: getattr(arrival, name) or None
 
 
-def _measured(name: str, label: str, kind: Kind, **more: Any) -> Measure[Arrival]:
+def _measured(name: str, kind: Kind, **more: Any) -> Measure[Arrival]:
     low, high = REAL[name]
     more.setdefault("get", _given(name))
-    return Measure(name=name, label=label, help=_HELP.measures[name].help,
+    return Measure(name=name, label=_HELP.measures[name].label, help=_HELP.measures[name].help,
                    more=_HELP.measures[name].how, kind=kind, bare=_BARE[kind],
                    low=low, high=high, **more)
 
 
-def _text(name: str, label: str, **more: Any) -> Measure[Arrival]:
+def _text(name: str, **more: Any) -> Measure[Arrival]:
     more.setdefault("empty", "")
-    return Measure(name=name, label=label, help=_HELP.measures[name].help,
+    return Measure(name=name, label=_HELP.measures[name].label, help=_HELP.measures[name].help,
                    more=_HELP.measures[name].how, form=Form.TEXT, get=_given(name), **more)
 
 
@@ -150,35 +151,35 @@ def _of_lots(job: Job, arrival: Arrival, _key: str) -> bool:
 
 
 MEASURES: tuple[Measure[Arrival], ...] = (
-    _text("tag", "Tag", spec=NameAnswer, empty="Coil"),
-    Measure(name="coil", label="Coil of the order", help=_HELP.measures["coil"].help,
+    _text("tag", spec=NameAnswer, empty="Coil"),
+    Measure(name="coil", label=_HELP.measures["coil"].label, help=_HELP.measures["coil"].help,
             more=_HELP.measures["coil"].how,
             form=Form.COUNT, kind=Kind.COUNT, low=1, high=999, get=_given("coil")),
-    _text("lot", "Production lot"),
-    _text("color", "Color", applies=_painted),
-    _measured("length", "Length, its tag", Kind.LENGTH),
-    _measured("mass", "Weight, its tag", Kind.MASS),
-    _measured("weighed", "Weight, a scale", Kind.MASS),
-    _text("thickness", "Thickness readings", spec=ReadingsAnswer, empty=()),
-    _measured("width", "Width", Kind.WIDTH),
-    _measured("outside", "Outside diameter", Kind.WIDTH),
-    _measured("inside", "Inside diameter", Kind.WIDTH),
+    _text("lot"),
+    _text("color", applies=_painted),
+    _measured("length", Kind.LENGTH),
+    _measured("mass", Kind.MASS),
+    _measured("weighed", Kind.MASS),
+    _text("thickness", spec=ReadingsAnswer, empty=()),
+    _measured("width", Kind.WIDTH),
+    _measured("outside", Kind.WIDTH),
+    _measured("inside", Kind.WIDTH),
     # Nothing measured is no answer, but a camber of nothing is.
-    _measured("camber", "Camber", Kind.WIDTH, zero=True, get=lambda arrival: arrival.camber),
-    _measured("camber_over", "… over a length of", Kind.LENGTH),
+    _measured("camber", Kind.WIDTH, zero=True, get=lambda arrival: arrival.camber),
+    _measured("camber_over", Kind.LENGTH),
     *(_fault(fault) for fault in Fault),
     # After the faults: a yes before them had set each to no, unseen.
-    Measure(name="looked", label="Looked it over, no other fault",
+    Measure(name="looked", label=_HELP.measures["looked"].label,
             help=_HELP.measures["looked"].help, more=_HELP.measures["looked"].how,
             form=Form.CHOICE, choices=tuple(YesNo), get=_given("looked")),
     # Before what is asked only once it is decided: nothing comes between where one types.
-    _text("remark", "Remark"),
-    Measure(name="decision", label="Decided", help=_HELP.measures["decision"].help,
-            more=_HELP.measures["decision"].how, form=Form.CHOICE, choices=tuple(Decision),
-            get=_given("decision")),
-    _text("decided_by", "Decided by", applies=_decided),
-    _text("reason", "Reason", applies=_decided),
-    Measure(name="lots", label="For all coils of the lots", help=_HELP.measures["lots"].help,
+    _text("remark"),
+    Measure(name="decision", label=_HELP.measures["decision"].label,
+            help=_HELP.measures["decision"].help, more=_HELP.measures["decision"].how,
+            form=Form.CHOICE, choices=tuple(Decision), get=_given("decision")),
+    _text("decided_by", applies=_decided),
+    _text("reason", applies=_decided),
+    Measure(name="lots", label=_HELP.measures["lots"].label, help=_HELP.measures["lots"].help,
             more=_HELP.measures["lots"].how, form=Form.CHOICE, choices=tuple(YesNo),
             get=_given("lots"), applies=_of_lots),
 )
@@ -239,6 +240,11 @@ def _working(opened: JobRows, line: Line | None) -> Outcome:
         screen="working", subject=replace(opened.session.plan, figures=line.row.figures))
 
 
+def _of_the_order(job: Job) -> dict[str, str]:
+    """What an empty box asks for by the order: nobody has to look it up there."""
+    return {"camber_over": f"{camber_over_words(job)} or more"}
+
+
 _UNDO = "Take the last change back"
 ARRIVALS: RowForm[Arrival] = RowForm(
     key="arrival",
@@ -277,7 +283,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
         hint="All counts as you type; Ctrl+Z undoes; Escape closes",
         label_width=32,
         keys=(Action(name="undo", keys="ctrl+z", label="Undo", tooltip=_UNDO),),
-        opens_at=_opens_at,
+        opens_at=_opens_at, instead=_of_the_order,
     ),
 )
 """The list of coils that arrived."""

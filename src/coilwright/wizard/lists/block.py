@@ -48,6 +48,15 @@ class RowList(KeyedRows):
 
     asleep: frozenset[str] = frozenset()
     """Actions whose keys do nothing for now."""
+    gone = ""
+    """What was said as a row was deleted."""
+
+    def why_not(self, name: str) -> str:
+        """What is said where something is wanted of a row whose mark was not seen: after a double
+        click on delete, what that deleted."""
+        return f"{self.gone}. Once more deletes ▸ too." if self.gone and name == "delete" else (
+            SHOWN_FIRST)
+
     def action_do(self, name: str) -> None:
         """Say what is wanted."""
         self.post_message(Wanted(name))
@@ -294,10 +303,11 @@ class RowsBlock(Block):
         listed = self.list
         unseen = not listed.has_focus or listed.replaced
         if action is not None and action.needs_mark and self.shown and unseen:
+            said = listed.why_not(name if listed.replaced else "")
             listed.replaced = False
             listed.focus()
             # What is said goes as the focus does: that comes first.
-            self.call_after_refresh(self.report, Outcome(say=SHOWN_FIRST))
+            self.call_after_refresh(self.report, Outcome(say=said))
         else:
             self.do(name)
             listed.replaced = name == "delete"
@@ -311,7 +321,9 @@ class RowsBlock(Block):
         elif name == "found":
             self.list.focus()
         elif self.rows is not None:
-            self.report(self.rows.do(name, self.marked()))
+            outcome = self.rows.do(name, self.marked())
+            self.list.gone = outcome.say
+            self.report(outcome)
 
     def report(self, outcome: Outcome) -> None:
         """Have the screen carry out what came of an action, or of a screen that closed."""

@@ -84,10 +84,10 @@ MEASURES: tuple[Measure[Opening], ...] = (
                  "it, and a wide chimney is asked for a cricket: a small roof behind it that "
                  "leads water around."),
     *_on_faces(),
-    Measure(name="to", label="Measured to", form=Form.CHOICE, choices=tuple(MeasuredTo),
+    Measure(name="to", label="Point measured", form=Form.CHOICE, choices=tuple(MeasuredTo),
             empty=MeasuredTo.CORNER, applies=_boxed,
             help="Where the two lengths below end: a chimney is often measured to its middle."),
-    Measure(name="measured", label="Measured", form=Form.CHOICE, choices=tuple(OpeningMeasured),
+    Measure(name="measured", label="Lengths are", form=Form.CHOICE, choices=tuple(OpeningMeasured),
             empty=OpeningMeasured.SLOPE, applies=_on_slope,
             help="A chimney's size is often level: in plan, the pitch stretches it up the slope.",
             more="A tape laid on the roof gives lengths on the slope, a drawing from above or a "

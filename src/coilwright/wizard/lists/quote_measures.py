@@ -18,7 +18,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
 from coilwright.job.quotes import MOST_SIZES, RATES, TYPED, BilledBy, PaidWhen, Quote
-from coilwright.job.rates import INCLUDED, money_text, rate_text, read_money, read_rate
+from coilwright.job.rates import INCLUDED, NO_CHARGE, money_text, rate_text, read_money, read_rate
 from coilwright.units import Kind, System, UnreadableQuantity
 from coilwright.units.bases import Per, basis_named
 from coilwright.units.currency import DOLLARS, OtherCurrency, as_dollars
@@ -82,10 +82,11 @@ class RateAnswer(Answer):
             raise UnreadableAnswer(str(error)) from None
 
     def text(self, value: Any, system: System = System.US) -> str:
-        """The rate as it stands in the box; nothing for all together is *included*."""
+        """The rate as it stands in the box; nothing for all together is *included*, or
+        *no charge* where nobody said that it is."""
         if (value is not None and not value.amount and value.per == "lump"
                 and not self.key.endswith(".price")):
-            return INCLUDED
+            return INCLUDED if value.included else NO_CHARGE
         return "" if value is None else rate_text(
             value, _sign(system, self.currency), system,
             pieces=self.key.endswith(".trim_metal"))
@@ -199,6 +200,12 @@ def _coated(job: Job, quote: Quote, key: str) -> bool:
     return metal is None or is_coated(metal) or quote.coating is not None
 
 
+def _by_gauge(job: Job, quote: Quote, key: str) -> bool:
+    """Whether metal goes by gauge: where units are metric it is sold by its thickness."""
+    del key
+    return job.units is System.US or quote.gauge is not None
+
+
 def _buys_trim(job: Job, quote: Quote, key: str) -> bool:
     del key
     return bool(job.trim.pieces) or quote.trim_metal is not None
@@ -227,7 +234,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
            _goes_by("freight", "fuel", per=Per.DISTANCE), offered=always,
            unasked="no rate by distance; asked once freight or fuel goes by distance"),
     _charge("slitting", "Slitting"),
-    _charge("skid", "Skids"),
+    _rate("skid", "Skids", "An amount, or per lb or coil; included: each coil comes on one; "
+                           "none: nothing is charged."),
     _charge("film", "Film"),
     _charge("custom_color", "Custom color"),
     _charge("set_up", "Set-up"),
@@ -275,7 +283,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
     _pick("metal", "Metal quoted", "Where it is not the metal asked.", MetalName),
     _pick("coating", "Coating quoted", "Where it is not the coating asked.", CoatingName, _coated,
           spec=CoatingAnswer),
-    _count("gauge", "Gauge quoted", "As they said it; the decimal thickness decides.", 1, 99),
+    _count("gauge", "Gauge quoted", "As they said it; the decimal thickness decides.", 1, 99,
+           _by_gauge),
     Measure(name="thickness", label="Thickness quoted", kind=Kind.THICKNESS, bare=_INCHES,
             low=0.004, high=0.25, help="Decimal; the plan is rerun on it."),
     _pick("thickness_is", "It is a", "Whether the thickness is a minimum or a nominal.",

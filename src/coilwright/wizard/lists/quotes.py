@@ -55,14 +55,11 @@ from coilwright.wizard.lists.form import (
 )
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.papers import today
+from coilwright.wizard.lists.quote_columns import NARROW, quote_heads, quote_row
 from coilwright.wizard.lists.quote_measures import MEASURES
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import fit, pad, right
-
-_WIDE, _NARROW = 96, 75
-"""Cells from which the cost by the square stands beside the others, and what was quoted does."""
-
 
 _latest: list[tuple[Plan, Comparison]] = []
 
@@ -76,53 +73,12 @@ def compared(plan: Plan) -> Comparison:
 
 # -- in lines of text ----------------------------------------------------------------------
 
-_SIGNS = {Group.COMPLETE: "", Group.INCOMPLETE: "…", Group.MISSES: "!", Group.FAULTY: "×",
-          Group.KEPT_BACK: ""}
-
-
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-
-
-def quote_row(report: QuoteReport, rank: int | None, system: System, width: int) -> str:
-    """A quote in a row: rank, supplier, quoted, lands at, per square, arrives."""
-    sign = str(rank) if rank is not None else _SIGNS[report.group]
-    name = f"{'✓ ' if report.quote.awarded else ''}{escape_controls(report.supplier)}"
-    room = 22 if width >= _WIDE else 17
-    cells = [right(sign, 2), pad(name, room)]
-    if width >= _NARROW:
-        cells.append(pad(quoted_words(report), 16))
-    cells.append(right(landed_words(report), 20))
-    if width >= _WIDE:
-        cells.append(right(share_words(report, Share.ROOF, system), 10))
-    return fit(f"{' '.join(cells)}  {_days(report)}", width)
-
-
-def quote_heads(width: int) -> str:
-    """What stands over the columns of `quote_row`."""
-    cells = ["  ", pad("supplier", 22 if width >= _WIDE else 17)]
-    if width >= _NARROW:
-        cells.append(pad("quoted", 16))
-    cells.append(right("lands at", 20))
-    if width >= _WIDE:
-        cells.append(right("by area", 10))
-    return fit(f"{' '.join(cells)}  arrives  spare", width)
-
-
-def _days(report: QuoteReport) -> str:
-    """The day of arrival and the days to spare, short: `Mar 30    13 d`."""
-    day, slack = report.arrives, report.slack
-    if day is None:
-        days = report.quote.lead_time
-        return "?" if days is None else f"in {days} d"
-    spare = "" if slack is None else f"{slack:>6} d"
-    return f"{_MONTHS[day.month - 1]} {day.day:>2}{spare}"
-
 
 def quote_lines(report: QuoteReport, rank: int | None, system: System, width: int) -> str:
     """The row of a quote and below it what is to be known first."""
     first = quote_row(report, rank, system, width)
     words = note_words(report, system)
-    if width < _NARROW:
+    if width < NARROW:
         words = f"{quoted_words(report)}{'; ' if words else ''}{words}"
     # What it lacks is what is looked for: it goes on below instead of being cut off.
     rows = wrap(escape_controls(words), max(20, width - 6))
@@ -240,7 +196,8 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     if closed := award_closed(opened.session.job):
         return Outcome(say=escape_controls(closed))
     job = opened.session.job
-    why, asked = otherwise_words(job, line.row), opened.asked_about == (line.key, job)
+    why = otherwise_words(opened.session.plan, line.row)
+    asked = opened.asked_about == (line.key, job)
     if not asked:
         opened.asked_about = (line.key, job)
         if why:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from coilwright.job.answers import Form
-from coilwright.job.from_shop import UNNAMED
+from coilwright.job.from_shop import UNNAMED, with_buyer
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.requests import Request
@@ -60,6 +60,17 @@ def _out(job: Job, note: str = "") -> Job:
     return job
 
 
+def _of_buyer(rows: PaperRows, job: Job) -> Job:
+    """The job with who buys, as the shop knows it, where nothing stands there yet: it is on what
+    suppliers read. Where coils go stays as it is said."""
+    try:
+        known = rows.shop().buyer
+    except StoreError:
+        return job
+    return with_buyer(job, dataclasses.replace(
+        known, bill_to="", ship_to="", hours="", unloading=""))
+
+
 def ask(rows: PaperRows, suppliers: Sequence[Supplier]) -> Outcome:
     """Record that suppliers are asked, today, by the buyer's person."""
     job = rows.session.job
@@ -71,6 +82,7 @@ def ask(rows: PaperRows, suppliers: Sequence[Supplier]) -> Outcome:
     except StoreError as error:
         return Outcome(failed=str(error))
     names = ", ".join(one.name for one in new)
+    job = _of_buyer(rows, job)
     made = _out(with_requests(job, *(request_to(job, one, number, today())
                                      for one, number in zip(new, numbers, strict=True))), names)
     rows.change(made, f"Asked for a quote: {names}")
@@ -85,6 +97,7 @@ def _add(rows: PaperRows, _line: Line | None) -> Outcome:
         (number,) = _take_numbers(rows)
     except StoreError as error:
         return Outcome(failed=str(error))
+    job = _of_buyer(rows, job)
     made = _out(with_requests(job, request_to(job, Supplier(name=UNNAMED), number, today())))
     index = len(made.requests) - 1
     rows.change(made, f"Request {number} added")
@@ -146,7 +159,8 @@ def _anew(rows: PaperRows, line: Line | None) -> Outcome:
     except StoreError as error:
         return Outcome(failed=str(error))
     made = with_requests(job, dataclasses.replace(
-        before, number=number, date=today(), by=job.order.contact or before.by))
+        before, number=number, date=today(), answer_by=None,
+        by=job.order.contact or before.by))
     rows.change(made, f"{before.supplier} asked anew: {number}")
     return Outcome(changed=True, mark=len(made.requests) - 1, say=escape_controls(
         f"{number} asks {before.supplier} anew; {before.number} stays as it was asked. "
@@ -206,6 +220,8 @@ REQUEST_LIST: RowForm[Request] = RowForm(
         text_line("email", "E-mail", "Where it is sent."),
         text_line("number", "Request number", "Its own for each who is asked; they answer to it."),
         Measure(name="date", label="Asked on", form=Form.DATE, help="The day it was sent."),
+        Measure(name="answer_by", label="Answer by", form=Form.DATE,
+                help="The day you want their quote by; empty: none is named."),
         text_line("by", "Asked by", "Who sent it."),
         text_line("phone", "Their phone", "Called while a delivery truck waits."),
     ),

@@ -16,7 +16,6 @@ from coilwright.wizard.lists.form import Line, ListView, Opened, Outcome
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.rows import SHOWN_FIRST
 
 
 class AboutLine(VerticalScroll):
@@ -127,7 +126,9 @@ class ListScreen(Modal[bool]):
 
     def action_do(self, name: str) -> None:
         """Do an action with the marked line."""
-        self._carry_out(self.rows.do(name, self.marked()))
+        outcome = self.rows.do(name, self.marked())
+        self.list.gone = outcome.say
+        self._carry_out(outcome)
 
     def _carry_out(self, outcome: Outcome) -> None:
         carry_out(self, self.rows, outcome, lambda: self._show_changed(outcome), self._changed,
@@ -144,7 +145,7 @@ class ListScreen(Modal[bool]):
         action, listed = self.form.action(event.name), self.list
         if listed.replaced and self.shown and action is not None and action.needs_mark:
             listed.replaced = False
-            self.say(SHOWN_FIRST)
+            self.say(listed.why_not(event.name))
         else:
             self.action_do(event.name)
             listed.replaced = event.name == "delete"

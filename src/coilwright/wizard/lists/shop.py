@@ -66,10 +66,13 @@ def _lines(rows: Callable[[Job], Sequence[Any]]) -> Callable[[Any], list[Line]]:
     return lines
 
 
-def _show(said: Callable[[Any], str]) -> Callable[[Any, Sequence[Line], int], list[Sequence[Part]]]:
-    def show(_opened: Any, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
+def _show(
+    said: Callable[[Any, System], str]
+) -> Callable[[Any, Sequence[Line], int], list[Sequence[Part]]]:
+    def show(opened: Any, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
+        units = opened.session.job.units
         return [(f" {pad(escape_controls(line.name), 24)} ",
-                 (fit(escape_controls(said(line.row)), max(8, width - 27)), "dim"))
+                 (fit(escape_controls(said(line.row, units)), max(8, width - 27)), "dim"))
                 for line in lines]
 
     return show
@@ -77,16 +80,17 @@ def _show(said: Callable[[Any], str]) -> Callable[[Any, Sequence[Line], int], li
 
 def _form(
     key: str, one: str, place: Any, rows: Callable[[Job], Sequence[Any]],
-    measures: tuple[Measure[Any], ...], new: Callable[[Job], Any], said: Callable[[Any], str],
-    about: Callable[[Any], Sequence[str]], hint: str,
-    follows: Callable[[Any], Sequence[str]] | None = None,
+    measures: tuple[Measure[Any], ...], new: Callable[[Job], Any],
+    said: Callable[[Any, System], str], about: Callable[[Any, System], Sequence[str]], hint: str,
+    follows: Callable[[Any, System], Sequence[str]] | None = None,
 ) -> RowForm[Any]:
     """One of the lists: all differ only in what a row is. follows: said below a row's boxes."""
     many = f"{one}s"
 
     def said_below(opened: Any, index: int, _width: int) -> list[str]:
         assert follows is not None
-        return [escape_controls(text) for text in follows(rows(opened.session.job)[index])]
+        job = opened.session.job
+        return [escape_controls(text) for text in follows(rows(job)[index], job.units)]
 
     return RowForm(
         key=key, place=place, measures=measures, lines=_lines(rows), show=_show(said),
@@ -97,8 +101,8 @@ def _form(
         view=ListView(
             title=lambda _opened: f"My {many}",
             hint=lambda _opened: "Kept across jobs; each job keeps its own copy. Escape closes",
-            about=lambda _opened, line, _width: [] if line is None
-            else [escape_controls(text) for text in about(line.row)],
+            about=lambda opened, line, _width: [] if line is None
+            else [escape_controls(text) for text in about(line.row, opened.session.job.units)],
             scrolls=True,
         ),
         entry=EntryView(
@@ -147,7 +151,7 @@ _PLATE = tuple(
 """What holds for a machine whatever it forms; thicknesses and profiles are saved from a job."""
 
 
-def _machine_text(kept: KeptMachine) -> str:
+def _machine_text(kept: KeptMachine, _system: System) -> str:
     """How sure it is, which its facts do not say."""
     given = [key for key in _PLATE if ANSWERS[key].value(Job(machine=kept.machine)) is not None]
     guessed = sum(key not in kept.sure for key in given)
@@ -156,10 +160,10 @@ def _machine_text(kept: KeptMachine) -> str:
     return "All values that are there are sure." if given else "Nothing of it is known yet."
 
 
-def _rig_text(rig: Rig) -> str:
+def _rig_text(rig: Rig, system: System) -> str:
     job = Job(haul=rig.haul)
     parts = [
-        f"{_in_a_row(ANSWERS[key].label)} {ANSWERS[key].text(value)}"
+        f"{_in_a_row(ANSWERS[key].label)} {ANSWERS[key].shown(value, system)}"
         for key in (HaulKey.TRAILER_GVWR, HaulKey.HITCH, HaulKey.TOW_GVWR, HaulKey.SHOP_BY,
                     HaulKey.SITE_BY)
         if (value := ANSWERS[key].value(job)) is not None
@@ -172,18 +176,18 @@ def _in_a_row(label: str) -> str:
     return " ".join(word if word.isupper() else word.lower() for word in label.split())
 
 
-def _rig_about(rig: Rig) -> list[str]:
+def _rig_about(rig: Rig, system: System) -> list[str]:
     job = Job(haul=rig.haul)
     return [
-        f"{ANSWERS[key].label}: {ANSWERS[key].text(value)}"
+        f"{ANSWERS[key].label}: {ANSWERS[key].shown(value, system)}"
         + ("" if key in rig.sure else ", a guess")
         for key in RIG_KEYS if (value := ANSWERS[key].value(job)) is not None
     ] or ["Nothing of it is known yet; Enter opens it."]
 
 
-def _rig_implausible(rig: Rig) -> list[str]:
+def _rig_implausible(rig: Rig, system: System) -> list[str]:
     """What of it no plate of its kind says: told where it is typed, before a job rests on it."""
-    found = tuple(implausible(Job(haul=rig.haul)))
+    found = tuple(implausible(Job(units=system, haul=rig.haul)))
     if not found:
         return []
     also = "; ".join(ANSWERS[one.key].label for one in found[1:])
@@ -196,7 +200,7 @@ MY_MACHINES: RowForm[KeptMachine] = _form(
      *_of_answers(_PLATE, frozenset(_PLATE), lambda row: Job(machine=row.machine),
                   lambda row, job: dataclasses.replace(row, machine=job.machine))),
     lambda _job: KeptMachine(name="New machine"),
-    _machine_text, lambda kept: about_machine(kept.machine, System.US),
+    _machine_text, lambda kept, system: about_machine(kept.machine, system),
     "a machine typed in a job is saved from its Machine step (Ctrl+S), with metals and profiles",
 )
 _ALWAYS = frozenset((HaulKey.TIE_OVER_LIMIT, HaulKey.TIE_DIRECT_LIMIT))
@@ -214,7 +218,7 @@ MY_RIGS: RowForm[Rig] = _form(
 # -- suppliers and the buyer ---------------------------------------------------------------
 
 
-def _supplier_about(one: Supplier) -> list[str]:
+def _supplier_about(one: Supplier, _system: System) -> list[str]:
     return [f"{label}: {text}" for label, text in (
         ("Contact", one.contact), ("E-mail", one.email), ("Phone", one.phone),
         ("Supplies", one.supplies)) if text]
@@ -228,7 +232,8 @@ MY_SUPPLIERS: RowForm[Supplier] = _form(
      _text("phone", "Phone", "With its extension."),
      _text("supplies", "What they supply", "Metals, colors, slitting, from where.")),
     lambda _job: Supplier(name="New supplier"),
-    lambda one: ", ".join(filter(None, (one.supplies, one.contact, one.phone))), _supplier_about,
+    lambda one, _system: ", ".join(filter(None, (one.supplies, one.contact, one.phone))),
+    _supplier_about,
     "suppliers here are picked for requests and orders",
 )
 _BUYER_HELP = {
@@ -247,8 +252,8 @@ MY_BUYER: RowForm[Buyer] = RowForm(
     measures=tuple(_text(name, label, _BUYER_HELP[name], CurrencyAnswer if name == "currency"
                          else None) for name, label in BUYER_FIELDS.items()),
     lines=lambda opened: [Line(0, 0, "Buyer", shop_of(opened.session.job).buyer)],
-    show=_show(lambda row: row.company), actions=(_UNDO,), name=lambda _job, _index: "Buyer",
-    empty="", no_row="",
+    show=_show(lambda row, _system: row.company), actions=(_UNDO,),
+    name=lambda _job, _index: "Buyer", empty="", no_row="",
     entry=EntryView(
         title=lambda _opened, _index: "Who buys, and where it is delivered", keys=(_UNDO_TYPED,),
         hint="All is kept as you type; new jobs start with it; Escape closes",

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import count
 from typing import TYPE_CHECKING
 
 from coilwright.job.rows.trim import standing_of
 from coilwright.plan.trim import covered_key
-from coilwright.units import Kind, show
+from coilwright.units import Kind, System, show
+from coilwright.values.rounding import show_rounded, step_up
 from coilwright.values.standing import Standing
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit, pad
@@ -14,8 +16,9 @@ from coilwright.words.counting import counted, noun
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan, TrimNest
+    from coilwright.plan.result import TrimRow
 
-_ONE_LINE = 77
+_ONE_LINE = 81
 """Cells a piece takes on one line."""
 
 
@@ -28,21 +31,31 @@ def piece_row(plan: Plan, index: int, width: int) -> str:
     guess = standing_of(plan.job, index) is not Standing.SURE
     # The first cell is left to the mark of the row one is at.
     named, number = escape_controls(piece.name), f" {'~' if guess else ''}{index + 1}".rjust(3)
-    name = pad(named, min(30, max(16, width - 61)) + 3 - len(number))
+    name = pad(named, min(30, max(16, width - 65)) + 3 - len(number))
     row = next((r for r in plan.trim if r.number == index + 1), None)
     if row is not None:
         mark = row.count.mark or " "
         size = (
             f"{pad(f'{row.flat_width.mark}{row.flat_width.text(system)} flat', 15)} {mark}"
-            f"{pad(f'{row.count.text(system)} of {row.blank.text(system)}', 16)}"
+            f"{pad(_blanks(row, system), 20)}"
         )
     else:
-        size = pad(why_not(plan, index), 33)
+        size = pad(why_not(plan, index), 37)
     if width < _ONE_LINE:
         head = f"{number} {pad(named, min(30, max(20, width - 27)))} " \
                f"{pad(piece.goes_on, 11)} "
         return f"{fit(head + piece.made_from, width)}\n{fit(f'      {size}', width)}"
     return fit(f"{number} {name} {pad(piece.goes_on, 11)} {size} {piece.made_from}", width)
+
+
+def _blanks(row: TrimRow, system: System) -> str:
+    """How many blanks of which length, short: all of a run but its last are as long as a blank; one
+    that reaches no further than a side or an end is cut to that, up to the next inch or 10 mm."""
+    many = row.count.text(system)
+    if row.has_whole:
+        return f"{many} of {row.blank.text(system)}"
+    up = show_rounded(step_up(row.sizes[0][0], Kind.LENGTH, system), Kind.LENGTH, system)
+    return f"{many} {'of' if len(row.sizes) == 1 else 'up to'} {up}"
 
 
 def why_not(plan: Plan, index: int) -> str:
@@ -84,6 +97,11 @@ def about_piece(plan: Plan, index: int) -> list[str]:
         f"{row.area.mark}{row.area.text(system)}."
     )
     lines = [said]
+    if sides := _sides(plan, key):
+        lap = row.piece.lap or plan.job.trim.lap or 0.0
+        lines.append(f"Sides: {sides}. Each blank is its side and the lap past its corner, "
+                     f"{show(lap, Kind.LENGTH, system)}; what it leaves of its row goes on to the "
+                     "next.")
     if piece.flat_width is not None and (piece.legs or piece.hems):
         lines.append("The flat width that is given counts; its legs and hems do not.")
     elif (plain := plan.figures.get(f"{key}.plain")) is not None:
@@ -93,6 +111,17 @@ def about_piece(plan: Plan, index: int) -> list[str]:
             "Bend one and measure it before the rest is cut: brakes differ.",
         ]
     return lines
+
+
+def _sides(plan: Plan, key: str) -> str:
+    """How many sides of which length a piece around openings covers; empty for any other."""
+    said = list[str]()
+    for at in count(1):
+        side, many = (plan.figures.get(f"{key}.run{at}.{what}") for what in ("side", "count"))
+        if side is None or many is None:
+            return ", ".join(said)
+        said.append(f"{many.text(plan.job.units)} × {side.text(plan.job.units)}")
+    return ""
 
 
 def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:

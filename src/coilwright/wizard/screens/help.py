@@ -207,7 +207,7 @@ class BoxHelpScreen(TextModal[None]):
         elif answer.kind is not None and answer.form is Form.QUANTITY:
             made.append(("What may stand in it", _range(answer, system)))
         if answer.form is Form.DATE:
-            made.append(("What may stand in it", f"A day, such as {date_example()}."))
+            made.append(("What may stand in it", f"A day, such as {date_example(system)}."))
         made.append(("Keys here", _key_table(keys)))
         super().__init__(answer.label, made)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
@@ -77,6 +77,18 @@ class QuestionsScreen(Modal[str]):
         self._order: tuple[str, ...] = ()
         self._heads: list[int] = []
         self._holding: frozenset[str] = frozenset()
+        self._typed = False
+        """Whether it was told that what is typed here does nothing, and nothing else was since."""
+
+    def on_key(self, event: events.Key) -> None:
+        """What is typed in the list is told, once: most likely it is the reply to the question."""
+        typed = event.character or ""
+        if not typed.isprintable() or not typed:
+            self._typed = False
+        elif typed.strip() and event.key not in self.active_bindings and not self._typed:
+            self._typed = True
+            self.say(f"“{escape_controls(typed)}” changes nothing in this list: Enter opens the "
+                     "marked question, and its reply is typed there.")
 
     def compose(self) -> ComposeResult:
         """Count, list, hints."""

@@ -63,12 +63,12 @@ class StartScreen(SizedScreen):
         super().__init__()
         self.store = store
         self.left = left
-        """The job that was left, to be marked once it is listed."""
+        """The job that was left or brought back, to be marked once it is listed."""
         self.jobs = JobList(store)
         self.entries: dict[str, Entry] = {}
         self.binned: list[Path] = []
-        self._fault = ""
-        """Why the folder of jobs cannot be read."""
+        self._fault = self._back = ""
+        """Why the folder of jobs cannot be read; the title of the job brought back last."""
         self._claims: ClaimsByJob = {}
         """Coils on hand that more than one job claims."""
 
@@ -334,15 +334,17 @@ class StartScreen(SizedScreen):
     def action_undelete(self) -> None:
         """Bring the last deleted job back."""
         if not self.binned:
-            self.say("Nothing was deleted here.")
+            self.say(f"{self._back} is back; nothing more is deleted." if self._back else
+                     "Nothing was deleted here.")
             return
         try:
-            path = self.store.restore(self.binned.pop())
+            self.left = self.store.restore(self.binned.pop())
         except StoreError as error:
             self.say(str(error), severity="error")
             return
+        self._back = escape_controls(self.store.entry(self.left).title)
         self.fill()
-        self.say(f"{escape_controls(self.store.entry(path).title)} is back.")
+        self.say(f"{self._back} is back.")
 
     def action_coils_on_hand(self) -> None:
         """The list of coils on hand."""

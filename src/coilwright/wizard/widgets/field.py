@@ -15,7 +15,7 @@ from textual.widgets.input import Selection
 from coilwright.calc.metal import name_metals
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
-from coilwright.units import DATE_ORDER, Kind, System, bare_unit
+from coilwright.units import Kind, System, bare_unit, date_order
 from coilwright.values.standing import Standing
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
@@ -103,9 +103,8 @@ class Field(Widget):
         """Whether the box stands on a row of its own, since it is too narrow beside its label."""
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
-        self._holds = False
-        self._quiet = self._unknown = False
-        self.example = DATE_ORDER if answer.form is Form.DATE else ""
+        self._holds = self._quiet = self._unknown = False
+        self.example = ""
         """What an empty box says: what is wanted, or what stands for it."""
         self._word = self._unit = ""
 
@@ -310,6 +309,9 @@ class Field(Widget):
         """
         if holds is not None:
             self._holds = holds
+        if self.answer.form is Form.DATE and self.example != (said := date_order(job.units)):
+            self.example = said
+            self._say_idle()
         if unknown is not None and unknown is not self._unknown:
             self._unknown = unknown
             self._say_idle()
@@ -317,9 +319,7 @@ class Field(Widget):
         if isinstance(self.box, ChoiceBox):
             self.box.offer(tuple(pick.value for pick in self.answer.picks(job)))
         if not typing:
-            text = typed
-            if text is None:
-                text = self.answer.said(job)
+            text = self.answer.said(job) if typed is None else typed
             if self.box.value != text:
                 with self.prevent(Input.Changed, ChoiceBox.Changed):
                     self.box.value = text

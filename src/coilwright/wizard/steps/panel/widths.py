@@ -133,7 +133,7 @@ def about_row(row: WidthRow, system: System, waits: str = "") -> list[str]:
         if column.figure(row) is not None
     ]
     lines = [f"{show(row.coverage, Kind.WIDTH, system)}: {', '.join(facts)}"]
-    if row.takes is not None:
+    if row.takes is not None and row.mass is not None:
         lines.append("Ordered are the sizes its supplier sells; “takes” is what this width needs "
                      "of them.")
     if waits and row.mass is None:

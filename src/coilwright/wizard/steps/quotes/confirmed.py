@@ -60,10 +60,11 @@ def _ask(
             _ask(context, record, left, typed, str(error), ahead=ahead)
 
     day, number, ships = texts
+    like = date_example(context.session.job.units)
     context.open(LinesScreen(
         "Confirmed by the supplier",
         "What they wrote back on the order. Hold price, thickness and lots to your quote and the "
         "order before you file it. Ctrl+Z takes it back.",
-        (Line("Day it came", day, date_example()),
+        (Line("Day it came", day, like),
          Line("Their order number", number, "as on their paper", empty=True),
-         Line("Ship date they promise", ships, date_example(), empty=True)), wrong=wrong), closed)
+         Line("Ship date they promise", ships, like, empty=True)), wrong=wrong), closed)

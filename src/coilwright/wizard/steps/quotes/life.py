@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable
+from typing import assert_never
 
 from coilwright.job.canceling import canceled_step, may_be_canceled, with_cancellation
 from coilwright.job.job import Job
@@ -81,13 +82,17 @@ class LifeController:
             if words is None:
                 self.show()
                 return
-            match states[words]:
+            step = states[words]
+            if isinstance(step, OrderState):
+                self._ask_state(step)
+                return
+            match step:
                 case Wrote.CONFIRMED:
                     ask_confirmation(self._context, self._record, self.show)
                 case Wrote.CANCELED:
                     self._ask_canceled()
-                case OrderState() as state:
-                    self._ask_state(state)
+                case _:
+                    assert_never(step)
 
         self._context.open(PickScreen("The order is next", tuple(states), ""), picked)
 
@@ -220,7 +225,7 @@ class LifeController:
         context.open(LinesScreen(
             what[:1].upper() + what[1:],
             said,
-            (Line("Day", day, date_example()),
+            (Line("Day", day, date_example(context.session.job.units)),
              Line("Note", note, "who, what, how many", empty=True)), wrong=wrong), closed)
 
 
