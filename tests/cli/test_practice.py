@@ -20,6 +20,7 @@ from coilwright.store.practice import (
     name_of_title,
     shipped_practices,
 )
+from coilwright.store.shipped import demo_jobs
 from tests.attempts import WHEN, mistakes, right_attempt
 from tests.cli.commands import Command
 
@@ -188,8 +189,21 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
 
 def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     for more in (("--title", "Heron's barn"), ("--story", "A barn on Heron Lane.")):
-        assert "“Heron”" in run("practice", "barn", "--make", "heron-lane-barn", "--story",
-                                "A barn.", *more).err
+        made = ("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.", *more)
+        told = run(*made).refused()
+        assert "“Heron”" in told
+        assert "Write another name, title or story; --keep-names keeps it" in told
+    # Its own yes keeps it; what is written out asks for it once more, and the file says no names.
+    assert run("practice", "barn-of", *made[2:], "--keep-names").code == 0
+    out = run.home / "barn-of.practice.json"
+    assert "the job that it was made of" in run("practice", "barn-of", "--export", str(out)).refused()
+    assert not out.exists()
+    assert run("practice", "barn-of", "--export", str(out), "--keep-names").code == 0
+    assert run("practice", "barn-of", "--export", str(out), "--open", "--keep-names",
+               "--force").code == 0
+    client = demo_jobs()["heron-lane-barn"].job.client
+    assert client
+    assert client.casefold() not in out.read_text("utf-8").casefold()
     assert run("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").code == 0
     assert "barn" in run("practice").out
     assert "How wide is the strip? 21 in, within" in run("practice", "barn", "--print", "key").out

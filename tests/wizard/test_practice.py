@@ -619,6 +619,20 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         assert practices(store.folder)[0]["found"] == made
         # One of one's own is renamed there, and deleted until u brings it back; no other is.
         await pilot.press("r")
+        await lines(pilot, "Quarry on Friday")
+        # Its site is Quarry Rise: a title, and a file for a class, that tell so are asked about.
+        assert isinstance(app.screen, NameLeavesScreen)
+        await pilot.press("escape")
+        (wrong,) = app.screen.query(".wrong")
+        assert "“Quarry” names somebody or a place of the job that it was made of" in str(
+            wrong.render())
+        await lines(pilot, "Quarry on Friday")
+        await pilot.press("y", "e")
+        await lines(pilot, str(out))
+        assert isinstance(app.screen, NameLeavesScreen)
+        await pilot.press("escape")
+        assert [*out.iterdir()] == [path]
+        await pilot.press("r")
         await lines(pilot, "Found on Friday")
         renamed = dataclasses.replace(made, name="found-on-friday", title="Found on Friday")
         assert practices(store.folder)[0]["found-on-friday"] == renamed

@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, NoReturn, TypeVar
 
 from coilwright import __version__
-from coilwright.cli import commands, papers, practice, shop, stock
+from coilwright.cli import commands, papers, practice, practice_review, shop, stock
 from coilwright.cli.browser import LOOPBACK, MOST_VISITORS, browser
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
@@ -237,6 +237,9 @@ def _parser() -> _Parser:
                      "one to find those; of a job that is ready, one to enter from papers")
     one.add_argument("--title", metavar="TEXT", help="with --make: its title")
     one.add_argument("--story", metavar="TEXT", help="with --make: what it is about")
+    one.add_argument("--keep-names", action="store_true",
+                     help="with --make or --export: a word that names somebody or a place of the "
+                     "job may stay in name, title or story; all of the class reads it")
     one.add_argument("--mistakes", metavar="N", type=_mistakes, default=0,
                      help="with --make: put N mistakes into the job, to be found; 0: none, so that "
                      "it is entered from papers")
@@ -252,7 +255,7 @@ def _parser() -> _Parser:
     one.add_argument("--import", dest="taken", metavar="FILE",
                      help="keep the practice job in FILE here, sealed")
     _add_paper(one)
-    one = command("review", practice.review, "review attempts: a class in one table")
+    one = command("review", practice_review.review, "review attempts: a class in one table")
     one.add_argument("files", metavar="FILE", nargs="+",
                      help="attempts that were handed in, or folders of them")
     one.add_argument("--each", action="store_true", help="each by itself, a line a mistake")

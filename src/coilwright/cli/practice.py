@@ -12,13 +12,12 @@ from typing import TYPE_CHECKING
 
 from coilwright.cli.commands import at_terminal, open_wizard, text_width
 from coilwright.cli.opened_keys import note_key
-from coilwright.cli.problems import BAD_INPUT, Problem
+from coilwright.cli.problems import Problem
 from coilwright.drawing.safe_text import one_line
 
 if TYPE_CHECKING:
     from coilwright.job.attempt import Attempt, Response
     from coilwright.job.practice import Decision, Practice
-    from coilwright.plan.practice.review import Review
     from coilwright.plan.practice.solve import Solution, Solved
     from coilwright.sheets.blocks import Sheet
 
@@ -48,7 +47,7 @@ def practice(given: argparse.Namespace) -> int:
     if given.variants is not None and one.varies:
         return _print_variants(one, given)
     # As the handouts of a class are numbered; what has one variant only bears no number.
-    solved = _solved(one, given.seed or int(one.varies))
+    solved = solved_variant(one, given.seed or int(one.varies))
     if given.paper is not None:
         return _print(_paper(given.paper, solved, given.details), given)
     if given.answers:
@@ -109,7 +108,8 @@ def find_practice(name: str) -> Practice:
     raise Problem(f"there is no practice job called “{name[:80]}”; {hint}")
 
 
-def _solved(one: Practice, seed: int) -> Solved:
+def solved_variant(one: Practice, seed: int) -> Solved:
+    """A variant with its key. Raises Problem where it cannot be practiced."""
     from coilwright.plan.practice.solve import solve
 
     try:
@@ -130,7 +130,7 @@ def _print_variants(one: Practice, given: argparse.Namespace) -> int:
     """A paper of as many variants as a class has people."""
     from coilwright.sheets.practice import combined_sheet, keys_sheet
 
-    variants = [_solved(one, seed) for seed in range(1, given.variants + 1)]
+    variants = [solved_variant(one, seed) for seed in range(1, given.variants + 1)]
     return _print(keys_sheet(variants, given.details) if given.paper == "key"
                   else combined_sheet(variants), given)
 
@@ -138,18 +138,20 @@ def _print_variants(one: Practice, given: argparse.Namespace) -> int:
 def _print(sheet: Sheet, given: argparse.Namespace) -> int:
     from coilwright.sheets import render_as
 
-    form = given.form or _form_of(given.file)
+    form = given.form or form_of(given.file)
     if form == "csv":
         raise Problem("only a review has rows for csv.")
-    return _give(render_as(sheet, form, text_width()), given)
+    return give(render_as(sheet, form, text_width()), given)
 
 
-def _form_of(file: str | None) -> str:
+def form_of(file: str | None) -> str:
+    """The form of a paper, by the ending of its file."""
     endings = {".html": "html", ".htm": "html", ".md": "md", ".csv": "csv"}
     return endings.get(Path(file).suffix.lower(), "text") if file else "text"
 
 
-def _give(text: str, given: argparse.Namespace) -> int:
+def give(text: str, given: argparse.Namespace) -> int:
+    """Print a paper, or save it where --to says."""
     if given.file in (None, "-"):
         print(text, end="" if text.endswith("\n") else "\n")
         return 0
@@ -243,7 +245,7 @@ def _hand_in(given: argparse.Namespace) -> int:
         raise Problem(f"“{found.job.title[:80]}” is no practice; “coilwright practice NAME” "
                       "starts one.")
     try:
-        solved = _solved(find_practice(attempt.practice), attempt.seed)
+        solved = solved_variant(find_practice(attempt.practice), attempt.seed)
     except Problem:
         # The practice job is not here; whoever reviews it has it.
         solved = None
@@ -284,7 +286,7 @@ def _make(given: argparse.Namespace) -> int:
     from coilwright.plan import plan
     from coilwright.plan.practice.propose import mistakes_to_find
     from coilwright.store import home
-    from coilwright.store.practice import make_practice, practice_path
+    from coilwright.store.practice import NamesSomebody, make_practice, practice_path
     from coilwright.words.counting import counted
 
     if given.practice is None:
@@ -292,8 +294,14 @@ def _make(given: argparse.Namespace) -> int:
     if not given.story:
         raise Problem("say what it is about, with --story TEXT.")
     made = plan(find_job(given.made_from).job)
-    one = make_practice(home(), made, name=given.practice, title=given.title or given.practice,
-                        story=given.story, mistakes=given.mistakes, subjects=given.subjects)
+    try:
+        one = make_practice(
+            home(), made, name=given.practice, title=given.title or given.practice,
+            story=given.story, mistakes=given.mistakes, subjects=given.subjects,
+            names_kept=given.keep_names)
+    except NamesSomebody as error:
+        raise Problem(f"{error} Write another name, title or story; --keep-names keeps it, and "
+                      "all of the class reads it.") from None
     count = mistakes_to_find(one)
     found = f" with {counted(count, 'mistake')}" if count else ""
     print(f"Saved {practice_path(home(), one)}{found}, sealed. Its papers and decisions are "
@@ -305,9 +313,15 @@ def _make(given: argparse.Namespace) -> int:
 def _export(one: Practice, given: argparse.Namespace) -> int:
     """Write a practice job to a file: sealed for a class, or open to be changed."""
     from coilwright.cli.saving import save
-    from coilwright.store import to_text
-    from coilwright.store.practice import seal
+    from coilwright.store import home, to_text
+    from coilwright.store.practice import NamesSomebody, check_names, seal
 
+    try:
+        if not given.keep_names:
+            check_names(home(), one)
+    except NamesSomebody as error:
+        raise Problem(f"{error} Give it another title, with r in the list of practice; "
+                      "--keep-names writes it so, and all of the class reads it.") from None
     path = save(to_text(one) if given.open else seal(one), given.out, given.force)
     if given.open:
         note_key(one.name)
@@ -325,73 +339,3 @@ def _import(given: argparse.Namespace) -> int:
     print(f"Saved {practice_path(home(), one)}, sealed; “coilwright practice {one.name}” starts "
           "it.", file=sys.stderr)
     return 0
-
-
-# -- review --------------------------------------------------------------------------------
-
-
-def review(given: argparse.Namespace) -> int:
-    """Review attempts: the class in one table, or each by itself."""
-    reviews, told = [], []
-    files, left_out = _attempt_files(given.files)
-    for text in left_out:
-        print(one_line(text), file=sys.stderr)
-    for path in files:
-        try:
-            reviews.append(_reviewed(path))
-        except Problem as error:
-            told.append(str(error))
-    for text in told:
-        print(one_line(text), file=sys.stderr)
-    if not reviews:
-        raise Problem("there is no attempt to review.")
-    from coilwright.sheets import render_as
-    from coilwright.sheets.practice_review import class_sheet, review_sheets
-    from coilwright.sheets.practice_rows import class_rows
-    from coilwright.sheets.render.csv import to_csv
-
-    form = given.form or _form_of(given.file)
-    if form == "csv":
-        text = to_csv(class_rows(reviews))
-    elif given.each:
-        text = "\n".join(render_as(one, form, text_width())
-                         for one in review_sheets(reviews, given.details))
-    else:
-        text = render_as(class_sheet(reviews, given.details), form, text_width())
-    code = _give(text, given)
-    return BAD_INPUT if told else code
-
-
-def _attempt_files(names: list[str]) -> tuple[list[Path], list[str]]:
-    """The files that are meant, of a folder all attempts in it; and what of it is left out."""
-    from coilwright.store.practice import attempt_files
-
-    found: list[Path] = []
-    left_out: list[str] = []
-    for name in names:
-        path = Path(name).expanduser()
-        if not path.is_dir():
-            found.append(path)
-            continue
-        attempts, told = attempt_files(path)
-        found += attempts
-        left_out += told
-    return found, left_out
-
-
-def _reviewed(path: Path) -> Review:
-    """An attempt held to the key of its variant. Raises Problem."""
-    from coilwright.plan.practice.review import misfit
-    from coilwright.plan.practice.review import review as held
-    from coilwright.store import StoreError
-    from coilwright.store.practice import load_attempt
-
-    try:
-        attempt = load_attempt(path)
-        solved = _solved(find_practice(attempt.practice), attempt.seed)
-        if wrong := misfit(solved, attempt):
-            raise Problem(f"{path}: {wrong}")
-        return held(solved, attempt)
-    except (StoreError, Problem) as error:
-        said = str(error)
-        raise Problem(said if str(path) in said else f"{path}: {said}") from None

@@ -66,12 +66,23 @@ def without_names(job: Job, title: str) -> Job:
 
 def names_said(job: Job, *texts: str) -> tuple[str, ...]:
     """Words of some texts that name somebody or some place of the job, as they are written there.
+    """
+    return said_of(names_in(job), *texts)
+
+
+def names_in(job: Job) -> frozenset[str]:
+    """The words, in small letters, that name somebody or some place of the job.
 
     Of the job's own name only whose it is, as of “Vale's shed”: its other words name nobody.
     """
-    known = {*_names(job), *(owner[1].casefold() for owner in _OWNER.finditer(job.job.name or ""))}
+    return frozenset((*_names(job),
+                      *(owner[1].casefold() for owner in _OWNER.finditer(job.job.name or ""))))
+
+
+def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
+    """Which of some names are words of some texts, as they are written there."""
     said = {word.casefold(): word for text in texts for word in _WORD.findall(text)}
-    return tuple(word for plain, word in said.items() if plain in known)
+    return tuple(word for plain, word in said.items() if plain in names)
 
 
 def _private_words(job: Job) -> Iterator[str]:

@@ -12,7 +12,7 @@ from functools import cache
 from pathlib import Path
 from typing import Literal
 
-from coilwright.job.anonymous import names_said
+from coilwright.job.anonymous import names_in, said_of
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import STRICT
 from coilwright.job.life import pack, unpack
@@ -22,6 +22,7 @@ from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.result import Plan
 from coilwright.store.files import StoreError, read_text, reason, write_new, write_whole
 from coilwright.store.jobs import slug
+from coilwright.store.practice_names import keep_names, names_of
 from coilwright.store.reader import parse, read_model, to_text
 from coilwright.store.shipped import folder
 
@@ -29,6 +30,7 @@ ATTEMPTS_FOLDER = "COILWRIGHT_ATTEMPTS"
 """Names the folder where a class hands in, in the environment."""
 PRACTICE, ATTEMPT = ".practice.json", ".attempt.json"
 _BIN = "bin"
+_MADE_OF = "the job that it was made of"
 
 
 class NamesSomebody(StoreError):
@@ -198,10 +200,8 @@ def make_practice(
     names_kept: whether names of the job's people and places may stay in title and story. Raises
     NamesSomebody where they may not, and StoreError with a sentence where none can be made of it.
     """
-    if not names_kept and (names := names_said(of.job, name, title, story)):
-        raise NamesSomebody(
-            f"{' and '.join(f'“{one}”' for one in names)} "
-            f"{'names' if len(names) == 1 else 'name'} somebody or a place of this job.")
+    if not names_kept:
+        _refuse_names(names_in(of.job), "this job", name, title, story)
     try:
         made = propose(of, name or _free_name(home, title), title, story, mistakes=mistakes,
                        subjects=subjects)
@@ -210,7 +210,16 @@ def make_practice(
     if wrong := faults(made):
         raise StoreError(" ".join(wrong))
     save_practice(home, made)
+    keep_names(home, made.name, names_in(of.job))
     return made
+
+
+def _refuse_names(names: frozenset[str], whose: str, *texts: str) -> None:
+    """Raise NamesSomebody where some texts have one of some names of a job in them."""
+    if said := said_of(names, *texts):
+        raise NamesSomebody(
+            f"{' and '.join(f'“{one}”' for one in said)} "
+            f"{'names' if len(said) == 1 else 'name'} somebody or a place of {whose}.")
 
 
 def _free_name(home: Path, title: str) -> str:
@@ -268,10 +277,24 @@ def _own_file(home: Path, practice: Practice) -> Path:
     raise StoreError(f"The file of “{practice.title}” is not there any more.")
 
 
-def export_practice(practice: Practice, place: Path) -> Path:
+def check_names(home: Path, practice: Practice) -> None:
+    """Raise NamesSomebody where title, story or name of a practice job, about to be written out,
+    name somebody or a place of the job that it was made of, as far as that is known here."""
+    _refuse_names(names_of(home, practice.name), _MADE_OF, practice.name, practice.title,
+                  practice.story)
+
+
+def export_practice(
+    home: Path, practice: Practice, place: Path, *, names_kept: bool = False
+) -> Path:
     """Write a practice job, sealed, for the machines of a class: into a folder, which is made where
-    it is not there yet, or under a name in .json, never over another file; its path. Raises
-    StoreError."""
+    it is not there yet, or under a name in .json, never over another file; its path.
+
+    names_kept: whether it may name somebody of the job that it was made of. Raises NamesSomebody
+    where it does and may not, and StoreError.
+    """
+    if not names_kept:
+        check_names(home, practice)
     return _written_new(place, practice.name, PRACTICE, seal(practice))
 
 
@@ -288,10 +311,18 @@ def take_in_practice(home: Path, path: Path, *, replace: bool = False) -> Practi
     return one
 
 
-def rename_practice(home: Path, practice: Practice, title: str) -> Practice:
+def rename_practice(
+    home: Path, practice: Practice, title: str, *, names_kept: bool = False
+) -> Practice:
     """Give a trainer's own practice job another title, and a name and a file of that: the old one
-    may have named somebody. It as it is now. Raises StoreError."""
-    old = _own_file(home, practice)
+    may have named somebody. It as it is now.
+
+    names_kept: whether the title may name somebody of the job that it was made of. Raises
+    NamesSomebody where it does and may not, and StoreError.
+    """
+    old, names = _own_file(home, practice), names_of(home, practice.name)
+    if not names_kept:
+        _refuse_names(names, _MADE_OF, title)
     made = dataclasses.replace(practice, title=" ".join(title.split()))
     stem = name_of_title(made.title)
     if re.fullmatch(rf"{re.escape(stem)}(-\d+)?", made.name) is None:
@@ -302,6 +333,7 @@ def rename_practice(home: Path, practice: Practice, title: str) -> Practice:
         write_whole(old, text)
     else:
         save_practice(home, made)
+        keep_names(home, made.name, names)
         try:
             old.unlink(missing_ok=True)
         except OSError as error:

@@ -27,7 +27,6 @@ from coilwright.store.practice import (
     bin_practice,
     last_binned,
     practices,
-    rename_practice,
     shipped_practices,
     unbin_practice,
 )
@@ -187,27 +186,13 @@ class ChooseScreen(Modal[Session]):
 
     def action_rename(self) -> None:
         """Give the marked practice job another title, where it is the trainer's own."""
-        if (marked := self._marked()) is not None:
-            self._ask_title(marked, marked.title)
-
-    def _ask_title(self, marked: Practice, title: str, wrong: str = "") -> None:
-        def given(texts: tuple[str, ...] | None) -> None:
-            if texts is None:
-                return
-            try:
-                self._made(rename_practice(self.store.folder, marked, texts[0]))
-            except StoreError as error:
-                self._ask_title(marked, texts[0], str(error))
-
+        if (marked := self._marked()) is None:
+            return
         if marked.name in shipped_practices():
             self.say(f"“{escape_controls(marked.title)}” comes with the program: it stays as it "
                      "is.")
             return
-        self.app.push_screen(LinesScreen(
-            "Rename", "Attempts begun under the old title are reviewed under that one alone: "
-            "review them before. Its file and its name follow the title, and its options stand in "
-            "another order: print its handouts again.",
-            (Line("Title", title, "as the list shows it"),), wrong=wrong), given)
+        self._sharing().rename(marked, self._made, marked.title)
 
     def action_delete(self) -> None:
         """Move the marked practice job to the bin, where it is the trainer's own."""

@@ -8,7 +8,6 @@ from typing import Any
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import Screen
@@ -32,6 +31,7 @@ from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.screens.practice.name_leaves import NameLeavesScreen
 from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
 
@@ -106,7 +106,6 @@ class PracticeMaker:
         self._made(made)
         self._say(_made_words(made), timeout=15)
 
-
     def _ask_whether_kept(self, of: Plan, texts: tuple[str, ...], error: str) -> None:
         """A common word may be a name as well: whoever knows that keeps it, with a yes of its own.
         """
@@ -118,29 +117,6 @@ class PracticeMaker:
                          f"Not made yet: {error} Write another.")
 
         self._open(NameLeavesScreen(error), told)
-
-
-class NameLeavesScreen(Modal[bool]):
-    """Asks whether a name may leave the house. Returns True where it may: y alone says so, for an
-    Enter typed ahead, or meant for the next line, must not."""
-
-    BINDINGS = [Binding("y", "keep", "Keep it", tooltip="Keep the name: all of the class reads it",
-                        id="name-leaves.keep")]
-
-    def __init__(self, told: str) -> None:
-        super().__init__()
-        self._told = told
-
-    def compose(self) -> ComposeResult:
-        """Which name, who reads it, and how it is left."""
-        with Vertical(classes="box narrow-box"):
-            yield Static("A name leaves the house", classes="over-title")
-            yield Static(plain(f"{self._told} All of the class reads it."), classes="part")
-            yield Static("y keeps it · Escape: write another", classes="over-hint", markup=False)
-
-    def action_keep(self) -> None:
-        """It may."""
-        self.dismiss(True)
 
 
 def _made_words(made: Practice) -> str:

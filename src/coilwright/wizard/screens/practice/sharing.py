@@ -1,4 +1,4 @@
-"""A practice job to the class's machines and back: a file of its own, sealed."""
+"""A practice job to the class's machines and back, in a file of its own, sealed; and its title."""
 
 from __future__ import annotations
 
@@ -11,10 +11,16 @@ from textual.screen import Screen
 
 from coilwright.job.practice import Practice
 from coilwright.store import StoreError
-from coilwright.store.practice import export_practice, take_in_practice
+from coilwright.store.practice import (
+    NamesSomebody,
+    export_practice,
+    rename_practice,
+    take_in_practice,
+)
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.screens.practice.name_leaves import NameLeavesScreen
 from coilwright.wizard.settings import remember_export, remembered_export
 
 _SEALED = ("Sealed: its key is not read at a glance. On the other machine it is taken in at the "
@@ -22,8 +28,17 @@ _SEALED = ("Sealed: its key is not read at a glance. On the other machine it is 
 _TAKEN = "It joins this list. e on a practice job, on another machine, writes such a file."
 
 
+_RENAMED = ("Attempts begun under the old title are reviewed under that one alone: review them "
+            "before. Its file and its name follow the title, and its options stand in another "
+            "order: print its handouts again.")
+
+
 class PracticeSharing:
-    """Asks for the file, and writes or reads it; a place that will not do is asked again."""
+    """Asks for the file, and writes or reads it; a place that will not do is asked again.
+
+    That a name of the job it was made of leaves the house is asked by itself, at each title and at
+    each file.
+    """
 
     def __init__(
         self, home: Path, open_screen: Callable[[Screen[Any], Callable[[Any], None]], object],
@@ -40,22 +55,49 @@ class PracticeSharing:
     def export(self, practice: Practice, place: str, wrong: str = "") -> None:
         """Ask where a practice job goes, and write it there."""
         def given(texts: tuple[str, ...] | None) -> None:
-            if texts is None:
-                return
-            try:
-                path = export_practice(practice, _path(texts[0]))
-            except StoreError as error:
-                self.export(practice, texts[0], f"Not written: {error}")
-                return
-            with contextlib.suppress(StoreError):  # it is written, whether that is kept or not
-                remember_export(self._home, path.parent)
-            self._say(f"{escape_controls(str(path))}: sealed, for the class's machines.",
-                      title="Practice job written", timeout=10)
+            if texts is not None:
+                self._write(practice, texts[0])
 
         self._open(LinesScreen(
             f"To a file: {escape_controls(practice.title)}", _SEALED,
             (Line("Folder", place, "made if it is not there; or a file in .json"),), wrong=wrong),
             given)
+
+    def _write(self, practice: Practice, place: str, *, names_kept: bool = False) -> None:
+        try:
+            path = export_practice(self._home, practice, _path(place), names_kept=names_kept)
+        except NamesSomebody as error:
+            self._open(NameLeavesScreen(str(error), "nothing is written; r renames it"),
+                       lambda kept: self._write(practice, place, names_kept=True) if kept
+                       else self._say("Not written."))
+            return
+        except StoreError as error:
+            self.export(practice, place, f"Not written: {error}")
+            return
+        with contextlib.suppress(StoreError):  # it is written, whether that is kept or not
+            remember_export(self._home, path.parent)
+        self._say(f"{escape_controls(str(path))}: sealed, for the class's machines.",
+                  title="Practice job written", timeout=10)
+
+    def rename(
+        self, practice: Practice, done: Callable[[Practice], None], title: str, wrong: str = ""
+    ) -> None:
+        """Ask for another title of a practice job of the trainer's own. done: called with it as it
+        is then; title: the one to begin with."""
+        def take(text: str, *, names_kept: bool = False) -> None:
+            try:
+                done(rename_practice(self._home, practice, text, names_kept=names_kept))
+            except NamesSomebody as error:
+                told = str(error)
+                self._open(NameLeavesScreen(told), lambda kept: take(text, names_kept=True)
+                           if kept else self.rename(practice, done, text,
+                                                    f"Not renamed yet: {told} Write another."))
+            except StoreError as error:
+                self.rename(practice, done, text, str(error))
+
+        self._open(LinesScreen(
+            "Rename", _RENAMED, (Line("Title", title, "as the list shows it"),), wrong=wrong),
+            lambda texts: None if texts is None else take(texts[0]))
 
     def take_in(
         self, taken: Callable[[Practice], None], place: str = "", wrong: str = ""

@@ -1,0 +1,83 @@
+"""Attempts reviewed on the command line: a class in one table, or each by itself."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coilwright.cli.commands import text_width
+from coilwright.cli.practice import find_practice, form_of, give, solved_variant
+from coilwright.cli.problems import BAD_INPUT, Problem
+from coilwright.drawing.safe_text import one_line
+
+if TYPE_CHECKING:
+    from coilwright.plan.practice.review import Review
+
+
+def review(given: argparse.Namespace) -> int:
+    """Review attempts: the class in one table, or each by itself."""
+    reviews, told = [], []
+    files, left_out = _attempt_files(given.files)
+    for text in left_out:
+        print(one_line(text), file=sys.stderr)
+    for path in files:
+        try:
+            reviews.append(_reviewed(path))
+        except Problem as error:
+            told.append(str(error))
+    for text in told:
+        print(one_line(text), file=sys.stderr)
+    if not reviews:
+        raise Problem("there is no attempt to review.")
+    from coilwright.sheets import render_as
+    from coilwright.sheets.practice_review import class_sheet, review_sheets
+    from coilwright.sheets.practice_rows import class_rows
+    from coilwright.sheets.render.csv import to_csv
+
+    form = given.form or form_of(given.file)
+    if form == "csv":
+        text = to_csv(class_rows(reviews))
+    elif given.each:
+        text = "\n".join(render_as(one, form, text_width())
+                         for one in review_sheets(reviews, given.details))
+    else:
+        text = render_as(class_sheet(reviews, given.details), form, text_width())
+    code = give(text, given)
+    return BAD_INPUT if told else code
+
+
+def _attempt_files(names: list[str]) -> tuple[list[Path], list[str]]:
+    """The files that are meant, of a folder all attempts in it; and what of it is left out."""
+    from coilwright.store.practice import attempt_files
+
+    found: list[Path] = []
+    left_out: list[str] = []
+    for name in names:
+        path = Path(name).expanduser()
+        if not path.is_dir():
+            found.append(path)
+            continue
+        attempts, told = attempt_files(path)
+        found += attempts
+        left_out += told
+    return found, left_out
+
+
+def _reviewed(path: Path) -> Review:
+    """An attempt held to the key of its variant. Raises Problem."""
+    from coilwright.plan.practice.review import misfit
+    from coilwright.plan.practice.review import review as held
+    from coilwright.store import StoreError
+    from coilwright.store.practice import load_attempt
+
+    try:
+        attempt = load_attempt(path)
+        solved = solved_variant(find_practice(attempt.practice), attempt.seed)
+        if wrong := misfit(solved, attempt):
+            raise Problem(f"{path}: {wrong}")
+        return held(solved, attempt)
+    except (StoreError, Problem) as error:
+        said = str(error)
+        raise Problem(said if str(path) in said else f"{path}: {said}") from None
