@@ -191,6 +191,14 @@ async def test_summary_by_f9_and_enter_goes_to_the_answer(
             marked.append(here)
         assert marked[0] is not marked[1]
         assert wizard(app).form.max_scroll_y > wizard(app).form.scroll_y == 0
+        # Without a text to move in, Home and End lead to the first and the last row.
+        asked = [field.key for field in wizard(app).form.fields()]
+        ends = []
+        for key in ("end", "down", "end", "home"):
+            await pilot.press(key)
+            here = wizard(app).focused_field()
+            ends.append(asked.index(here.key) if here else None)
+        assert ends == [0, 1, None, 0], "the last row is no answer here"
         await pilot.press("f9")
         await settle(pilot)
         assert wizard(app).step == "summary"
@@ -200,6 +208,7 @@ async def test_summary_by_f9_and_enter_goes_to_the_answer(
         came_from = wizard(app).focused_field()
         assert came_from is not None
         assert came_from.key == "job.name"
+        assert "F9 left the Summary: you are back on Job" in app.notices[0].message
         await pilot.press("f9")
         await settle(pilot)
         rows = app.screen.query_one("#summary-rows", OptionList)

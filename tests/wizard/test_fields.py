@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from textual.geometry import Size
 from textual.widgets import OptionList
 
 from coilwright.drawing.line_work import LineWork
@@ -409,3 +410,16 @@ async def test_line_work_is_chosen_by_what_it_looks_like_and_kept(
         assert app.screen is wizard(app)
         assert app.line_work is list(LineWork)[-1]
         assert remembered_line_work(app.store.folder) is app.line_work
+
+
+@pytest.mark.quick
+@pytest.mark.parametrize(("room", "said"), [
+    (31, " Enter goes on"), (25, " Enter: on"), (20, "")])
+def test_that_enter_goes_on_after_a_pick_is_said_as_far_as_there_is_room(
+    room: int, said: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(ChoiceBox, "size", Size(room, 1))
+    monkeypatch.setattr(ChoiceBox, "has_focus", True)
+    box = ChoiceBox(("double-lock", "single-lock, snapped"), "Seam")
+    box.pick("double-lock", by_hand=True)
+    assert str(box.render()) == f"‹double-lock› ▾{said}"

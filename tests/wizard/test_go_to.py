@@ -28,6 +28,10 @@ async def test_step_in_full_and_optional_answers(app_on: Callable[..., Coilwrigh
         await settle(pilot)
         rows = app.screen.query_one(OptionList)
         said = {option.id: " ".join(str(option.prompt).split()) for option in rows.options}
+        await pilot.press("pagedown")
+        assert rows.highlighted
+        await pilot.press("pageup")
+        assert not rows.highlighted
         # One that this job does not ask is not nowhere: Enter goes to where it would stand.
         await pilot.press(*"wing left")
         await settle(pilot)
@@ -48,6 +52,19 @@ async def test_step_in_full_and_optional_answers(app_on: Callable[..., Coilwrigh
         await pilot.press("enter", *["backspace"] * 3, "enter")
         await settle(pilot)
         assert wizard(app).step == "roof"
+        # A step is come back to where it was left, on the way on too.
+        await pilot.press("down", "down")
+        left = app.focused
+        await pilot.press("ctrl+n", "down")
+        await settle(pilot)
+        on_next = app.focused
+        assert wizard(app).step == "metal"
+        await pilot.press("ctrl+b")
+        await settle(pilot)
+        assert app.focused is left
+        await pilot.press("ctrl+n")
+        await settle(pilot)
+        assert app.focused is on_next
         await pilot.press("ctrl+g", *"summary", "enter")
         await settle(pilot)
         assert wizard(app).step == "summary"

@@ -13,7 +13,7 @@ import pytest
 from textual.widgets import Input, Static
 
 import coilwright.plan
-from coilwright.job.edit import give
+from coilwright.job.edit import clear, give
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.receiving import Arrival, Decision, Fault
@@ -91,6 +91,15 @@ class TestWidths:
             values = [f.value for f in figures if f is not None]
             assert values == sorted(values, reverse=True)
             assert None not in figures[: len(values)]
+
+    def test_why_there_is_no_weight_is_said_where_nothing_can_be_ordered_yet(
+        self, store: Store
+    ) -> None:
+        job = clear(barn(), "coils.tolerance")
+        said = WidthsScreen(Session(store, job)).about(compare(job)[0])
+        assert said[1].startswith("Weight to order still needs: Tolerance")
+        assert "still needs" not in " ".join(
+            WidthsScreen(Session(store, barn())).about(compare(barn())[0]))
 
     @pytest.mark.parametrize("width", [50, 75, 107])
     def test_rows_fit_and_weight_and_length_stay(self, width: int) -> None:

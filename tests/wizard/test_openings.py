@@ -197,6 +197,7 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await settle(pilot)
         assert session.job.roof.building_openings[0].on == "Side 2"
         picked, job = app.focused, session.job
+        assert "‹2 Side 2› ▾ Enter goes on" in screen_text(app)
         await pilot.press("x", "4")
         assert app.focused is picked
         assert session.job is job

@@ -277,7 +277,8 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
         session = wizard(app).session
         wizard(app).query_one(RowsBlock).list.focus()
         assert session.plan.ready
-        for key, guess in (("g", True), ("g", False), ("f3", True), ("f4", False), ("f3", True)):
+        for key, guess in (("g", True), ("g", False), ("f3", True), ("f4", False),
+                           ("f3", True), ("y", False), ("f3", True)):
             await pilot.press(key)
             await settle(pilot)
             assert session.plan.guesses == (("trim.pieces.0",) if guess else ())

@@ -222,6 +222,12 @@ class EntryScreen(OpensPicks, Modal[None]):
         """A page of the fields on or back, the focus with it."""
         scroll_with_focus(self.query_one(EntryFields), by)
 
+    def action_page_end(self, by: int) -> None:
+        """To the first field that is asked, or to the last."""
+        fields = [field for field in self.entries if field.display and not field.idle]
+        if fields:
+            fields[0 if by < 0 else -1].focus()
+
     def on_key(self, event: events.Key) -> None:
         """What is typed on a button was meant for a box: it is told."""
         if isinstance(self.focused, Button) and (event.character or "").strip() and (

@@ -225,6 +225,22 @@ def _all_from(made_from: TrimFrom) -> Callable[[JobRows, Line | None], Outcome]:
     return do
 
 
+def _all_sure(opened: JobRows, line: Line | None) -> Outcome:
+    """Every piece is sure that has its flat width; one that lacks it is no more than a wish."""
+    job = opened.session.job
+    if not job.trim.pieces:
+        return Outcome(say="There is no piece yet; a adds one.")
+    lack = [escape_controls(piece.name) for piece in job.trim.pieces
+            if piece.flat_width is None and not piece.legs]
+    for index, piece in enumerate(job.trim.pieces):
+        if piece.flat_width is not None or piece.legs:
+            job = PIECES.with_standing(job, index, Standing.SURE)
+    opened.change(job, "All trim sure")
+    said = f"All but {', '.join(lack)} are" if lack else "Every piece is"
+    return Outcome(changed=True, mark=None if line is None else line.key,
+                   say=f"{said} sure now, as measured; Ctrl+Z takes it back.")
+
+
 def _called(job: Job, index: int) -> str:
     return escape_controls(job.trim.pieces[index].name)
 
@@ -272,6 +288,8 @@ TRIM: RowForm[TrimPiece] = RowForm(
                tooltip="Take the piece out; Ctrl+Z brings it back"),
         Action(name="turn", keys="g", label="Guess or sure", word="g guess/sure",
                tooltip="Its measures are a guess, or sure again"),
+        Action(name="all_sure", keys="y", label="All sure", word="y all sure", do=_all_sure,
+               tooltip="The measures of every piece are sure"),
         Action(name="guess", keys="f3", label="It is a guess",
                tooltip="The piece's measures are a guess"),
         Action(name="sure", keys="f4", label="Confirm", tooltip="The piece's measures are sure"),
@@ -281,7 +299,8 @@ TRIM: RowForm[TrimPiece] = RowForm(
     empty=_instead,
     no_row="There is no piece yet; a adds one.",
     heading=lambda _shown, _all: " Pieces ",
-    bars=((("add", "edges"), ("copy", "delete", "turn")), (("sheets", "panels", "others"),)),
+    bars=((("add", "edges"), ("copy", "delete", "turn")),
+          (("sheets", "panels", "others"), ("all_sure",))),
     guessed=_usual_width,
     taken=_width_typed,
     tallest=9,

@@ -56,6 +56,8 @@ class GoToScreen(Modal[str]):
     BINDINGS = [
         Binding("down", "cursor(1)", "Down", show=False, id="goto.down"),
         Binding("up", "cursor(-1)", "Up", show=False, id="goto.up"),
+        Binding("pagedown", "page(1)", "Page down", show=False, id="goto.page-down"),
+        Binding("pageup", "page(-1)", "Page up", show=False, id="goto.page-up"),
     ]
 
     def __init__(self, job: Job) -> None:
@@ -124,6 +126,14 @@ class GoToScreen(Modal[str]):
             rows.action_cursor_down()
         else:
             rows.action_cursor_up()
+
+    def action_page(self, by: int) -> None:
+        """A page of the list on or back; the search keeps the focus."""
+        rows = self.query_one(MarkedList)
+        if by > 0:
+            rows.action_page_down()
+        else:
+            rows.action_page_up()
 
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:

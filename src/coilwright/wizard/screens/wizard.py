@@ -142,6 +142,7 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
         """Show a step, and the field of an answer on it."""
         self.session.seal()
         self.moved_on()
+        self.leave_step(step)
         self.step = step
         # On the screen it would have every widget of all steps styled anew.
         self._results.set_class(step == "summary", "-at-summary")
@@ -179,16 +180,16 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
             self.say(f"{len(unclear)} on {STEPS[number - 1].title} cannot be read yet; it is kept "
                      "as typed.", severity="warning")
         if number < len(STEPS):
-            await self.go(STEPS[number].key)
+            await self.go_again(STEPS[number].key)
 
     async def action_back(self) -> None:
         """To the step before."""
         if (number := step_number(self.step)) > 1:
-            await self.go(STEPS[number - 2].key)
+            await self.go_again(STEPS[number - 2].key)
 
     def focused_place(self) -> tuple[str | None, Widget | None]:
         """The answer that has the focus; without one, what else does."""
-        answer = self._focus().answer or None
+        answer = (self._focus().answer or None) if self.focused else None
         return answer, None if answer else self.focused
 
     # -- what is shown ---------------------------------------------------------------------

@@ -16,9 +16,11 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit
 
 _PICK = "Enter: pick"
-_OPENS = " Enter opens"
-_LEADS_ON = " Enter goes on"
-"""Said behind a list that has the cursor: Enter opens it, but once something was picked from it."""
+_OPENS = (" Enter opens",)
+_LEADS_ON = (" Enter goes on", " Enter: on")
+"""Said behind a list that has the cursor: Enter opens it, but once something was picked from it.
+The longest that has room.
+"""
 _SIGN = 2
 """Cells of the sign of a list, and before it."""
 _A_WORD = 2
@@ -180,7 +182,7 @@ class ChoiceBox(Widget, can_focus=True):
             return Content.assemble((boxed, style), (" ▾", "dim"))
         spare = self.size.width - cells(boxed) - _SIGN
         does = _LEADS_ON if self._from_list else _OPENS
-        said = does if self.value and spare >= cells(does) else ""
+        said = next((one for one in does if self.value and spare >= cells(one)), "")
         return Content.assemble((boxed, style), (" ▾", "bold"), (said, "dim"))
 
     def pick(self, value: str, *, by_hand: bool = False) -> None:

@@ -62,7 +62,7 @@ class HelpArea(Hanging):
             first, second = (("   ", ""), (lapsed, "")), second if self._is_low else first
         if asked_now := () if rows is None else rows.asked_now(self.size.width):
             second = asked_now
-        if self._is_low and sum(cells(said) for said, _ in first) > self.size.width:
+        if text and self._is_low and sum(cells(said) for said, _ in first) > self.size.width:
             # It takes both lines: what is new comes before it, and F1 is named behind it.
             if asked_now:
                 first, second = second, first

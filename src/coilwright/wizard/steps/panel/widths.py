@@ -20,8 +20,10 @@ from coilwright.job import edit
 from coilwright.job.answers.panel import PanelKey
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import plain
+from coilwright.wizard.progress import lack_sentence
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import Column, cells, right, set_row
@@ -121,8 +123,11 @@ def row_line(
     return line + (f"  {len(row.against)} against" if row.against else "")
 
 
-def about_row(row: WidthRow, system: System) -> list[str]:
-    """All about one width: what no column had room for, and what argues against it."""
+def about_row(row: WidthRow, system: System, waits: str = "") -> list[str]:
+    """All about one width: what no column had room for, and what argues against it.
+
+    waits: what the weight to order waits for, where nothing can be ordered yet.
+    """
     facts = [
         f"{column.head} {_text(column, row, system)}" for column in COLUMNS
         if column.figure(row) is not None
@@ -131,6 +136,8 @@ def about_row(row: WidthRow, system: System) -> list[str]:
     if row.takes is not None and row.mass is not None:
         lines.append("Ordered are the sizes its supplier sells; “takes” is what this width needs "
                      "of them.")
+    if waits and row.mass is None:
+        lines.append(waits)
     lines += [f"· {words}" for words in row.against]
     return lines if row.against else [*lines, "Nothing argues against it here."]
 
@@ -267,11 +274,17 @@ class WidthsScreen(Modal[bool]):
         at = self.query_one(KeyedRows).highlighted
         return self.rows[at] if at is not None and at < len(self.rows) else None
 
+    def about(self, row: WidthRow) -> list[str]:
+        """All about one width, and what a weight waits for that is not there."""
+        plan = self.session.plan
+        waits = ("" if Key.COIL_MASS_ORDERED in plan.figures
+                 else lack_sentence(plan, Key.COIL_MASS_ORDERED, "Weight to order"))
+        return about_row(row, plan.job.units, waits)
+
     def _about(self) -> None:
         row = self.marked()
         if row is not None:
-            lines = about_row(row, self.session.job.units)
-            self.query_one("#widths-about", Static).update(plain("\n".join(lines)))
+            self.query_one("#widths-about", Static).update(plain("\n".join(self.about(row))))
 
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
