@@ -450,6 +450,9 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     assert "cancel it" not in listed
     assert tells_otherwise(plan(dataclasses.replace(off, order=job.order))), (
         "what is canceled is sent anew")
+    anew = dataclasses.replace(off, order=dataclasses.replace(job.order, revision="C"))
+    assert "Ordered anew: revision B of Mar 8, 2027 was canceled on Mar 8, 2027" in flat(
+        render("order", plan(anew), "text", 100))
     if not step_back:
         assert state_of(plan(told)).startswith("MOVED, send revision A to Tern Hill (invented): OR")
     again = send(told, LATER)

@@ -73,6 +73,10 @@ def revision_part(plan: Plan, blocks: Iterable[Block]) -> tuple[Block, ...]:
     number = f"order {before.number}, " if before.number != order.number else ""
     replaces = strong(f"Replaces {number}revision {before.revision} of "
                       f"{show_date(before.dated or before.date)}. ")
+    if before.canceled is not None:
+        replaces = strong(f"Ordered anew: {number}revision {before.revision} of "
+                          f"{show_date(before.dated or before.date)} was canceled on "
+                          f"{show_date(before.canceled.date)} and stays so. ")
     try:
         old = order_body(plan_sent(before, plan.job.units))
     except StoreError as error:

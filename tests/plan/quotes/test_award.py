@@ -400,6 +400,10 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
         for _ in range(2):
             own = award(plan(own), 1)
             assert own.order.freight == typed, "it says that already"
+    for typed, then in (("supplier delivers, $350 as quoted", ""),
+                        ("as quoted, call 555-0350", "as quoted, call 555-0350; ")):
+        own = dataclasses.replace(job, order=dataclasses.replace(job.order, freight=typed))
+        assert award(plan(own), 2).order.freight == f"{then}$410.00 as quoted"
 
 
 def test_what_is_awarded_lands_where_it_landed() -> None:

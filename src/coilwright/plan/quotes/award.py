@@ -67,11 +67,20 @@ def _freight(job: Job, quote: Quote) -> str:
     """What the user wrote of freight, and what the quote says, where they did not write that too;
     what another one said is gone."""
     of_quotes = {freight_words(one, job.units) for one in job.quotes.received}
-    own = [part for part in job.order.freight.split("; ") if part and part not in of_quotes]
     words = freight_words(quote, job.units)
+    own = [part for part in job.order.freight.split("; ") if part and part not in of_quotes
+           and not _of_another(part, words, of_quotes)]
     if _sums(words) and _sums(words) <= _sums("; ".join(own)):
         words = ""
     return "; ".join(filter(None, (*own, words)))
+
+
+def _of_another(part: str, words: str, of_quotes: set[str]) -> bool:
+    """Whether somebody wrote the sum that another quote says, `$240 as quoted`, and no other
+    number."""
+    sums = _sums(part)
+    return "quoted" in part and bool(sums) and sums != _sums(words) and any(
+        sums == _sums(other) for other in of_quotes)
 
 
 def _sums(words: str) -> set[Decimal]:
