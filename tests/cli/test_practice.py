@@ -196,7 +196,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     # Its own yes keeps it; what is written out asks for it once more, and the file says no names.
     assert run("practice", "barn-of", *made[2:], "--keep-names").code == 0
     out = run.home / "barn-of.practice.json"
-    assert "the job that it was made of" in run("practice", "barn-of", "--export", str(out)).refused()
+    assert "job that it was made of" in run("practice", "barn-of", "--export", str(out)).refused()
     assert not out.exists()
     assert run("practice", "barn-of", "--export", str(out), "--keep-names").code == 0
     assert run("practice", "barn-of", "--export", str(out), "--open", "--keep-names",

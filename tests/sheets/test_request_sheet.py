@@ -11,6 +11,7 @@ import pytest
 
 from coilwright.drawing.bars import account_columns
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.job import JobKey
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, give, new_job
 from coilwright.job.haul import LiftBy
@@ -21,11 +22,11 @@ from coilwright.job.sending import awaited, request_to, with_requests
 from coilwright.job.shop import Supplier
 from coilwright.plan import plan
 from coilwright.sheets import ending, render, sheet_files
-from coilwright.sheets.asked import asked_otherwise
+from coilwright.sheets.asked import asked_before_words, asked_otherwise, numbers_of_others
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.request import makes_draft
 from coilwright.sheets.saving import save_sheets, saved_words
-from coilwright.store import slug
+from coilwright.store import Store, slug
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System, show
 from coilwright.values.keys import Key
@@ -300,6 +301,16 @@ def test_a_request_that_was_saved_stays_as_it_was_asked_and_is_asked_anew(tmp_pa
     said = saved_words(saved, tmp_path, changed)
     assert "R7 of Feb 3, 2027 was asked before the job changed, or for another job" in said
     assert "n in Requests asks anew" in said
+    # A number that was typed may be that of a request of another job of ours.
+    store = Store(tmp_path / "home")
+    own = store.create(otherwise)
+    assert numbers_of_others(store, own, (asked,)) == {}
+    store.create(give(job, JobKey.NAME, "Lindenhof"))
+    others = numbers_of_others(store, own, (asked,))
+    assert others == {"R7": "Lindenhof"}
+    assert asked_before_words((asked,), others) == (
+        "R7 is the number of a request of “Lindenhof”, whose files stay as they are: n in "
+        "Requests asks here under a number of its own.")
     # Back as it was, there is nothing to say, and nothing to write otherwise.
     assert asked_otherwise(plan(job), tmp_path) == ()
     anew = with_requests(otherwise, dataclasses.replace(asked, number="R9"))

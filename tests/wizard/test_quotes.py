@@ -35,7 +35,7 @@ from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.quote_measures import MEASURES, RateAnswer
-from coilwright.wizard.lists.quotes import QUOTES
+from coilwright.wizard.lists.quotes import QUOTES, quote_lines
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.session import Session
@@ -564,6 +564,16 @@ def test_a_coating_is_asked_of_metals_that_have_one() -> None:
     assert [gauge.applies(each, one, "") for each, one in (
         (job, theirs), (metric, theirs), (metric, dataclasses.replace(theirs, gauge=24)),
     )] == [True, False, True]
+
+
+def test_a_suppliers_name_stands_whole_in_the_list_or_below_its_row() -> None:
+    """At 120 cells the list is 57 wide: two suppliers of one beginning read alike."""
+    (report,) = compare(plan(barn(quote("Ostheim Coil Yard North", price="2.45/lb")))).quotes
+    for width in (57, 70):
+        lines = quote_lines(report, None, System.US, width).split("\n")
+        assert all(len(line) <= width for line in lines)
+        assert lines[0].count("Ostheim Coil Yard North") == (width == 70)
+        assert lines[1].strip().startswith("Ostheim Coil Yard North: ") is (width == 57)
 
 
 def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path: Path) -> None:

@@ -6,21 +6,28 @@ as it is, and what changed since is asked anew, under a number of its own.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import contextlib
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
+from types import MappingProxyType
 
 from coilwright.job.requests import Request
 from coilwright.job.sending import latest_requests
+from coilwright.job.shop import plain_name
 from coilwright.plan.result import Plan
 from coilwright.sheets import ending, render, sheet_files
 from coilwright.sheets.blocks import DRAFT
 from coilwright.sheets.file_names import file_stem
 from coilwright.store import StoreError
 from coilwright.store.files import read_text
+from coilwright.store.jobs import Store
 from coilwright.units import show_date
 
 _COMPARED = ("text", "md")
 """The forms that say all of a request and nothing of how its page is set."""
+_LOOKED_INTO = 200
+"""Jobs that are looked into for a number, those changed last."""
+_NOBODY: Mapping[str, str] = MappingProxyType({})
 
 
 def asked_otherwise(plan: Plan, folder: Path) -> tuple[Request, ...]:
@@ -58,8 +65,34 @@ def files_to_save(
             if name.rsplit(".", 1)[0] not in stay)
 
 
-def asked_before_words(asked: Sequence[Request]) -> str:
-    """That requests stay as they were asked, and what to do, in sentences; empty for none."""
+def numbers_of_others(store: Store, own: Path | None, asked: Sequence[Request]) -> dict[str, str]:
+    """Which other job has asked the same supplier under the same number, its title by the number.
+
+    own: the file of the job whose requests they are. Looks into the jobs that were changed last.
+    """
+    found: dict[str, str] = {}
+    for entry in store.jobs()[:_LOOKED_INTO] if asked else ():
+        if entry.path == own:
+            continue
+        with contextlib.suppress(StoreError):
+            theirs = {(one.number, plain_name(one.supplier))
+                      for one in store.load(entry.path).requests}
+            found.update((one.number, entry.title) for one in asked
+                         if (one.number, plain_name(one.supplier)) in theirs)
+    return found
+
+
+def asked_before_words(asked: Sequence[Request], others: Mapping[str, str] = _NOBODY) -> str:
+    """That requests stay as they were asked, and what to do, in sentences; empty for none.
+
+    others: titles of the jobs that have the numbers of some of them.
+    """
+    if theirs := [one.number for one in asked if one.number in others]:
+        said = " and ".join(f"{number} is the number of a request of “{others[number]}”"
+                            for number in theirs)
+        rest = asked_before_words([one for one in asked if one.number not in others])
+        return (f"{said}, whose files stay as they are: n in Requests asks here under a number of "
+                f"its own. {rest}").rstrip()
     if not asked:
         return ""
     named = ", ".join(f"{one.number} of {show_date(one.date)}" for one in asked if one.date)

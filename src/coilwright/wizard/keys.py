@@ -75,9 +75,13 @@ WIZARD_KEYS: list[Binding] = [
     Binding("pagedown", "page(1)", "Page down", tooltip="Scroll the form down", id="form.down",
             show=False),
     Binding("home", "page_end(-1)", "First row", show=False, id="form.first",
-            tooltip="From an empty box, list, button or figure to the first row of the page"),
+            tooltip="From a list, button or figure to the first row of the page"),
     Binding("end", "page_end(1)", "Last row", show=False, id="form.last",
-            tooltip="From an empty box, list, button or figure to the last row of the page"),
+            tooltip="From a list, button or figure to the last row of the page"),
+    Binding("ctrl+home", "page_end(-1)", "First row", show=False, id="form.to-first",
+            tooltip="From anywhere, a box too, to the first row: Home stays in its box"),
+    Binding("ctrl+end", "page_end(1)", "Last row", show=False, id="form.to-last",
+            tooltip="From anywhere, a box too, to the last row: End stays in its box"),
 ]
 
 IDLE = {True: ("do_not_know", "summary", "next"), False: ("on_summary",)}

@@ -9,14 +9,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Slitting
-from coilwright.job.quotes import Quote, QuoteSection
+from coilwright.job.edit import give
+from coilwright.job.quotes import BilledBy, Quote, QuoteSection
 from coilwright.job.rates import Rate
 from coilwright.job.trim import TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Comparison, Group
+from coilwright.sheets.quotes import quote_facts
 from coilwright.units import System
 from tests.draws import draws
 from tests.plan.coils.slit_jobs import CAP, DRIP, RAKE, slit_job
@@ -213,3 +216,23 @@ def test_the_order_of_entry_never_ranks(quotes: list[Quote], random: object) -> 
     mixed = list(quotes)
     random.shuffle(mixed)  # type: ignore[attr-defined]
     assert [o.quote for o in compare(plan(barn(*mixed))).ranked] == plain
+
+
+@pytest.mark.parametrize(("heaviest", "billed"), [
+    (600.0, "theoretical weight, 2,306 lb, not rounded coil by coil"),
+    (900.0, "theoretical weight"),
+])
+def test_the_weight_billed_is_told_from_that_of_coils_rounded_one_by_one(
+    heaviest: float, billed: str
+) -> None:
+    """Four coils of 576.6 lb are 4 × 577 = 2,308 lb on the order, and billed at 2,306.46."""
+    sold = all_in("Elk Fork (invented)", "2.45/lb", billed_by=BilledBy.THEORETICAL)
+    job = give(barn(sold), CoilsKey.SUPPLIER_HEAVIEST, heaviest)
+    (report,) = compare(plan(job)).quotes
+    facts = dict(quote_facts(report, job.units))
+    assert facts["Weight billed"] == billed
+    assert ("2,308 lb" in facts["Would ship"]) is (heaviest == 600.0)
+    assert "what it lands at if the price of metal falls or rises" in facts["Metal ∓10 %"]
+    bare = dataclasses.replace(sold, price=Rate(Decimal("2.45"), "ft"), billed_by=None)
+    (report,) = compare(plan(barn(bare))).quotes
+    assert "Weight billed" not in dict(quote_facts(report, job.units))

@@ -54,6 +54,8 @@ class EntryScreen(OpensPicks, Modal[None]):
         Binding("down", "move(1)", "Field below", show=False, id="entry.down"),
         Binding("pageup", "page(-1)", "Page up", show=False, id="entry.page-up"),
         Binding("pagedown", "page(1)", "Page down", show=False, id="entry.page-down"),
+        Binding("home,ctrl+home", "page_end(-1)", "First field", show=False, id="entry.first"),
+        Binding("end,ctrl+end", "page_end(1)", "Last field", show=False, id="entry.last"),
         Binding("left", "along(-1)", "Button before", show=False, id="entry.left"),
         Binding("right", "along(1)", "Button after", show=False, id="entry.right"),
     ]

@@ -7,7 +7,7 @@ from coilwright.plan.quotes.report import Group, QuoteReport, Share
 from coilwright.sheets.quotes import quoted_words, share_words
 from coilwright.units import System
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.widgets.columns import fit, pad, right
+from coilwright.wizard.widgets.columns import cells, fit, pad, right
 
 _WIDE, NARROW = 96, 75
 """Cells from which the cost by the square stands beside the others, and what was quoted does."""
@@ -24,11 +24,19 @@ def _name_room(width: int) -> int:
     return max(17, min(32, width - others))
 
 
+def _name(report: QuoteReport) -> str:
+    return f"{'✓ ' if report.quote.awarded else ''}{escape_controls(report.supplier)}"
+
+
+def name_is_cut(report: QuoteReport, width: int) -> bool:
+    """Whether the column has no room for the supplier's whole name."""
+    return cells(_name(report)) > _name_room(width)
+
+
 def quote_row(report: QuoteReport, rank: int | None, system: System, width: int) -> str:
     """A quote in a row: rank, supplier, quoted, lands at, per square, arrives."""
     sign = str(rank) if rank is not None else _SIGNS[report.group]
-    name = f"{'✓ ' if report.quote.awarded else ''}{escape_controls(report.supplier)}"
-    row = [right(sign, 2), pad(name, _name_room(width))]
+    row = [right(sign, 2), pad(_name(report), _name_room(width))]
     if width >= NARROW:
         row.append(pad(quoted_words(report), 16))
     row.append(right(landed_words(report), 20))

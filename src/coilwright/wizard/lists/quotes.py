@@ -55,7 +55,7 @@ from coilwright.wizard.lists.form import (
 )
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.papers import today
-from coilwright.wizard.lists.quote_columns import NARROW, quote_heads, quote_row
+from coilwright.wizard.lists.quote_columns import NARROW, name_is_cut, quote_heads, quote_row
 from coilwright.wizard.lists.quote_measures import MEASURES
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
@@ -80,6 +80,8 @@ def quote_lines(report: QuoteReport, rank: int | None, system: System, width: in
     words = note_words(report, system)
     if width < NARROW:
         words = f"{quoted_words(report)}{'; ' if words else ''}{words}"
+        if name_is_cut(report, width):
+            words = f"{report.supplier}: {words}"
     # What it lacks is what is looked for: it goes on below instead of being cut off.
     rows = wrap(escape_controls(words), max(20, width - 6))
     return "\n".join((first, *(f"      {row}" for row in rows)))

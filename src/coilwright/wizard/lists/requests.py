@@ -129,7 +129,7 @@ def _closed(rows: PaperRows, screen: str, result: Any) -> Outcome:
 
 def _save(rows: PaperRows, _line: Line | None) -> Outcome:
     """Save the sheets to send, one for each supplier."""
-    from coilwright.sheets.asked import asked_before_words, asked_otherwise
+    from coilwright.sheets.asked import asked_before_words, asked_otherwise, numbers_of_others
     from coilwright.sheets.saving import save_sheets
 
     plan, folder = rows.session.plan, rows.session.store.sheets_folder
@@ -137,7 +137,9 @@ def _save(rows: PaperRows, _line: Line | None) -> Outcome:
         saved = save_sheets(plan, folder, ("request",))
     except StoreError as error:
         return Outcome(failed=str(error))
-    stay = escape_controls(asked_before_words(asked_otherwise(plan, folder)))
+    asked = asked_otherwise(plan, folder)
+    others = numbers_of_others(rows.session.store, rows.session.path, asked)
+    stay = escape_controls(asked_before_words(asked, others))
     said = f"{len(saved)} files (.html to print, .txt for an e-mail) in {folder}."
     return Outcome(changed=True, say=f"{said} {stay}".rstrip() if saved else stay)
 

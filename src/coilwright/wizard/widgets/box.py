@@ -51,24 +51,6 @@ class Box(Input):
         elif text.strip():
             self.post_message(self.NotAsked(self, text))
 
-    def action_home(self, select: bool = False) -> None:
-        """To the beginning of the text; of an empty box, to the first row."""
-        if select or not self._to_row(-1):
-            Input.action_home(self, select)
-
-    def action_end(self, select: bool = False) -> None:
-        """To the end of the text; of an empty box, to the last row."""
-        if select or not self._to_row(1):
-            Input.action_end(self, select)
-
-    def _to_row(self, by: int) -> bool:
-        """To the first or last row, where there is no text to move in; whether it went there."""
-        page_end = getattr(self.screen, "action_page_end", None)
-        if self.value or page_end is None:
-            return False
-        page_end(by)
-        return True
-
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """The first click selects all, so that what is typed replaces it; the next sets the cursor.
 
