@@ -66,6 +66,13 @@ def mark(app: CoilwrightApp, key: str) -> None:
     rows.highlighted = rows.get_option_index(key)
 
 
+def mark_row(app: CoilwrightApp, rows: str, key: str) -> None:
+    """Mark a row of one of the lists of a step, and focus it."""
+    found = app.screen.query_one(rows, OptionList)
+    found.focus()
+    found.highlighted = found.get_option_index(key)
+
+
 async def lines(pilot: SteadyPilot, *texts: str) -> None:
     """Fill the lines that are asked for."""
     for text in texts:
@@ -277,6 +284,13 @@ async def test_what_is_to_be_found_is_on_no_step_and_in_no_command(
         provider = WizardCommands(wizard(app))
         found = " ".join([f"{hit.text} {hit.help}" async for hit in provider.discover()])
         assert not any(text[:30] in found for text in hidden)
+        # What keeps it back is on no step: its line leads to the brief, and to no part of the roof.
+        mark_row(app, "#summary-rows", "brief:practice")
+        assert "Enter: the brief of the practice" in screen_text(app)
+        await pilot.press("enter")
+        assert isinstance(app.screen, BriefScreen)
+        await pilot.press("escape")
+        await settle(pilot)
         # Handed in, what was kept back is the lesson: the summary opens at its first stop, not
         # where the mark stood while there was none.
         await pilot.press("down", "ctrl+r", "i")
