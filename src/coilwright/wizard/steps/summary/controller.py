@@ -69,8 +69,9 @@ class SummaryController:
     """Does what the lines of the summary say, and saves the sheets.
 
     ask: opens the questions; order_head: the head of the order, at the line of a key;
-    take_leftovers: takes coils that are offered from stock; brief: opens that of practice. A line is of a kind and has a key: that
-    of an answer, figure or question, or a finding's place in the plan.
+    take_leftovers: takes coils that are offered from stock; brief: opens that of practice. A line
+    is of a kind and has a key: that of an answer, figure or question, or a finding's place in the
+    plan.
     """
 
     def __init__(
