@@ -25,6 +25,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import cells, fit, hang, left, pad
 from coilwright.wizard.widgets.rows import PagedList
+from coilwright.wizard.widgets.search import SearchBox
 
 _MOST_TERMS = 200
 _WIDEST_VALUE = 30
@@ -35,10 +36,6 @@ class FiguresScreen(Modal[str]):
     """Type part of a name; Enter shows how the figure was made. It may return an answer."""
 
     BINDINGS = [
-        Binding("down", "cursor(1)", "Down", show=False, id="figures.down"),
-        Binding("up", "cursor(-1)", "Up", show=False, id="figures.up"),
-        Binding("pagedown", "cursor(10)", "Page down", show=False, id="figures.page-down"),
-        Binding("pageup", "cursor(-10)", "Page up", show=False, id="figures.page-up"),
         Binding("f2", "open", "Working", show=False, id="figures.open"),
         Binding("f6", "close", "Close", show=False, id="figures.close"),
     ]
@@ -51,8 +48,9 @@ class FiguresScreen(Modal[str]):
         """Search, list."""
         with Vertical(classes="box"):
             yield Static("Every figure, and how it was made", classes="over-title")
-            yield Input(placeholder="part of its name", compact=True, id="figures-search")
-            yield PagedList(compact=True, id="figures-list")
+            rows = PagedList(compact=True, id="figures-list")
+            yield SearchBox("part of its name", rows, box_id="figures-search")
+            yield rows
             yield Static("Enter shows the working; ~ rests on a guess; Escape closes",
                          classes="over-hint")
 
@@ -90,12 +88,6 @@ class FiguresScreen(Modal[str]):
             )
             rows.add_option(Option(Content(nothing), disabled=True))
 
-    def action_cursor(self, by: int) -> None:
-        """Move in the list while the search keeps the focus."""
-        rows = self.query_one(OptionList)
-        if rows.highlighted is not None:
-            rows.highlighted = min(max(rows.highlighted + by, 0), rows.option_count - 1)
-
     def action_open(self) -> None:
         """Show the working of the marked figure."""
         self.query_one(OptionList).action_select()
@@ -104,11 +96,6 @@ class FiguresScreen(Modal[str]):
     def _changed(self, event: Input.Changed) -> None:
         event.stop()
         self._show(event.value)
-
-    @on(Input.Submitted)
-    def _submitted(self, event: Input.Submitted) -> None:
-        event.stop()
-        self.action_open()
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

@@ -14,6 +14,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import PagedList
+from coilwright.wizard.widgets.search import SearchBox
 from coilwright.wizard.widgets.text import KeysLine
 from coilwright.words.glossary import Term, glossary, term, terms_in
 
@@ -133,10 +134,6 @@ class GlossaryScreen(Modal[None]):
     """Every term; what is typed finds it by name, and then by what it means."""
 
     BINDINGS = [
-        Binding("down", "cursor(1)", "Down", show=False, id="glossary.down"),
-        Binding("up", "cursor(-1)", "Up", show=False, id="glossary.up"),
-        Binding("pagedown", "cursor(8)", "Page down", show=False, id="glossary.page-down"),
-        Binding("pageup", "cursor(-8)", "Page up", show=False, id="glossary.page-up"),
         Binding("f7", "close", "Close", show=False, id="glossary.close"),
     ]
 
@@ -144,8 +141,9 @@ class GlossaryScreen(Modal[None]):
         """Search, list, meaning of the marked one."""
         with Vertical(classes="box"):
             yield Static("The words of the trade", classes="over-title")
-            yield Input(placeholder="part of a word", compact=True, id="glossary-search")
-            yield PagedList(compact=True, id="glossary-list")
+            rows = PagedList(compact=True, id="glossary-list")
+            yield SearchBox("part of a word", rows, box_id="glossary-search")
+            yield rows
             with VerticalScroll(can_focus=False, id="glossary-about"):
                 yield Static("", id="glossary-says", markup=False)
             yield Static("Enter opens it, Escape closes", classes="over-hint")
@@ -190,22 +188,10 @@ class GlossaryScreen(Modal[None]):
             Content.assemble((one.name, "bold"), also, f"\n{escape_controls(one.says)}")
         )
 
-    def action_cursor(self, by: int) -> None:
-        """Move in the list while the search keeps the focus."""
-        rows = self.query_one(OptionList)
-        if rows.option_count:
-            at = (rows.highlighted or 0) + by
-            rows.highlighted = min(max(at, 0), rows.option_count - 1)
-
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:
         event.stop()
         self._show(event.value)
-
-    @on(Input.Submitted)
-    def _submitted(self, event: Input.Submitted) -> None:
-        event.stop()
-        self.query_one(OptionList).action_select()
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

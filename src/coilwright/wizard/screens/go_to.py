@@ -7,7 +7,6 @@ from enum import IntEnum
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Input, OptionList, Static
@@ -20,6 +19,7 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import MarkedList
+from coilwright.wizard.widgets.search import SearchBox
 
 _BEFORE_VALUE = 55
 """Cells of the mark and an answer's name, step and standing before its value; two for scrolling."""
@@ -53,13 +53,6 @@ def _step_row(step: Step) -> Content:
 class GoToScreen(Modal[str]):
     """Type part of a name; Enter goes there. What begins with it is marked before what holds it."""
 
-    BINDINGS = [
-        Binding("down", "cursor(1)", "Down", show=False, id="goto.down"),
-        Binding("up", "cursor(-1)", "Up", show=False, id="goto.up"),
-        Binding("pagedown", "page(1)", "Page down", show=False, id="goto.page-down"),
-        Binding("pageup", "page(-1)", "Page up", show=False, id="goto.page-up"),
-    ]
-
     def __init__(self, job: Job) -> None:
         super().__init__()
         self.job = job
@@ -69,15 +62,14 @@ class GoToScreen(Modal[str]):
         """Search, list."""
         with Vertical(classes="box"):
             yield Static("Go to an answer or a step", classes="over-title")
-            yield Input(placeholder="part of its name", compact=True, id="goto-search")
             rows = MarkedList(compact=True, id="goto-list")
-            rows.marks_always = True
+            rows.marks_always, rows.can_focus = True, False
+            yield SearchBox("part of its name", rows, box_id="goto-search")
             yield rows
             yield Static("Enter goes there, Escape closes", classes="over-hint")
 
     def on_mount(self) -> None:
         """All of them to begin with."""
-        self.query_one(OptionList).can_focus = False
         self._show("")
         self.query_one(Input).focus()
 
@@ -119,31 +111,10 @@ class GoToScreen(Modal[str]):
             f" {pad(answer.standing_word(job), 8)} ", (fit(escape_controls(text), room), "dim"),
         )
 
-    def action_cursor(self, by: int) -> None:
-        """Move in the list while the search keeps the focus."""
-        rows = self.query_one(OptionList)
-        if by > 0:
-            rows.action_cursor_down()
-        else:
-            rows.action_cursor_up()
-
-    def action_page(self, by: int) -> None:
-        """A page of the list on or back; the search keeps the focus."""
-        rows = self.query_one(MarkedList)
-        if by > 0:
-            rows.action_page_down()
-        else:
-            rows.action_page_up()
-
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:
         event.stop()
         self._show(event.value)
-
-    @on(Input.Submitted)
-    def _submitted(self, event: Input.Submitted) -> None:
-        event.stop()
-        self.query_one(OptionList).action_select()
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
