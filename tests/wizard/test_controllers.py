@@ -366,13 +366,16 @@ class TestSteps:
         summary = SummaryController(seen.context(), answers(seen),
                                     lambda: asked.append("questions"),
                                     lambda at: asked.append(at),
-                                    lambda: asked.append("take"))
+                                    lambda: asked.append("take"),
+                                    lambda: asked.append("brief"))
         await summary.open("questions", "")
         await summary.open("head", "order.buyer")
         await summary.open("take", "")
+        await summary.open("brief", "practice")
         await summary.open("go", "panel.leg")
         await summary.open("figure", "coil.mass_ordered")
-        assert (asked, seen.went) == (["questions", "order.buyer", "take"], ["panel.leg"])
+        assert (asked, seen.went) == (
+            ["questions", "order.buyer", "take", "brief"], ["panel.leg"])
         assert seen.opened[0][0].figure.key == "coil.mass_ordered"
         assert not summary.help("figure:coil.mass_ordered")
         assert not summary.working("go:panel.leg")
@@ -380,7 +383,7 @@ class TestSteps:
     def test_the_keys_of_a_line_of_the_summary_do_what_its_help_says(self, store: Store) -> None:
         seen = written(store, do_not_know(BARN, "coils.spare"))
         summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None,
-                                    lambda: None)
+                                    lambda: None, lambda: None)
         line = "go:coils.spare"
         assert row_keys(seen.session.plan, line) == "Enter: to Spare, step 7 · F4: it is sure"
         summary.confirm(line)
@@ -398,7 +401,7 @@ class TestSteps:
     async def test_what_went_since_it_was_painted_opens_nothing(self, store: Store) -> None:
         seen = written(store, BARN)
         summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None,
-                                    lambda: None)
+                                    lambda: None, lambda: None)
         for kind, key in (("figure", "coil.gone"), ("finding", "999"), ("stop", "999")):
             await summary.open(kind, key)
             assert not summary.help(f"{kind}:{key}")
@@ -407,7 +410,7 @@ class TestSteps:
     def test_sheets_are_saved_where_it_says(self, store: Store, tmp_path: Path) -> None:
         seen = written(store, BARN)
         summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None,
-                                    lambda: None)
+                                    lambda: None, lambda: None)
         summary.save_sheets(tmp_path)
         assert list(tmp_path.glob("order-*.md"))
         assert f"in {tmp_path}: " in seen.notices[0]

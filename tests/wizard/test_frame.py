@@ -263,7 +263,7 @@ def test_no_headline_waits_for_what_it_is_not_made_of() -> None:
     assert waits_for(plan(practiced), Key.COIL_LONGEST) == "kept back"
     assert lack_sentence(plan(practiced), Key.COIL_LONGEST, "Longest") == (
         "Longest is kept back until the practice is handed in.")
-    assert waits_for(plan(new_job()), CoilsKey.LEAD_TIME) == "needs Lead time, days"
+    assert waits_for(plan(new_job()), CoilsKey.LEAD_TIME) == "needs “Lead time, days”"
     assert waits_for(plan(new_job()), Key.COILS_DAYS_SPARE) == "needs Needed by"
     assert waits_for(plan(new_job()), Key.ROOF_SLOPE_FACTOR) == "needs Building shape"
 

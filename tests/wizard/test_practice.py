@@ -18,7 +18,9 @@ from coilwright.job.job import Job
 from coilwright.job.practice import Practice, to_work_on
 from coilwright.plan import plan
 from coilwright.plan.practice.solve import Solved, solve
+from coilwright.sheets.file_names import file_stem
 from coilwright.store import Store
+from coilwright.store.begun import attempts_begun, of_variant
 from coilwright.store.opened_keys import key_opened, note_opened_key
 from coilwright.store.practice import (
     hand_in,
@@ -32,13 +34,14 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.job_list import Row
 from coilwright.wizard.screens.lines import LinesScreen
+from coilwright.wizard.screens.practice.begin_words import BeginWords
 from coilwright.wizard.screens.practice.brief import BriefScreen
 from coilwright.wizard.screens.practice.choose import ChooseScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
 from coilwright.wizard.screens.practice.controller import hand_in_folder
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.hints import HintsScreen
-from coilwright.wizard.screens.practice.make import NameLeavesScreen
+from coilwright.wizard.screens.practice.name_leaves import NameLeavesScreen
 from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
@@ -64,6 +67,13 @@ def mark(app: CoilwrightApp, key: str) -> None:
     """Mark a row of the list that is shown."""
     rows = app.screen.query_one(OptionList)
     rows.highlighted = rows.get_option_index(key)
+
+
+def mark_row(app: CoilwrightApp, rows: str, key: str) -> None:
+    """Mark a row of one of the lists of a step, and focus it."""
+    found = app.screen.query_one(rows, OptionList)
+    found.focus()
+    found.highlighted = found.get_option_index(key)
 
 
 async def lines(pilot: SteadyPilot, *texts: str) -> None:
@@ -203,6 +213,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert isinstance(app.screen, PaperScreen)
         text = screen_text(app)
         assert "Gil" in text
+        assert "To try once more: F10, then p" in text
         (path,) = folder.glob("*.attempt.json")
         # Called by the title: the name of a practice job may tell what there is to be found.
         assert path.name == "gil-what-stops-the-coil-from-growing-3.attempt.json"
@@ -232,6 +243,18 @@ def test_attempts_of_a_class_at_one_job_differ_in_the_list_of_jobs(tmp_path: Pat
     assert sorted(entry.name for entry in store.jobs()) == [
         f"what-stops-the-coil-from-growing-{name}{number}"
         for name in ("gil", "noor-castellanos-whitfield") for number in ("", "-2")]
+    # Who begins the same variant once more is told which counts; sheets of both have their names.
+    said = BeginWords(store, solved.practice)
+    assert "Variant 3 was handed in by that name" in said((" noor castellanos-whitfield", "3"))
+    assert "handed in" not in said(("Noor Castellanos-Whitfield", "4")) + said(("Ann", "3"))
+    begun_by = attempts_begun(store, solved.practice)
+    assert len(of_variant(begun_by, "gil", 3)) == 2
+    assert not of_variant(begun_by, "", 3)
+    stems = [file_stem(plan(to_work_on(solved.practice, dataclasses.replace(
+        begun_by[0], name="Gil", seed=seed, before=before))), "run")
+        for seed, before in ((3, 0), (3, 2), (0, 0))]
+    assert [stem.split("-what-")[0] for stem in stems] == [
+        "practice-gil-3", "practice-gil-3-attempt-3", "practice-gil"]
     for width in (80, 120):
         rows = job_rows([Row(entry, True) for entry in store.jobs()], {}, width)
         texts = [str(row.prompt) for row in rows]
@@ -277,6 +300,13 @@ async def test_what_is_to_be_found_is_on_no_step_and_in_no_command(
         provider = WizardCommands(wizard(app))
         found = " ".join([f"{hit.text} {hit.help}" async for hit in provider.discover()])
         assert not any(text[:30] in found for text in hidden)
+        # What keeps it back is on no step: its line leads to the brief, and to no part of the roof.
+        mark_row(app, "#summary-rows", "brief:practice")
+        assert "Enter: the brief of the practice" in screen_text(app)
+        await pilot.press("enter")
+        assert isinstance(app.screen, BriefScreen)
+        await pilot.press("escape")
+        await settle(pilot)
         # Handed in, what was kept back is the lesson: the summary opens at its first stop, not
         # where the mark stood while there was none.
         await pilot.press("down", "ctrl+r", "i")

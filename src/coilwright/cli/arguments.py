@@ -217,7 +217,7 @@ def _parser() -> _Parser:
                   "list the practice jobs, start one, print its papers, or hand in")
     one.add_argument("practice", metavar="NAME", nargs="?", help="which one; lists them otherwise")
     one.add_argument("--seed", metavar="N", type=_seed, default=0,
-                     help="which variant: the same lesson with other numbers (1 to 999999; 1 "
+                     help="which variant: the same lesson, a few sizes others (1 to 999999; 1 "
                      "without it, as on the first handout)")
     one.add_argument("--variants", metavar="N", type=_variants,
                      help="with --print: variants 1 to N in one, each on a page of its own")

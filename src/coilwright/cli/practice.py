@@ -60,8 +60,11 @@ def practice(given: argparse.Namespace) -> int:
     from coilwright.cli.kept import kept
     from coilwright.job.practice import to_work_on
     from coilwright.store import home
+    from coilwright.store.begun import attempts_begun, of_variant
 
-    job = to_work_on(solved.practice, _begun(solved, given.by))
+    begun = _begun(solved, given.by)
+    before = of_variant(attempts_begun(kept(), solved.practice), begun.name, begun.seed)
+    job = to_work_on(solved.practice, dataclasses.replace(begun, before=len(before)))
     return open_wizard(home(), kept().create(job), None)
 
 

@@ -59,6 +59,8 @@ class Attempt:
     variant said when it was begun (`job.practice.fingerprint`). handed_in: when; None while it is
     being worked on. minutes: how long it was worked on. responses: by the decision's key. changes:
     what was changed in the job itself, by answer; of what was typed in words nothing is kept.
+    before: how many attempts at the same variant were begun by the same name before, in the data
+    folder that it was made in.
     key_opened: when the key was opened last before it was handed in, in the data folder that it was
     made in; None where it was not, or nobody knows.
     checksum: of all of it as it was handed in. It tells a slip or a plain edit and proves nothing:
@@ -78,6 +80,7 @@ class Attempt:
     minutes: Annotated[int, between(0, 100_000)] = 0
     responses: dict[str, Response] = field(default_factory=dict)
     changes: dict[_Name, _Line] = field(default_factory=dict)
+    before: Annotated[int, between(0, 9_999)] = 0
     key_opened: datetime.datetime | None = None
     checksum: _Name = ""
 
@@ -128,5 +131,6 @@ def content_checksum(attempt: Attempt) -> str:
     content = (attempt.practice, attempt.seed, attempt.fingerprint, attempt.name, days,
                attempt.minutes, responses,
                *((sorted(attempt.changes.items()),) if attempt.changes else ()),
+               *((attempt.before,) if attempt.before else ()),
                *((attempt.key_opened.isoformat(),) if attempt.key_opened else ()))
     return digest(repr(content))[:16]

@@ -1,7 +1,7 @@
 """A practice job: a story with its papers, decisions to make, and a finished job as the key.
 
 The key is a job like any other; what is right follows from its plan and is written down nowhere.
-A variant is the same lesson with other numbers, picked by its number (the seed).
+A variant is the same lesson with a few sizes others, picked by its number (the seed).
 """
 
 from __future__ import annotations

@@ -86,4 +86,6 @@ def _mark(job: Job) -> str:
     who = name or f"no name {digest(repr(attempt.begun))[:4]}"
     # Of two that begin alike for so long the rest is told by a few signs of it.
     more = digest(name)[:4] if len(slug(name)) > _LONGEST_WHO else ""
-    return f"{slug(f'{MARK} {slug(who)[:_LONGEST_WHO]} {more} {attempt.seed}')}-"
+    # What has one variant only has no number; another attempt at one variant has its own.
+    told = (attempt.seed or "", f"attempt {attempt.before + 1}" if attempt.before else "")
+    return f"{slug(f'{MARK} {slug(who)[:_LONGEST_WHO]} {more} {told[0]} {told[1]}')}-"

@@ -71,12 +71,14 @@ _ACROSS = 10
 
 
 def review_sheet(
-    review: Review, details: bool = False, earlier: bool = False, again: bool = False
+    review: Review, details: bool = False, earlier: bool = False, again: bool = False,
+    after: str = "",
 ) -> Sheet:
     """One attempt, a line for each mistake with what it would have cost, and what was right.
 
     details: with each decision, and why. earlier: the same person
-    handed in another one later, which counts. again: it had handed in this variant before.
+    handed in another one later, which counts. again: it had handed in this variant before. after:
+    what whoever made it may do next, where that is who reads it.
     """
     practice, attempt = review.solved.practice, review.attempt
     return Sheet(f"Review: {practice.title}", stacked(
@@ -87,6 +89,7 @@ def review_sheet(
                   f" {_TAKES_ONE}" if review.false_alarms else "",
                   f" {_ALARMS}" if any(one.slip is Slip.FALSE_ALARM for one in review.mistakes)
                   else ""),
+        paragraph(after) if after else (),
         paragraph("An earlier attempt: the one handed in last is counted.") if earlier else (),
         paragraph(f"Handed in again: {_AGAIN}") if again else (),
         paragraph(strong(f"Key opened {opened_when(attempt.key_opened)}: "), _OPENED)

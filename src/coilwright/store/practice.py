@@ -164,7 +164,8 @@ def hand_in(attempt: Attempt, place: Path, title: str) -> Path:
     file where all others want a folder. Never over another attempt: in a folder it takes the first
     free name. Raises StoreError.
     """
-    stem = slug(f"{attempt.name or 'no name'} {title} {attempt.seed}")
+    # What has one variant only has no number.
+    stem = slug(f"{attempt.name or 'no name'} {title} {attempt.seed or ''}")
     return _written_new(place, stem, ATTEMPT, to_text(attempt))
 
 

@@ -238,4 +238,5 @@ class Controllers:
         from coilwright.wizard.steps.summary.controller import SummaryController
 
         return SummaryController(self.context, self.answers, self.questions,
-                                 self.papers.order_head, self.leftovers.take)
+                                 self.papers.order_head, self.leftovers.take,
+                                 lambda: self.practice.open())

@@ -185,7 +185,7 @@ def about_typed(coil: CoilOnHand, job: Job | None, system: System) -> list[str]:
         lines = [f"Length {show(coil.length, Kind.LENGTH, system)}, counted as "
                  f"{least.text(system)}: it is not measured."]
     if coil.length is not None and coil.length_by is LengthBy.MEASURED:
-        lines = [f"Length {length_text(coil, system)}, counted on whole: nothing is held back."]
+        lines = [f"Length {length_text(coil, system)}. It is measured, so all of it counts."]
     if coil.length is None:
         lines = [f"By its diameters {length_text(coil, system)}; the least counts."]
     if job is not None:

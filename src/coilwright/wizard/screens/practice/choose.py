@@ -22,6 +22,7 @@ from coilwright.job.job import Job
 from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.sheets.practice import key_sheet, level_word, task_words
 from coilwright.store import Store, StoreError
+from coilwright.store.begun import attempts_begun, of_variant
 from coilwright.store.opened_keys import IS_NOTED, note_opened_key
 from coilwright.store.practice import (
     bin_practice,
@@ -33,6 +34,7 @@ from coilwright.store.practice import (
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.screens.practice.begin_words import BeginWords
 from coilwright.wizard.screens.practice.classroom import class_screen
 from coilwright.wizard.screens.practice.controller import (
     forget_variants,
@@ -140,10 +142,8 @@ class ChooseScreen(Modal[Session]):
         event.stop()
         kind, _, key = (event.option_id or "").partition(":")
         if kind == "practice":
-            about = ("Neighbors take different variants: the same lesson, most sizes others."
-                     if self.practices[key].varies else
-                     "It has one variant only: neighbors get the same numbers.")
-            self._ask(key, "Practice", about, self._begin, named=True)
+            self._ask(key, "Practice", BeginWords(self.store, self.practices[key]), self._begin,
+                      named=True)
         elif kind == "drill":
             # Nothing hangs on which one comes: a drill is over with its minute.
             seed = random.SystemRandom().randrange(10_000)
@@ -228,7 +228,8 @@ class ChooseScreen(Modal[Session]):
             self.say(f"“{escape_controls(made.title)}” is back.")
 
     def _ask(
-        self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
+        self, name: str, heading: str, about: str | Callable[[tuple[str, ...]], str],
+        then: Callable[[str, int, str], None],
         named: bool, by: str = "", variant: str = "1", wrong: str = "",
     ) -> None:
         """Ask for the variant, and who practices. by, variant: as typed before; wrong: what is
@@ -256,7 +257,9 @@ class ChooseScreen(Modal[Session]):
 
     def _begin(self, name: str, seed: int, by: str) -> None:
         now = datetime.datetime.now().astimezone().replace(microsecond=0)
-        attempt = Attempt(practice=name, seed=seed, name=by.strip()[:80], begun=now)
+        before = of_variant(attempts_begun(self.store, self.practices[name]), by, seed)
+        attempt = Attempt(practice=name, seed=seed, name=by.strip()[:80], begun=now,
+                          before=len(before))
         try:
             solved = solved_variant(self.store.folder, name, seed)
         except StoreError as error:

@@ -58,6 +58,15 @@ def forget_variants() -> None:
     _solved.cache_clear()
 
 
+def _once_more(solved: Solved, attempt: Attempt) -> str:
+    """How somebody who has handed in tries once more, and which attempt counts in a class."""
+    counts = ("of one variant the first attempt counts in a class, of several the one handed in "
+              "last." if solved.practice.varies else "the first attempt counts in a class.")
+    before = (" Your attempts at this variant that were begun before are kept in the list of jobs."
+              if attempt.before else "")
+    return f"To try once more: F10, then p in the list of jobs; {counts}{before}"
+
+
 class PracticeController:
     """Opens the brief while somebody practices, and the review once it is handed in."""
 
@@ -121,7 +130,7 @@ class PracticeController:
         return path
 
     def _review(self, solved: Solved, attempt: Attempt) -> None:
-        self._context.open(review_screen(review(solved, attempt)))
+        self._context.open(review_screen(review(solved, attempt), _once_more(solved, attempt)))
 
     def project(self) -> None:
         """Step through this job on a projector, one thing at a time."""

@@ -98,6 +98,10 @@ class AnswersAhead(Modal[bool]):
         self.dismiss(True)
 
 
-def review_screen(review: Review) -> PaperScreen:
-    """One attempt reviewed: a line a mistake, and with its details decision by decision."""
-    return PaperScreen(review_sheet(review), review_sheet(review, details=True))
+def review_screen(review: Review, after: str = "") -> PaperScreen:
+    """One attempt reviewed: a line a mistake, and with its details decision by decision.
+
+    after: what whoever made it may do next, where that is who reads it.
+    """
+    return PaperScreen(review_sheet(review, after=after),
+                       review_sheet(review, details=True, after=after))

@@ -51,8 +51,10 @@ def row_keys(plan: Plan, row: str) -> str:
             return "Enter: all questions, by whom to ask"
         case "head":
             return "Enter: fill in the head of the order"
-        case "held" if plan.reasons:
+        case "held" if plan.reasons and not plan.concealed:
             return "Enter: to the first of them"
+        case "brief" | "held" if plan.concealed:
+            return "Enter: the brief of the practice, and its questions"
         case "figures":
             return "Enter: every figure"
         case "figure":
@@ -67,19 +69,22 @@ class SummaryController:
     """Does what the lines of the summary say, and saves the sheets.
 
     ask: opens the questions; order_head: the head of the order, at the line of a key;
-    take_leftovers: takes coils that are offered from stock. A line is of a kind and has a key: that
-    of an answer, figure or question, or a finding's place in the plan.
+    take_leftovers: takes coils that are offered from stock; brief: opens that of practice. A line
+    is of a kind and has a key: that of an answer, figure or question, or a finding's place in the
+    plan.
     """
 
     def __init__(
         self, context: Context, answers: AnswerController, ask: Callable[[], None],
         order_head: Callable[[str], None], take_leftovers: Callable[[], None],
+        brief: Callable[[], None],
     ) -> None:
         self._context = context
         self._answers = answers
         self._ask = ask
         self._order_head = order_head
         self._take_leftovers = take_leftovers
+        self._brief = brief
 
     def help(self, row: str) -> bool:
         """Show the finding of a marked line whole, or all there is to say about its answer.
@@ -119,6 +124,8 @@ class SummaryController:
             self._ask()
         elif kind == "head":
             self._order_head(key)
+        elif kind == "brief":
+            self._brief()
         elif kind == "take":
             self._take_leftovers()
         elif kind == "figures":
@@ -137,7 +144,9 @@ class SummaryController:
     async def _open_reason(self) -> None:
         """Open the first thing that holds the order: a stop, a question, the head, an answer."""
         plan = self._context.session.plan
-        if plan.stops:
+        if plan.concealed:
+            self._brief()
+        elif plan.stops:
             self._answers.open_finding(plan.stops[0])
         elif plan.reasons:
             first = plan.reasons[0]

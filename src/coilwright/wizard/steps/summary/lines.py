@@ -104,7 +104,9 @@ class Lines:
                          (f" {escape_controls(first_sentence(finding.do))}", ""))
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
-                sentence("go", "roof.planes", _OPEN, (escape_controls(reason.text), ""))
+                # What there is to find in practice may be on any step: its brief says what to do.
+                where = ("brief", "practice") if plan.concealed else ("go", "roof.planes")
+                sentence(*where, _OPEN, (escape_controls(reason.text), ""))
         if self._offer is not None:
             sentence("take", "", ("FITS  ", "bold"),
                      (f"{offer_line(self._offer, plan.job.units)} Enter takes "
