@@ -101,6 +101,21 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert not any(one.teaches[:24] in told for one in shipped_practices().values())
         mark(app, "practice:weight-or-diameter")
         await pilot.press("enter")
+        # By mouse as in other lists: one click marks, the next one opens.
+        await pilot.press("escape")
+        rows = app.screen.query_one(OptionList)
+        await pilot.click("#choose-list", offset=(12, 1))
+        await settle(pilot)
+        assert isinstance(app.screen, ChooseScreen)
+        marked = rows.highlighted_option
+        assert marked is not None
+        assert marked.id == next(option.id for option in rows.options if not option.disabled)
+        await pilot.click("#choose-list", offset=(12, 1))
+        await settle(pilot)
+        assert isinstance(app.screen, LinesScreen)
+        await pilot.press("escape")
+        mark(app, "practice:weight-or-diameter")
+        await pilot.press("enter")
         # What was typed wrong is asked again, and nothing else.
         await lines(pilot, "Gil", "third")
         assert [box.value for box in app.screen.query(Input)] == ["Gil", "third"]
