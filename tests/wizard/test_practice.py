@@ -410,6 +410,8 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("s")
         saved = app.screen.folder
         assert "too small" in (saved / "class.html").read_text("utf-8")
+        # Whatever opens it reads names with accents as they are written.
+        assert (saved / "class.csv").read_bytes().startswith(b"\xef\xbb\xbfname,")
         assert (saved / "class-reviews.html").read_text("utf-8").count('class="page"') == 2
         # Its details lie below all else: their first line comes into sight.
         assert "Commonest mistakes" not in screen_text(app)

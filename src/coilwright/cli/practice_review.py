@@ -38,7 +38,9 @@ def review(given: argparse.Namespace) -> int:
 
     form = given.form or form_of(given.file)
     if form == "csv":
-        text = to_csv(class_rows(reviews))
+        # In a file the mark in front tells spreadsheets that the text is UTF-8.
+        mark = "" if given.file in (None, "-") else "\ufeff"
+        text = f"{mark}{to_csv(class_rows(reviews))}"
     elif given.each:
         text = "\n".join(render_as(one, form, text_width())
                          for one in review_sheets(reviews, given.details))

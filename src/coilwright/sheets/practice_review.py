@@ -255,17 +255,28 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
         paragraph("Of each person the attempt handed in last is counted, of one variant the first; "
                   "the others are marked (earlier) or (again) above.") if earlier else (),
         paragraph(f"(again): {_AGAIN}") if handed_in_again(reviews) else (),
-        paragraph(f"(key): {_OPENED}") if any(one.attempt.key_opened for one in reviews) else (),
+        paragraph(f"(key): {_OPENED}{_key_counts(sums.of, reviews)}")
+        if any(one.attempt.key_opened for one in reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
                                   for one in doubtful), ". ", _NO_PROOF) if doubtful else (),
         table(("", "what", "wrong"), [
             (column.name, column.words, f"{wrong} of {sums.of}")
             for column, wrong in zip(sums.columns, sums.wrong, strict=True)], right=(2,)),
-        paragraph(f"Not in the table, for nobody picked them, and rightly: {', '.join(others)}.")
+        paragraph(f"Not in the table, for nobody picked them, and rightly: {'; '.join(others)}.")
         if (others := left_out(reviews, sums.columns)) else (),
         *_costs(latest(reviews)),
         *(_commonest(reviews, sums.of) if details else ()),
     )
+
+
+def _key_counts(of: int, reviews: Sequence[Review]) -> str:
+    """How many of those that the sums count are made where the key was opened: a class at one
+    machine, on which its trainer read the key, is not left without sums."""
+    marked = sum(one.attempt.key_opened is not None for one in latest(reviews))
+    if not marked:
+        return ""
+    are = "is" if marked == 1 else "are"
+    return f" The sums of this table count {of}, of whom {marked} {are} so marked."
 
 
 def _costs(reviews: Sequence[Review]) -> Iterator[Block]:
