@@ -33,6 +33,7 @@ from coilwright.values.keys import Key
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.dimmed import Dimmed
+from coilwright.wizard.lists.block import _instead
 from coilwright.wizard.lists.plane_text import no_planes
 from coilwright.wizard.progress import lack_sentence, left_on, waits_for
 from coilwright.wizard.session import Session
@@ -234,6 +235,9 @@ def test_what_cannot_be_read_and_what_cannot_be_are_not_called_missing(store: St
     assert no_planes(plan(building(Building.ELL))) == (
         "   none yet: needs Wing stands out, Wing width")
     assert no_planes(plan(new_job())).startswith("   none yet: pick a shape above")
+    # Where that takes two lines, the second begins below the first.
+    (row,) = _instead(no_planes(wide), 30)
+    assert str(row.prompt).split("\n") == ["   none yet: check Wing width,", "   Plan width"]
     # What is not there at all is still what it needs, beside one that is; unread comes first.
     both = set_answers(unread, {RoofKey.WING_WIDTH: None})
     assert waits_for(plan(both), Key.ROOF_AREA) == "cannot read Plan length"
@@ -259,7 +263,7 @@ def test_no_headline_waits_for_what_it_is_not_made_of() -> None:
     assert waits_for(plan(practiced), Key.COIL_LONGEST) == "kept back"
     assert lack_sentence(plan(practiced), Key.COIL_LONGEST, "Longest") == (
         "Longest is kept back until the practice is handed in.")
-    assert waits_for(plan(new_job()), CoilsKey.LEAD_TIME) == "needs Lead time, days"
+    assert waits_for(plan(new_job()), CoilsKey.LEAD_TIME) == "needs “Lead time, days”"
     assert waits_for(plan(new_job()), Key.COILS_DAYS_SPARE) == "needs Needed by"
     assert waits_for(plan(new_job()), Key.ROOF_SLOPE_FACTOR) == "needs Building shape"
 

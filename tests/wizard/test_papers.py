@@ -20,11 +20,11 @@ from coilwright.store.shop import load_shop, save_shop
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.papers import today
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.today import today
 from coilwright.wizard.widgets.field import field_around
 from tests.store.test_shop import shop
 from tests.wizard.pilot import driven

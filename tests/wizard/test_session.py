@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -22,6 +23,7 @@ from coilwright.wizard.lists.opening_rows import OPENINGS
 from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.session import Session
+from coilwright.wizard.today import today
 from tests.generated import whole_jobs
 from tests.widths import full_job
 from tests.wizard.wizard_driving import READY, job_of
@@ -194,6 +196,16 @@ def test_unreadable_text_opens_the_answer_and_is_kept(store: Store) -> None:
     again = Session.open(store, session.path)
     assert again.job.typed["panel.take_up"] == "five-ish"
     assert answer_error(again.job, "panel.take_up") == error
+
+
+def test_a_day_may_be_typed_as_a_word(store: Store) -> None:
+    session = Session(store, new_job())
+    for key, word, days in (("coils.order_date", "Today", 0), ("job.needed_by", "tomorrow ", 1)):
+        assert not session.type_text(key, word)
+        assert _value(session, key) == today() + timedelta(days=days)
+    # Where no day is asked it is a word like any other.
+    session.type_text("job.name", "today")
+    assert _value(session, "job.name") == "today"
 
 
 def test_do_not_know_confirm_and_doubt(store: Store) -> None:

@@ -210,7 +210,7 @@ def lack_sentence(plan: Plan, key: str, label: str) -> str:
 
 
 def _labels(keys: tuple[str, ...]) -> tuple[str, ...]:
-    """Answers by their labels, planes as planes, each once."""
-    return tuple(dict.fromkeys(
-        ANSWERS[key].label if key in ANSWERS else "the planes' measures" for key in keys
-    ))
+    """Answers by their labels, planes as planes, each once; one with a comma in quotes, so that
+    `Tolerance, under` reads as one."""
+    labels = (ANSWERS[key].label if key in ANSWERS else "the planes' measures" for key in keys)
+    return tuple(dict.fromkeys(f"“{label}”" if "," in label else label for label in labels))

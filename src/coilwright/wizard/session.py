@@ -27,6 +27,7 @@ from coilwright.store.history import (
 )
 from coilwright.values.standing import Standing
 from coilwright.wizard.progress import state_on
+from coilwright.wizard.today import day_for_word
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -202,10 +203,9 @@ class Session:
     def type_text(self, key: str, text: str, *, again: bool = False) -> str:
         """Take what was typed as an answer, again: over itself; the error if it was not read."""
         self.unknown.discard(key)
-        job, error = edit.give_text(self.job, key, text, again=again)
         answer = ANSWERS[key]
-        read = "" if error else answer.said(job)
-        shown = read or " ".join(text.split()) or "cleared"
+        job, error = edit.give_text(self.job, key, day_for_word(answer, text), again=again)
+        shown = ("" if error else answer.said(job)) or " ".join(text.split()) or "cleared"
         self.change(job, f"{answer.label} {shown}", f"typing {key}")
         return error
 

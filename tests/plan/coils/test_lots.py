@@ -24,7 +24,7 @@ from coilwright.store import to_text
 from coilwright.store.reader import read_model
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level
-from coilwright.wizard.lists.coil_blocks import offer_line
+from coilwright.wizard.lists.coil_blocks import offer_line, take_words
 from tests.cases import small_gable, with_planes
 from tests.plan.coils.stock import coil, with_coils
 
@@ -246,6 +246,7 @@ def test_a_coil_that_would_stop_the_order_is_offered_for_trim_alone() -> None:
         "from 2 lots" in line
     job = taken(bare, offer)
     assert job.on_hand_planes == {"A": ("Trim",)}
+    assert take_words(offer, System.US, 40).startswith("Take A from stock: saves ")
     assert not [f for f in plan(job).stops if f.key == "coils.lots"]
     # Where no trim is cut from coils, it is offered as it is, and said to stop the order.
     panels = dataclasses.replace(bare, trim=dataclasses.replace(bare.trim, pieces=()))
@@ -253,6 +254,9 @@ def test_a_coil_that_would_stop_the_order_is_offered_for_trim_alone() -> None:
     assert other is not None
     assert not other.trim_only
     assert "That stops the order: the panels come from 2 lots" in offer_line(other, System.US)
+    # So does the key that takes it, before what it saves, at any width.
+    assert take_words(other, System.US, 60).startswith("Take A: STOP, lots would meet; saves ")
+    assert all("STOP" in take_words(other, System.US, room) for room in range(60))
 
 
 def test_a_coil_alone_is_one_lot_and_trim_from_stock_is_not_ordered() -> None:

@@ -17,6 +17,7 @@ from coilwright.plan.quotes.award import award
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.wizard.lists.quote_measures import MEASURES
+from coilwright.wizard.today import today
 from tests.plan.coils.stock import coil
 from tests.plan.quotes.five import ORDER_DAY, all_in, barn, quote, rate
 from tests.rules import for_each
@@ -203,6 +204,23 @@ def test_a_lead_time_that_cannot_be_read_leaves_only_the_arrival_open() -> None:
     assert report.deviations[0] == "Lead time, days: “soon” cannot be taken."
     assert report.cost is not None
     assert report.cost.lines[0].words.startswith("$190.00 per square of flat coil × ")
+
+
+@pytest.mark.parametrize("day", ["date", "valid_until"])
+def test_a_day_that_cannot_be_read_takes_no_sum_away(day: str) -> None:
+    job = barn(all_in("A", "1.78/lb"))
+    read = compare(plan(job)).quotes[0]
+    report = compare(plan(dataclasses.replace(
+        job, typed={f"quotes.received.0.{day}": "the 3rd"}))).quotes[0]
+    assert (report.landed, report.group) == (read.landed, read.group)
+    assert report.landed is not None
+    assert "“the 3rd” cannot be taken." in report.deviations[0]
+
+
+def test_the_days_of_a_quote_may_be_typed_as_words() -> None:
+    for name in ("date", "valid_until", "arrives"):
+        (measure,) = (measure for measure in MEASURES if measure.name == name)
+        assert measure.typed("quotes.received.0").answer.read(" Today") == today()
 
 
 @pytest.mark.parametrize(("typed", "days"), [("5 weeks", 35), ("18 days", 18), ("21", 21)])

@@ -161,7 +161,7 @@ def _report(
     typed = unreadable(job, index)
     # Not unread: perhaps it was read, and nothing real is so small. Its box says which.
     unread = {name: f"{label(name)}: “{text}” cannot be taken." for name, text in typed.items()}
-    faults = [said for name, said in unread.items() if name not in _OF_ARRIVAL]
+    faults = [said for name, said in unread.items() if name not in _NOT_OF_MONEY]
     faults += asked.contradictions(job, quote, currency, day)
     missing = [*missing_from(job, quote, plan.buy)]
     made, cost, anew = None, None, None
@@ -183,7 +183,7 @@ def _report(
         slack=None if needed is None or arrives is None else (needed - arrives).days,
         lapses=quote.valid_until, missing=tuple(missing), unsaid=tuple(asked.unsaid(job, quote)),
         deviations=(
-            *(said for name, said in unread.items() if name in _OF_ARRIVAL),
+            *(said for name, said in unread.items() if name in _NOT_OF_MONEY),
             *asked.deviations(awarded.job, quote),
             *asked.other_lump(awarded if quote.awarded else plan, quote)),
         misses=misses, faults=tuple(faults), own_coils=tuple(asked.own_coils(plan, anew)),
@@ -192,8 +192,8 @@ def _report(
     )
 
 
-_OF_ARRIVAL = ("lead_time", "arrives")
-"""What only the day of arrival hangs on: unread, that alone is not known."""
+_NOT_OF_MONEY = ("lead_time", "arrives", "valid_until", "date")
+"""Days, which no sum hangs on: unread, that day alone is not known, as where none was typed."""
 
 
 def _group(faults: list[str], misses: tuple[str, ...], missing: list[str], cost: Cost | None

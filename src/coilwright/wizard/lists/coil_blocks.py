@@ -99,6 +99,27 @@ def offer_line(offer: StockOffer, system: System) -> str:
     return f"{offer_tags(offer)} {said} {saves} {stops}: {mixes[:1].lower()}{mixes[1:]}"
 
 
+def take_words(offer: StockOffer, system: System, room: int) -> str:
+    """What the key beside the form says that takes an offer: what it saves, and before that where
+    it would stop the order; as much of it as so many cells hold."""
+    which, many = offer_tags(offer), f"Take {len(offer.coils)}"
+    saves = f"saves {offer.mass.text(system)}{' for trim' if offer.trim_only else ''}"
+    said: tuple[str, ...]
+    if stops_order(offer):
+        said = (f"Take {which}: STOP, lots would meet; {saves}",
+                f"{many}: STOP, lots would meet; {saves}", f"{many}: STOP; {saves}",
+                f"{many}: STOP, lots meet", f"{many}: STOP")
+    else:
+        said = (f"Take {which} from stock: {saves}", f"Take {which}: {saves}", f"{many}: {saves}",
+                many)
+    return next((words for words in said if cells(words) <= room), said[-1])
+
+
+def stops_order(offer: StockOffer) -> bool:
+    """Whether an order that takes it stops, as panels of two lots would meet on a plane."""
+    return bool(offer.mixes) and not offer.trim_only
+
+
 class JobCoils(Rows):
     """The rows; Enter opens the list of all coils, d takes one off the job."""
 
@@ -174,13 +195,8 @@ class StockHint(Block):
             return
         # All on one row, so that the form below stays where it is.
         hint.say(f"Coils you have: {said}")
-        room = self.size.width - cells(hint.words) - _AROUND
-        trim = " for trim" if offer.trim_only else ""
-        saved = f"saves {offer.mass.text(session.job.units)}{trim}"
-        take.say(next((words for words in (
-            f"Take {offer_tags(offer)} from stock: {saved}", f"Take {offer_tags(offer)}: {saved}",
-            f"Take {len(offer.coils)}: {saved}") if cells(words) <= room),
-            f"Take {len(offer.coils)}"))
+        take.say(take_words(offer, session.job.units,
+                            self.size.width - cells(hint.words) - _AROUND))
 
 
 class StockBlock(Block):

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import contextlib
 import dataclasses
-import datetime
 from collections.abc import Mapping
 from functools import cached_property
 from typing import Any
 
-from coilwright.job.answers import Answer, Form, Value
+from coilwright.job.answers import Form
 from coilwright.job.from_shop import with_head
 from coilwright.job.job import Job
 from coilwright.job.order import Order
@@ -18,7 +17,6 @@ from coilwright.job.shop import Shop, Supplier
 from coilwright.plan.ready import where_to
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
-from coilwright.units import System, read_date
 from coilwright.wizard.lists import keep_in_shop
 from coilwright.wizard.lists.form import (
     Action,
@@ -31,6 +29,7 @@ from coilwright.wizard.lists.form import (
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import change_shop
+from coilwright.wizard.today import DayAnswer, today
 
 _MOST = 999_999
 """The last number that the shop counts to."""
@@ -125,22 +124,6 @@ class OrderEntry(JobRowEntry):
         if not self.rows.change(with_head(self.job(), shop), "Order head from my shop"):
             return Outcome(say="My shop fills no empty line here.")
         return Outcome(changed=True, say="Empty lines are filled from my shop.")
-
-
-def today() -> datetime.date:
-    """The day it is here."""
-    return datetime.datetime.now().astimezone().date()
-
-
-class DayAnswer(Answer):
-    """A day that may also be typed as `today` or `tomorrow`: a clock is at hand."""
-
-    def read(self, text: str, system: System = System.US) -> Value:
-        """The day. Raises UnreadableAnswer with a sentence for the user."""
-        words = " ".join(text.split()).casefold()
-        if words in ("today", "tomorrow"):
-            return read_date(words, system, today())
-        return super().read(text, system)
 
 
 def take_number(rows: JobRows, which: str, count: int = 1) -> int:

@@ -24,6 +24,7 @@ from coilwright.units.bases import Per, basis_named
 from coilwright.units.currency import DOLLARS, OtherCurrency, as_dollars
 from coilwright.wizard.lists.form import Measure, always
 from coilwright.wizard.lists.typed import NameAnswer
+from coilwright.wizard.today import DayAnswer
 
 _BY_AREA = (
     "A price by area is for flat coil as it ships: a square of it is 100 sq ft. A roof takes more "
@@ -171,7 +172,7 @@ def _count(name: str, label: str, help_line: str, low: int, high: int,
 
 
 def _day(name: str, label: str, help_line: str) -> Measure[Quote]:
-    return Measure(name=name, label=label, help=help_line, form=Form.DATE)
+    return Measure(name=name, label=label, help=help_line, form=Form.DATE, spec=DayAnswer)
 
 
 def _goes_by(*names: str, per: Per) -> Applies:

@@ -54,11 +54,11 @@ from coilwright.wizard.lists.form import (
     RowForm,
 )
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.lists.papers import today
 from coilwright.wizard.lists.quote_columns import NARROW, name_is_cut, quote_heads, quote_row
 from coilwright.wizard.lists.quote_measures import MEASURES
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
+from coilwright.wizard.today import today
 from coilwright.wizard.widgets.columns import fit, pad, right
 
 _latest: list[tuple[Plan, Comparison]] = []

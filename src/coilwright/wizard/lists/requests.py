@@ -35,9 +35,10 @@ from coilwright.wizard.lists.form import (
     RowForm,
 )
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.lists.papers import KEEP, UNDO, PaperRows, take_number, text_line, today
+from coilwright.wizard.lists.papers import KEEP, UNDO, PaperRows, take_number, text_line
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.today import DayAnswer, today
 from coilwright.wizard.widgets.columns import fit, pad
 
 ALL = "all of them"
@@ -221,8 +222,9 @@ REQUEST_LIST: RowForm[Request] = RowForm(
         text_line("contact", "Contact", "The person there."),
         text_line("email", "E-mail", "Where it is sent."),
         text_line("number", "Request number", "Its own for each who is asked; they answer to it."),
-        Measure(name="date", label="Asked on", form=Form.DATE, help="The day it was sent."),
-        Measure(name="answer_by", label="Answer by", form=Form.DATE,
+        Measure(name="date", label="Asked on", form=Form.DATE, spec=DayAnswer,
+                help="The day it was sent."),
+        Measure(name="answer_by", label="Answer by", form=Form.DATE, spec=DayAnswer,
                 help="The day you want their quote by; empty: none is named."),
         text_line("by", "Asked by", "Who sent it."),
         text_line("phone", "Their phone", "Called while a delivery truck waits."),

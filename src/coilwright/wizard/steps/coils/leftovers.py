@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from coilwright.job.stock import Stock
 from coilwright.store import StoreError
 from coilwright.wizard.context import Context
+from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
@@ -117,7 +118,7 @@ class LeftoverController:
     def take(self) -> None:
         """Take what is offered into the job."""
         from coilwright.plan.coils.leftovers import taken
-        from coilwright.wizard.lists.coil_blocks import offer_tags
+        from coilwright.wizard.lists.coil_blocks import offer_tags, stops_order
 
         context, offer = self._context, self._context.session.offer
         if offer is None:
@@ -130,5 +131,6 @@ class LeftoverController:
             context.changed()
             many = counted(len(offer.coils), "coil")
             trim = ", for trim alone" if offer.trim_only else ""
+            stop = (f" STOP {escape_controls(offer.mixes)}" if stops_order(offer) else "")
             context.say(f"{many} from stock in this job{trim}: {offer_tags(offer)}; Ctrl+Z takes "
-                        "that back.")
+                        f"that back.{stop}")

@@ -144,7 +144,7 @@ class StockController:
 
     def _keep_put(self, tags: dict[str, str]) -> None:
         """Keep with the job what of it went to stock: put back again, it is not one more."""
-        from coilwright.wizard.lists.papers import today
+        from coilwright.wizard.today import today
 
         session = self._context.session
         day = today() if tags else None

@@ -11,8 +11,8 @@ from coilwright.job.life import Confirmed
 from coilwright.job.sending import CannotStep
 from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
 from coilwright.wizard.context import Context
-from coilwright.wizard.lists.papers import today
 from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.today import today
 
 
 def not_yet_words(day: datetime.date) -> str:

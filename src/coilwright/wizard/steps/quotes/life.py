@@ -26,7 +26,6 @@ from coilwright.sheets.sending import (
 from coilwright.sheets.state import all_came, hold_words
 from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
 from coilwright.wizard.context import Context, say_undone
-from coilwright.wizard.lists.papers import today
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
@@ -34,6 +33,7 @@ from coilwright.wizard.steps.quotes.arrived import arrived_words
 from coilwright.wizard.steps.quotes.confirmed import ask_confirmation, not_yet_words
 from coilwright.wizard.steps.quotes.life_screen import LifeScreen
 from coilwright.wizard.steps.quotes.next_steps import Wrote, next_steps, step_words
+from coilwright.wizard.today import today
 
 
 class LifeController:
