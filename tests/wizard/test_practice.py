@@ -396,6 +396,7 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
             attempt = attempt.respond("strip", dataclasses.replace(
                 attempt.response("strip"), text="12 in"))
         hand_in(attempt, tmp_path, solved.practice.title)
+    hand_in(dataclasses.replace(right_attempt(solved, "Di"), practice="gone"), tmp_path, "Gone")
     app = app_on()
     async with driven(app, size=(120, 40)) as pilot:
         await pilot.press("p")
@@ -403,6 +404,9 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("enter")
         await lines(pilot, str(tmp_path))
         assert isinstance(app.screen, ClassScreen)
+        (told,) = (n.message for n in app.notices if "Left out" in n.message)
+        assert "di-gone.attempt.json: There is no practice job called “gone” here" in told
+        assert "it may have been renamed since" in told
         text = screen_text(app)
         assert "too small" in text
         assert "1 of 2" in text

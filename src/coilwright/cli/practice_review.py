@@ -71,11 +71,13 @@ def _reviewed(path: Path) -> Review:
     """An attempt held to the key of its variant. Raises Problem."""
     from coilwright.plan.practice.review import misfit
     from coilwright.plan.practice.review import review as held
-    from coilwright.store import StoreError
-    from coilwright.store.practice import load_attempt
+    from coilwright.store import StoreError, home
+    from coilwright.store.practice import load_attempt, not_here, practices
 
     try:
         attempt = load_attempt(path)
+        if attempt.practice not in practices(home())[0]:
+            raise Problem(f"{path}: left out, for {not_here(attempt.practice)}.")
         solved = solved_variant(find_practice(attempt.practice), attempt.seed)
         if wrong := misfit(solved, attempt):
             raise Problem(f"{path}: {wrong}")

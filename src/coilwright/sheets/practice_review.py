@@ -189,14 +189,23 @@ def _cost_lines(mark: Mark, system: System) -> Iterator[Text]:
 
 
 def _picked_lines(mark: Mark) -> Iterator[Text]:
-    """Of what was to be picked each mistake, and why it is one."""
+    """Of what was to be picked each mistake, and why it is one; then why what was found is."""
     for mistake in mark.mistakes:
-        option = next((one for one in mark.decision.options if one.words == mistake.of), None)
         text = mistake.text.rstrip(".")
         alarm = f"{false_alarm(mark.decision)} " if mistake.slip is Slip.FALSE_ALARM else ""
-        ranked = mark.solution.ranked.get(option.key, "") if option is not None else ""
-        yield line(strong(f"{text[:1].upper()}{text[1:]}. "), alarm, ranked, " " if ranked else "",
-                   option.if_wrong.why if option is not None else "")
+        yield line(strong(f"{text[:1].upper()}{text[1:]}. "), alarm, _reason(mark, mistake.of))
+    for found in mark.found:
+        yield line(f"Found: {found.rstrip('.')}. ", _reason(mark, found))
+
+
+def _reason(mark: Mark, words: str) -> str:
+    """Why an option is right or wrong, by its words: where it is ranked, and what follows."""
+    option = next((one for one in mark.decision.options if one.words == words), None)
+    if option is None:
+        return ""
+    because = mark.solution.because.get(option.key)
+    why = option.if_wrong.why or (because.why if because is not None else "")
+    return " ".join(filter(None, (mark.solution.ranked.get(option.key, ""), why)))
 
 
 def review_sheets(reviews: Sequence[Review], details: bool = False) -> tuple[Sheet, ...]:

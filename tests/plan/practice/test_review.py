@@ -303,6 +303,11 @@ def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
     assert [one.result for one in right_lines] == ["found"] * len(left)
     text = " ".join(render_as(review_sheet(review(solved, attempt)), "text", 80).split())
     assert f"It would have cost {mass.text()} of metal" in text
+    # Its details say of what was found, too, why it is a mistake.
+    text = " ".join(render_as(review_sheet(review(solved, attempt), True), "text", 80).split())
+    assert left
+    for finding in (solved.solution("wrong").because[key] for key in left):
+        assert f"Found: {finding.what.rstrip('.')}. {finding.why}" in text
 
 
 def test_the_wrong_metal_costs_all_the_metal_that_is_ordered() -> None:
