@@ -253,7 +253,8 @@ def test_what_cannot_be_read_and_what_cannot_be_are_not_called_missing(store: St
         (line,) = (str(row.prompt) for row in rows if "Roof area" in str(row.prompt))
         assert said in " ".join(line.split())
     # A reply against the order has its own sign there, and says what the two are.
-    two, _ = reply(job_of(READY | {"coils.supplier_heaviest": "600"}), "supplier.one_lot", "Two lots")
+    coils = job_of(READY | {"coils.supplier_heaviest": "600"})
+    two, _ = reply(coils, "supplier.one_lot", "Two lots")
     session = Session(store, two)
     (held,) = (row for row in Lines(session, (), fresh=True, room=80, size=Size(80, 24)).rows()
                if row.id == "question:supplier.one_lot")
