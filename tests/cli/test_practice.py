@@ -314,6 +314,8 @@ def test_attempts_are_not_trusted(run: Command, tmp_path: Path) -> None:
     for name in ("seed", "version"):
         assert f"of another version of “{NAME}”" in said[name]
     assert "does not say which version" in said["none"]
+    assert "other.attempt.json: left out, for there is no practice job" in said["other"]
+    assert "it may have been renamed since" in said["other"]
     assert "<b>Al" not in ran.out
     assert "\x1b" not in ran.out
 

@@ -150,6 +150,13 @@ def test_a_metric_box_shows_what_people_read_and_untouched_changes_nothing(
     assert give_text(job, key, box) == (job, "")
 
 
+def test_a_gauge_is_asked_where_metal_goes_by_one_and_in_metric_only_if_it_is_there() -> None:
+    gauge, us = ANSWERS["metal.gauge"], new_job()
+    metric = give(us, "job.units", System.METRIC)
+    asked = [gauge.asked(job) for job in (us, metric, give(metric, "metal.gauge", 24))]
+    assert asked == [True, False, True]
+
+
 def test_every_field_of_a_section_is_an_answer() -> None:
     """A field that nobody is asked for would lie in the files and do nothing."""
     fields = {f"{step.key}.{one.name}" for step in STEPS

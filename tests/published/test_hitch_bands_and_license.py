@@ -53,6 +53,12 @@ def test_outside_the_band_is_a_care_as_makers_differ(share: float) -> None:
     job = on_the_road({"haul.hitch": HitchKind.BALL, "haul.tongue_weight": share * 10_200})
     (finding,) = (f for f in plan(job).findings if f.key == "haul.hitch_share")
     assert finding.level is Level.CARE
+    # The band is one country's practice: who works in metric is told so, and whose word governs.
+    assert "US practice" not in finding.why
+    (metric,) = (f for f in plan(give(job, JobKey.UNITS, System.METRIC)).findings
+                 if f.key == "haul.hitch_share")
+    assert "That share is US practice" in metric.why
+    assert "the plates of trailer, hitch and vehicle say" in metric.why
 
 
 @pytest.mark.parametrize(("load", "at", "axles"), [(2500, 180, 200), (400, 60, 204), (900, 0, 96)])

@@ -13,11 +13,14 @@ import pytest
 
 from coilwright.calc import sources
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
-from coilwright.job.edit import clear, do_not_know, new_job
+from coilwright.job.edit import clear, do_not_know, give, new_job
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.life_lines import life_lines, with_award
+from coilwright.job.metal import Shade
 from coilwright.job.sending import stands_elsewhere
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
@@ -124,6 +127,23 @@ class TestAnswers:
         answers(seen, "panel.take_up").confirm()
         assert "panel.take_up" not in plan(seen.session.job).guesses
         assert seen.changes == 2
+
+    def test_a_guess_at_what_was_usual_becomes_what_is_usual_now(self, store: Store) -> None:
+        """150 °F until the color is dark, then 180 °F; what somebody gave stays what it is."""
+        seen = written(store, do_not_know(new_job(), JobKey.HOTTEST))
+        seen.session.change(give(seen.session.job, MetalKey.SHADE, Shade.DARK), "Shade dark")
+        hottest = answers(seen, JobKey.HOTTEST, step="job")
+        hottest.do_not_know()
+        assert seen.session.job.job.hottest == 180
+        assert seen.session.job.standing[JobKey.HOTTEST] is Standing.GUESS
+        hottest.do_not_know()
+        assert seen.notices == [
+            "As the job is now the guess is 180 °F in place of 150 °F; Ctrl+Z takes that back.",
+            "It is a guess already; F4 confirms it once somebody knows."]
+        for given, standing in ((150.0, Standing.SURE), (160.0, Standing.GUESS)):
+            seen.session.change(give(seen.session.job, JobKey.HOTTEST, given, standing), "by hand")
+            hottest.do_not_know()
+            assert seen.session.job.job.hottest == given
 
     def test_without_an_answer_in_hand_that_is_said(self, store: Store) -> None:
         seen = written(store, new_job())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from textual.events import Click
 from textual.geometry import Size
 from textual.widgets import OptionList
 
@@ -255,6 +256,19 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         before = session.job.metal.finish
         assert before is not None
         assert "▾ Enter opens" in screen_text(app)
+        # A double click is as one: the second of it, on the list that the first opened, picks
+        # no row there and closes nothing beside them.
+        await pilot.press("enter")
+        await settle(pilot)
+        x, y = app.screen.query_one(OptionList).content_region.offset
+        for at in ((x + 1, y), (0, 0)):
+            app.screen._forward_event(
+                Click(None, *at, 0, 0, 1, False, False, False, *at, chain=2))
+            await settle(pilot)
+            assert isinstance(app.screen, PickScreen), at
+        await pilot.press("escape")
+        await settle(pilot)
+        assert session.job.metal.finish is before
         # A letter opens it at the first that begins with it; a word that is none of its picks was
         # meant for another answer.
         await pilot.press("b")

@@ -101,6 +101,21 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert not any(one.teaches[:24] in told for one in shipped_practices().values())
         mark(app, "practice:weight-or-diameter")
         await pilot.press("enter")
+        # By mouse as in other lists: one click marks, the next one opens.
+        await pilot.press("escape")
+        rows = app.screen.query_one(OptionList)
+        await pilot.click("#choose-list", offset=(12, 1))
+        await settle(pilot)
+        assert isinstance(app.screen, ChooseScreen)
+        marked = rows.highlighted_option
+        assert marked is not None
+        assert marked.id == next(option.id for option in rows.options if not option.disabled)
+        await pilot.click("#choose-list", offset=(12, 1))
+        await settle(pilot)
+        assert isinstance(app.screen, LinesScreen)
+        await pilot.press("escape")
+        mark(app, "practice:weight-or-diameter")
+        await pilot.press("enter")
         # What was typed wrong is asked again, and nothing else.
         await lines(pilot, "Gil", "third")
         assert [box.value for box in app.screen.query(Input)] == ["Gil", "third"]
@@ -381,6 +396,7 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
             attempt = attempt.respond("strip", dataclasses.replace(
                 attempt.response("strip"), text="12 in"))
         hand_in(attempt, tmp_path, solved.practice.title)
+    hand_in(dataclasses.replace(right_attempt(solved, "Di"), practice="gone"), tmp_path, "Gone")
     app = app_on()
     async with driven(app, size=(120, 40)) as pilot:
         await pilot.press("p")
@@ -388,6 +404,9 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("enter")
         await lines(pilot, str(tmp_path))
         assert isinstance(app.screen, ClassScreen)
+        (told,) = (n.message for n in app.notices if "Left out" in n.message)
+        assert "di-gone.attempt.json: There is no practice job called “gone” here" in told
+        assert "it may have been renamed since" in told
         text = screen_text(app)
         assert "too small" in text
         assert "1 of 2" in text
@@ -395,6 +414,8 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("s")
         saved = app.screen.folder
         assert "too small" in (saved / "class.html").read_text("utf-8")
+        # Whatever opens it reads names with accents as they are written.
+        assert (saved / "class.csv").read_bytes().startswith(b"\xef\xbb\xbfname,")
         assert (saved / "class-reviews.html").read_text("utf-8").count('class="page"') == 2
         # Its details lie below all else: their first line comes into sight.
         assert "Commonest mistakes" not in screen_text(app)

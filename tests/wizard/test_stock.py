@@ -14,8 +14,8 @@ from textual.widgets import Static
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
-from coilwright.job.metal import MetalName
-from coilwright.job.stock import Stock
+from coilwright.job.metal import CoatingName, MetalName
+from coilwright.job.stock import LengthBy, Stock
 from coilwright.plan import fitting, plan
 from coilwright.plan.coils.leftovers import offer_leftovers
 from coilwright.store import Store, StoreError
@@ -26,7 +26,7 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.coil_blocks import coil_rows
-from coilwright.wizard.lists.coil_draft import CoilDraft, coil_of, texts_of
+from coilwright.wizard.lists.coil_draft import CoilDraft, about_typed, coil_of, texts_of
 from coilwright.wizard.lists.coil_planes import plane_choices
 from coilwright.wizard.lists.coils_on_hand import COILS_ON_HAND, StockRows
 from coilwright.wizard.lists.entry import EntryScreen
@@ -116,6 +116,15 @@ def test_a_new_coil_takes_the_metal_of_the_job_into_empty_boxes(store: Store) ->
     assert made is not None
     assert fitting(job, made) == (), "what it took is what the job asks for"
     assert not CoilDraft(view, book, NEW, None, System.US).buttons(), "no job to take it from"
+    # Coatings are picked by the names of the job's own standard; lengths read as their box does.
+    coating = next(one.answer for one in draft.asked if one.answer.label == "Metallic coating")
+    metric = give(give(job, "job.units", System.METRIC), "metal.standard", "EN 10346")
+    draft = CoilDraft(view, book, NEW, metric, System.METRIC)
+    assert CoatingName.G90 not in coating.picks(draft.job())
+    assert CoatingName.G90 in coating.picks(CoilDraft(view, book, NEW, job, System.US).job())
+    tagged = dataclasses.replace(coil("P-2", 35 / 0.3048), length_by=LengthBy.SAID)
+    assert about_typed(tagged, None, System.METRIC) == [
+        "Length 35.000 m, counted as 34.65 m: it is not measured."]
 
 
 def test_where_two_lots_meet_the_key_that_parts_them_is_said() -> None:

@@ -38,7 +38,9 @@ def review(given: argparse.Namespace) -> int:
 
     form = given.form or form_of(given.file)
     if form == "csv":
-        text = to_csv(class_rows(reviews))
+        # In a file the mark in front tells spreadsheets that the text is UTF-8.
+        mark = "" if given.file in (None, "-") else "\ufeff"
+        text = f"{mark}{to_csv(class_rows(reviews))}"
     elif given.each:
         text = "\n".join(render_as(one, form, text_width())
                          for one in review_sheets(reviews, given.details))
@@ -69,11 +71,13 @@ def _reviewed(path: Path) -> Review:
     """An attempt held to the key of its variant. Raises Problem."""
     from coilwright.plan.practice.review import misfit
     from coilwright.plan.practice.review import review as held
-    from coilwright.store import StoreError
-    from coilwright.store.practice import load_attempt
+    from coilwright.store import StoreError, home
+    from coilwright.store.practice import load_attempt, not_here, practices
 
     try:
         attempt = load_attempt(path)
+        if attempt.practice not in practices(home())[0]:
+            raise Problem(f"{path}: left out, for {not_here(attempt.practice)}.")
         solved = solved_variant(find_practice(attempt.practice), attempt.seed)
         if wrong := misfit(solved, attempt):
             raise Problem(f"{path}: {wrong}")

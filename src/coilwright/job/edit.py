@@ -204,15 +204,24 @@ def do_not_know(job: Job, key: str) -> Job:
     value.
 
     What is typed is never overwritten. Where nothing is there and nothing is usual, the answer
-    stays open; so does one whose text cannot be read.
+    stays open; so does one whose text cannot be read. A guess at what was usual until another
+    answer was given is none that anybody knows: what is usual now takes its place.
     """
-    if ANSWERS[key].value(job) is not None:
-        return _with(job, job, key, Standing.GUESS, job.typed.get(key))
     said = (machine_value(job, key), head_value(job, key), usual_in(job, key))
     usual = next((value for value in said if value is not None), None)
+    if ANSWERS[key].value(job) is not None and (usual is None or not _was_usual(job, key)):
+        return _with(job, job, key, Standing.GUESS, job.typed.get(key))
     if usual is None or key in job.typed:
         return job
     return give(job, key, usual, Standing.GUESS)
+
+
+def _was_usual(job: Job, key: str) -> bool:
+    """Whether an answer is a guess at what is usual, where other answers are one way or another."""
+    answer, plain = ANSWERS[key], words(key)
+    elsewhere = plain.where(lambda _other: plain.usual_where["is"])
+    return answer.standing(job) is Standing.GUESS and answer.value(job) in (
+        _usual(plain, answer, job.units), _usual(elsewhere, answer, job.units))
 
 
 def confirm(job: Job, key: str) -> Job:

@@ -189,14 +189,23 @@ def _cost_lines(mark: Mark, system: System) -> Iterator[Text]:
 
 
 def _picked_lines(mark: Mark) -> Iterator[Text]:
-    """Of what was to be picked each mistake, and why it is one."""
+    """Of what was to be picked each mistake, and why it is one; then why what was found is."""
     for mistake in mark.mistakes:
-        option = next((one for one in mark.decision.options if one.words == mistake.of), None)
         text = mistake.text.rstrip(".")
         alarm = f"{false_alarm(mark.decision)} " if mistake.slip is Slip.FALSE_ALARM else ""
-        ranked = mark.solution.ranked.get(option.key, "") if option is not None else ""
-        yield line(strong(f"{text[:1].upper()}{text[1:]}. "), alarm, ranked, " " if ranked else "",
-                   option.if_wrong.why if option is not None else "")
+        yield line(strong(f"{text[:1].upper()}{text[1:]}. "), alarm, _reason(mark, mistake.of))
+    for found in mark.found:
+        yield line(f"Found: {found.rstrip('.')}. ", _reason(mark, found))
+
+
+def _reason(mark: Mark, words: str) -> str:
+    """Why an option is right or wrong, by its words: where it is ranked, and what follows."""
+    option = next((one for one in mark.decision.options if one.words == words), None)
+    if option is None:
+        return ""
+    because = mark.solution.because.get(option.key)
+    why = option.if_wrong.why or (because.why if because is not None else "")
+    return " ".join(filter(None, (mark.solution.ranked.get(option.key, ""), why)))
 
 
 def review_sheets(reviews: Sequence[Review], details: bool = False) -> tuple[Sheet, ...]:
@@ -255,17 +264,28 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
         paragraph("Of each person the attempt handed in last is counted, of one variant the first; "
                   "the others are marked (earlier) or (again) above.") if earlier else (),
         paragraph(f"(again): {_AGAIN}") if handed_in_again(reviews) else (),
-        paragraph(f"(key): {_OPENED}") if any(one.attempt.key_opened for one in reviews) else (),
+        paragraph(f"(key): {_OPENED}{_key_counts(sums.of, reviews)}")
+        if any(one.attempt.key_opened for one in reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
                                   for one in doubtful), ". ", _NO_PROOF) if doubtful else (),
         table(("", "what", "wrong"), [
             (column.name, column.words, f"{wrong} of {sums.of}")
             for column, wrong in zip(sums.columns, sums.wrong, strict=True)], right=(2,)),
-        paragraph(f"Not in the table, for nobody picked them, and rightly: {', '.join(others)}.")
+        paragraph(f"Not in the table, for nobody picked them, and rightly: {'; '.join(others)}.")
         if (others := left_out(reviews, sums.columns)) else (),
         *_costs(latest(reviews)),
         *(_commonest(reviews, sums.of) if details else ()),
     )
+
+
+def _key_counts(of: int, reviews: Sequence[Review]) -> str:
+    """How many of those that the sums count are made where the key was opened: a class at one
+    machine, on which its trainer read the key, is not left without sums."""
+    marked = sum(one.attempt.key_opened is not None for one in latest(reviews))
+    if not marked:
+        return ""
+    are = "is" if marked == 1 else "are"
+    return f" The sums of this table count {of}, of whom {marked} {are} so marked."
 
 
 def _costs(reviews: Sequence[Review]) -> Iterator[Block]:

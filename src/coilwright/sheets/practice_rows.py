@@ -25,7 +25,8 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
     """One row for each person and practice job: the attempt that is counted, and of how many.
 
     Each question has the same columns, numbered as on the handout. A column of numbers holds
-    numbers alone, and nothing where there is none; metal is in the unit that its name says.
+    numbers alone, and nothing where there is none; metal is in the unit that its name says, and
+    money in the currency, where all jobs are in one. Both have the digits of the class's table.
     """
     systems = {one.solved.key.job.units for one in reviews}
     system = systems.pop() if len(systems) == 1 else System.US
@@ -33,23 +34,29 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
     attempts = Counter(person(number, one) for number, one in enumerate(reviews))
     of_each = {id(one): attempts[person(number, one)] for number, one in enumerate(reviews)}
     most = max((len(one.marks) for one in counted), default=0)
+    currencies = {one.solved.key.job.currency for one in reviews}
+    money = currencies.pop() if len(currencies) == 1 else ""
     header = tuple(f"{name} {number}" for number in range(1, most + 1)
-                   for name in _of_question(system))
+                   for name in _of_question(system, money))
     again = handed_in_again(reviews)
     repeats = {person(number, one) for number, one in enumerate(reviews) if id(one) in again}
     repeating = {id(one) for number, one in enumerate(reviews) if person(number, one) in repeats}
-    return Rows((*_EACH, *_cost_names(system), *header), tuple(
+    return Rows((*_EACH, *_cost_names(system, money), *header), tuple(
         _row(one, of_each[id(one)], id(one) in repeating, len(header), system) for one in counted))
 
 
-def _of_question(system: System) -> tuple[str, ...]:
+def _of_question(system: System, money: str) -> tuple[str, ...]:
     """The names of a question's columns, before its number."""
-    return ("answer", "key", "result", "hints", *_cost_names(system), "reason")
+    return ("answer", "key", "result", "hints", *_cost_names(system, money), "reason")
 
 
-def _cost_names(system: System) -> tuple[str, ...]:
-    """The names of the columns of what mistakes would have cost: of a question, or in all."""
-    units = {damage: worked_unit(_counted_in(damage), system).name for damage in NUMBERED}
+def _cost_names(system: System, money: str) -> tuple[str, ...]:
+    """The names of the columns of what mistakes would have cost: of a question, or in all.
+
+    money: the currency; empty where the jobs are in several.
+    """
+    units = {damage: money if damage is Damage.MONEY else
+             worked_unit(_counted_in(damage), system).name for damage in NUMBERED}
     costs = (f"{damage} ({unit})" if unit else str(damage) for damage, unit in units.items())
     return (*costs, str(Damage.DANGER))
 
@@ -74,7 +81,7 @@ def _row(
                 "handed in again after its review: the first is counted" if again else "",
                 "key opened before it was handed in" if review.attempt.key_opened else "")
     attempt, when = review.attempt, review.attempt.handed_in
-    questions = [cell for mark in review.marks for cell in _question(mark, system)]
+    questions = [cell for mark in review.marks for cell in _question(mark, review, system)]
     return (
         attempt.name, review.solved.practice.title, review.solved.seed, review.score,
         review.to_find, review.false_alarms,
@@ -88,21 +95,24 @@ def _in_all(review: Review, system: System) -> tuple[Cell, ...]:
     """What the mistakes of one person would have cost: the most of one, for one order is lost
     once."""
     cost = cost_of(review)
-    return (*(_number(cost.figures.get(damage), system) for damage in NUMBERED),
+    return (*(_number(cost.figures.get(damage), review, system) for damage in NUMBERED),
             "yes" if cost.hurts else "")
 
 
-def _question(mark: Mark, system: System) -> tuple[Cell, ...]:
+def _question(mark: Mark, review: Review, system: System) -> tuple[Cell, ...]:
     result = "; ".join(mistake.text for mistake in mark.mistakes) or "right"
     hurts = any(loss.damage is Damage.DANGER for loss in mark.losses)
     return (mark.yours, mark.solution.text, result, mark.hints,
-            *(_number(most(mark.losses, damage), system) for damage in NUMBERED),
+            *(_number(most(mark.losses, damage), review, system) for damage in NUMBERED),
             "yes" if hurts else "", mark.reason)
 
 
-def _number(figure: Figure | None, system: System) -> Cell:
+def _number(figure: Figure | None, review: Review, system: System) -> Cell:
+    """A cost in the unit of its column, as it is read in the class's table: rounded once, by the
+    job's own units."""
     if figure is None:
         return ""
     if figure.kind is Kind.MONEY:
         return in_whole(figure).value
-    return round(worked_unit(figure.kind, system).number(figure.value), 2)
+    read = figure.as_read(review.solved.key.job.units)
+    return round(worked_unit(figure.kind, system).number(read), 2)

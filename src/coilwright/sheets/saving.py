@@ -138,7 +138,8 @@ def save_reviews(reviews: Sequence[Review], folder: Path) -> tuple[Path, ...]:
     Those of another class that lie there stay. Raises StoreError.
     """
     pages = (("class{}.html", render_as(class_sheet(reviews, details=True), "html")),
-             ("class{}.csv", to_csv(class_rows(reviews))),
+             # The mark in front tells spreadsheets that the text is UTF-8: names have accents.
+             ("class{}.csv", f"\ufeff{to_csv(class_rows(reviews))}"),
              ("class{}-reviews.html", render_as(reviews_sheet(reviews), "html")))
     for number in count(1):
         texts = {name.format("" if number == 1 else f"-{number}"): text for name, text in pages}

@@ -126,6 +126,12 @@ def load_practice(path: Path) -> Practice:
     return read_model(_opened(read_text(path), str(path)), Practice, str(path))
 
 
+def not_here(name: str) -> str:
+    """That there is no practice job of a name, and where an attempt at it may be reviewed."""
+    return (f"there is no practice job called “{name[:80]}” here: it may have been renamed since, "
+            "or deleted; take in the file that the class had")
+
+
 def load_attempt(path: Path) -> Attempt:
     """The attempt in a file. Raises StoreError."""
     return read_model(read_text(path), Attempt, str(path))

@@ -115,10 +115,11 @@ class AnswerController:
         context = self._context
         if (answer := self._focused_answer()) is None:
             return
-        stood = answer.standing(context.session.job)
+        stood, before = answer.standing(context.session.job), context.session.job
         if context.session.do_not_know(answer.key):
             context.changed()
             self._say_standing(answer, stood)
+            self._say_other_usual(answer, before)
             return
         if answer.standing(context.session.job) is Standing.GUESS:
             context.say("It is a guess already; F4 confirms it once somebody knows.",
@@ -181,6 +182,14 @@ class AnswerController:
         elif turned == (Standing.GUESS, Standing.SURE):
             self._context.say(f"{shown} is sure now; F4 makes it a guess.", title=answer.label)
         # What was empty shows its guess, and so it says.
+
+    def _say_other_usual(self, answer: Answer, before: Job) -> None:
+        """Say that what is usual as the job is now took the place of a guess. before: the job."""
+        job = self._context.session.job
+        was, now = (escape_controls(answer.said(one)) for one in (before, job))
+        if answer.standing(before) is Standing.GUESS and was and was != now:
+            self._context.say(f"As the job is now the guess is {now} in place of {was}; Ctrl+Z "
+                              "takes that back.", title=answer.label)
 
     def confirm_by_key(self, key: str) -> bool:
         """Make a guess sure, from a list it stands in; otherwise say what works instead.

@@ -202,6 +202,19 @@ def test_what_is_only_said_to_be_wrong_is_of_the_steps_that_were_asked_for() -> 
     assert not any(key.startswith("haul.") for key in false)
 
 
+@pytest.mark.parametrize("steps", [("panel", "machine", "coils"), ("metal", "panel"), ("panel",)])
+def test_where_steps_give_too_few_nothing_far_from_them_is_said_to_be_wrong(
+    steps: tuple[str, ...]
+) -> None:
+    # A load on the road beside a panel is ruled out unread; so is a metal that no line names.
+    one = propose(plan(demo_jobs()["heron-lane-barn"]), "few", "Few", "A job, invented.",
+                  mistakes=2, subjects=steps)
+    false = [option for option in one.decisions[0].options if not option.hints]
+    assert len(false) == 4
+    assert not any(option.key.startswith(("haul.", "job.", "roof.")) for option in false)
+    assert not any("zinc is not" in option.words for option in false)
+
+
 def test_a_coil_that_cannot_be_held_can_hurt_somebody() -> None:
     one = propose(plan(demo_jobs()["heron-lane-barn"]), "held", "Held", "A job, invented.",
                   mistakes=1, subjects=("coils",))

@@ -7,6 +7,7 @@ import re
 
 import pytest
 
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.places import place_text, put_place
@@ -20,6 +21,7 @@ from coilwright.plan.practice.class_table import (
     handed_in_again,
     in_order,
     latest,
+    left_out,
 )
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.review import (
@@ -224,6 +226,8 @@ def test_of_each_person_the_last_attempt_counts_and_of_one_variant_the_first() -
     text = " ".join(render_as(class_sheet(reviews), "text", 160).split())
     assert ("Bob (key)" in text, "Di (key)" in text, "(key): the key was opened" in text) == (
         False, True, True)
+    # Whoever reads the sums knows how many of those marked they count.
+    assert "The sums of this table count 2, of whom 1 is so marked." in text
     sheets = [render_as(one, "text", 200) for one in review_sheets(reviews)]
     assert ["Key opened on Mar 1, 2027 at" in one for one in sheets] == [False, True]
     assert ["key opened" in str(row[at]) for row in class_rows(reviews).rows] == [False, True]
@@ -271,8 +275,13 @@ def test_a_class_is_people_by_mistakes_with_sums_and_what_most_missed() -> None:
     names = [one.name for one in class_table(mixed).columns if one.option]
     assert names == [f"1.{number}" for number in range(1, len(names) + 1)]
     assert {one.number for one in common_mistakes(mixed)} <= {*names, "1", "2"}
-    assert "Options have other letters in each variant" in " ".join(render_as(
-        class_sheet(mixed), "text", 200).split())
+    told = " ".join(render_as(class_sheet(mixed), "text", 200).split())
+    assert "Options have other letters in each variant" in told
+    # Nor are those that nobody picked told by a letter then.
+    others = left_out(mixed, class_table(mixed).columns)
+    assert others
+    assert all(re.fullmatch(r"1 “.{8,}”", one, re.DOTALL) for one in others), others
+    assert f"rightly: {'; '.join(others)}." in told
 
 
 def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
@@ -294,6 +303,11 @@ def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
     assert [one.result for one in right_lines] == ["found"] * len(left)
     text = " ".join(render_as(review_sheet(review(solved, attempt)), "text", 80).split())
     assert f"It would have cost {mass.text()} of metal" in text
+    # Its details say of what was found, too, why it is a mistake.
+    text = " ".join(render_as(review_sheet(review(solved, attempt), True), "text", 80).split())
+    assert left
+    for finding in (solved.solution("wrong").because[key] for key in left):
+        assert f"Found: {finding.what.rstrip('.')}. {finding.why}" in text
 
 
 def test_the_wrong_metal_costs_all_the_metal_that_is_ordered() -> None:
@@ -348,7 +362,7 @@ def test_mistakes_of_one_order_cost_it_once_and_a_class_is_summed() -> None:
     assert "costs nothing here: nothing was ordered by it" in told
     assert "Days of the class are the most of one person's" in told
     text = render_as(class_sheet([review(solved, right), both, one]), "text", 80)
-    assert "Not in the table, for nobody picked them, and rightly: 1a, " in " ".join(text.split())
+    assert "Not in the table, for nobody picked them, and rightly: 1a; " in " ".join(text.split())
     rows = [line.split() for line in text.splitlines() if " lb " in line]
     assert [row[0] for row in rows] == ["B", "C", "the"]
     assert [row[1:3] == lost.text().split() for row in rows[:2]] == [True, True]
@@ -361,7 +375,15 @@ def test_mistakes_of_one_order_cost_it_once_and_a_class_is_summed() -> None:
     # A row of the spreadsheet has the same, and what was typed stands on a line that is right.
     (row,) = class_rows([both]).rows
     at = class_rows([both]).header.index("metal (lb)")
-    assert row[at] == pytest.approx(lost.value, abs=0.01)
+    assert f"{row[at]:,.0f} lb" == lost.text()  # the same digits as in the class's table
+    money = row[class_rows([both]).header.index("money (USD)")]
+    assert money == round(float(row[at]) * solved.key.figures[CoilsKey.PRICE].value)
+    krona = dataclasses.replace(solved.key.job, job=dataclasses.replace(
+        solved.key.job.job, currency="SEK"))
+    in_krona = dataclasses.replace(both, solved=dataclasses.replace(
+        solved, key=dataclasses.replace(solved.key, job=krona)))
+    assert "money (SEK)" in class_rows([in_krona]).header
+    assert "money" in class_rows([in_krona, both]).header  # of several, none is said
     near = right.respond("weight", Response(text=f"{key_of(solved) * 1.01:.0f}"))
     assert (f"Right: 3. {solved.practice.decisions[2].ask} {key_of(solved) * 1.01:.0f}; the key "
             f"says {solved.solution('weight').text}.") in render_as(

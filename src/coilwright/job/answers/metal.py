@@ -107,8 +107,10 @@ def _is_coated(job: Job) -> bool:
 
 
 def _has_gauge(job: Job) -> bool:
+    """Whether metal goes by gauge: where units are metric it is sold by its thickness."""
     metal = job.metal.metal
-    return metal is None or METALS[metal].ordered_by_gauge
+    sold_so = job.units is System.US or job.metal.gauge is not None
+    return sold_so and (metal is None or METALS[metal].ordered_by_gauge)
 
 
 def _graded(job: Job) -> bool:

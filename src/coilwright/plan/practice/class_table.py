@@ -74,8 +74,7 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
                         if mark.decision.option(option.key)}) < 2 for option in shown)
         made += [
             Column(f"{name}{decision.letter(option.key) if same else f'.{number}'}", decision,
-                   common_words([one.words for mark in marks
-                                 if (one := mark.decision.option(option.key))]), option.key)
+                   _words_of(option.key, marks), option.key)
             for number, option in enumerate(shown, 1)
         ]
     return tuple(made)
@@ -83,7 +82,7 @@ def columns(reviews: Sequence[Review]) -> tuple[Column, ...]:
 
 def left_out(reviews: Sequence[Review], shown: Sequence[Column]) -> tuple[str, ...]:
     """Options that have no column: nobody picked them, and rightly so. By their letters, or where
-    those differ from variant to variant, how many they are of which question."""
+    those of any option of the question differ from variant to variant, in their words."""
     there, made = {(one.decision.key, one.option) for one in shown}, list[str]()
     for place, decision in enumerate(reviews[0].solved.practice.decisions):
         if decision.judged.is_typed or decision.judged.picks_one:
@@ -91,13 +90,19 @@ def left_out(reviews: Sequence[Review], shown: Sequence[Column]) -> tuple[str, .
         marks = [review.marks[place] for review in reviews]
         keys = [option.key for option in decision.options
                 if not option.accepted and (decision.key, option.key) not in there]
-        letters = {key: {mark.decision.letter(key) for mark in marks if mark.decision.option(key)}
-                   for key in keys}
+        letters = {option.key: {mark.decision.letter(option.key) for mark in marks
+                                if mark.decision.option(option.key)}
+                   for option in decision.options}
         if all(len(found) == 1 for found in letters.values()):
-            made += sorted(f"{place + 1}{letter}" for (letter,) in letters.values())
+            made += sorted(f"{place + 1}{letter}" for key in keys for letter in letters[key])
         else:
-            made.append(f"{len(keys)} of question {place + 1}")
+            made += [f"{place + 1} “{_words_of(key, marks)}”" for key in keys]
     return tuple(made)
+
+
+def _words_of(key: str, marks: Iterable[Mark]) -> str:
+    """An option in the words that all variants have."""
+    return common_words([one.words for mark in marks if (one := mark.decision.option(key))])
 
 
 def common_words(texts: Sequence[str]) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Collection, Iterable, Iterator
 
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.anonymous import without_names
 from coilwright.job.answers import ANSWERS, asked
 from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.practice import (
     FIGURE,
     Damage,
@@ -225,16 +225,25 @@ def _only_said(
     """Beside so many mistakes, what is only said to be wrong: such as could have been put in.
 
     They are of the same steps: whoever knows which those are rules out all others. Only where
-    these give too few are they of other steps.
+    these give too few, also with such as could not be put in unseen, are they of steps near those:
+    each tells the same strip by another of its numbers. What is far from them, as a load on the
+    road beside a panel, comes where even so there is hardly one.
     """
+    near = _OF_THE_STRIP if set(subjects) & set(_OF_THE_STRIP) else ()
+    apart = [one for one in MISTAKEN_IN if one not in {*subjects, *near}]
     most = max(_LEAST_FALSE, min(_MOST_FALSE, count))
-    own = tuple(itertools.islice(mistakes_in(over, mix, subjects, hidden=hidden), most))
-    yield from own
-    others = mistakes_in(over, mix, [one for one in MISTAKEN_IN if one not in subjects],
-                         hidden=hidden)
-    yield from itertools.islice(
-        (one for one in others if one.finding.key not in {each.finding.key for each in own}),
-        max(0, _LEAST_FALSE - len(own)))
+    told = set[str]()
+    for steps, unseen, enough in (
+        (subjects, hidden, most), (subjects, False, _LEAST_FALSE), (near, hidden, _LEAST_FALSE),
+        (near, False, _LEAST_FALSE), (apart, hidden, _LEAST_APART),
+    ):
+        for one in mistakes_in(over, mix, steps, hidden=unseen):
+            if len(told) >= enough:
+                break
+            # Another metal than the one in every line of the job is seen to be none at a glance.
+            if one.answer.key != MetalKey.METAL and one.finding.key not in told:
+                told.add(one.finding.key)
+                yield one
 
 
 def mistakes_to_find(made: Practice) -> int:
@@ -243,7 +252,9 @@ def mistakes_to_find(made: Practice) -> int:
                for option in decision.options)
 
 
-_LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE = 300, 4, 8
+_LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE, _LEAST_APART = 300, 4, 8, 2
+_OF_THE_STRIP = ("metal", "panel", "machine", "coils")
+"""Steps that say what the strip is, and what it runs through."""
 _ON_THE_ROAD = "haul."
 _HELD = ("job.panel_too_long", "machine.load", "machine.diameter", "machine.inside", "machine.no_")
 _PERMITTED = ("roof.", "panel.no_report", "panel.report_")

@@ -78,7 +78,8 @@ class RowList(KeyedRows):
 def _instead(text: str, width: int) -> list[Option]:
     """A line to stand on; further ones, which say what to do first, below it."""
     first, *more = text.split("\n")
-    return [Option(Content(first)),
+    begins = len(first) - len(first.lstrip())
+    return [Option(hang(((first, ""),), width, begins)),
             *(Option(hang(((line, "$secondary"),), width, _INDENT), disabled=True)
               for line in more)]
 

@@ -14,7 +14,7 @@ from coilwright.calc.metal import METALS, name_metals
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.answers.metal import CoatingAnswer
 from coilwright.job.job import Job
-from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
+from coilwright.job.metal import CoatingName, MetalName, MetalSection, ThicknessBasis
 from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan import coil_lengths, fitting
 from coilwright.plan.coils.stock import job_metal
@@ -119,9 +119,12 @@ def texts_of(coil: CoilOnHand, system: System) -> dict[str, str]:
             if (value := getattr(coil, name)) not in (None, "")}
 
 
-def job_of(texts: Mapping[str, str], system: System) -> Job:
-    """A job that holds nothing but the texts, as a form's fields want it."""
-    return Job(units=system,
+def job_of(texts: Mapping[str, str], system: System, standard: str | None = None) -> Job:
+    """A job that holds nothing but the texts, as a form's fields want it.
+
+    standard: of the metal of the job it is opened from, by whose names coatings are picked.
+    """
+    return Job(units=system, metal=MetalSection(standard=standard),
                typed={f"{_KEY}.{name}": t for name, t in texts.items() if t.strip()})
 
 
@@ -178,8 +181,9 @@ def about_typed(coil: CoilOnHand, job: Job | None, system: System) -> list[str]:
     least, _most = coil_lengths(coil)
     lines = [f"Length {length_text(coil, system)}."]
     if coil.length is not None and coil.length_by is not LengthBy.MEASURED:
-        lines = [f"Length {length_text(coil, system)}, counted as {least.text(system)}: it is not "
-                 "measured."]
+        # As its box shows it: rounded as in the list it seemed to be another length.
+        lines = [f"Length {show(coil.length, Kind.LENGTH, system)}, counted as "
+                 f"{least.text(system)}: it is not measured."]
     if coil.length is not None and coil.length_by is LengthBy.MEASURED:
         lines = [f"Length {length_text(coil, system)}. It is measured, so all of it counts."]
     if coil.length is None:
@@ -218,7 +222,8 @@ class CoilDraft:
 
     def job(self) -> Job:
         """A job that holds the texts."""
-        return job_of(self.texts, self.system)
+        return job_of(self.texts, self.system,
+                      None if self.for_job is None else self.for_job.metal.standard)
 
     def there(self) -> bool:
         """It is until its form is closed."""

@@ -93,7 +93,7 @@ MEASURES: tuple[Measure[Opening], ...] = (
             more="A tape laid on the roof gives lengths on the slope, a drawing from above or a "
                  "level gives them in plan. Lengths along the eave are the same in both."),
     _length("left", "From left",
-            "From 0 in the drawing: the eave's left end, if no line below says else.",
+            "From 0, the eave's left end, if no line below says else.",
             signed=True, applies=_boxed,
             more="Stand on the ground before this eave and look at the roof: left is your left, "
                  "at the back of the house too. Where a wing takes a part of the eave, or the "
@@ -101,7 +101,7 @@ MEASURES: tuple[Measure[Opening], ...] = (
     _length("up", "Up from eave", "From the eave's edge up the slope, or in plan if you say so.",
             signed=True, applies=_boxed),
     _length("width", "Width", "Along the eave. 2 x 3 ft fills width and height.", applies=_boxed),
-    _length("height", "Height", "Along the slope; measured level, pick in plan above.",
+    _length("height", "Height", "Along the slope, or in plan if you say so above.",
             applies=_boxed),
     Measure(name="count", label="How many", form=Form.COUNT, kind=Kind.COUNT, low=1, high=20,
             empty=1, help="Alike, in a row along the eave."),

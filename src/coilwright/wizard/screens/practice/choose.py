@@ -49,11 +49,12 @@ from coilwright.wizard.screens.practice.paper import (
     PaperScreen,
 )
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
+from coilwright.wizard.screens.practice.rows import PracticeRows
 from coilwright.wizard.screens.practice.sharing import PracticeSharing
 from coilwright.wizard.screens.practice.slides import practice_slides
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import hang, pad
-from coilwright.wizard.widgets.rows import SHOWN_FIRST, MarkedList
+from coilwright.wizard.widgets.rows import SHOWN_FIRST
 
 _CLASS = """\
 1. Pick a job, or make one at the end of the list; read its key with k, and show it on the \
@@ -105,7 +106,7 @@ class ChooseScreen(Modal[Session]):
         """The list."""
         with Vertical(classes="box"):
             yield Static("Practice: invented, or changed for it", classes="over-title")
-            yield MarkedList(*self._options(), compact=True, id="choose-list")
+            yield PracticeRows(*self._options(), compact=True, id="choose-list")
             yield Static("Enter begins · p projector · k key · s papers · e export · "
                          "r rename · d delete · F1 help · Escape closes",
                          classes="over-hint", markup=False)
@@ -140,6 +141,8 @@ class ChooseScreen(Modal[Session]):
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
+        if self.query_one(PracticeRows).only_marked:
+            return
         kind, _, key = (event.option_id or "").partition(":")
         if kind == "practice":
             self._ask(key, "Practice", BeginWords(self.store, self.practices[key]), self._begin,
@@ -198,7 +201,7 @@ class ChooseScreen(Modal[Session]):
         """Move the marked practice job to the bin, where it is the trainer's own."""
         if (marked := self._marked()) is None:
             return
-        rows = self.query_one("#choose-list", MarkedList)
+        rows = self.query_one(PracticeRows)
         if rows.is_replaced():
             self.say(SHOWN_FIRST)
             return

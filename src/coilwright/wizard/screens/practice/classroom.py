@@ -130,10 +130,12 @@ def class_screen(folder: Path, home: Path, sheets: Path, say: Say) -> Modal[None
             attempt = load_attempt(path)
             solved = solved_variant(home, attempt.practice, attempt.seed)
             if wrong := misfit(solved, attempt):
-                raise StoreError(f"{path.name}: {wrong}")
+                raise StoreError(wrong)
             reviews.append(review(solved, attempt))
         except StoreError as error:
-            say(str(error), severity="warning", timeout=10)
+            told = str(error)
+            named = told if path.name in told else f"{path.name}: {told}"
+            say(f"Left out: {named}", severity="warning", timeout=10)
     if not reviews:
         say(f"There is no attempt in {folder}.", severity="warning")
         return None

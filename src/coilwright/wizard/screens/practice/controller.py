@@ -20,6 +20,7 @@ from coilwright.store.practice import (
     attempts_folder,
     hand_in,
     names_file,
+    not_here,
     practices,
 )
 from coilwright.wizard.context import Context
@@ -42,7 +43,8 @@ def solved_variant(home: Path, practice: str, seed: int) -> Solved:
     try:
         return _solved(practice, seed, home)
     except KeyError:
-        raise StoreError(f"There is no practice job called “{practice}” here.") from None
+        told = not_here(practice)
+        raise StoreError(f"{told[:1].upper()}{told[1:]}.") from None
     except ValueError as error:
         raise StoreError(f"The practice job “{practice}” cannot be used: {error}.") from None
 
