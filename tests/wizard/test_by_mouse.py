@@ -248,6 +248,10 @@ async def test_what_a_line_of_keys_says_is_done_by_click(
         again = app.screen
         assert isinstance(again, QuestionScreen)
         assert again.key == key
+        # A click into a reply that is there marks all of it, as in every form.
+        box = again.query_one(Input)
+        await pilot.click(box, offset=(3, 0))
+        assert box.selected_text == "a reply"
         await click_words(pilot, again.query_one(".over-hint", Static), "Esc")
         await settle(pilot)
         assert not isinstance(app.screen, QuestionScreen)

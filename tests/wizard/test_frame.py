@@ -26,6 +26,7 @@ from coilwright.job.edit import clear, give_text, new_job
 from coilwright.job.practice import to_work_on
 from coilwright.job.roof import Building
 from coilwright.job.steps import STEPS
+from coilwright.plan.questions import reply
 from coilwright.store import Store
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs, demo_stock, machines
@@ -40,6 +41,7 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.settings import remember_theme, remembered_theme
 from coilwright.wizard.step_view import load_view
 from coilwright.wizard.steps.machine.machines import is_picked, with_machine
+from coilwright.wizard.steps.summary.controller import row_keys
 from coilwright.wizard.steps.summary.lines import Lines
 from coilwright.wizard.themes import CONTRAST, DARK, LIGHT
 from coilwright.wizard.widgets.blocks import BarButton
@@ -250,6 +252,16 @@ def test_what_cannot_be_read_and_what_cannot_be_are_not_called_missing(store: St
         rows = Lines(session, (), fresh=True, room=80, size=Size(80, 24)).rows()
         (line,) = (str(row.prompt) for row in rows if "Roof area" in str(row.prompt))
         assert said in " ".join(line.split())
+    # A reply against the order has its own sign there, and says what the two are.
+    coils = job_of(READY | {"coils.supplier_heaviest": "600"})
+    two, _ = reply(coils, "supplier.one_lot", "Two lots")
+    session = Session(store, two)
+    (held,) = (row for row in Lines(session, (), fresh=True, room=80, size=Size(80, 24)).rows()
+               if row.id == "question:supplier.one_lot")
+    assert str(held.prompt).split()[0] == "≠"
+    assert "replied “Two lots”; the order asks for one production lot" in " ".join(
+        str(held.prompt).split())
+    assert "F4" not in row_keys(session.plan, "question:supplier.one_lot")
 
 
 def test_no_headline_waits_for_what_it_is_not_made_of() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.questions import Status, question_of
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, heading, paragraph, stacked, strong, table
 from coilwright.sheets.designations import metal_words
@@ -12,7 +13,8 @@ from coilwright.sheets.names import answer_text, figure_text
 from coilwright.units import Kind
 from coilwright.values.rounding import show_rounded
 
-ONE_LOT = "one production lot for all lines"
+_ONE_LOT = "one production lot for all lines"
+_LOTS_REPLIED = "production lots as the supplier replied, which was taken on knowingly"
 OWN_LOT = "a thickness of its own: shade and sheen matched to the panels' production lot"
 
 
@@ -41,10 +43,16 @@ def to_buy(plan: Plan) -> tuple[Block, ...]:
             "All of ", metal_words(plan.job.metal) if plan.job.metal.metal else "the metal below",
             ", finish ", answer_text(plan.job, MetalKey.FINISH),
             *((", ", answer_text(plan.job, MetalKey.COLOR)) if painted else ()),
-            f"; {ONE_LOT}", *(_other_lot(plan)), ".",
+            f"; {lots_bought(plan)}", *(_other_lot(plan)), ".",
         ),
         _left_out(plan),
     )
+
+
+def lots_bought(plan: Plan) -> str:
+    """Of how many production lots it is, as the order says it."""
+    said = question_of(plan.job, "supplier.one_lot")
+    return _LOTS_REPLIED if said.differs and said.status is Status.WAIVED else _ONE_LOT
 
 
 def beside_cost(plan: Plan) -> str:

@@ -163,6 +163,14 @@ class TestReply:
         assert plan(waived).ready
         for one, words in ((job, "One production lot"), (waived, "Production lots as you replied")):
             assert words in render("order", plan(one), "text")
+        # Our own papers say it as the order does, and what it was that was taken on.
+        kept = [" ".join(render("summary", plan(one), "md").split()) for one in (job, waived)]
+        assert ["; one production lot for all lines." in text for text in kept] == [True, False]
+        assert "; production lots as the supplier replied, which was taken on" in kept[1]
+        (taken,) = (t for t in plan(waived).readiness.settled if t.key == "supplier.one_lot")
+        assert taken.text == (
+            "Birch Metals (invented) replied “Two lots”; the order asks for one production lot for "
+            "all coils. Waived: the porch takes the second")
         assert of(from_data(to_data(waived), Job))["supplier.one_lot"].differs
         # What is asked after the order and holds none is told beside its findings.
         none, _ = reply(job, "supplier.certificates", "No certificates for stock coils")

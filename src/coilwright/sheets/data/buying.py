@@ -6,7 +6,7 @@ from coilwright.plan.accessories import Accessory
 from coilwright.plan.ledger import known, missing
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.result import Plan
-from coilwright.sheets.buy import ONE_LOT, OWN_LOT
+from coilwright.sheets.buy import OWN_LOT, lots_bought
 from coilwright.sheets.data.quantities import Json, figure_data, or_null
 from coilwright.units import System
 
@@ -34,7 +34,7 @@ def _bought(plan: Plan, line: BuyLine) -> Json:
         "mass": figure_data(line.mass, system),
         "finish": None if metal.finish is None else metal.finish.value,
         "color": metal.color,
-        "lot": ONE_LOT if line.same_lot else OWN_LOT,
+        "lot": lots_bought(plan) if line.same_lot else OWN_LOT,
         "trim": line.trim,
     }
 

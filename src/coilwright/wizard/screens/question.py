@@ -22,6 +22,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks, PickScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field
@@ -82,8 +83,8 @@ class QuestionScreen(OpensPicks, Modal[str]):
         """Whether a pick was taken here since it was last settled or opened."""
         answer = self._guidance.answer
         self._field = Field(ANSWERS[answer], standing=False, label_width=27) if answer else None
-        self._input = Input(placeholder="what they said, who, and when", compact=True,
-                            max_length=1000, id="reply")
+        self._input = Box(placeholder="what they said, who, and when", compact=True,
+                          max_length=1000, id="reply")
 
     def _question(self) -> Question:
         session = self.session
@@ -123,6 +124,8 @@ class QuestionScreen(OpensPicks, Modal[str]):
         self._show()
         self.call_after_refresh(self._hint)
         (self._field or self._input).focus()
+        # As any text that one comes to: what is typed replaces it, not a word in its middle.
+        self.call_after_refresh(self._input.select_all)
 
     # -- showing ---------------------------------------------------------------------------
 

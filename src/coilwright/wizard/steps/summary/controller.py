@@ -10,6 +10,7 @@ from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.names import label, standing
 from coilwright.job.steps import step_number
 from coilwright.plan.confirmed import why_lapsed
+from coilwright.plan.questions import Status
 from coilwright.plan.ready import ReasonKind
 from coilwright.plan.result import Plan
 from coilwright.store import StoreError
@@ -45,6 +46,8 @@ def row_keys(plan: Plan, row: str) -> str:
             return "Enter: read it; Enter once more: to its answer"
         case "question":
             asked = asking.find(plan, key)
+            if asked is not None and asked.status is Status.AGAINST:
+                return "Enter: it is confirmed as ordered · w: waive it, as replied"
             settles = " · F4: settled, as replied" if asked is not None and asked.reply else ""
             return f"Enter: write down the reply{settles} · w: waive it"
         case "questions":

@@ -14,6 +14,7 @@ from coilwright.job.life import OrderState
 from coilwright.job.sending import still_out_words
 from coilwright.plan import Plan
 from coilwright.plan.ask_first import Effect
+from coilwright.plan.questions import Status, against_words
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.lots_met import lots_words
 from coilwright.sheets.names import label, standing, who
@@ -180,7 +181,12 @@ class Lines:
         for question in unsettled:
             if question.key in holding:
                 ask = with_units(question.words.ask, plan.job.units)
-                first, *rest = hang((("? ", "bold"), (ask, "")), ask_at - 3, 3).split("\n")
+                against = question.status is Status.AGAINST
+                sign = "≠ " if against else "? "
+                first, *rest = hang(((sign, "bold"), (ask, "")), ask_at - 3, 3).split("\n")
+                if against:
+                    said = escape_controls(against_words(plan.job, question))
+                    rest += hang((("   ", ""), (said, "")), width, 3).split("\n")
                 line("question", question.key, first.pad_right(ask_at - 1 - first.cell_length),
                      question.who, *(Content.assemble("\n", one) for one in rest))
         every = f"All {len(asked)} questions, {len(unsettled)} not settled yet; their sheet"
