@@ -38,7 +38,7 @@ from coilwright.wizard.screens.practice.begin_words import BeginWords
 from coilwright.wizard.screens.practice.brief import BriefScreen
 from coilwright.wizard.screens.practice.choose import ChooseScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
-from coilwright.wizard.screens.practice.controller import hand_in_folder
+from coilwright.wizard.screens.practice.controller import hand_in_folder, once_more
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.hints import HintsScreen
 from coilwright.wizard.screens.practice.name_leaves import NameLeavesScreen
@@ -285,6 +285,10 @@ def test_attempts_of_a_class_at_one_job_differ_in_the_list_of_jobs(tmp_path: Pat
         for seed, before in ((3, 0), (3, 2), (0, 0))]
     assert [stem.split("-what-")[0] for stem in stems] == [
         "practice-gil-3", "practice-gil-3-attempt-3", "practice-gil"]
+    told = [once_more(solved, dataclasses.replace(begun_by[0], before=before))
+            for before in (0, 1)]
+    assert told[1] == ("This is attempt 2 at this variant by this name: where one before it was "
+                       f"handed in, that one counts. {told[0]}")
     for width in (80, 120):
         rows = job_rows([Row(entry, True) for entry in store.jobs()], {}, width)
         texts = [str(row.prompt) for row in rows]
