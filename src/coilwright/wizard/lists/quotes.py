@@ -124,7 +124,8 @@ def about_short(report: QuoteReport, system: System, width: int) -> list[str]:
     arrives = "arrival is not known" if arrives == UNKNOWN else f"arrives {arrives}"
     lines = [fit(f"{lands}, {report.group}; {arrives}", width)]
     if report.group is Group.KEPT_BACK:
-        lines = [fit(f"What it lands at, and when it comes, is {report.group}", width)]
+        # When it comes is no more than what the supplier said: it stands on every list.
+        lines = [fit(f"What it lands at is {report.group}; {arrives}", width)]
     if note := note_words(report, system):
         lines.append(fit(escape_controls(note), 2 * width - 12))
     return lines
