@@ -57,8 +57,9 @@ def more_lines(
         if left is not None and most is not None and left > most[1] + _NEAR * coil.length.value:
             lines.append(
                 f"{capitalized(short_name(coil))}: {show(left, Kind.LENGTH, plan.job.units)} is "
-                f"more than can be left if all its panels were cut, {most[0].text(plan.job.units)} on paper. "
-                "Measure again, or see which panels are still to be cut.")
+                "more than can be left if all its panels were cut: on paper it is "
+                f"{most[0].text(plan.job.units)}. Measure again, or see which panels are still to "
+                "be cut.")
     return lines
 
 
