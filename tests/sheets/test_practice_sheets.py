@@ -37,6 +37,14 @@ from tests.rules import BRITISH, for_each
 from tests.sheets.pages import Page
 
 
+def test_a_sum_on_the_key_reads_as_one_where_its_parts_are_rounded() -> None:
+    said = " ".join(render_as(key_sheet(solve(shipped_practices()["wrong-gauge"], 1)), "text",
+                              1_000).split())
+    # 539 ft 5 in, twice, is 1,078 ft 10 in: as they were added up they make what stands there.
+    assert said.count("(539 ft 5 in = 6472.5 in)") == 2
+    assert "together 12945 in = 1,078 ft 9 in" in said
+
+
 @pytest.mark.slow
 @for_each(shipped_practices().values())
 def test_every_paper_sets_in_every_form(one: Practice) -> None:

@@ -388,6 +388,21 @@ def test_what_is_printed_otherwise_does_not_bear_the_name_of_what_was_sent() -> 
             "D-1042") in said
 
 
+def test_what_is_kept_of_a_first_order_elsewhere_on_the_same_day_is_the_page_that_went() -> None:
+    """Both are an A of one day: what was kept had room to write the date in, the page had it."""
+    job = send(barn(all_in("Tern Hill (invented)", "190/cwt")), DAY)
+    moved = dataclasses.replace(award(plan(job), 1), questions=job.questions)
+    moved = with_cancellation(moved, Canceled(date=DAY))
+    moved = dataclasses.replace(
+        moved, order=dataclasses.replace(moved.order, number="D-1050"))
+    assert "Date:" not in flat(render("order", plan(moved), "text")), "it did not go out yet"
+    again = send(moved, DAY)
+    sent = again.life.sent[-1]
+    assert (sent.revision, sent.supplier) == ("A", "Tern Hill (invented)")
+    assert "Date Mar 4, 2027" in flat(sent.sheet)
+    assert sent.page == render("order", plan(again), "html")
+
+
 @pytest.mark.parametrize("step_back", [False, True])
 def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_order_there(
     step_back: bool

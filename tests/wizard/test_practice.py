@@ -38,7 +38,7 @@ from coilwright.wizard.screens.practice.begin_words import BeginWords
 from coilwright.wizard.screens.practice.brief import BriefScreen
 from coilwright.wizard.screens.practice.choose import ChooseScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
-from coilwright.wizard.screens.practice.controller import hand_in_folder
+from coilwright.wizard.screens.practice.controller import hand_in_folder, once_more
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.hints import HintsScreen
 from coilwright.wizard.screens.practice.name_leaves import NameLeavesScreen
@@ -145,6 +145,21 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         mark(app, wrong)
         await pilot.press("enter")
         await lines(pilot, "it looked heavy")
+        # A number on a question of picks is told, and none of its letters hands in or is kept.
+        mark(app, "limit")
+        await pilot.press(*"0.0253 in")
+        assert isinstance(app.screen, BriefScreen)
+        assert "no number is typed on it" in app.notices[-1].message
+        await pilot.press("enter")
+        assert isinstance(app.screen, BriefScreen)
+        assert "“0.0253 in” is none of its picks" in " ".join(n.message for n in app.notices)
+        # Space reads on as PgDn does, in all that is read.
+        papers.scroll_home(animate=False)
+        await pilot.press("space")
+        assert papers.scroll_y > 0
+        await pilot.press("enter")
+        assert isinstance(app.screen, PicksScreen)
+        await pilot.press("escape")
         # To open the hints counts nothing, and says that the next does; to read them again neither.
         await pilot.press("f1")
         assert "Enter decides it, and again to change it" in " ".join(screen_text(app).split())
@@ -270,10 +285,19 @@ def test_attempts_of_a_class_at_one_job_differ_in_the_list_of_jobs(tmp_path: Pat
         for seed, before in ((3, 0), (3, 2), (0, 0))]
     assert [stem.split("-what-")[0] for stem in stems] == [
         "practice-gil-3", "practice-gil-3-attempt-3", "practice-gil"]
+    told = [once_more(solved, dataclasses.replace(begun_by[0], before=before))
+            for before in (0, 1)]
+    assert told[1] == ("This is attempt 2 at this variant by this name: where one before it was "
+                       f"handed in, that one counts. {told[0]}")
     for width in (80, 120):
         rows = job_rows([Row(entry, True) for entry in store.jobs()], {}, width)
         texts = [str(row.prompt) for row in rows]
         assert len(set(texts)) == len(names) * 2, texts
+        # Where there is room a title is read whole.
+        long = "A house, a porch and a garage at the far end of it"
+        (row,) = job_rows([Row(dataclasses.replace(store.jobs()[0], title=long), True)], {},
+                          width + 30)
+        assert (long in str(row.prompt)) == (width == 120)
         for name in names:
             said = [text for text in texts if f"by {name[:10]}" in text]
             assert ["handed in" in text for text in sorted(said)] == [False, True], texts
@@ -427,6 +451,12 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         assert "Bo: 2 of 3 right, 1 too small." in screen_text(app)
         assert "result" not in screen_text(app)
         assert isinstance(app.screen, PaperScreen)
+        await pilot.press("d", "end")
+        paper = app.screen.query_one(VerticalScroll)
+        assert paper.scroll_y == paper.max_scroll_y > 0
+        await pilot.press("home")
+        assert paper.scroll_y == 0
+        await pilot.press("d")
         await pilot.press("d")
         await settle(pilot)
         assert "result" in screen_text(app)
@@ -518,6 +548,11 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         await settle(pilot)
         assert app.screen.query_one("VerticalScroll").max_scroll_y == 0  # type: ignore[attr-defined]
         assert answer not in screen_text(app)
+        # On the last one nothing goes on, and that is what is said.
+        await pilot.press(*["right"] * (len(titles) + 20))
+        assert any("This is the last slide" in n.message for n in app.notices)
+        await pilot.press("r")
+        assert any("it is the last, Esc ends" in n.message for n in app.notices)
         notes = solved.practice.notes
         for slide in app.screen.slides:
             assert notes not in " ".join((*slide.shown, *slide.revealed))

@@ -207,6 +207,10 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
         assert "revision A of Mar 4, 2027, and its supplier works by it. w once more does it." in (
             rows.do("award", line).say)
         assert rows.session.job is theirs
+    # After something else it is asked again.
+    rows.do("details", first)
+    assert "w once more does it." in rows.do("award", first).say
+    assert rows.session.job is theirs
     # Where it went to another, this one has nothing to work by: it is taken off unasked.
     rows.change(moved, "Birch's")
     said = rows.do("award", first).say
@@ -266,8 +270,13 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         session.undo()
         session.undo()
         wizard(app).refresh_all()
+        # A key that leads elsewhere takes back what a key had asked.
+        rows = app.screen.query_one("#quote-block", RowsBlock).rows
+        assert rows is not None
+        rows.asked_about = 1, job
         await pilot.press("up")
         await settle(pilot)
+        assert rows.asked_about is None
         # Deleted, it would leave the order with nobody's price, days and name.
         await pilot.press("d")
         await settle(pilot)

@@ -11,6 +11,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName
@@ -21,6 +22,7 @@ from coilwright.store import Store, StoreError
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import load_stock, read_stock, save_stock, stock_path
 from coilwright.units import System
+from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.coil_blocks import coil_rows
@@ -32,6 +34,7 @@ from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.lists.stock_text import Use, about_lines, stock_rows, toggled
 from coilwright.wizard.screens.start import StartScreen
+from coilwright.wizard.steps.summary import SummaryBlock
 from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.field import Field
 from tests.cases import small_gable
@@ -435,13 +438,14 @@ async def test_leftovers_in_stock_that_fit_are_named_and_taken_with_one_key(
     app_on: Make, store: Store, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     save_stock(store.folder, demo_stock())
-    offer = offer_leftovers(plan(barn()), demo_stock())
+    guessed = give(barn(), PanelKey.COVERAGE, 16.0, Standing.GUESS)
+    offer = offer_leftovers(plan(guessed), demo_stock())
     assert offer is not None
     tags = [one.tag for one in offer.coils]
     reads = []
     monkeypatch.setattr("coilwright.store.stock.read_stock",
                         lambda folder: reads.append(folder) or read_stock(folder))
-    app = app_on(barn(), "coils")
+    app = app_on(guessed, "coils")
     async with driven(app, size=size) as pilot:
         screen = wizard(app)
         await until(pilot, lambda: screen.session.offer)
@@ -459,6 +463,12 @@ async def test_leftovers_in_stock_that_fit_are_named_and_taken_with_one_key(
         await screen.go("summary")
         await until(pilot, lambda: f"{', '.join(tags)} in stock" in " ".join(
             screen_text(app).split()))
+        # What is offered may be known after what is ranked, which stays ranked.
+        await until(pilot, lambda: "ranking them" not in screen_text(app))
+        screen.query_one(SummaryBlock).show(screen.session)
+        await settle(pilot)
+        assert "Settle first" in screen_text(app)
+        assert "ranking them" not in screen_text(app)
         await screen.go("coils")
         await until(pilot, lambda: screen.session.offer)
         assert field.region.y == at

@@ -18,9 +18,15 @@ from coilwright.values.keys import Key, row_key
 def order_sheet(plan: Plan) -> Sheet:
     """The order; one that is not ready is a draft, and says no more of it than that.
 
-    A revision lists what it changes.
+    A revision lists what it changes. It is headed by the revision that comes next, and undated,
+    where what was sent is not it.
     """
-    plan = next_headed(plan)
+    return order_as_headed(next_headed(plan))
+
+
+def order_as_headed(plan: Plan) -> Sheet:
+    """The order by the head it has: as it is sent, its revision and its date are in that already.
+    """
     head, *rest = order_body(plan)
     order = plan.job.order
     revision = f", revision {one_line(order.revision)}" if order.revision else ""

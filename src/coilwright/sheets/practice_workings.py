@@ -5,12 +5,13 @@ On the key: a trainer who is asked reads this; symbols alone tell only those who
 
 from __future__ import annotations
 
+import math
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
-from coilwright.plan.working import plain_words
+from coilwright.plan.working import as_put_in, as_worked, plain_words
 from coilwright.sheets.blocks import Annex, Block, Text, bullets, line, strong
-from coilwright.units import System
+from coilwright.units import System, read
 from coilwright.values.figure import Figure
 from coilwright.values.source import ARITHMETIC, Grade
 
@@ -69,6 +70,19 @@ def _in_words(figure: Figure, system: System) -> Text:
     return line(strong(f"{figure.label} = {figure.text(system)}"), f": {text}{more}.")
 
 
+def _does_not_read(figure: Figure, terms: Sequence[Figure], system: System) -> bool:
+    """Whether a figure is the sum of others, and whoever adds up what stands there gets another."""
+    if any(one.kind is not figure.kind for one in terms) or not math.isclose(
+            sum(one.value for one in terms), figure.value, rel_tol=1e-9):
+        return False
+    try:
+        read_terms = [read(one.text(system), one.kind, system=system) for one in terms]
+        total = read(figure.text(system), figure.kind, system=system)
+    except ValueError:
+        return False  # as an area in words that nobody types
+    return not math.isclose(sum(read_terms), total, rel_tol=1e-9)
+
+
 def _of_what(figure: Figure, system: System) -> tuple[str, ...]:
     """What it is, and what is put in, each by its name; with the symbols of the equation where
     they mean more than that things are alike."""
@@ -79,6 +93,10 @@ def _of_what(figure: Figure, system: System) -> tuple[str, ...]:
     if len(terms) > _NAMED_TERMS:
         return (f"{words}: {len(terms)} numbers",)
     named = [f"{one.label} ({one.text(system)})" for one in terms]
+    if _does_not_read(figure, terms, system):
+        # As they were added up: what is read of them is rounded, each by itself.
+        exact = ", ".join(f"{one.label} ({as_put_in(one, system, figure)})" for one in terms)
+        return (f"{words}: {exact}; together {as_worked(figure, system)}",)
     if formula.takes_many:
         return (f"{words}: {', '.join(named)}",)
     put_in = ", ".join(f"{symbol} = {name}"

@@ -22,7 +22,7 @@ from coilwright.job.sending import (
 from coilwright.plan import plan
 from coilwright.plan.life import Change, answer_changes, figure_changes, pair_changed
 from coilwright.plan.result import Plan
-from coilwright.sheets.order import order_sheet
+from coilwright.sheets.order import order_as_headed
 from coilwright.sheets.order_body import order_body, ordered_lines
 from coilwright.sheets.practice_mark import as_practice
 from coilwright.sheets.render.html import to_html
@@ -45,7 +45,7 @@ def send(job: Job, date: datetime.date, note: str = "") -> Job:
     from where it is.
     """
     made, found = _checked(job, date)
-    sheet = as_practice(order_sheet(found), found)
+    sheet = as_practice(order_as_headed(found), found)
     said = "; ".join(filter(None, (date_words(job, date), note)))
     return as_sent(made, to_plain(sheet, _WIDE), to_html(sheet), text_of(made), said, date)
 

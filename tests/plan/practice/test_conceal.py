@@ -30,6 +30,7 @@ from coilwright.sheets.state import state_of
 from coilwright.store import Store
 from coilwright.store.practice import shipped_practices
 from coilwright.values.keys import Key
+from coilwright.wizard.lists.quote_columns import quote_row
 from coilwright.wizard.lists.quotes import QUOTES, about_short
 from coilwright.wizard.progress import Mark, step_mark
 from coilwright.wizard.session import Session
@@ -107,8 +108,11 @@ def test_the_suppliers_step_says_that_what_quotes_land_at_is_kept_back(tmp_path:
     assert "This is practice: what the quotes land at shows once it is handed in." in said
     for report in compare(session.plan).quotes:
         (line,) = about_short(report, session.job.units, 100)
-        assert line == (
-            "What it lands at, and when it comes, is kept back until it is handed in")
+        # When it comes is the supplier's own word, which the list beside says as well.
+        days = report.quote.lead_time
+        assert line == ("What it lands at is kept back until it is handed in; arrives "
+                        f"{days} d after the order")
+        assert f"in {days} d" in quote_row(report, None, session.job.units, 100)
 
 
 def test_what_was_kept_back_shows_once_it_is_handed_in() -> None:

@@ -384,6 +384,9 @@ def test_mistakes_of_one_order_cost_it_once_and_a_class_is_summed() -> None:
         solved, key=dataclasses.replace(solved.key, job=krona)))
     assert "money (SEK)" in class_rows([in_krona]).header
     assert "money" in class_rows([in_krona, both]).header  # of several, none is said
+    same = right.respond("weight", Response(text=f"{key_of(solved):.0f}"))
+    assert (f"Right: 3. {solved.practice.decisions[2].ask} {solved.solution('weight').text}."
+            ) in render_as(review_sheet(review(solved, same)), "text", 400)
     near = right.respond("weight", Response(text=f"{key_of(solved) * 1.01:.0f}"))
     assert (f"Right: 3. {solved.practice.decisions[2].ask} {key_of(solved) * 1.01:.0f}; the key "
             f"says {solved.solution('weight').text}.") in render_as(

@@ -46,7 +46,8 @@ def review_lines(made: Review) -> tuple[Line, ...]:
 def _right_words(mark: Mark) -> str:
     """What was typed and is right, and the key's number where that reads otherwise."""
     yours, key = mark.yours, mark.solution.text
-    return key if key in (yours, f"{yours} {key.rpartition(' ')[2]}") else (
+    typed, read = (" ".join(text.replace(",", "").split()) for text in (yours, key))
+    return key if read in (typed, f"{typed} {read.rpartition(' ')[2]}") else (
         f"{yours}; the key says {key}")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from typing import Any, TypeVar
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
@@ -346,8 +346,18 @@ class RowsBlock(Block):
         if self.rows is not None:
             self._came = self.rows.session.chosen_plane
 
+    def on_key(self, event: events.Key) -> None:
+        """A key that is none of the list's leads elsewhere: what was asked is not asked any more.
+        """
+        if self.rows is not None and not any(
+                event.key in one.keys.split(",") for one in self.form.actions):
+            self.rows.asked_about = None
+
     def on_descendant_blur(self) -> None:
-        """A plane whose row was marked is meant, but where the arrows only passed its row."""
+        """A plane whose row was marked is meant, but where the arrows only passed its row. What
+        was asked before somebody went elsewhere is not asked any more."""
+        if self.rows is not None:
+            self.rows.asked_about = None
         if self.rows is not None and self.form.draws is not None and not self.list.passed \
                 and self._came != (number := self.rows.session.chosen_plane):
             self.rows.session.choose_plane(number)

@@ -36,7 +36,8 @@ class JobRows:
         that back."""
         self.asked_about: tuple[Hashable, Job] | None = None
         """The line and the job of which a key has just asked whether it is meant: the same key
-        does it then, while neither is another."""
+        does it then, while neither is another and nothing else was done in between."""
+        self._done = ""
 
     @property
     def place(self) -> RowPlace[Any]:
@@ -79,6 +80,9 @@ class JobRows:
 
     def do_now(self, name: str, line: Line | None) -> Outcome:
         """Do an action with a line that is known to be there."""
+        if name != self._done:
+            self.asked_about = None
+        self._done = name
         action = self.form.action(name)
         if action is not None and action.do is not None:
             return action.do(self, line)

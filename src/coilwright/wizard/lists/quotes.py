@@ -42,7 +42,7 @@ from coilwright.sheets.quotes import (
     quoted_words,
     share_words,
 )
-from coilwright.units import System, show_date
+from coilwright.units import Kind, System, show, show_date
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -60,6 +60,7 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.today import today
 from coilwright.wizard.widgets.columns import fit, pad, right
+from coilwright.words.counting import counted
 
 _latest: list[tuple[Plan, Comparison]] = []
 
@@ -123,7 +124,8 @@ def about_short(report: QuoteReport, system: System, width: int) -> list[str]:
     arrives = "arrival is not known" if arrives == UNKNOWN else f"arrives {arrives}"
     lines = [fit(f"{lands}, {report.group}; {arrives}", width)]
     if report.group is Group.KEPT_BACK:
-        lines = [fit(f"What it lands at, and when it comes, is {report.group}", width)]
+        # When it comes is no more than what the supplier said: it stands on every list.
+        lines = [fit(f"What it lands at is {report.group}; {arrives}", width)]
     if note := note_words(report, system):
         lines.append(fit(escape_controls(note), 2 * width - 12))
     return lines
@@ -190,6 +192,12 @@ def _anew(job: Job, found: Comparison) -> Iterator[str]:
             yield (f"The order has {', '.join(changed)} as it was when {report.supplier} was "
                    "awarded it; by now the quote gives it otherwise. w takes the quote in as it "
                    "is now.")
+        elif report.quote.awarded and report.anew is not None and report.shipment is not None:
+            ordered, anew = (f"{counted(len(one.lengths), 'coil')}, "
+                             f"{show(float(one.mass), Kind.MASS, job.units)}"
+                             for one in (report.shipment, report.anew))
+            yield (f"Ordered of {report.supplier}: {ordered}. Awarded anew it would ship {anew}: "
+                   "w takes that in.")
 
 
 def _award(opened: JobRows, line: Line | None) -> Outcome:

@@ -19,6 +19,11 @@ PAGE_KEYS = (
     Binding("pagedown", "page(1)", "A page on", tooltip="Read a page on; so does the wheel",
             id="papers.on", key_display="PgDn", priority=True),
 )
+READ_KEYS = (
+    *PAGE_KEYS,
+    Binding("space", "page(1)", "A page on", show=False, id="papers.space"),
+)
+"""Where no box is typed in and Space picks nothing, it reads on as well."""
 _OVERLAP = 2
 """Lines of the page before that stay to be seen."""
 _WHEEL = 3

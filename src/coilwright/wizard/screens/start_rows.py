@@ -13,10 +13,8 @@ from coilwright.store.claims import ClaimsByJob, claim_words
 from coilwright.units import show_date
 from coilwright.wizard.job_list import MOST_SHOWN, Row
 from coilwright.wizard.literal import escape_controls, plain
-from coilwright.wizard.widgets.columns import fit, hang, pad
+from coilwright.wizard.widgets.columns import cells, fit, hang, pad
 
-_WITH_ROOM = 108
-"""From this many columns on, the name of a practice job is read whole beside its state."""
 _WITH_ROOM = 108
 """Cells from which a name of some words is read whole; narrower, how far a job is has the room."""
 _WITH_TIME = 100
@@ -31,20 +29,36 @@ def heading(text: str, *, airy: bool = False) -> Option:
 
 def job_rows(rows: Sequence[Row], claims: ClaimsByJob, width: int) -> list[Option]:
     """Saved jobs, as many as are shown at once."""
-    made = [_job_row(row.entry, claim_words(claims, row.entry.path), width)
+    name = _names_room([row.entry for row in rows[:MOST_SHOWN]], width)
+    made = [_job_row(row.entry, claim_words(claims, row.entry.path), width, name)
             for row in rows[:MOST_SHOWN]]
     if (more := len(rows) - MOST_SHOWN) > 0:
         made.append(Option(plain(f"  and {more:,} more: / finds them", "dim"), disabled=True))
     return made
 
 
-def _job_row(entry: Entry, claimed: str, width: int) -> Option:
-    """A saved job: its name, its state, when it changed, and coils that another job takes too."""
-    when = show_date(entry.changed.date())
-    if width >= _WITH_TIME:
-        when += f" {entry.changed:%H:%M}"
-    state = f"damaged: {entry.state}" if entry.damaged else entry.state
-    name = _name_room(width)
+def _names_room(entries: Sequence[Entry], width: int) -> int:
+    """Cells of the names of saved jobs: all of them whole where how far each is leaves the room."""
+    least = _name_room(width)
+    if not entries:
+        return least
+    free = width - 8 - max(cells(f"{_state(one)}{_when(one, width)}") for one in entries)
+    return max(least, min(free, max(cells(escape_controls(one.title)) for one in entries)))
+
+
+def _state(entry: Entry) -> str:
+    return f"damaged: {entry.state}" if entry.damaged else entry.state
+
+
+def _when(entry: Entry, width: int) -> str:
+    time = f" {entry.changed:%H:%M}" if width >= _WITH_TIME else ""
+    return f"{show_date(entry.changed.date())}{time}"
+
+
+def _job_row(entry: Entry, claimed: str, width: int, name: int) -> Option:
+    """A saved job: its name, in so many cells, its state, when it changed, and coils that another
+    job takes too."""
+    when, state = _when(entry, width), _state(entry)
     room = width - name - 6 - len(when) - 2
     said = "\n" + fit(f"    {escape_controls(claimed)}", width - 2) if claimed else ""
     return Option(Content.assemble(

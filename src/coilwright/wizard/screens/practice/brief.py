@@ -30,7 +30,7 @@ from coilwright.store import StoreError
 from coilwright.store.opened_keys import key_opened
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.screens.beside import PAGE_KEYS, READS, ReadsPapers
+from coilwright.wizard.screens.beside import READ_KEYS, READS, ReadsPapers
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.hints import HintsScreen
 from coilwright.wizard.screens.practice.paper import sheet_text
@@ -62,7 +62,7 @@ class BriefScreen(ReadsPapers, Modal[Path]):
                 tooltip="Hints on the marked decision: those taken, and the next, which counts"),
         Binding("i", "hand_in", "Hand in", tooltip="Hand it in: what was kept back shows then",
                 id="brief.hand-in"),
-        *PAGE_KEYS,
+        *READ_KEYS,
     ]
 
     help_parts = (("How it goes", _HOW),)
@@ -72,6 +72,8 @@ class BriefScreen(ReadsPapers, Modal[Path]):
     ) -> None:
         super().__init__()
         self._hand_in = hand_in
+        self._stray = ""
+        """What was typed on a question of picks, most likely meant for one of a number."""
         self.session = session
         self.folder = folder
         self.solved = solved
@@ -111,7 +113,12 @@ class BriefScreen(ReadsPapers, Modal[Path]):
         One that means something else here, as h, is that.
         """
         decision, typed = self._marked(), event.character or ""
-        if decision is None or event.key in self.active_bindings:
+        if decision is None:
+            return
+        if self._is_stray(event, decision):
+            event.stop()
+            return
+        if event.key in self.active_bindings:
             return
         if decision.judged.is_typed and typed and typed in _BEGINS:
             event.stop()
@@ -119,6 +126,25 @@ class BriefScreen(ReadsPapers, Modal[Path]):
         elif any(typed == decision.letter(option.key) for option in decision.options):
             event.stop()
             self._pick(decision, typed)
+
+    def _is_stray(self, event: events.Key, decision: Decision) -> bool:
+        """Whether a key is of a number that was begun on a question of picks: none of its letters
+        means anything then, until another key ends it."""
+        typed = event.character or ""
+        if event.key == "enter" and self._stray:
+            self.say(f"“{escape_controls(self._stray)}” is none of its picks, so nothing was "
+                     "opened; Enter again does.")
+            self._stray = ""
+            return True
+        begins = bool(typed) and typed in _BEGINS and not decision.judged.is_typed and not any(
+            typed == decision.letter(option.key) for option in decision.options)
+        if begins and not self._stray:
+            self.say("This question is picked, no number is typed on it: Enter opens its options.")
+        if not (begins or self._stray) or not typed.isprintable() or not typed:
+            self._stray = ""
+            return False
+        self._stray += typed
+        return True
 
     def on_resize(self, _event: events.Resize) -> None:
         """Set the papers for the width there is, once it is laid out."""

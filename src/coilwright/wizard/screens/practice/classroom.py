@@ -21,7 +21,7 @@ from coilwright.units.dates import show_date
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.screens.beside import PAGE_KEYS, READS, ReadsPapers
+from coilwright.wizard.screens.beside import READ_KEYS, READS, ReadsPapers
 from coilwright.wizard.screens.practice.controller import solved_variant
 from coilwright.wizard.screens.practice.paper import review_screen, sheet_text
 from coilwright.wizard.widgets.columns import hang
@@ -32,7 +32,7 @@ class ClassScreen(ReadsPapers, Modal[None]):
     """People by decision and the commonest mistakes; Enter opens somebody's own review."""
 
     BINDINGS = [
-        *PAGE_KEYS,
+        *READ_KEYS,
         Binding("d", "details", "Details", id="class.details",
                 tooltip="Who made which mistake, or the short form"),
         Binding("s", "save", "Save", id="class.save",

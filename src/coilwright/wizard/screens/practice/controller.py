@@ -60,13 +60,14 @@ def forget_variants() -> None:
     _solved.cache_clear()
 
 
-def _once_more(solved: Solved, attempt: Attempt) -> str:
+def once_more(solved: Solved, attempt: Attempt) -> str:
     """How somebody who has handed in tries once more, and which attempt counts in a class."""
     counts = ("of one variant the first attempt counts in a class, of several the one handed in "
               "last." if solved.practice.varies else "the first attempt counts in a class.")
-    before = (" Your attempts at this variant that were begun before are kept in the list of jobs."
-              if attempt.before else "")
-    return f"To try once more: F10, then p in the list of jobs; {counts}{before}"
+    variant = "variant" if solved.practice.varies else "practice job"
+    before = (f"This is attempt {attempt.before + 1} at this {variant} by this name: where one "
+              "before it was handed in, that one counts. " if attempt.before else "")
+    return f"{before}To try once more: F10, then p in the list of jobs; {counts}"
 
 
 class PracticeController:
@@ -132,7 +133,7 @@ class PracticeController:
         return path
 
     def _review(self, solved: Solved, attempt: Attempt) -> None:
-        self._context.open(review_screen(review(solved, attempt), _once_more(solved, attempt)))
+        self._context.open(review_screen(review(solved, attempt), once_more(solved, attempt)))
 
     def project(self) -> None:
         """Step through this job on a projector, one thing at a time."""

@@ -15,7 +15,7 @@ from coilwright.sheets.practice_review import review_sheet
 from coilwright.store.opened_keys import IS_NOTED
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.screens.beside import PAGE_KEYS, READS, ReadsPapers
+from coilwright.wizard.screens.beside import READ_KEYS, READS, ReadsPapers
 
 _LEAST = 40
 ANSWERS_AHEAD = ("This shows the answers. It is for the trainer: who practices reads them in the "
@@ -34,8 +34,9 @@ class PaperScreen(ReadsPapers, Modal[None]):
     BINDINGS = [
         Binding("down", "scroll(2)", "Read on", show=False, id="paper.on"),
         Binding("up", "scroll(-2)", "Read back", show=False, id="paper.back"),
-        Binding("space", "page(1)", "A page on", show=False, id="paper.page-on"),
-        *PAGE_KEYS,
+        Binding("home", "end(-1)", "Its beginning", show=False, id="paper.home"),
+        Binding("end", "end(1)", "Its end", show=False, id="paper.end"),
+        *READ_KEYS,
         Binding("d", "details", "Details", tooltip="All there is to say of it, or the short form",
                 id="paper.details"),
     ]
@@ -62,6 +63,11 @@ class PaperScreen(ReadsPapers, Modal[None]):
         sheet = self._details if self._whole and self._details is not None else self._sheet
         text = sheet_text(sheet, self.room)
         self.query_one(".paper-text", Static).update(plain(text))
+
+    def action_end(self, by: int) -> None:
+        """To the beginning of the sheet, or to its end."""
+        paper = self.query_one(VerticalScroll)
+        (paper.scroll_home if by < 0 else paper.scroll_end)(animate=False)
 
     def action_details(self) -> None:
         """The sheet with its details, or the short one again."""

@@ -108,11 +108,18 @@ class ProjectorScreen(Modal[None]):
             self.page = 0 if by > 0 else len(self.pages) - 1
             self.show()
             self.query_one(VerticalScroll).scroll_home(animate=False)
+        elif by > 0:
+            self.say("This is the last slide: ← goes back, Esc ends.")
+
+    def _goes_on(self) -> str:
+        """What the next key does, in words."""
+        last = self.at + 1 == len(self.slides) and self.page + 1 == len(self.pages)
+        return "it is the last, Esc ends." if last else "→ goes on."
 
     def action_reveal(self) -> None:
         """Show the answer, or hide it again."""
         if not self.slides[self.at].revealed:
-            self.say("Nothing is asked on this slide: → goes on.")
+            self.say(f"Nothing is asked on this slide: {self._goes_on()}")
             return
         self.revealed = not self.revealed
         if self._tell_revealed is not None:
@@ -126,7 +133,7 @@ class ProjectorScreen(Modal[None]):
     def action_working(self) -> None:
         """Show the working of what is revealed, or hide it."""
         if not self.slides[self.at].working:
-            self.say("Nothing was worked out on this slide: → goes on.")
+            self.say(f"Nothing was worked out on this slide: {self._goes_on()}")
         elif not self.revealed:
             self.say("Enter reveals the answer first; then w shows how it was worked out.")
         else:

@@ -12,6 +12,7 @@ from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
 from coilwright.plan.ask_first import Effect
+from coilwright.plan.result import Plan
 from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
@@ -59,6 +60,8 @@ class SummaryBlock(Block):
         super().__init__()
         self._effects: tuple[Effect, ...] = ()
         self._fresh = False
+        self._of: Plan | None = None
+        """The plan that was ranked."""
         self._session: Session | None = None
         self._width = 0
         self._moved = False
@@ -76,12 +79,14 @@ class SummaryBlock(Block):
 
     def show(self, session: Session) -> None:
         """Show the plan; what to ask first is ranked apart, see `ranked`."""
-        self._fresh = False
+        # Shown again for another reason, such as coils in stock that were looked for meanwhile,
+        # what was ranked of this plan is ranked still: nobody ranks it again.
+        self._fresh = self._fresh and self._of is session.plan
         self._draw(session)
 
     def ranked(self, session: Session, effects: tuple[Effect, ...], fresh: bool) -> None:
         """Show the ranking; fresh: it is that of the job as it is now."""
-        self._effects, self._fresh = effects, fresh
+        self._effects, self._fresh, self._of = effects, fresh, session.plan
         self._draw(session)
 
     def on_resize(self) -> None:
