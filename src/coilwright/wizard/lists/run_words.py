@@ -11,10 +11,11 @@ from typing import assert_never
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival, coil_name
-from coilwright.job.stock import LengthBy, Stock
+from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import (
     arrivals_of,
     is_on_its_way,
+    is_too_much,
     leftover_tag,
     single_arrival,
 )
@@ -22,15 +23,8 @@ from coilwright.plan.coils.run import RunCoil, lacks_of_list, left_of
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
-from coilwright.values.figure import Figure
-from coilwright.values.keys import part_of
 from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import capitalized
-
-_NEAR = 0.02
-"""Share of a coil's length by which what is left of it may be measured too long. Common practice,
-no source."""
-
 
 def twice_lines(
     plan: Plan, stock: Stock, measured: Mapping[str, float],
@@ -53,32 +47,15 @@ def more_lines(
     """
     lines = []
     for coil in coils:
-        left, most = measured.get(coil.key), _most_left(plan, coil, came)
-        if left is not None and most is not None and left > most[1] + _NEAR * coil.length.value:
+        left, one = measured.get(coil.key), came.get(coil.order_number or 0)
+        if left is not None and is_too_much(plan, coil, one, left):
+            paper = left_of(coil, one) or coil.left
             lines.append(
                 f"{capitalized(short_name(coil))}: {show(left, Kind.LENGTH, plan.job.units)} is "
                 "more than can be left if all its panels were cut: on paper it is "
-                f"{most[0].text(plan.job.units)}. Measure again, or see which panels are still to "
+                f"{paper.text(plan.job.units)}. Measure again, or see which panels are still to "
                 "be cut.")
     return lines
-
-
-def _most_left(
-    plan: Plan, coil: RunCoil, came: Mapping[int, ArrivalReport]
-) -> tuple[Figure, float] | None:
-    """What is left of a coil on paper, and the most that can be [in]: by its length as it came,
-    else the longest it may come. None where its length is only known from below."""
-    if coil.on_hand is not None:
-        known = coil.on_hand.length_by is LengthBy.MEASURED and coil.on_hand.length is not None
-        return (coil.left, coil.left.value) if known else None
-    one = came.get(coil.order_number or 0)
-    if one is not None and one.counted is not None and (left := left_of(coil, one)) is not None:
-        return left, left.value + one.counted.most.value - one.counted.best.value
-    longest = plan.figures.get(part_of(coil.key, "longest"))
-    ordered = plan.figures.get(part_of(coil.key, "length"))
-    if longest is None or ordered is None:
-        return None
-    return coil.left, coil.left.value + max(0.0, longest.value - ordered.value)
 
 
 def out_lines(out: Sequence[RunCoil], job: Job) -> list[str]:
