@@ -26,6 +26,7 @@ from coilwright.units import Kind, show
 from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import capitalized
 
+
 def twice_lines(
     plan: Plan, stock: Stock, measured: Mapping[str, float],
     came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
