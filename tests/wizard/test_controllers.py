@@ -341,7 +341,12 @@ class TestSteps:
             life = Life(steps=(LifeStep(state=state, date=datetime.date(2027, 4, 9)),))
             done = RunDone(book_of(store), plan(dataclasses.replace(
                 seen.session.job, life=life, put_in_stock={})))
-            done.texts[done.asked[0].answer.key] = "20 ft"
+            box = done.asked[0].answer.key
+            # So much is never left of one whose panels are all cut.
+            for text, too_much in (("500 ft", True), ("20 ft", False)):
+                done.texts[box] = text
+                assert any(f"Coil 1 of the order: {text} is more than can be left" in line
+                           for line in done.about(80)) is too_much
             assert done.do("put_back").changed
             assert ("not marked run yet: Life on the Summary" in done.said) is is_said
             assert done.do("undo").changed
@@ -452,7 +457,8 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
                         lambda: datetime.date(2027, 3, 10))
     good = arrival(coil=1, color=barn().metal.color or "", thickness=(0.0253, 0.0254, 0.0253))
     seen = written(store, with_arrived(send(barn(), datetime.date(2027, 3, 4)), good))
-    assert [*next_steps(seen.session.plan).values()][:2] == [OrderState.DELIVERED, OrderState.RUN]
+    steps = [*next_steps(seen.session.plan).values()]
+    assert steps[:3] == [OrderState.DELIVERED, OrderState.RUN, Wrote.CONFIRMED], "none is yet"
     LifeController(seen.context(), lambda: None, str).show()
     for answer in ("next", RUN_AT_ONCE, ("2027-03-10", "by two")):
         _screen, closed = seen.opened[-1]
