@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from coilwright.calc.roof.edges import EdgeKind
 from coilwright.drawing.line_work import LineWork
 from coilwright.drawing.plane import plane_lines
 from coilwright.job.roof import Building, Opening, Openings, Plane, Shape
@@ -102,6 +103,25 @@ def test_the_edges_are_named_with_their_lengths() -> None:
     assert "eave 42 ft" in text.split("└")[1]
     rake = next(n for n, line in enumerate(lines) if line.endswith(" rake"))
     assert lines[rake + 1].endswith(" 18 ft")
+
+
+def test_the_top_of_a_plane_is_named_where_it_meets_a_wall_too() -> None:
+    (done,) = drawn(Plane(eave=504, slope_length=216, edges={3: EdgeKind.WALL})).planes
+    lines = plane_lines(done, 78, 22)
+    assert "wall 42 ft" in lines[0]
+    assert not any("wall" in line for line in lines[1:])
+
+
+def test_an_opening_past_a_seam_is_seen_on_both_sides_of_it() -> None:
+    """Strips of 16 in; from 106 to 128 in it lies in those that begin at 96 and at 112 in."""
+    hole = Opening(left=106, up=60, width=22, height=30)
+    (done,) = drawn(Plane(eave=352, slope_length=200, openings=(hole,)),
+                    roof__openings=Openings.RUN_THROUGH).planes
+    lines = plane_lines(done, 60, 18)
+    shaded = next(line for line in lines if "░" in line)
+    numbered = next(line for line in lines if "7" in line and "│" in line)
+    assert shaded.index("░") <= numbered.index("7") + 1
+    assert shaded.rindex("░") > numbered.index("7") + 1
 
 
 def test_lengths_are_in_the_system_asked_for() -> None:

@@ -18,6 +18,7 @@ from coilwright.job.confirming import confirmation_words, with_confirmation
 from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.job import Acceptance, Job
 from coilwright.job.life import MOST_PAGE, Canceled, Confirmed, OrderState, pack
+from coilwright.job.life_lines import life_lines
 from coilwright.job.sending import CannotStep, next_revision, stepped, stepped_back, to_send
 from coilwright.job.sent_names import sent_called, sent_names, step_notes
 from coilwright.plan import plan
@@ -290,6 +291,9 @@ def test_what_the_supplier_writes_back_is_of_the_revision_and_waited_for() -> No
     assert summary_data(plan(said))["life"]["sent"][0]["confirmed"] == {
         "date": "2027-03-08", "number": "T-88", "ships": "2027-04-01"}
     assert state_of(plan(with_confirmation(job, back))) == state_of(plan(job))
+    # Of one day it was confirmed before it came.
+    came = stepped(said, OrderState.DELIVERED, LATER)
+    assert [what for _, what, _ in life_lines(came)] == ["ordered", "confirmed", "delivered"]
     # Another revision is another paper to be written back on.
     assert confirmation_words(send(said, LATER)).startswith("Not confirmed yet")
     came = stepped(job, OrderState.DELIVERED, LATER)

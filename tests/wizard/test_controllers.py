@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from textual.widgets import Static
 
 from coilwright.calc import sources
 from coilwright.job.answers.coils import CoilsKey
@@ -36,6 +37,7 @@ from coilwright.wizard.context import Context, say_redone, say_undone
 from coilwright.wizard.lists.run_done import RunDone
 from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.ranking import RankingController
+from coilwright.wizard.screens.help import FindingScreen
 from coilwright.wizard.screens.saving import ConflictScreen, SavingController
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import load_view
@@ -339,7 +341,12 @@ class TestSteps:
             life = Life(steps=(LifeStep(state=state, date=datetime.date(2027, 4, 9)),))
             done = RunDone(book_of(store), plan(dataclasses.replace(
                 seen.session.job, life=life, put_in_stock={})))
-            done.texts[done.asked[0].answer.key] = "20 ft"
+            box = done.asked[0].answer.key
+            # So much is never left of one whose panels are all cut.
+            for text, too_much in (("500 ft", True), ("20 ft", False)):
+                done.texts[box] = text
+                assert any(f"Coil 1 of the order: {text} is more than can be left" in line
+                           for line in done.about(80)) is too_much
             assert done.do("put_back").changed
             assert ("not marked run yet: Life on the Summary" in done.said) is is_said
             assert done.do("undo").changed
@@ -437,6 +444,10 @@ def test_a_finding_leads_to_the_answer_that_is_most_likely_to_clear_it() -> None
     (unknown,) = (f for f in plan(is_open).stops if f.key == "coils.site_lift_unknown")
     assert answer_to_change(is_open, unknown) == CoilsKey.SITE_LIFT
     assert "haul.site_by" in unknown.answers
+    # One that a list changes, as that of the coils on hand, leads to the step of the list.
+    screen = FindingScreen(dataclasses.replace(finding, answers=()), go="")
+    assert [str(one.content) for one in screen.ways_on() if isinstance(one, Static)] == [
+        "Enter goes to step 7, Coils."]
 
 
 def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
@@ -446,7 +457,8 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
                         lambda: datetime.date(2027, 3, 10))
     good = arrival(coil=1, color=barn().metal.color or "", thickness=(0.0253, 0.0254, 0.0253))
     seen = written(store, with_arrived(send(barn(), datetime.date(2027, 3, 4)), good))
-    assert [*next_steps(seen.session.plan).values()][:2] == [OrderState.DELIVERED, OrderState.RUN]
+    steps = [*next_steps(seen.session.plan).values()]
+    assert steps[:3] == [OrderState.DELIVERED, OrderState.RUN, Wrote.CONFIRMED], "none is yet"
     LifeController(seen.context(), lambda: None, str).show()
     for answer in ("next", RUN_AT_ONCE, ("2027-03-10", "by two")):
         _screen, closed = seen.opened[-1]

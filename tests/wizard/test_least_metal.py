@@ -97,7 +97,7 @@ class TestWidths:
     ) -> None:
         job = clear(barn(), "coils.tolerance")
         said = WidthsScreen(Session(store, job)).about(compare(job)[0])
-        assert said[1].startswith("Weight to order still needs: Tolerance")
+        assert said[1].startswith("Weight to order still needs: “Tolerance, under”.")
         assert "still needs" not in " ".join(
             WidthsScreen(Session(store, barn())).about(compare(barn())[0]))
 

@@ -131,7 +131,7 @@ class Canvas:
 
 TALL = 2.0
 """A terminal cell is about twice as tall as it is wide."""
-_SHADE = "░"
+_SHADE, _SEAM = "░", "│"
 _EVEN_ENOUGH = 0.65
 """How much of the scale is given up to draw all strips equally wide."""
 
@@ -207,7 +207,7 @@ def _cells(canvas: Canvas, scale: Scale, hole: tuple[Point, ...]) -> list[tuple[
     box = bounds_of(hole)
     found = [scale.cell(((box.left + box.right) / 2, (box.low + box.high) / 2))]
     for column in range(canvas.width):
-        x = scale.box.left + column / scale.columns * scale.box.width
+        x = scale.box.left + column / scale.per_inch
         for low, high in spans_at(hole, x):
             for row in range(round(scale.row(high)), round(scale.row(low)) + 1):
                 found.append((column, row))
@@ -215,9 +215,16 @@ def _cells(canvas: Canvas, scale: Scale, hole: tuple[Point, ...]) -> list[tuple[
 
 
 def mark_openings(canvas: Canvas, scale: Scale, plane: PlanePlan) -> None:
-    """Shade a cell of every opening that lines have covered whole."""
+    """Shade again what lines have covered of an opening at its two sides, which then seemed to
+    begin or end at a seam that it reaches past; and a cell of one that is covered whole."""
     for hole in plane.openings:
         cells = _cells(canvas, scale, hole)
+        for row in {row for _, row in cells[1:]}:
+            across = [column for column, at in cells[1:] if at == row]
+            for column in (min(across), max(across)):
+                if canvas.inside(column, row) and canvas.at(column, row) == _SEAM and (
+                        0 < column < scale.columns):
+                    canvas.put(column, row, _SHADE)
         if not any(canvas.inside(*cell) and canvas.at(*cell) == _SHADE for cell in cells):
             canvas.put(*cells[0], _SHADE)
 

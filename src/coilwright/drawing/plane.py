@@ -20,6 +20,8 @@ from coilwright.units import System
 _STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000)
 _LEAST_SEAM_GAP = 2
 """Seams closer than this many cells are not all drawn."""
+_AT_TOP = (EdgeKind.RIDGE, EdgeKind.WALL, EdgeKind.BREAK)
+"""What a level edge at the top of a plane is: that of a porch meets a wall."""
 _PLAIN_ENOUGH = 5
 """Rows and columns under which a drawing goes without labels."""
 
@@ -49,8 +51,8 @@ def plane_lines(
     tops: list[str] = []
     foot: list[str] = []
     if labels:
-        tops, left_out = _row_of(EdgeKind.RIDGE, scale, left_out, width, system)
-        foot, left_out = _row_of(EdgeKind.EAVE, scale, left_out, width, system)
+        tops, left_out = _row_of(_AT_TOP, scale, left_out, width, system)
+        foot, left_out = _row_of((EdgeKind.EAVE,), scale, left_out, width, system)
         if zero:
             foot = [_with_zero("".join(foot), scale, width, work)]
         if side is not None:
@@ -202,15 +204,16 @@ def _blank(canvas: Canvas, row: int, first: int, last: int, length: int) -> int 
 
 
 def _row_of(
-    kind: EdgeKind, scale: Scale, edges: list[Edge], width: int, system: System
+    kinds: tuple[EdgeKind, ...], scale: Scale, edges: list[Edge], width: int, system: System
 ) -> tuple[list[str], list[Edge]]:
-    """One line naming the outermost level edges of a kind, and the edges not named."""
+    """One line naming the outermost level edges of these kinds, and the edges not named."""
     line = Canvas(width, 1)
     left = []
-    edge_row = 0 if kind is EdgeKind.RIDGE else scale.rows
+    edge_row = 0 if kinds is _AT_TOP else scale.rows
     for edge in edges:
         text = " ".join(edge_words(edge, system))
-        outermost = edge.kind is kind and scale.cell(mid(edge))[1] == edge_row
+        level = scale.cell(edge.start)[1] == scale.cell(edge.end)[1] == edge_row
+        outermost = edge.kind in kinds and level
         at = min(max(0, round(scale.column(mid(edge)[0]) - len(text) / 2)), width - len(text))
         # A blank on each side, so that two names do not run together.
         before, after = max(at - 1, 0), min(at + len(text) + 1, width)

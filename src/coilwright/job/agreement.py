@@ -13,17 +13,27 @@ _YES = re.compile(r"(?:yes|yep|agreed|confirmed|ok|okay)\b")
 _NO = re.compile(r"(?:no|not|none|never|cannot|can't)\b"
                  r"(?! (?:answer|idea|known|problem|reply|sure|trouble|yet)\b)")
 """What a reply begins with that says it in a word."""
+_HEDGED = re.compile(
+    r"\?|\b(?:if|unless|until|except|otherwise|should|would|could|might|maybe|perhaps|probably|"
+    r"possibly|likely|usually|normally|mostly|generally|hopefully|try|trying|aim|hope|expect|"
+    r"think|believe|depends|depending|other than|apart from|as far as|as long as|part of|partly|"
+    r"some of|most of|for some|for most|may (?:be|come|not|have|take|differ))\b")
+"""Words with which a reply promises nothing, or not all of it: whether it agrees is to be asked."""
 
 
-def read_agreement(text: str, agrees: Iterable[str] = (), differs: Iterable[str] = ()
-                   ) -> YesNo | None:
-    """Yes or no, as a reply says it; None for one that says neither, or both.
+def read_agreement(text: str, agrees: Iterable[str] = (), differs: Iterable[str] = (),
+                   unclear: Iterable[str] = ()) -> YesNo | None:
+    """Yes or no, as a reply says it; None for one that says neither, or both, or yes with a
+    condition.
 
-    agrees, differs: words that say it wherever they stand.
+    agrees, differs: words that say it wherever they stand. unclear: words beside which what agrees
+    may mean something else, as `one lot` does in `one lot per coil`.
 
     >>> read_agreement("Two lots", ("one lot",), ("two", "more than one lot"))
     <YesNo.NO: 'no'>
     >>> read_agreement("Yes, two of them", differs=("two",)) is None
+    True
+    >>> read_agreement("One lot unless we run out", ("one lot",)) is None
     True
     """
     said = " ".join(text.casefold().split())
@@ -34,7 +44,8 @@ def read_agreement(text: str, agrees: Iterable[str] = (), differs: Iterable[str]
         no = no or times > 0
     yes = bool(_YES.match(said)) or any(re.search(rf"\b{re.escape(words)}\b", said)
                                         for words in agrees)
-    if yes is no:
+    open_words = rf"\b(?:{'|'.join(map(re.escape, unclear)) or '(?!)'})\b"
+    if yes is no or (yes and (_HEDGED.search(said) or re.search(open_words, said))):
         return None
     return YesNo.YES if yes else YesNo.NO
 
@@ -46,4 +57,4 @@ def agreement(words: QuestionWords, asked: Asked) -> YesNo | None:
     """
     if not words.order_says or not asked.text.strip():
         return None
-    return asked.agrees or read_agreement(asked.text, words.agrees, words.differs)
+    return asked.agrees or read_agreement(asked.text, words.agrees, words.differs, words.unclear)

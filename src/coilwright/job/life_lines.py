@@ -14,6 +14,9 @@ from coilwright.job.sent_names import sent_words, step_notes
 
 Line = tuple[datetime.date, str, str]
 """The day of a thing, what it is, and what belongs to it."""
+_CONFIRMED = "confirmed"
+_CAME = (OrderState.DELIVERED, OrderState.RUN)
+"""What is confirmed is so before it comes: of one day, that stands first."""
 
 
 def with_award(job: Job, supplier: str, date: datetime.date, *, off: bool = False) -> Job:
@@ -33,8 +36,10 @@ def life_lines(job: Job) -> tuple[Line, ...]:
     for at, (step, note) in enumerate(zip(life.steps, step_notes(job), strict=True)):
         found += _awards(job, at)
         ordered = step.state is OrderState.ORDERED and not step.back
-        found += [one for one in wrote if ordered or one[0] < step.date]
-        wrote = [] if ordered else [one for one in wrote if one[0] >= step.date]
+        before = [one for one in wrote if ordered or one[0] < step.date or (
+            one[0] == step.date and one[1] == _CONFIRMED and step.state in _CAME)]
+        found += before
+        wrote = [one for one in wrote if one not in before]
         if step.state is OrderState.OUT and not step.back:
             note = _asked(job, note)
         found.append((step.date, f"{'back to ' if step.back else ''}{step.state}", note))
@@ -62,7 +67,7 @@ def _award_words(one: Awarded) -> tuple[str, str]:
 
 def _written_back(job: Job, one: Sent) -> Iterator[Line]:
     if one.confirmed is not None:
-        yield one.confirmed.date, "confirmed", sent_words(job, one)
+        yield one.confirmed.date, _CONFIRMED, sent_words(job, one)
     if one.canceled is not None:
         who = f"{sent_words(job, one)} with {' '.join(one.supplier.split())}"
         yield one.canceled.date, "canceled", (

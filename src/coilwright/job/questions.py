@@ -32,7 +32,8 @@ class QuestionWords:
     together what it asks, and settle it while all of them are sure. when: it is asked while each
     of these answers is one of these picks; unless: not while any is. holds: the order should not
     go out before it is settled. order_says: what the order says of what is asked, where a reply
-    can be against it; agrees, differs: words of a reply that tell which it is.
+    can be against it; agrees, differs: words of a reply that tell which it is; unclear: words
+    beside which those that agree may mean something else.
     """
 
     key: str
@@ -51,12 +52,13 @@ class QuestionWords:
     order_says: str = ""
     agrees: tuple[str, ...] = ()
     differs: tuple[str, ...] = ()
+    unclear: tuple[str, ...] = ()
 
 
 _FIELDS = {f.name for f in fields(QuestionWords)} - {"key", "who", "answer"}
 _TEXTS = ("ask", "why", "good", "otherwise")
 _FROM_ANSWER = ("ask", "why", "caution")
-_LISTS = ("settled_by", "settled_with", "agrees", "differs")
+_LISTS = ("settled_by", "settled_with", "agrees", "differs", "unclear")
 
 
 def read_questions(folder: Traversable, said: Mapping[str, Words]) -> dict[str, QuestionWords]:
@@ -146,6 +148,7 @@ def _question(
         **entry,
         "agrees": tuple(entry.get("agrees", ())),
         "differs": tuple(entry.get("differs", ())),
+        "unclear": tuple(entry.get("unclear", ())),
         "key": key,
         "answer": answer,
         "who": person,

@@ -182,6 +182,11 @@ class TestReply:
         ("Yes, one lot.", YesNo.YES), ("one lot, tags numbered", YesNo.YES),
         ("No, more than one lot.", YesNo.NO), ("it will be 2 lots", YesNo.NO),
         ("Yes, two lots", None), ("as stock comes", None), ("not yet", None), ("", None),
+        # What agrees may mean another thing beside other words, or be no promise.
+        ("One lot per coil", None), ("Each coil is one lot", None),
+        ("One lot for the first coil", None), ("Same lot unless we run out", None),
+        ("Usually one lot", None), ("We will try for one lot", None), ("Should be one lot", None),
+        ("No, one lot if you wait", None), ("No, unless you wait", YesNo.NO),
     ])
     def test_whether_it_agrees_is_read_where_its_words_tell(
         self, text: str, agrees: YesNo | None

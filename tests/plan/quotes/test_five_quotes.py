@@ -241,3 +241,5 @@ def test_what_would_ship_is_said_as_the_order_says_it(
     ships = quotes_data(compare(made), system)[0]["ships"]
     assert [one["text"] for one in (ships["length"], *ships["coils"], ships["mass"])] == [
         length, length, weight]
+    assert f"Expected leftover  {ships['leftover']['text']}, " in render(
+        "quotes", made, "text", 200)

@@ -10,17 +10,20 @@ from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
-from coilwright.plan.coils.run import RunCoil
+from coilwright.plan.coils.run import RunCoil, left_of
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.result import Plan, StockCoil
-from coilwright.values.keys import Key, row_key
+from coilwright.values.keys import Key, part_of, row_key
 
 LEAST_DROP = 1.0
 """A narrower drop from slitting is scrap, not stock [in] (common practice, no source)."""
 _TAG = 40
 """Letters of an old tag that a new one keeps, so that there is room behind it."""
 _LOOSE = 1e-6
+_NEAR = 0.02
+"""Share of a coil's length by which what is left of it may be measured too long (common practice,
+no source)."""
 
 
 def after_run(
@@ -38,6 +41,27 @@ def after_run(
     before, by coil key (`Job.put_in_stock`): a new coil's takes the place of its own.
     """
     return run_through(plan, stock, measured, came, put)[0]
+
+
+def is_too_much(
+    plan: Plan, coil: RunCoil, came: ArrivalReport | None, left: float
+) -> bool:
+    """Whether so much [in] is more than can be left of a coil whose panels were all cut.
+
+    By its length as it came, else by the longest it may come. Of a coil on hand whose length was
+    not measured nobody knows it.
+    """
+    own = coil.on_hand
+    if own is not None and (own.length is None or own.length_by is not LengthBy.MEASURED):
+        return False
+    most = coil.left.value
+    if came is not None and came.counted is not None and (paper := left_of(coil, came)) is not None:
+        most = paper.value + came.counted.most.value - came.counted.best.value
+    elif own is None:
+        longest, ordered = (
+            plan.figures[part_of(coil.key, name)] for name in ("longest", "length"))
+        most += longest.value - ordered.value
+    return left > most + _NEAR * coil.length.value
 
 
 def run_through(

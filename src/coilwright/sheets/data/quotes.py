@@ -14,6 +14,7 @@ from coilwright.sheets.data.quantities import Json, figure_data, json_text, quan
 from coilwright.sheets.quotes import quoted_words
 from coilwright.sheets.told import tells_otherwise
 from coilwright.units import Kind, System
+from coilwright.values.rounding import show_rounded
 
 FORMAT, VERSION = "coilwright-quotes", 1
 
@@ -105,7 +106,8 @@ def _ships(made: Shipment, system: System) -> Json:
         "mass": figure_data(shipped.mass, system),
         "paid_mass": quantity(float(made.paid_for().mass), Kind.MASS, system),
         "beyond_need": quantity(float(made.over), Kind.MASS, system),
-        "leftover": quantity(float(made.leftover), Kind.LENGTH, system),
+        "leftover": {**quantity(float(made.leftover), Kind.LENGTH, system),
+                     "text": show_rounded(float(made.leftover_read), Kind.LENGTH, system)},
         "metal_for_trim": None if made.trim is None else quantity(
             float(made.trim.mass), Kind.MASS, system),
     }

@@ -31,6 +31,7 @@ from coilwright.values.keys import row_key
 from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.lists.form import Action, Asked, EntryView, Measure, Outcome
 from coilwright.wizard.lists.run_words import (
+    more_lines,
     nothing_came,
     on_paper,
     out_lines,
@@ -281,9 +282,12 @@ class RunDone:
 
     def came(self) -> dict[int, Arrival]:
         """The coils that were run, as they arrived: picked, or the only ones that may be run."""
-        only = {coil.order_number: coil.came[0].arrival for coil in self.coils
+        return {number: one.arrival for number, one in self._reports().items()}
+
+    def _reports(self) -> dict[int, ArrivalReport]:
+        only = {coil.order_number: coil.came[0] for coil in self.coils
                 if coil.order_number is not None and len(coil.came) == 1}
-        return only | {number: one.arrival for number, one in self._picked().items()}
+        return only | self._picked()
 
     def _unsaid(self) -> str:
         """The measured coils of which nobody said yet which of those that came they are."""
@@ -309,6 +313,7 @@ class RunDone:
         if len(lines) > _SHOWN:
             lines[_SHOWN - 1:] = [f"and {len(lines) - _SHOWN + 1} more"]
         lines += twice_lines(self.plan, self.book.stock, self.measured(), came, self.put)
+        lines += more_lines(self.plan, self.coils, self.measured(), self._reports())
         if ours := self.back_words():
             lines.append(f"Put back already: {'; '.join(ours)}. Another length takes the place of "
                          "what is in stock; 0 takes it out.")

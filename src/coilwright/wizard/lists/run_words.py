@@ -15,6 +15,7 @@ from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import (
     arrivals_of,
     is_on_its_way,
+    is_too_much,
     leftover_tag,
     single_arrival,
 )
@@ -37,6 +38,25 @@ def twice_lines(
             if measured.get(f"coil.{coil.number}", 0.0) and f"coil.{coil.number}" not in ours]
     there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
     return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
+
+
+def more_lines(
+    plan: Plan, coils: Sequence[RunCoil], measured: Mapping[str, float],
+    came: Mapping[int, ArrivalReport],
+) -> list[str]:
+    """A word on each coil of which more is measured than can be left where all its panels were cut.
+    """
+    lines = []
+    for coil in coils:
+        left, one = measured.get(coil.key), came.get(coil.order_number or 0)
+        if left is not None and is_too_much(plan, coil, one, left):
+            paper = left_of(coil, one) or coil.left
+            lines.append(
+                f"{capitalized(short_name(coil))}: {show(left, Kind.LENGTH, plan.job.units)} is "
+                "more than can be left if all its panels were cut: on paper it is "
+                f"{paper.text(plan.job.units)}. Measure again, or see which panels are still to "
+                "be cut.")
+    return lines
 
 
 def out_lines(out: Sequence[RunCoil], job: Job) -> list[str]:

@@ -41,6 +41,8 @@ def next_steps(plan: Plan) -> dict[str, Step]:
     if all_came(plan):
         at = next((n for n, (_, state) in enumerate(found) if state is OrderState.DELIVERED), 0)
         found.insert(at + 1, (RUN_AT_ONCE, OrderState.RUN))
+        if is_unconfirmed(job):  # what was written back late is on record all the same
+            found.insert(at + 2, (CONFIRMED, Wrote.CONFIRMED))
     elif may_be_confirmed(job):
         # What was sent is confirmed before it comes; what is to be sent again comes first.
         awaited = is_unconfirmed(job) and not tells_otherwise(plan)
