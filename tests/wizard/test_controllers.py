@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from textual.widgets import Static
 
 from coilwright.calc import sources
 from coilwright.job.answers.coils import CoilsKey
@@ -36,6 +37,7 @@ from coilwright.wizard.context import Context, say_redone, say_undone
 from coilwright.wizard.lists.run_done import RunDone
 from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.ranking import RankingController
+from coilwright.wizard.screens.help import FindingScreen
 from coilwright.wizard.screens.saving import ConflictScreen, SavingController
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import load_view
@@ -442,6 +444,10 @@ def test_a_finding_leads_to_the_answer_that_is_most_likely_to_clear_it() -> None
     (unknown,) = (f for f in plan(is_open).stops if f.key == "coils.site_lift_unknown")
     assert answer_to_change(is_open, unknown) == CoilsKey.SITE_LIFT
     assert "haul.site_by" in unknown.answers
+    # One that a list changes, as that of the coils on hand, leads to the step of the list.
+    screen = FindingScreen(dataclasses.replace(finding, answers=()), go="")
+    assert [str(one.content) for one in screen.ways_on() if isinstance(one, Static)] == [
+        "Enter goes to step 7, Coils."]
 
 
 def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(

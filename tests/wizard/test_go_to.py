@@ -41,7 +41,8 @@ async def test_step_in_full_and_optional_answers(app_on: Callable[..., Coilwrigh
         search = app.screen.query_one(Input)
         for typed, first in (
             ("machine", "machine.name"), ("suppliers", "quotes"), ("haul and", "haul"),
-            ("pi", "roof.pitch"), ("wing left", "roof.wing_left"),
+            ("pi", "roof.pitch"), ("step 5", "panel"), ("7", "coils"),
+            ("wing left", "roof.wing_left"),
         ):
             search.value = typed
             await settle(pilot)

@@ -167,7 +167,9 @@ def note_words(one: QuoteReport, system: System) -> str:
     if one.note:
         return one.note
     if one.shipment is not None and one.shipment.over >= 1:
-        return f"{show(float(one.shipment.over), Kind.MASS, system)} more than needed"
+        over, needed = (show(float(mass), Kind.MASS, system)
+                        for mass in (one.shipment.over, one.shipment.needed))
+        return f"{over} more than the {needed} needed"
     return ""
 
 

@@ -86,7 +86,7 @@ def _alike(view: View) -> Iterator[Finding]:
         "coils.alike", f"Coils of nearly one length are ordered alike: {listed}.",
         f"It takes {weight}{price} more than is wanted, which is spare metal on them. Sizes that "
         "differ by a hand are mixed up when they are slit, tagged and loaded.",
-        "Nothing; the run sheet says what is cut from each.", ALIKE, CoilsKey.SPARE,
+        "There is nothing to do: the run sheet says what is cut from each.", ALIKE, CoilsKey.SPARE,
     )
 
 
@@ -110,10 +110,11 @@ def _governs(limit: Limit) -> tuple[str, str]:
     if limit.words == SIZE_TAKEN:
         return ("Of the sizes that machine and site take, it is the one that makes the roof with "
                 "the least metal.",
-                "Nothing: the order names that size, and max weight and max OD hold as shipped.")
+                "There is nothing to do: the order names that size, and max weight and max OD "
+                "hold as shipped.")
     return ("The supplier ships no heavier coil; machine and site would take one.",
-            "Nothing: it is the supplier's own limit, and max weight and max OD on the order hold "
-            "as shipped.")
+            "There is nothing to do: it is the supplier's own limit, and max weight and max OD on "
+            "the order hold as shipped.")
 
 
 def _held(view: View, coil: CoilPlan) -> str:
@@ -291,7 +292,10 @@ def _film(view: View) -> Iterator[Finding]:
 
 
 def _lots(view: View) -> Iterator[Finding]:
-    """Panels from coils on hand and new ones, or from coils on hand of different lots."""
+    """Panels from coils on hand and new ones, or from coils on hand of different lots.
+
+    No answer changes it: the list of coils on hand does, on its step.
+    """
     on_hand = view.job.on_hand
     of_plane: defaultdict[str, set[str]] = defaultdict(set)  # trim meets on no plane
     all_lots: dict[str, str] = {}
@@ -319,7 +323,7 @@ def _lots(view: View) -> Iterator[Finding]:
             "coils.lots", f"Trim comes from {_listed(list(apart.values()))}, the panels from "
             f"{_listed(list(all_lots.values()))}.", why,
             "Lay trim and panel side by side in daylight before you cut.", sources.TRADE,
-            MetalKey.COLOR, step="coils")
+            step="coils")
     if len(all_lots) < 2:
         return
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
@@ -329,14 +333,13 @@ def _lots(view: View) -> Iterator[Finding]:
     if mixed and view.job.metal.may_be_painted:
         yield acceptable(
             "coils.lots", f"{'; '.join(sorted(all_lots.values()))}: {', '.join(mixed)}",
-            f"{said}; they meet on {_listed(mixed)}.", why, do, sources.TRADE, MetalKey.COLOR,
-            step="coils")
+            f"{said}; they meet on {_listed(mixed)}.", why, do, sources.TRADE, step="coils")
     elif mixed:
         yield care("coils.lots", f"{said}; they meet on {_listed(mixed)}.", why, do, sources.TRADE,
-                   MetalKey.COLOR, step="coils")
+                   step="coils")
     else:
         yield note("coils.lots", f"{said}, each plane from one of them.", why, do, sources.TRADE,
-                   MetalKey.COLOR, step="coils")
+                   step="coils")
 
 
 def _listed(names: list[str]) -> str:

@@ -90,7 +90,9 @@ class GoToScreen(Modal[str]):
             for a in self._found(text, ANSWERS.values())]
         if text.strip():
             ranked += [(rank, Option(_step_row(step), id=step.key)) for step in STEPS
-                       if (rank := _called(text, step.title)) is not _Called.OTHERWISE]
+                       if (rank := min(_called(text, name) for name in (
+                           step.title, str(step_number(step.key)),
+                           f"step {step_number(step.key)}"))) is not _Called.OTHERWISE]
         found = [option for _, option in sorted(ranked, key=lambda pair: pair[0])]
         rows.set_options(found or [Option(Content(" No answer is called that."), disabled=True)])
         rows.highlighted = 0 if found else None

@@ -17,7 +17,7 @@ from textual.widgets import OptionList, Static
 from coilwright.job.answers import ANSWERS, Answer, Form
 from coilwright.job.edit import usual_in, usual_range, words_in
 from coilwright.job.job import Job
-from coilwright.job.steps import STEPS
+from coilwright.job.steps import STEPS, step_number
 from coilwright.units import System, bare_unit, date_example, show
 from coilwright.units.rules import RULES
 from coilwright.values.finding import Finding, Level
@@ -327,6 +327,9 @@ class FindingScreen(TextModal[str]):
             yield Bar(*(AnswerWord(key) for key in keys))
             name = f"“{ANSWERS[self._go].label}”" if self._go in ANSWERS else "the first"
             yield KeysLine(f"Enter goes to {name}.", markup=False, classes="part")
+        elif self._go in (titles := {step.key: step.title for step in STEPS}):
+            yield KeysLine(f"Enter goes to step {step_number(self._go)}, {titles[self._go]}.",
+                           markup=False, classes="part")
 
     @on(AnswerWanted)
     def _answer_wanted(self, event: AnswerWanted) -> None:
