@@ -365,6 +365,10 @@ def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew()
     for report in compare(plan(gray)).quotes:
         assert report.deviations[0] == (
             "Quoted for another order: Color was Peat brown, and Bark gray is ordered.")
+    first, second = gray.quotes.received
+    lacks = compare(plan(dataclasses.replace(gray, quotes=dataclasses.replace(
+        gray.quotes, received=(first, dataclasses.replace(second, lead_time=None)))))).quotes[1]
+    assert lacks.note == f"missing: lead time; {report.deviations[0]}", "both are to be asked"
     (moved,) = care(award(plan(gray), 2))
     assert moved == what.replace("Elk Fork", "Tern Hill"), "it was given for the other color too"
     assert care(give(gray, MetalKey.COLOR, "Peat brown")) == []

@@ -16,6 +16,7 @@ from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import MOST_MONEY
 from coilwright.plan.quotes.awarded_for import changed_since
+from coilwright.plan.quotes.report import FOR_ANOTHER
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, in_thousands, show, show_date
@@ -43,7 +44,7 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
 
     What an awarded quote says is what is asked now.
     """
-    yield from (f"Quoted for another order: {one}." for one in changed_since(job, quote))
+    yield from (f"{FOR_ANOTHER}: {one}." for one in changed_since(job, quote))
     if not quote.awarded:
         job = as_asked(job)
     system, metal, coils = job.units, job.metal, job.coils

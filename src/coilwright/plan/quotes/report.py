@@ -33,6 +33,8 @@ _NEAR = 1e-3
 """As a share: costs that differ by less are one. Common practice, no source."""
 MARGIN = 10
 """Percent by which the price of the metal is moved up and down."""
+FOR_ANOTHER = "Quoted for another order"
+"""What is said of a quote that was given for something else than is asked now."""
 
 
 class Group(StrEnum):
@@ -225,7 +227,8 @@ class QuoteReport:
         for words in (*self.faults, *self.misses):
             return words
         if self.missing:
-            return f"missing: {', '.join(self.missing)}"
+            another = (words for words in self.deviations if words.startswith(FOR_ANOTHER))
+            return "; ".join((f"missing: {', '.join(self.missing)}", *another))
         return "; ".join((*self.deviations, *self.own_coils))
 
 
