@@ -197,7 +197,7 @@ async def test_pieces_by_keyboard(app_on: Make) -> None:
         await pilot.press("escape")
         await settle(pilot)
         assert [p.name for p in session.job.trim.pieces[3:]] == ["Odd", "Odd"]
-        await pilot.press("d")
+        await pilot.press("d", "d")  # a key that is struck twice deletes one
         await settle(pilot)
         assert len(session.job.trim.pieces) == 4
         await pilot.press("ctrl+z")

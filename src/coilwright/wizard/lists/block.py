@@ -286,7 +286,8 @@ class RowsBlock(Block):
     @on(Wanted)
     def _wanted(self, event: Wanted) -> None:
         event.stop()
-        if event.beside:
+        # A key that is held, or struck twice, deletes one row, as two clicks do.
+        if event.beside or event.name == "delete":
             self._do_beside(event.name)
         else:
             self.do(event.name)

@@ -291,6 +291,9 @@ class Rows(MarkedList):
             self.enter(-by)
 
 
+_DELETES = ("d", "delete")
+
+
 class KeyedRows(Rows):
     """A click marks a row; a click on the row whose mark is seen opens it, as Enter does."""
 
@@ -299,8 +302,8 @@ class KeyedRows(Rows):
     only_marked = False
     """Whether what happened to a row was a click that only marked it."""
     replaced = False
-    """Whether a word beside it deleted a row: which one stands there now is to be seen before
-    another click on words does anything to that."""
+    """Whether a row was deleted: which one stands there now is to be seen before another click on
+    words does anything to that, or the key that deletes deletes it too."""
     _entered = False
     """Whether the focus has just come: the mark was not seen before."""
     _stray = ""
@@ -323,7 +326,9 @@ class KeyedRows(Rows):
 
     def on_key(self, event: events.Key) -> None:
         """A key means the marked row; what means nothing here is kept until another key does."""
-        self.only_marked = self._entered = self.replaced = False
+        self.only_marked = self._entered = False
+        # But one that deletes, and is held or struck twice, meets the row that came there.
+        self.replaced = self.replaced and event.key in _DELETES
         letter = event.character or ""
         if letter.isprintable() and letter.strip():
             means = event.key in self.screen.active_bindings
