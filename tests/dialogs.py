@@ -64,7 +64,8 @@ from coilwright.wizard.screens.practice.choose import ChooseScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
 from coilwright.wizard.screens.practice.drill import DrillScreen
 from coilwright.wizard.screens.practice.hints import HintsScreen
-from coilwright.wizard.screens.practice.make import NameLeavesScreen, PickJobScreen
+from coilwright.wizard.screens.practice.make import PickJobScreen
+from coilwright.wizard.screens.practice.name_leaves import NameLeavesScreen
 from coilwright.wizard.screens.practice.paper import AnswersAhead, review_screen
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.screens.practice.sharing import PracticeSharing

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 import math
 import re
 from typing import Any
@@ -150,6 +151,36 @@ def test_what_is_awarded_is_ordered_as_it_was_worked_out(
         made.figures[Key.COIL_MASS_ORDERED].value)
     back = plan(withdrawn(made.job))
     assert [one.length.value for one in back.coils] == [one.length.value for one in asked.coils]
+
+
+def test_another_size_that_takes_less_since_the_award_is_told_until_it_is_awarded_anew() -> None:
+    """The order stood at a size that a larger roof had taken, with 350 lb more than need be."""
+    def told(made: Plan) -> list[str]:
+        return [one.what for one in made.findings if one.key == "quotes.other_size"]
+
+    def long(job: Job, eave: float) -> Job:
+        return dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=tuple(
+            dataclasses.replace(one, eave=eave) for one in job.roof.planes)))
+
+    heavy = all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(500.0, 700.0, 1000.0))
+    asked = barn(heavy)
+    (eave,) = {one.eave for one in asked.roof.planes}
+    assert eave is not None
+    fired = 0
+    for first, then in itertools.permutations((eave * share / 8 for share in (4, 6, 8)), 2):
+        made = plan(award(plan(long(asked, first)), 1))
+        assert told(made) == [], "as it is awarded none of its sizes takes less"
+        now = plan(long(made.job, then))
+        anew = plan(award(now, 1))
+        assert told(anew) == []
+        # It is told where awarding anew ships less, and says how much that is.
+        had, gets = (one.figures[Key.COIL_MASS_ORDERED] for one in (now, anew))
+        assert len(told(now)) == (gets.value < had.value * 0.99)
+        for said in told(now):
+            assert had.text() in said
+            assert said.endswith(f" make the same panels: {gets.text()}.")
+            fired += 1
+    assert fired
 
 
 def test_awarded_anew_as_the_finding_says_the_order_follows() -> None:

@@ -190,14 +190,14 @@ def _anew(job: Job, found: Comparison) -> Iterator[str]:
     for report in found.quotes:
         if changed := since_award(job, report):
             yield (f"The order has {', '.join(changed)} as it was when {report.supplier} was "
-                   "awarded it; by now the quote gives it otherwise. w takes the quote in as it "
-                   "is now.")
+                   "awarded it; by now the quote gives it otherwise. w on its row takes the quote "
+                   "in as it is now.")
         elif report.quote.awarded and report.anew is not None and report.shipment is not None:
             ordered, anew = (f"{counted(len(one.lengths), 'coil')}, "
                              f"{show(float(one.mass), Kind.MASS, job.units)}"
                              for one in (report.shipment, report.anew))
             yield (f"Ordered of {report.supplier}: {ordered}. Awarded anew it would ship {anew}: "
-                   "w takes that in.")
+                   "w on its row takes that in.")
 
 
 def _award(opened: JobRows, line: Line | None) -> Outcome:
