@@ -166,10 +166,13 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await pilot.press("left")
         await settle(pilot)
         assert session.chosen_plane == 3, "one click, one face"
+        session.chosen_plane = 4  # arrows passed it in the list: it is marked in the drawing
         await pilot.click(line, offset=(str(line.render()).index("a add"), 0))
         await settle(pilot)
         assert isinstance(app.screen, PickScreen), "a click on words is as the key before them"
+        assert app.screen.value.startswith("4 ")
         await pilot.press("escape")
+        session.choose_plane(3)
         await settle(pilot)
         wizard(app).query_one("#opening-rows").focus()
         await settle(pilot)

@@ -431,6 +431,10 @@ def test_saving_is_what_the_plan_says() -> None:
     assert "no price is known" in saved_line(done)
     assert done.figures["save.mass"].text() in saved_line(done)
     assert saved_line(plan(barn())) == ""
+    assert done.proof is not None
+    for proven in (True, False):
+        found = dataclasses.replace(done, proof=dataclasses.replace(done.proof, proven=proven))
+        assert saved_line(found).endswith(", as found so far.") is not proven
 
 
 @pytest.mark.parametrize("size", [(80, 24), (130, 40)])

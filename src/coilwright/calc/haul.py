@@ -17,12 +17,12 @@ WORSE = Source("worked out and weighed: the worse of the two", Grade.GEOMETRY)
 BALL_BAND = (0.10, 0.15)
 GOOSENECK_BAND = (0.15, 0.25)
 FIFTH_WHEEL_BAND = (0.15, 0.25)
-LICENSE = Source("49 CFR 383.5; 49 USC 31301(4)", Grade.PUBLISHED)
+LICENSE = Source("US rules 49 CFR 383.5; 49 USC 31301(4)", Grade.PUBLISHED)
 LICENSE_TOGETHER = 26_001.0
 """Vehicle and trailer together from which the license is in question [lb]."""
 LICENSE_TRAILER = 10_000.0
 """Trailer above which it is in question [lb]."""
-COMMERCIAL = Source("49 USC 31132; 49 CFR 390.5, by a summary", Grade.COPY)
+COMMERCIAL = Source("US rules 49 USC 31132; 49 CFR 390.5, by a summary", Grade.COPY)
 COMMERCIAL_FROM = 10_001.0
 """Weight or rating from which the rules for commercial vehicles can apply [lb]."""
 

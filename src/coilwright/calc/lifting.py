@@ -42,11 +42,13 @@ DERATED = Source("moments about the front axle, as forklift handbooks have it", 
 LEAST_ANGLE = Source("ASME B30.9, from memory; a rigging firm's page", Grade.COPY)
 BETTER_ANGLE = Source("a state mine-safety plan, Colorado DRMS document 885622, page 71",
                       Grade.PUBLISHED)
-ATTACHED = Source("29 CFR 1910.178(a)(4)-(6): plates of forklift and attachment", Grade.PUBLISHED)
-WITHIN = Source("29 CFR 1910.178(o): only loads within the rated capacity", Grade.MEMORY)
+ATTACHED = Source(
+    "US rule 29 CFR 1910.178(a)(4)-(6): plates of forklift and attachment", Grade.PUBLISHED)
+WITHIN = Source("US rule 29 CFR 1910.178(o): only loads within the rated capacity", Grade.MEMORY)
 KEEP_CLEAR = Source(
-    "WAC 296-24-29419 and Mich. R 408.14911: people clear, edges padded; 29 CFR 1926.251 as "
-    "amended by 77 FR 23117: slings inspected before each shift", Grade.PUBLISHED,
+    "rules of two US states, WAC 296-24-29419 and Mich. R 408.14911: people clear, edges padded; "
+    "US rule 29 CFR 1926.251 as amended by 77 FR 23117: slings inspected before each shift",
+    Grade.PUBLISHED,
 )
 
 

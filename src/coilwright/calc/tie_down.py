@@ -6,9 +6,10 @@ from coilwright.units import Kind
 from coilwright.values.formula import formula, greatest, least, total, up
 from coilwright.values.source import Grade, Source
 
-COUNTED = Source("49 CFR 393.110(b), (c)", Grade.COPY)
-HOLDING = Source("49 CFR 393.106(d)", Grade.COPY)
-METAL_COILS = Source("49 CFR 393.120, by a state's manual for drivers of metal coils", Grade.COPY)
+COUNTED = Source("US rule 49 CFR 393.110(b), (c)", Grade.COPY)
+HOLDING = Source("US rule 49 CFR 393.106(d)", Grade.COPY)
+METAL_COILS = Source(
+    "US rule 49 CFR 393.120, by a state's manual for drivers of metal coils", Grade.COPY)
 EYE_UP = 3.0
 """Fewest tie-downs of one coil, eye up, under that rule: two diagonally, one straight across."""
 EYE_CROSSWISE = 2.0

@@ -18,6 +18,7 @@ from coilwright.job.receiving import REAL, Arrival, Decision, Fault
 from coilwright.job.rows.arrivals import new_arrival
 from coilwright.plan import plan
 from coilwright.plan.haul.lighter_coils import lighter_coils
+from coilwright.plan.questions import reply, waive
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive, receive_one
 from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict, reasons
 from coilwright.units import System
@@ -660,6 +661,14 @@ def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None
     said = [f.what for f in other.findings if f.key.endswith(".lot")]
     assert said == [
         "Its production lot is L-8; that of coil 1 of the order, tag R-1: L-7."]
+    # What was taken on before the order is said; which lot goes where is decided of these two.
+    waived = waive(reply(job, "supplier.one_lot", "Two lots")[0], "supplier.one_lot", "one a side")
+    _, held = receive(plan(with_arrived(
+        waived, arrival(coil=1, lot="L-7"), arrival(tag="R-2", coil=2, lot="L-8"))))
+    assert [(f.level, f.what.partition("L-7. ")[2]) for f in held.findings
+            if f.key.endswith(".lot")] == [
+        (Level.STOP, "More lots than one were taken on before the order (one a side); now it is "
+                     "to be decided of these.")]
     # Whoever takes one knowingly decides on both lots: the other is looked at, and not held.
     one, _taken = receive(plan(with_arrived(job, arrival(coil=1, lot="L-7"), arrival(
         tag="R-2", coil=2, lot="L-8", decision=Decision.TAKEN, decided_by="A. Demo",

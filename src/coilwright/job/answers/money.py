@@ -54,7 +54,7 @@ class PriceAnswer(Answer):
         except OtherCurrency as other:
             raise UnreadableAnswer(
                 f"{self.label}: the prices of this job are in {self.currency}, and this one says "
-                f"{other}; the job's currency stands on step 1, below “Units”.") from None
+                f"{other}; the job's currency is the last row of step 1.") from None
         except UnreadableAnswer as error:
             raise UnreadableAnswer(in_currency(str(error), self.currency)) from None
 

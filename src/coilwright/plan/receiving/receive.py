@@ -9,12 +9,14 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.camber import camber_over
 from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
 from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_in_tag
 from coilwright.job.shop import plain_name
 from coilwright.plan.coils.by_lot import came_as, coils_by_lot
 from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger
+from coilwright.plan.questions import Status, question_of
 from coilwright.plan.receiving.length import (
     find_apart,
     find_length,
@@ -230,7 +232,7 @@ def _lot(case: Inspection) -> None:
         # Said of another coil it is not to be read as the reason of this one.
         whose = "" if by is None or by == case.arrival else (
             f" of {coil_name(_coil_number(case.plan, by), dataclasses.replace(by, lot=''))}")
-        taken = "" if by is None else (
+        taken = _lots_waived(job) if by is None else (
             f" The two lots were taken knowingly by {by.decided_by}, who wrote{whose}: "
             f"{by.reason.rstrip('.')}.")
         case.find(
@@ -251,6 +253,16 @@ def _lot(case: Inspection) -> None:
             f"{stock.lot}.", "Two production lots of one color can differ in shade.",
             "Lay a piece of each side by side in daylight before panels of both go on one plane.",
             PRACTICE)
+
+
+def _lots_waived(job: Job) -> str:
+    """That more lots than one were taken on before the order; empty where they were not. Which
+    coil then goes on which plane is decided now: nobody knew it of lots that had not come."""
+    said = question_of(job, "supplier.one_lot")
+    if not said.differs or said.status is not Status.WAIVED:
+        return ""
+    return (f" More lots than one were taken on before the order ({said.waived.rstrip('.')}); now "
+            "it is to be decided of these.")
 
 
 def _lots_decided(case: Inspection, other: Arrival) -> Arrival | None:

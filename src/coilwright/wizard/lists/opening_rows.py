@@ -226,7 +226,7 @@ OPENINGS: RowForm[Opening] = RowForm(
         about=_about,
         picture=_picture,
         hint="All counts as you type; F3 a guess, F4 sure; Escape closes",
-        label_width=15,
+        label_width=16,
         keys=(
             Action(name="guess", keys="f3", label="It is a guess",
                    tooltip="These measures are a guess"),

@@ -197,7 +197,9 @@ def saved_line(plan: Plan) -> str:
     if not parts:
         return ""
     order = figures.get(Key.COIL_LENGTH_ORDERED)
-    still = f"; still to order {order.text(system)}" if order is not None else ""
+    # A search beside the keys may still find another plan, whose lengths then stand on the step.
+    so_far = ", as found so far" if plan.proof is not None and not plan.proof.proven else ""
+    still = f"; still to order {order.text(system)}{so_far}" if order is not None else ""
     price = "" if Key.SAVE_MONEY in figures else " (no price is known)"
     return (f"Coils on hand save {', '.join(parts)}{price}, with the spare, tolerance and "
             f"coil ends that would be ordered with it{still}.")

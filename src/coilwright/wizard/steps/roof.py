@@ -103,8 +103,12 @@ class Faces(Passage):
         await self.screen.run_action(f"next_plane({by})")
 
     def action_add(self) -> None:
-        """An opening, as in their list; the chosen face is first in hand."""
-        self.screen.query_one("#opening-block", OpeningsBlock).do("add")
+        """An opening, as in their list; the face marked here is first in hand, however it came to
+        be: whoever adds one from the drawing sees which."""
+        block = self.screen.query_one("#opening-block", OpeningsBlock)
+        if block.rows is not None:
+            block.rows.session.choose_plane(block.rows.session.chosen_plane)
+        block.do("add")
 
     def on_click(self, event: events.Click) -> None:
         """Say where; the first column is left free."""
