@@ -27,6 +27,7 @@ from coilwright.plan.haul.loads import on_hand_to_haul
 from coilwright.sheets import render
 from coilwright.sheets.blocks import plain
 from coilwright.sheets.machine import machine_text
+from coilwright.sheets.run import run_rows
 from coilwright.store import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.units import System
@@ -482,6 +483,8 @@ def test_a_metric_paper_tells_a_long_panel_in_round_meters() -> None:
         "panel.rounding": 5 / 25.4, "panel.end_allowance": 25 / 25.4})
     job = with_planes(job, dataclasses.replace(job.roof.planes[0], slope_length=222.94686037))
     assert "| 5.690 m | — | square | Side each of 2: 1–32 |" in render("run", plan(job), "md")
+    (row, *_) = run_rows(plan(job)).rows
+    assert (row[6], row[7], row[8]) == (pytest.approx(5690), "", "square")
     heavy = dataclasses.replace(set_answers(barn(), {"coils.site_lift": 1200.0}), on_hand=())
     limit = plan(heavy).figures["coil.heaviest"].value
     tight = set_answers(heavy, {"coils.site_lift": limit + 60})

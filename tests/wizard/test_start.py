@@ -46,7 +46,7 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
         assert [e.title for e in store.jobs()] == [left.title]
         # What is gone is said beside what is meant: after a double click it is all that is read.
         (gone,) = {*names} - {left.title}
-        assert f"{gone} is in the bin; u brings it back. Once more deletes ▸ too." in {
+        assert f"{gone} is in the bin; u brings it back. Again deletes row ▸ too." in {
             one.message for one in app._notifications}
         await pilot.press("d")
         await settle(pilot)

@@ -227,7 +227,7 @@ async def test_pieces_by_mouse(app_on: Make) -> None:
         await pilot.click(word)  # a double click: what the first one deleted is still said
         await settle(pilot)
         assert len(screen.session.job.trim.pieces) == 1
-        assert "brings it back. Once more deletes ▸ too." in screen_text(app)
+        assert "brings it back. Again deletes row ▸ too." in screen_text(app)
         screen.focused_field()
         screen.form.first()
         await settle(pilot)

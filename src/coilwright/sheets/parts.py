@@ -85,6 +85,15 @@ def cut_length(plan: Plan, number: int, length: float) -> Text:
     return marked(length_mark(plan, number).strip(), show(length, Kind.LENGTH, plan.job.units))
 
 
+def short_side(short: float | None, length: float, system: System) -> float | None:
+    """A panel's short side [in]; None where it is cut as long as the other: in metric a length is
+    told to a millimeter, and differs from what it is by less."""
+    if short is None or short >= length:
+        return None
+    shown, whole = (show(one, Kind.LENGTH, system) for one in (short, length))
+    return None if shown == whole else short
+
+
 def both_ends(plan: Plan, plane: PlanePlan) -> Text:
     """The widths of the panels at both ends of a plane, each with its mark where it is a guess."""
     mark = length_mark(plan, plane.number).strip()

@@ -61,6 +61,7 @@ from coilwright.sheets.parts import (
     caution_line,
     cut_length,
     order_facts,
+    short_side,
     site_text,
 )
 from coilwright.sheets.short_panels import by_hand
@@ -202,9 +203,8 @@ def _row(
 ) -> tuple[Inline, ...]:
     system, cut = plan.job.units, batch.cut
     whole = cut_length(plan, cut.plane, cut.length)
-    short: Inline = "—" if row.short is None else cut_length(plan, cut.plane, row.short)
-    if short == whole:  # as it is cut: in metric a length is more by less than a millimeter
-        short = "—"
+    side = short_side(row.short, cut.length, system)
+    short: Inline = "—" if side is None else cut_length(plan, cut.plane, side)
     return (
         Tick(()).box, in_thousands(row.count, system),
         whole, short,
@@ -387,7 +387,9 @@ def run_rows(plan: Plan) -> Rows:
             coil.number, coil.name if coil.on_hand else coil_name(coil.order_number),
             "no" if coil.on_hand is None else "yes", "; ".join(coil.lots), batch.cut.name,
             row.count,
-            batch.cut.length * per_inch, "" if row.short is None else row.short * per_inch,
+            batch.cut.length * per_inch, "" if (
+                side := short_side(row.short, batch.cut.length, plan.job.units)
+            ) is None else side * per_inch,
             _ends(row), _numbers(plan, batch.cut.plane, row), batch.mass.value * per_pound,
             row.so_far * per_inch, row.left * per_inch,
             batch.people, "" if coil.minutes is None else coil.minutes.value, "", "", "",

@@ -54,7 +54,7 @@ class RowList(KeyedRows):
     def why_not(self, name: str) -> str:
         """What is said where something is wanted of a row whose mark was not seen: after a double
         click on delete, what that deleted."""
-        return f"{self.gone}. Once more deletes ▸ too." if self.gone and name == "delete" else (
+        return f"{self.gone}. Again deletes row ▸ too." if self.gone and name == "delete" else (
             SHOWN_FIRST)
 
     def action_do(self, name: str) -> None:

@@ -309,7 +309,7 @@ class StartScreen(SizedScreen):
         """Move the marked job to the bin."""
         rows = self.query_one("#start-rows", MarkedList)
         if (entry := self._marked()) is None or rows.is_replaced():
-            self.say(f"{self._gone()} Once more deletes ▸ too." if entry else
+            self.say(f"{self._gone()} Again deletes row ▸ too." if entry else
                      "Mark one of your own jobs first.")
             return
         try:

@@ -94,7 +94,8 @@ class LifeController:
                 case _:
                     assert_never(step)
 
-        self._context.open(PickScreen("The order is next", tuple(states), ""), picked)
+        self._context.open(
+            PickScreen("Life of the order: what comes next", tuple(states), ""), picked)
 
     def _refuse(self, words: str) -> None:
         """Say why a step cannot be taken, over the steps."""
