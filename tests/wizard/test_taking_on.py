@@ -75,8 +75,10 @@ async def test_a_question_is_waived_with_a_reason(app_on: Make) -> None:
             if status is Status.AGAINST:
                 assert "against the order" in screen_text(app)
                 assert "≠ Settle one of the two: the order asks for slit edges" in screen_text(app)
-                await pilot.press("f3", "space")  # other words are asked about anew
+                # Other words take the place of those, and are asked about anew.
+                await pilot.press("f3", *"both sides")
                 await settle(pilot)
+                assert session.job.questions[KEY].text == "both sides"
         assert state_of(session.plan) == "READY"
 
 

@@ -25,6 +25,7 @@ from coilwright.job.questions import (
     all_questions,
     question_words,
 )
+from coilwright.plan.quotes.asked_anew import own_reply
 from coilwright.plan.quotes.replies import Quoted, quoted_replies, settled_by_award
 from coilwright.values.standing import Standing
 
@@ -162,6 +163,7 @@ def reply(
     kept = {k: v for k, v in job.questions.items() if k != key}
     if text.strip():
         of = basis(job, condition_keys(key)) if settled else {}
+        text = own_reply(text) if settled else text
         kept[key] = Asked(text=text, settled=settled, agrees=agrees, of=of)
     return dataclasses.replace(job, questions=kept), ""
 

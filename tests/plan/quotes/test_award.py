@@ -241,6 +241,9 @@ def test_what_one_supplier_replied_is_open_for_the_next_and_settled_on_the_way_b
     (now,) = [question for question in plan(two).questions if question.key == "supplier.slitting"]
     assert (now.status, now.said) == (
         Status.GUESS, "yes (while the order went to Elk Fork (invented))")
+    # Whoever settles it as it stands says that it holds of this one: whose it was is no part of it.
+    held, _ = reply(two, "supplier.slitting", now.said)
+    assert held.questions["supplier.slitting"].text == "yes"
     kept = {key for key in one.questions if not key.startswith("supplier.")} | {"supplier.claims"}
     assert len(kept) > 1
     assert all(two.questions[key] == one.questions[key] for key in kept)

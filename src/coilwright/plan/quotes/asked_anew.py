@@ -6,6 +6,7 @@ What was sure before anybody was awarded stays so: whose reply it was nobody wro
 from __future__ import annotations
 
 import dataclasses
+import re
 from functools import cache
 
 from coilwright.job.answers import ANSWERS, Answer
@@ -78,6 +79,15 @@ def _answers_anew(job: Job, before: Job, has: str) -> Job:
     return dataclasses.replace(job, standing=marks, quotes=quotes)
 
 
+def own_reply(text: str) -> str:
+    """A reply without the word on whom the order went to: whoever settles it says that it holds.
+
+    >>> own_reply("yes (while the order went to Elk Fork (invented))")
+    'yes'
+    """
+    return _WHILE.sub("", text)
+
+
 def opened_words(before: Job, now: Job) -> str:
     """What is to be asked of the next supplier because the order went to another one, in a
     sentence after a blank; empty where nothing is."""
@@ -109,6 +119,9 @@ def _is_reply(key: str, asked: Asked) -> bool:
 
 def _is_sure(job: Job, answer: Answer) -> bool:
     return answer.value(job) is not None and answer.standing(job) is Standing.SURE
+
+
+_WHILE = re.compile(r" \(while the order went to .*\)$")
 
 
 def _while(supplier: str) -> str:

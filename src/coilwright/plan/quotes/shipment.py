@@ -293,9 +293,10 @@ def _no_coils(made: Plan) -> str:
 def _in_sizes(
     job: Job, sizes: Sequence[Fraction], heavy: Fraction, most: Fraction
 ) -> tuple[Plan, list[Fraction]]:
-    """The cut plan that ships the least metal in coils of the sizes offered.
+    """The cut plan that ships the least metal of those with each size as the longest coil.
 
-    Each size that can be taken is tried as the longest coil; each coil goes up to the next size.
+    Its coils are cut as even as they can be, and each goes up to the next size: coils cut uneven on
+    purpose, so that one of them gets by with a smaller size, are not looked for.
     """
     best: tuple[Fraction, int, Plan, list[Fraction]] | None = None
     for cap in sizes:

@@ -267,6 +267,7 @@ class QuestionScreen(OpensPicks, Modal[str]):
             elif self._question().status is Status.AGAINST:
                 self.say(f"The reply is kept, and holds the order: {self._guidance.order_says}. "
                          "Have it confirmed so, or F8 waives the question, with a reason.")
+                self._input.select_all()  # the next reply takes the place of this one
             else:
                 needs = " or ".join(f"“{pick}”" for pick in self._guidance.settled_by)
                 self.say(f"It stays open until the answer is {needs}.")
