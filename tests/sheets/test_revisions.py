@@ -405,6 +405,10 @@ def test_what_is_kept_of_a_first_order_elsewhere_on_the_same_day_is_the_page_tha
     assert (sent.revision, sent.supplier) == ("A", "Tern Hill (invented)")
     assert "Date Mar 4, 2027" in flat(sent.sheet)
     assert sent.page == render("order", plan(again), "html")
+    # Where no supplier is named all that was sent is of one order: two of one letter, told apart.
+    nobody = dataclasses.replace(again, order=dataclasses.replace(again.order, supplier=""))
+    assert ("What revision A of order D-1050 changed of revision A of order D-1041, sent Mar 4, "
+            "2027") in flat(to_plain(changes_sheet(plan(nobody)), 100))
 
 
 @pytest.mark.parametrize("step_back", [False, True])

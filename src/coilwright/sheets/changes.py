@@ -16,6 +16,7 @@ from coilwright.sheets.sending import (
     changes_since,
     last_changed,
     last_changed_words,
+    revisions_named,
 )
 from coilwright.sheets.state import state_of
 from coilwright.store.files import StoreError
@@ -66,10 +67,10 @@ def _by_last(plan: Plan, made: Changes | None) -> tuple[Block, ...]:
     last = latest_to(plan.job)
     if made is None or last is None:
         return ()
-    before = made.against.revision
+    was, now = revisions_named(made.against, last)
     return stacked(
         heading(2, last_changed_words(made.against, last)),
-        _table("for the supplier", made.for_supplier, before, last.revision),
+        _table("for the supplier", made.for_supplier, was, now),
         () if made.for_supplier else paragraph(NOT_THEIRS),
     )
 

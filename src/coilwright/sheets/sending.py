@@ -133,8 +133,18 @@ NOT_THEIRS = "The order tells the supplier what it told."
 
 def last_changed_words(before: Sent, last: Sent) -> str:
     """Between which two revisions something changed, as a heading."""
-    return (f"What revision {last.revision} changed of revision {before.revision}, sent "
-            f"{show_date(before.date)}")
+    was, now = revisions_named(before, last)
+    return f"What revision {now} changed of revision {was}, sent {show_date(before.date)}"
+
+
+def revisions_named(before: Sent, last: Sent) -> tuple[str, str]:
+    """Two revisions by what tells them apart: `A` and `B`, or `A of order 2041` and `A of order
+    2042`, as each order has an A of its own."""
+    if before.number == last.number:
+        return before.revision, last.revision
+    was, now = (f"{one.revision} of order {one.number}" if one.number else one.revision
+                for one in (before, last))
+    return was, now
 
 
 def changes_since(now: Plan) -> Changes | None:
