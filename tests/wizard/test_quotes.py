@@ -11,11 +11,13 @@ from pathlib import Path
 import pytest
 from textual.widgets import Input, OptionList, Static
 
+from coilwright.drawing.cost import landed_words
 from coilwright.job.answers import UnreadableAnswer
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.spec import Form
-from coilwright.job.edit import give, step_guesses
+from coilwright.job.edit import do_not_know, give, step_guesses
 from coilwright.job.job import Job
 from coilwright.job.life import Confirmed, OrderState
 from coilwright.job.metal import MetalName
@@ -26,6 +28,8 @@ from coilwright.plan import plan
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.award import award, otherwise_words
 from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import Share
+from coilwright.sheets.quotes import share_words
 from coilwright.sheets.sending import send
 from coilwright.sheets.state import state_of
 from coilwright.store import Store
@@ -573,6 +577,15 @@ def test_a_coating_is_asked_of_metals_that_have_one() -> None:
     assert [gauge.applies(each, one, "") for each, one in (
         (job, theirs), (metric, theirs), (metric, dataclasses.replace(theirs, gauge=24)),
     )] == [True, False, True]
+
+
+def test_a_share_of_what_a_quote_lands_at_is_marked_as_the_whole_is() -> None:
+    sure = barn(quote("Birch (invented)", price="2.45/lb"))
+    for job, mark in ((sure, ""), (do_not_know(sure, CoilsKey.SPARE), "~ ")):
+        (report,) = compare(plan(job)).quotes
+        for said in (landed_words(report).removeprefix("at least "),
+                     share_words(report, Share.ROOF, System.US)):
+            assert said.startswith(f"{mark}$")
 
 
 def test_a_suppliers_name_stands_whole_in_the_list_or_below_its_row() -> None:

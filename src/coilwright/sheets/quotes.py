@@ -143,9 +143,10 @@ def quoted_words(one: QuoteReport) -> str:
 
 
 def share_words(one: QuoteReport, share: Share, system: System) -> str:
-    """The cost for each unit of a share; empty where it is not known."""
+    """The cost for each unit of a share, marked as what it is a share of; empty where it is not
+    known."""
     amount = one.by(share, system)
-    return "" if amount is None else one.money(amount)
+    return "" if amount is None else f"{one.mark} {one.money(amount)}".strip()
 
 
 UNKNOWN = "?"
