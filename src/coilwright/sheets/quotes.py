@@ -253,6 +253,10 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
                 f"{show(float(made.trim.mass), Kind.MASS, system)}")
         if made.over >= 1:
             yield "More than needed", show(float(made.over), Kind.MASS, system)
+            if len((*quote.coil_masses, *quote.coil_lengths)) > 1:
+                # What is not looked for is said where it may be money.
+                yield "Of its sizes", ("coils are cut even, and each goes up to the next size; "
+                                       "whether an uneven mix takes less is not looked for")
         yield "Expected leftover", (
             f"{show_rounded(float(made.leftover_read), Kind.LENGTH, system)}" + (
                 f", worth {money(one.worth)} where it is worth keeping" if one.worth else ""))

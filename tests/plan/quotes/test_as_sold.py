@@ -185,6 +185,9 @@ def test_another_size_that_takes_less_since_the_award_is_told_until_it_is_awarde
 
 def test_awarded_anew_as_the_finding_says_the_order_follows() -> None:
     made = awarded(all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(700.0, 1000.0)))
+    for sizes in ((700.0, 1000.0), (700.0,)):
+        asked = plan(barn(all_in("Elk Fork (invented)", "2.62/lb", coil_masses=sizes)))
+        assert ("an uneven mix" in render("quotes", asked, "text", 200)) is (len(sizes) > 1)
     (found,) = not_as_sold(made)
     assert "w asks, and w once more awards the quote as it is now" in found.do
     assert otherwise_words(made, compare(made).quotes[0])
