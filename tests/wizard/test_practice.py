@@ -713,7 +713,7 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         assert "“Quarry” names somebody or a place of the job that it was made of" in str(
             wrong.render())
         await lines(pilot, "Quarry on Friday")
-        await pilot.press("y", "e")
+        await pilot.press("y", "enter", "e")
         await lines(pilot, str(out))
         assert isinstance(app.screen, NameLeavesScreen)
         await pilot.press("escape")
@@ -768,6 +768,10 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
         assert isinstance(app.screen, NameLeavesScreen)
         await pilot.press("enter", "enter")
         assert isinstance(app.screen, NameLeavesScreen)
+        # Nor is the y of a story that was meant for the line below.
+        for story in ("yard, y", "A shed for hay"):
+            await pilot.press(*story, "enter", "y", "enter")
+            assert isinstance(app.screen, NameLeavesScreen)
         await pilot.press("escape")
         assert app.focused is app.screen.query_one("#line-1")
         await pilot.press("ctrl+u", *"A barn, invented.", "shift+tab", "ctrl+u")
@@ -781,7 +785,7 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
         await lines(pilot, "The Heron barn")
         assert "“Heron” names somebody or a place" in " ".join(screen_text(app).split())
         assert "the-heron-barn" not in practices(store.folder)[0]
-        await pilot.press("y")
+        await pilot.press("y", "enter")
         await settle(pilot)
         assert practices(store.folder)[0]["the-heron-barn"].stripped
         assert isinstance(app.screen, WizardScreen)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
@@ -12,25 +13,45 @@ from coilwright.wizard.screens.base import Modal
 
 
 class NameLeavesScreen(Modal[bool]):
-    """Asks whether a name may leave the house. Returns True where it may: y alone says so, for an
-    Enter typed ahead, or meant for the next line, must not. instead: what Escape leads to."""
+    """Asks whether a name may leave the house. Returns True where it may: y and then Enter say so,
+    and nothing else typed here. An Enter typed ahead must not, nor the y of a text that was meant
+    for the next line. instead: what Escape leads to."""
 
-    BINDINGS = [Binding("y", "keep", "Keep it", tooltip="Keep the name: all of the class reads it",
-                        id="name-leaves.keep")]
+    BINDINGS = [
+        Binding("y", "keep", "Keep it", tooltip="Keep the name: all of the class reads it",
+                id="name-leaves.keep"),
+        Binding("enter", "take", "Take the yes", show=False, id="name-leaves.take"),
+    ]
 
     def __init__(self, told: str, instead: str = "write another") -> None:
         super().__init__()
         self._told = told
         self._instead = instead
+        self._said = False
+        self._stray = False
+        """Whether something else was typed here: it was meant for a line, and so is a y in it."""
 
     def compose(self) -> ComposeResult:
         """Which name, who reads it, and how it is left."""
         with Vertical(classes="box narrow-box"):
             yield Static("A name leaves the house", classes="over-title")
             yield Static(plain(f"{self._told} All of the class reads it."), classes="part")
-            yield Static(f"y keeps it · Escape: {self._instead}", classes="over-hint",
-                         markup=False)
+            yield Static(f"y says yes · Enter then keeps it · Escape: {self._instead}",
+                         classes="over-hint", markup=False)
+
+    def on_key(self, event: events.Key) -> None:
+        """See what is typed here besides y."""
+        if event.is_printable and event.key != "y":
+            self._stray = True
 
     def action_keep(self) -> None:
-        """It may."""
-        self.dismiss(True)
+        """It may, if Enter says so too."""
+        self._said = True
+
+    def action_take(self) -> None:
+        """Take a yes that was typed alone."""
+        if self._said and not self._stray:
+            self.dismiss(True)
+        elif self._stray:
+            self.say("What was typed here was meant for a line: nothing is kept. Escape leads "
+                     "back to it.", severity="warning")

@@ -67,7 +67,8 @@ class PracticeSharing:
         try:
             path = export_practice(self._home, practice, _path(place), names_kept=names_kept)
         except NamesSomebody as error:
-            self._open(NameLeavesScreen(str(error), "nothing is written; r renames it"),
+            instead = "nothing is written; r renames it, another story takes making it anew"
+            self._open(NameLeavesScreen(str(error), instead),
                        lambda kept: self._write(practice, place, names_kept=True) if kept
                        else self._say("Not written."))
             return
