@@ -706,12 +706,14 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         # One of one's own is renamed there, and deleted until u brings it back; no other is.
         await pilot.press("r")
         await lines(pilot, "Quarry on Friday")
+        await pilot.press("enter")
+        await settle(pilot)
         # Its site is Quarry Rise: a title, and a file for a class, that tell so are asked about.
         assert isinstance(app.screen, NameLeavesScreen)
         await pilot.press("escape")
         (wrong,) = app.screen.query(".wrong")
-        assert "“Quarry” names somebody or a place of the job that it was made of" in str(
-            wrong.render())
+        assert "In its title: “Quarry” names somebody or a place of the job that it was made" in (
+            str(wrong.render()))
         await lines(pilot, "Quarry on Friday")
         await pilot.press("y", "enter", "e")
         await lines(pilot, str(out))
@@ -719,8 +721,15 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         await pilot.press("escape")
         assert [*out.iterdir()] == [path]
         await pilot.press("r")
-        await lines(pilot, "Found on Friday")
-        renamed = dataclasses.replace(made, name="found-on-friday", title="Found on Friday")
+        await lines(pilot, "Found on Friday", "Found at Rise.")
+        # So does a story: it says which of the two does, and that one is taken out of it.
+        await pilot.press("escape")
+        (wrong,) = app.screen.query(".wrong")
+        assert "In its story: “Rise” names somebody" in str(wrong.render())
+        assert app.focused is app.screen.query_one("#line-1")
+        await pilot.press("ctrl+u", *"Found.", "enter")
+        renamed = dataclasses.replace(
+            made, name="found-on-friday", title="Found on Friday", story="Found.")
         assert practices(store.folder)[0]["found-on-friday"] == renamed
         # Nothing of the old title is left: neither the file's name nor what stands in it.
         assert [(path.name, '"name": "found-on-friday"' in path.read_text("utf-8"))
@@ -773,6 +782,9 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
             await pilot.press(*story, "enter", "y", "enter")
             assert isinstance(app.screen, NameLeavesScreen)
         await pilot.press("escape")
+        assert app.focused is app.screen.query_one("#line-1")
+        # From the title Enter goes on to it, and makes nothing before it was seen to.
+        await pilot.press("shift+tab", "enter")
         assert app.focused is app.screen.query_one("#line-1")
         await pilot.press("ctrl+u", *"A barn, invented.", "shift+tab", "ctrl+u")
         await lines(pilot, "The Lane barn")

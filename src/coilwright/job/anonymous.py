@@ -6,12 +6,14 @@ import dataclasses
 import re
 from collections.abc import Collection, Iterator
 from enum import StrEnum
+from functools import cache
 from typing import TypeVar
 
 from coilwright.job.job import Acceptance, Job
 from coilwright.job.life import Life
 from coilwright.job.order import Order
 from coilwright.job.quotes import QuoteSection
+from coilwright.words.glossary import glossary
 
 Part = TypeVar("Part")
 
@@ -31,6 +33,12 @@ _COMMON = frozenset((
     "roof", "barn", "house", "porch", "shop", "shed", "garage", "wing", "main", "steel", "metal",
 ))
 """Words that name nobody, though they may stand in somebody's name."""
+_OF_THE_TRADE = frozenset((
+    "gutter", "gutters", "seam", "seams", "roofing", "roofs", "roofer", "roofers", "sheet",
+    "sheets", "coils", "panels", "flashing", "flashings", "supply", "gravel", "yard", "forklift",
+    "drive", "site", "copper", "zinc", "aluminum", "galvanized", "stainless",
+))
+"""Ordinary words of companies and sites that no entry of the glossary is called by."""
 _LEAST_LETTERS = 3
 
 
@@ -73,10 +81,20 @@ def names_said(job: Job, *texts: str) -> tuple[str, ...]:
 def names_in(job: Job) -> frozenset[str]:
     """The words, in small letters, that name somebody or some place of the job.
 
-    Of the job's own name only whose it is, as of “Vale's shed”: its other words name nobody.
+    Of the job's own name only whose it is, as of “Vale's shed”: its other words name nobody. Nor
+    do words of the trade in what a company is called; in a client's name they are a name.
     """
-    return frozenset((*_names(job),
-                      *(owner[1].casefold() for owner in _OWNER.finditer(job.job.name or ""))))
+    return frozenset((
+        *_words(job.job.client or "", names_only=False),
+        *(word for word in _companies_and_places(job) if word not in _trade_words()),
+        *(owner[1].casefold() for owner in _OWNER.finditer(job.job.name or ""))))
+
+
+@cache
+def _trade_words() -> frozenset[str]:
+    """The words, in small letters, that a class reads in any story: of the glossary, and others."""
+    return _OF_THE_TRADE | {word.casefold() for key in glossary().terms
+                            for word in _WORD.findall(key.replace("_", " "))}
 
 
 def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
@@ -96,8 +114,13 @@ def _private_words(job: Job) -> Iterator[str]:
 
 def _names(job: Job) -> Iterator[str]:
     """The words, in small letters, of people, companies and places of a job."""
-    order = job.order
     yield from _words(job.job.client or "", names_only=False)
+    yield from _companies_and_places(job)
+
+
+def _companies_and_places(job: Job) -> Iterator[str]:
+    """The words, in small letters, of all that is named in a job besides its client."""
+    order = job.order
     for text in (
         job.job.site, job.job.designer,
         order.buyer, order.contact, order.email, order.bill_to, order.supplier, order.attention,

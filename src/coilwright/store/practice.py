@@ -208,7 +208,7 @@ def make_practice(
     NamesSomebody where they may not, and StoreError with a sentence where none can be made of it.
     """
     if not names_kept:
-        _refuse_names(names_in(of.job), "this job", name, title, story)
+        _refuse_names(names_in(of.job), "this job", title=title, story=story, name=name)
     try:
         made = propose(of, name or _free_name(home, title), title, story, mistakes=mistakes,
                        subjects=subjects)
@@ -221,11 +221,18 @@ def make_practice(
     return made
 
 
-def _refuse_names(names: frozenset[str], whose: str, *texts: str) -> None:
-    """Raise NamesSomebody where some texts have one of some names of a job in them."""
-    if said := said_of(names, *texts):
+def _refuse_names(
+    names: frozenset[str], whose: str, *, title: str, story: str, name: str = ""
+) -> None:
+    """Raise NamesSomebody where title, story or name of a practice job have one of some names of a
+    job in them; it says in which of them, for that is where it is taken out."""
+    if said := said_of(names, title, story, name):
+        texts = {"title": title, "story": story, "name": name}
+        where = [of for of, text in texts.items() if said_of(names, text)]
+        if "title" in where and "name" in where:
+            where.remove("name")  # it follows the title
         raise NamesSomebody(
-            f"{' and '.join(f'“{one}”' for one in said)} "
+            f"In its {' and '.join(where)}: {' and '.join(f'“{one}”' for one in said)} "
             f"{'names' if len(said) == 1 else 'name'} somebody or a place of {whose}.")
 
 
@@ -287,8 +294,8 @@ def _own_file(home: Path, practice: Practice) -> Path:
 def check_names(home: Path, practice: Practice) -> None:
     """Raise NamesSomebody where title, story or name of a practice job, about to be written out,
     name somebody or a place of the job that it was made of, as far as that is known here."""
-    _refuse_names(names_of(home, practice.name), _MADE_OF, practice.name, practice.title,
-                  practice.story)
+    _refuse_names(names_of(home, practice.name), _MADE_OF, title=practice.title,
+                  story=practice.story, name=practice.name)
 
 
 def export_practice(
@@ -319,18 +326,18 @@ def take_in_practice(home: Path, path: Path, *, replace: bool = False) -> Practi
 
 
 def rename_practice(
-    home: Path, practice: Practice, title: str, *, names_kept: bool = False
+    home: Path, practice: Practice, title: str, story: str, *, names_kept: bool = False
 ) -> Practice:
-    """Give a trainer's own practice job another title, and a name and a file of that: the old one
-    may have named somebody. It as it is now.
+    """Give a trainer's own practice job another title and story, and a name and a file of that
+    title: the old ones may have named somebody. It as it is now.
 
-    names_kept: whether the title may name somebody of the job that it was made of. Raises
-    NamesSomebody where it does and may not, and StoreError.
+    names_kept: whether they may name somebody of the job that it was made of. Raises
+    NamesSomebody where they do and may not, and StoreError.
     """
     old, names = _own_file(home, practice), names_of(home, practice.name)
     if not names_kept:
-        _refuse_names(names, _MADE_OF, title)
-    made = dataclasses.replace(practice, title=" ".join(title.split()))
+        _refuse_names(names, _MADE_OF, title=title, story=story)
+    made = dataclasses.replace(practice, title=" ".join(title.split()), story=story)
     stem = name_of_title(made.title)
     if re.fullmatch(rf"{re.escape(stem)}(-\d+)?", made.name) is None:
         made = dataclasses.replace(made, name=_free_name(home, made.title))

@@ -271,14 +271,20 @@ def test_nothing_of_the_client_is_left(key: str) -> None:
 def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -> None:
     job = demo_jobs()["heron-lane-barn"]
     job = dataclasses.replace(
-        job, job=dataclasses.replace(job.job, name="Ozias's Friday shed", client="Tamsin Vale"),
+        job, job=dataclasses.replace(job.job, name="Ozias's Friday shed",
+                                         client="Tamsin Ridge Vale"),
         order=Order(buyer="Brackwater Roofs", unloading="Forklift", freight="Prepaid"))
     for text, names in (
         ("Tamsin Vale's Friday shed", ("Tamsin", "Vale")), ("the VALE shed", ("VALE",)),
         ("Ozias has a shed", ("Ozias",)), ("A shed for Brackwater", ("Brackwater",)),
         ("The Friday shed, a forklift, prepaid", ()), ("A roof on Heron Lane", ("Heron", "Lane")),
+        ("Brackwater roofs", ("Brackwater",)), ("A Ridge of copper", ("Ridge",)),
     ):
         assert names_said(job, text, text) == names
+    # A company is called by its trade; what it is called besides is its name.
+    job = dataclasses.replace(job, order=Order(buyer="Brackwater Seam & Gutter of Copper Eave"))
+    assert names_said(job, "A double-lock seam along the gutter, copper to the eave") == ()
+    assert names_said(job, "Brackwater's gutter") == ("Brackwater",)
 
 
 def test_words_that_name_nobody_stay() -> None:

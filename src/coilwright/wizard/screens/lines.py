@@ -35,7 +35,8 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
     """Returns the texts, one a line, or None where it is left. Enter goes on to the next line, and
     from the last one back with what was typed. at: the line that has the focus first. wrong: what
     cannot be taken of what was typed before, in a sentence; it stands above that line, and Enter
-    on any line takes all of them, as they were gone through once. begun: what was typed to open it;
+    on any line takes all of them, as they were gone through once, but goes on before the line
+    `through`, where that is wrong as well. begun: what was typed to open it;
     it replaces the first text, and typing goes on behind it. beside: what lies below stays to be
     read, above the box. about: words, or what makes them of the texts as they stand."""
 
@@ -48,12 +49,13 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
     def __init__(
         self, heading: str, about: str | Callable[[tuple[str, ...]], str],
         lines: tuple[Line, ...], at: int = 0, wrong: str = "",
-        *, begun: str = "", beside: bool = False,
+        *, begun: str = "", beside: bool = False, through: int = 0,
     ) -> None:
         super().__init__(classes="-beside" if beside else None)
         self._begun = begun
         self._wrong = wrong
         self._at = at
+        self._through = through
         self._heading = heading
         self._about = about
         self._lines = lines
@@ -122,7 +124,8 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
                     self.say(f"{line.name} is missing.", severity="warning")
                 box.focus()
                 return
-        if from_box is not boxes[-1] and not self._wrong:
-            boxes[boxes.index(from_box) + 1].focus()
+        here = boxes.index(from_box)
+        if here < (self._through if self._wrong else len(boxes) - 1):
+            boxes[here + 1].focus()
             return
         self.dismiss(tuple(box.value for box in boxes))

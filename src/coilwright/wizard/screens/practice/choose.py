@@ -88,7 +88,7 @@ class ChooseScreen(Modal[Session]):
         Binding("e", "export", "Export", id="choose.export",
                 tooltip="Write the marked practice job to a file, sealed, for other machines"),
         Binding("r", "rename", "Rename", id="choose.rename",
-                tooltip="Give the marked practice job, one of your own, another title"),
+                tooltip="Another title and story for the marked practice job, one of your own"),
         Binding("d,delete", "delete", "Delete", id="choose.delete", key_display="d",
                 tooltip="Move the marked practice job, one of your own, to a bin"),
         Binding("u,ctrl+z", "undelete", "Undo delete", id="choose.undelete", key_display="u",
@@ -188,14 +188,14 @@ class ChooseScreen(Modal[Session]):
     # -- one of your own -------------------------------------------------------------------
 
     def action_rename(self) -> None:
-        """Give the marked practice job another title, where it is the trainer's own."""
+        """Give the marked practice job another title and story, where it is the trainer's own."""
         if (marked := self._marked()) is None:
             return
         if marked.name in shipped_practices():
             self.say(f"“{escape_controls(marked.title)}” comes with the program: it stays as it "
                      "is.")
             return
-        self._sharing().rename(marked, self._made, marked.title)
+        self._sharing().rename(marked, self._made, (marked.title, marked.story))
 
     def action_delete(self) -> None:
         """Move the marked practice job to the bin, where it is the trainer's own."""

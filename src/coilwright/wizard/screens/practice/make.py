@@ -55,10 +55,11 @@ class PracticeMaker:
         self._made = made
 
     def ask(self, job: Job, texts: tuple[str, ...] = ("", "", "", ""), at: int = 0,
-            wrong: str = "") -> None:
+            wrong: str = "", through: int = 0) -> None:
         """Ask for title and story, and for mistakes where the job has none of its own.
 
-        at: the line to begin at, where something typed was wrong, and wrong: what.
+        at: the line to begin at, where something typed was wrong, and wrong: what; through: the
+        last line that is.
         """
         if job.practice is not None:
             self._say("This is practice already.")
@@ -85,7 +86,7 @@ class PracticeMaker:
                 self._make(of, (*typed, *("",) * (4 - len(typed))))
 
         self._open(LinesScreen(f"A practice job of {escape_controls(job.title)}", about,
-                               tuple(lines), at, wrong), given)
+                               tuple(lines), at, wrong, through=through), given)
 
     def _make(self, of: Plan, texts: tuple[str, ...], *, names_kept: bool = False) -> None:
         title, story, mistakes, subjects = texts
@@ -113,8 +114,9 @@ class PracticeMaker:
             if kept:
                 self._make(of, texts, names_kept=True)
             else:
-                self.ask(of.job, texts, 0 if names_said(of.job, texts[0]) else 1,
-                         f"Not made yet: {error} Write another.")
+                wrong = [at for at in (0, 1) if names_said(of.job, texts[at])]
+                self.ask(of.job, texts, wrong[0], f"Not made yet: {error} Write another.",
+                         wrong[-1])
 
         self._open(NameLeavesScreen(error), told)
 

@@ -1,4 +1,5 @@
-"""A practice job to the class's machines and back, in a file of its own, sealed; and its title."""
+"""A practice job to the class's machines and back, in a file of its own, sealed; and its title and
+story."""
 
 from __future__ import annotations
 
@@ -9,6 +10,7 @@ from typing import Any
 
 from textual.screen import Screen
 
+from coilwright.job.anonymous import said_of
 from coilwright.job.practice import Practice
 from coilwright.store import StoreError
 from coilwright.store.practice import (
@@ -17,6 +19,7 @@ from coilwright.store.practice import (
     rename_practice,
     take_in_practice,
 )
+from coilwright.store.practice_names import names_of
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -28,8 +31,8 @@ _SEALED = ("Sealed: its key is not read at a glance. On the other machine it is 
 _TAKEN = "It joins this list. e on a practice job, on another machine, writes such a file."
 
 
-_RENAMED = ("Attempts begun under the old title are reviewed under that one alone: review them "
-            "before. Its file and its name follow the title, and its options stand in another "
+_RENAMED = ("Attempts begun under the old title or story are reviewed under those alone: review "
+            "them before. Its file and its name follow the title, and its options stand in another "
             "order: print its handouts again.")
 
 
@@ -67,7 +70,7 @@ class PracticeSharing:
         try:
             path = export_practice(self._home, practice, _path(place), names_kept=names_kept)
         except NamesSomebody as error:
-            instead = "nothing is written; r renames it, another story takes making it anew"
+            instead = "nothing is written; r gives it another title and story"
             self._open(NameLeavesScreen(str(error), instead),
                        lambda kept: self._write(practice, place, names_kept=True) if kept
                        else self._say("Not written."))
@@ -81,24 +84,33 @@ class PracticeSharing:
                   title="Practice job written", timeout=10)
 
     def rename(
-        self, practice: Practice, done: Callable[[Practice], None], title: str, wrong: str = ""
+        self, practice: Practice, done: Callable[[Practice], None], texts: tuple[str, str],
+        wrong: str = "", at: int = 0, through: int = 0,
     ) -> None:
-        """Ask for another title of a practice job of the trainer's own. done: called with it as it
-        is then; title: the one to begin with."""
-        def take(text: str, *, names_kept: bool = False) -> None:
+        """Ask for another title and story of a practice job of the trainer's own. done: called
+        with it as it is then; texts: title and story to begin with; at, through: the first line
+        and the last one that are wrong."""
+        def take(texts: tuple[str, str], *, names_kept: bool = False) -> None:
             try:
-                done(rename_practice(self._home, practice, text, names_kept=names_kept))
+                done(rename_practice(self._home, practice, *texts, names_kept=names_kept))
             except NamesSomebody as error:
                 told = str(error)
-                self._open(NameLeavesScreen(told), lambda kept: take(text, names_kept=True)
-                           if kept else self.rename(practice, done, text,
-                                                    f"Not renamed yet: {told} Write another."))
+                names = names_of(self._home, practice.name)
+                wrong = [line for line, text in enumerate(texts) if said_of(names, text)]
+                self._open(NameLeavesScreen(told), lambda kept: take(texts, names_kept=True)
+                           if kept else self.rename(
+                               practice, done, texts,
+                               f"Not renamed yet: {told} Write another.", wrong[0], wrong[-1]))
             except StoreError as error:
-                self.rename(practice, done, text, str(error))
+                self.rename(practice, done, texts, str(error))
 
+        title, story = texts
         self._open(LinesScreen(
-            "Rename", _RENAMED, (Line("Title", title, "as the list shows it"),), wrong=wrong),
-            lambda texts: None if texts is None else take(texts[0]))
+            "Rename", _RENAMED,
+            (Line("Title", title, "as the list shows it"),
+             Line("Story", story, "what it is about, in a sentence or two")),
+            at, wrong, through=through),
+            lambda typed: None if typed is None else take((typed[0], typed[1])))
 
     def take_in(
         self, taken: Callable[[Practice], None], place: str = "", wrong: str = ""
