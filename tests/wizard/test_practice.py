@@ -788,6 +788,8 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
         assert app.focused is app.screen.query_one("#line-1")
         await pilot.press("ctrl+u", *"A barn, invented.", "shift+tab", "ctrl+u")
         await lines(pilot, "The Lane barn")
+        await pilot.press("enter")
+        await settle(pilot)
         # The site is Heron Lane: a title that tells so is asked about, each anew.
         assert "“Lane” names somebody or a place" in " ".join(screen_text(app).split())
         await pilot.press("escape")
