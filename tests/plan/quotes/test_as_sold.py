@@ -12,6 +12,7 @@ import pytest
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.job import JobKey
 from coilwright.job.edit import accept, give
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote, QuoteSection
@@ -25,6 +26,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.sheets.proof_words import proof_line
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
 from coilwright.wizard.steps.summary.buying import to_buy
@@ -220,6 +222,25 @@ def test_a_quote_that_is_changed_after_its_award_is_named_and_no_other(
     assert since_award(anew.job, compare(anew).quotes[0]) == ()
     own = plan(give(changed.job, CoilsKey.LEAD_TIME, 21))
     assert since_award(own.job, compare(own).quotes[0]) == ()
+    metric = plan(give(made.job, JobKey.UNITS, System.METRIC))
+    assert since_award(metric.job, compare(metric).quotes[0]) == ()
+
+
+def test_a_size_that_its_supplier_sells_as_well_is_named_though_the_order_is_cut_for_another(
+) -> None:
+    made = plan(award(plan(barn(all_in("Elk Fork (invented)", "2.62/lb",
+                                       coil_masses=(700.0, 1000.0)))), 1))
+    (one,) = made.job.quotes.received
+    sells = dataclasses.replace(one, coil_masses=(700.0, 1000.0, 4900.0))
+    more = plan(dataclasses.replace(
+        made.job, quotes=dataclasses.replace(made.job.quotes, received=(sells,))))
+    replied = more.job.questions["supplier.custom_length"].text
+    assert replied == "In coils of 700 lb or 1,000 lb and no others. (quote of Elk Fork (invented))"
+    assert since_award(more.job, compare(more).quotes[0])[-1] == (
+        "“In coils of 700 lb or 1,000 lb and no others”")
+    anew = plan(award(more, 1))
+    assert "4,900 lb" in anew.job.questions["supplier.custom_length"].text
+    assert since_award(anew.job, compare(anew).quotes[0]) == ()
 
 
 def test_sizes_that_change_after_it_was_sent_ask_for_a_revision() -> None:
