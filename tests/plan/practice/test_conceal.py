@@ -19,6 +19,7 @@ from coilwright.job.practice import Practice, handed_over, to_work_on, vary
 from coilwright.plan import fitting, plan, replan
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.haul.loads import LOADS_KEPT_BACK
+from coilwright.plan.panel.compare import compare as compare_widths
 from coilwright.plan.practice.solve import solve
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group
@@ -29,12 +30,14 @@ from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.state import state_of
 from coilwright.store import Store
 from coilwright.store.practice import shipped_practices
+from coilwright.units import System
 from coilwright.values.keys import Key
 from coilwright.wizard.lists.quote_columns import quote_row
 from coilwright.wizard.lists.quotes import QUOTES, about_short
 from coilwright.wizard.progress import Mark, step_mark
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.haul.loads import count_line
+from coilwright.wizard.steps.panel.widths import about_row
 from tests.attempts import WHEN, right_attempt
 from tests.rules import for_each
 
@@ -174,3 +177,21 @@ def test_what_became_a_guess_by_a_change_is_named() -> None:
     assert made.guesses == (PanelKey.TAKE_UP,)
     assert step_mark(made, "panel") is Mark.GUESS
     assert (plan(job).guesses, step_mark(plan(job), "panel") is Mark.GUESS) == ((), False)
+
+
+def test_widths_compared_show_the_job_s_own_and_not_what_argues_against_any() -> None:
+    _, job = begun(shipped_practices()["strip-and-coverage"], stripped=False)
+    profile = job.machine.profile(job.panel.seam, job.panel.leg)
+    assert profile is not None
+    assert profile.widest is not None
+    own = profile.widest + 1.5
+    job = ANSWERS[PanelKey.COVERAGE].put(job, own)
+    rows = compare_widths(job)
+    assert [row.coverage for row in rows if row.chosen] == [own]
+    assert not any(row.against for row in rows)
+    told = about_row(rows[0], System.US, kept_back=True)
+    assert "is kept back until it is handed in" in told[-1]
+    # No practice, it says what argues against them, and lists none that the tooling does not take.
+    known = compare_widths(dataclasses.replace(job, practice=None))
+    assert own not in [row.coverage for row in known]
+    assert any(row.against for row in known)

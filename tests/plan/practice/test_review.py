@@ -388,8 +388,8 @@ def test_mistakes_of_one_order_cost_it_once_and_a_class_is_summed() -> None:
     assert (f"Right: 3. {solved.practice.decisions[2].ask} {solved.solution('weight').text}."
             ) in render_as(review_sheet(review(solved, same)), "text", 400)
     near = right.respond("weight", Response(text=f"{key_of(solved) * 1.01:.0f}"))
-    assert (f"Right: 3. {solved.practice.decisions[2].ask} {key_of(solved) * 1.01:.0f}; the key "
-            f"says {solved.solution('weight').text}.") in render_as(
+    assert (f"Right: 3. {solved.practice.decisions[2].ask} {key_of(solved) * 1.01:.0f}, within "
+            f"2 % of the key's {solved.solution('weight').text}.") in render_as(
         review_sheet(review(solved, near)), "text", 400)
 
 

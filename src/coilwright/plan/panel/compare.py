@@ -43,8 +43,9 @@ class WidthRow:
     seams: length of all seams between panels. slit_drop: weight of what slitting the best of the
     supplier's masters leaves, over the length ordered. takes: the weight it takes before coils are
     as long as their supplier sells them; None where any length is sold. trim: length of panel coil
-    that trim takes. against: sentences. chosen: the job's own width. length, mass and cost are None
-    too where the supplier sells no coil that can be used, for none can be bought so.
+    that trim takes. against: sentences; none in practice. chosen: the job's own width. length, mass
+    and cost are None too where the supplier sells no coil that can be used, for none can be bought
+    so.
     """
 
     coverage: float
@@ -98,6 +99,9 @@ def compared(
         unfit.append(coils)
     fewest = min((row.seams.value for row in rows), default=0.0)
     for row, coils in zip(rows, unfit, strict=True):
+        if job.practicing:  # what argues against a width is what there is to be found
+            yield replace(row, against=())
+            continue
         # A coil that fits at no width argues against none of them.
         said = (words for key, words in coils.items() if any(key not in other for other in unfit))
         yield _with_seams(job, replace(row, against=(*row.against, *said)), fewest)
@@ -126,7 +130,8 @@ def widths(job: Job) -> tuple[float, ...]:
     found = [low, high]
     found += [n * step for n in range(first, math.floor(high / step + _LOOSE) + 1)]
     own = job.panel.coverage
-    if own is not None and low - _LOOSE <= own <= high + _LOOSE:
+    # In practice it is there like any other: that it is left out would say that it is wrong.
+    if own is not None and (job.practicing or low - _LOOSE <= own <= high + _LOOSE):
         found.insert(0, own)
     kept: list[float] = []
     for width in found:

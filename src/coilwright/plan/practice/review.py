@@ -282,6 +282,14 @@ def decided_words(solved: Solved, attempt: Attempt) -> str:
     return f"{told} {counted(unread, 'answer')} cannot be read." if unread else told
 
 
+def is_within(solution: Solution, text: str) -> bool:
+    """Whether a number as typed is within the tolerance of its decision, where that has one: not
+    all that is right is, for some other figure may be accepted too. Raises UnreadableQuantity."""
+    right, decision = solution.figure, solution.decision
+    return right is not None and bool(decision.tolerance) and (
+        abs(read_number(text, right, solution.units) - right.value) <= _allowed(decision, right))
+
+
 def _allowed(decision: Decision, right: Figure) -> float:
     """How far off a number may be [as the figure's kind]."""
     slack = max(abs(right.value), 1.0) * _SLACK

@@ -8,7 +8,7 @@ from typing import assert_never
 
 from coilwright.job.practice import Decision, Judged
 from coilwright.plan.practice.losses import Loss
-from coilwright.plan.practice.review import Mark, Review, Slip
+from coilwright.plan.practice.review import Mark, Review, Slip, is_within
 from coilwright.plan.practice.solve import option_words
 
 
@@ -47,8 +47,11 @@ def _right_words(mark: Mark) -> str:
     """What was typed and is right, and the key's number where that reads otherwise."""
     yours, key = mark.yours, mark.solution.text
     typed, read = (" ".join(text.replace(",", "").split()) for text in (yours, key))
-    return key if read in (typed, f"{typed} {read.rpartition(' ')[2]}") else (
-        f"{yours}; the key says {key}")
+    if read in (typed, f"{typed} {read.rpartition(' ')[2]}"):
+        return key
+    if is_within(mark.solution, yours):
+        return f"{yours}, within {mark.decision.tolerance} of the key's {key}"
+    return f"{yours}; the key says {key}"
 
 
 def _wrong(number: int, mark: Mark) -> Iterator[Line]:

@@ -123,10 +123,13 @@ def row_line(
     return line + (f"  {len(row.against)} against" if row.against else "")
 
 
-def about_row(row: WidthRow, system: System, waits: str = "") -> list[str]:
+def about_row(
+    row: WidthRow, system: System, waits: str = "", *, kept_back: bool = False
+) -> list[str]:
     """All about one width: what no column had room for, and what argues against it.
 
-    waits: what the weight to order waits for, where nothing can be ordered yet.
+    waits: what the weight to order waits for, where nothing can be ordered yet. kept_back: whether
+    it is practice, which says of no width what argues against it.
     """
     facts = [
         f"{column.head} {_text(column, row, system)}" for column in COLUMNS
@@ -139,6 +142,8 @@ def about_row(row: WidthRow, system: System, waits: str = "") -> list[str]:
     if waits and row.mass is None:
         lines.append(waits)
     lines += [f"· {words}" for words in row.against]
+    if kept_back:
+        return [*lines, "What argues against a width is kept back until it is handed in."]
     return lines if row.against else [*lines, "Nothing argues against it here."]
 
 
@@ -279,7 +284,7 @@ class WidthsScreen(Modal[bool]):
         plan = self.session.plan
         waits = ("" if Key.COIL_MASS_ORDERED in plan.figures
                  else lack_sentence(plan, Key.COIL_MASS_ORDERED, "Weight to order"))
-        return about_row(row, plan.job.units, waits)
+        return about_row(row, plan.job.units, waits, kept_back=plan.concealed)
 
     def _about(self) -> None:
         row = self.marked()
