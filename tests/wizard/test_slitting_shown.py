@@ -107,7 +107,7 @@ class TestLines:
 
     def test_what_it_waits_for(self) -> None:
         (line,) = slit_lines(plan(slit_job(48.0, edge=None)), 76)
-        assert line == "Slitting still needs: Edge trim, both edges."
+        assert line == "Slitting still needs: “Edge trim, both edges”."
         assert slit_lines(plan(slit_job(edge=None)), 76) == []
         assert slit_lines(plan(slit_job(20.0)), 76) == ["no master is wide enough for the strip"]
 
