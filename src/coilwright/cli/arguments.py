@@ -15,7 +15,7 @@ from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.cli.quotes import changes, quotes
 from coilwright.cli.versions import versions
-from coilwright.job.steps import MISTAKEN_IN, STEPS
+from coilwright.job.steps import MISTAKEN_IN, MISTAKES_OFFERED_IN, STEPS
 
 _JOB = ("a saved job's name or title, a job file (- is standard input), or a demo job (its name, "
         "or demo:NAME)")
@@ -244,7 +244,8 @@ def _parser() -> _Parser:
                      help="with --make: put N mistakes into the job, to be found; 0: none, so that "
                      "it is entered from papers")
     one.add_argument("--subjects", metavar="STEP,STEP", type=_subjects, default=MISTAKEN_IN,
-                     help="with --mistakes: in which steps, of " + ", ".join(MISTAKEN_IN)
+                     help="with --mistakes: in which steps, of "
+                     + ", ".join(MISTAKES_OFFERED_IN)
                      + "; otherwise in all of them")
     one.add_argument("--export", dest="out", metavar="FILE",
                      help="write the practice job to FILE, sealed, for the machines of a class; "

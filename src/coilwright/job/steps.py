@@ -37,3 +37,6 @@ def step_number(key: str) -> int:
 
 MISTAKEN_IN = ("job", "roof", "metal", "panel", "machine", "coils", "haul")
 """The steps in whose answers mistakes are made for practice."""
+MISTAKES_OFFERED_IN = ("metal", "panel", "machine", "coils", "haul")
+"""Those of them that are offered: in the others hardly any job takes a mistake that stops its order
+and that no figure gives away; named all the same, they are tried."""

@@ -17,7 +17,7 @@ from coilwright.job.job import Job
 from coilwright.job.order import Order
 from coilwright.job.places import put_place
 from coilwright.job.practice import Damage, Practice, to_work_on, vary
-from coilwright.job.steps import MISTAKEN_IN
+from coilwright.job.steps import MISTAKEN_IN, MISTAKES_OFFERED_IN
 from coilwright.plan import plan
 from coilwright.plan.practice.plant import Planted, mistakes_in, plant
 from coilwright.plan.practice.propose import faults, propose
@@ -169,6 +169,9 @@ def test_the_subjects_that_are_wanted_are_those_that_are_mistaken() -> None:
         assert {one.answer.step for one in put} == {subject}
         assert len(put) == 3
     assert plant(made, 2, "x") == plant(made, 2, "x")
+    # Each step that is offered takes one; of the others none does in this job.
+    for subject in MISTAKEN_IN:
+        assert bool(plant(made, 1, "x", (subject,))[1]) is (subject in MISTAKES_OFFERED_IN)
 
 
 @pytest.mark.slow

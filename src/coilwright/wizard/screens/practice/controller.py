@@ -100,12 +100,14 @@ class PracticeController:
             self._context.say(str(error), severity="error")
             return None
 
-    def _closed(self, solved: Solved, path: Path | None) -> None:
+    async def _closed(self, solved: Solved, path: Path | None) -> None:
         self._context.changed()
         attempt = self._context.session.job.practice
         if path is None or attempt is None:
             self._context.say("Not handed in yet. Ctrl+R opens the brief again.")
             return
+        # Below the review, what was kept back; a key too many types nothing into the job there.
+        await self._context.go("summary")
         self._context.say(f"Handed in as {escape_controls(str(path))}", timeout=10)
         self._review(solved, attempt)
 

@@ -17,7 +17,7 @@ from textual.widgets.option_list import Option
 from coilwright.job.anonymous import names_said
 from coilwright.job.job import Job
 from coilwright.job.practice import Practice
-from coilwright.job.steps import MISTAKEN_IN
+from coilwright.job.steps import MISTAKES_OFFERED_IN
 from coilwright.plan.plan import plan
 from coilwright.plan.practice.plant import MOST_MISTAKES, read_mistakes, read_subjects
 from coilwright.plan.practice.propose import mistakes_to_find
@@ -76,7 +76,7 @@ class PracticeMaker:
             enter = ("; 0 makes one that is entered from its papers, with nothing wrong in it"
                      if of.ready else "")
             about = (f"1 to {MOST_MISTAKES} mistakes are put into it, to be found{enter}. Steps: "
-                     f"{', '.join(MISTAKEN_IN)}. {_LEFT_OUT}")
+                     f"{', '.join(MISTAKES_OFFERED_IN)}. {_LEFT_OUT}")
             lines += [Line("Mistakes", mistakes or _USUAL, "how many"),
                       Line("Steps", subjects, "in which, parted by commas; empty: in any",
                            empty=True)]
