@@ -29,6 +29,7 @@ from coilwright.sheets import render
 from coilwright.sheets.baseline import baseline_words
 from coilwright.sheets.blocks import Sheet
 from coilwright.sheets.changes import changes_sheet
+from coilwright.sheets.coil_changes import coil_changes
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.order import order_sheet
@@ -36,7 +37,7 @@ from coilwright.sheets.order_body import order_body
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import job_sent
 from coilwright.sheets.saving import remove_unsent, save_sent, save_sheets, saved_words
-from coilwright.sheets.sending import changes_since, coil_changes, last_changed, send
+from coilwright.sheets.sending import changes_since, last_changed, send
 from coilwright.sheets.state import state_of
 from coilwright.sheets.told import awaits_revision, is_as_sent, tells_otherwise
 from coilwright.store.files import StoreError
@@ -356,6 +357,15 @@ def test_a_row_that_was_moved_is_not_one_that_was_changed() -> None:
         (f"{second.name}: eave", "42 ft", "42 ft 6 in")]
     gone = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=(second,)))
     assert [(c.label, c.now) for c in answer_changes(job, gone)] == [(first.name, "taken out")]
+
+
+def test_a_revision_of_more_coils_says_what_stands_in_the_place_of_what() -> None:
+    """Coil 1 had read as canceled, and others as added."""
+    job = give(send(barn(), DAY), "coils.supplier_heaviest", 900.0)
+    sheet = flat(render("order", plan(job), "text", 100))
+    assert re.search(r"Changed: - coil 1: 1 × 1,335 ft 8 in, 2,250 lb, min [^→]* → "
+                     r"2 × 445 ft 9 in, 751 lb, [^;→]*; 1 × 466 ft 5 in, [^;→]* - Total", sheet)
+    assert "nothing" not in sheet.partition("Changed:")[2].partition("Total of these")[0]
 
 
 def test_revision_b_lists_what_changed_and_nothing_private() -> None:

@@ -26,17 +26,18 @@ from coilwright.sheets.blocks import (
     plain,
     strong,
 )
-from coilwright.sheets.order_body import order_body
+from coilwright.sheets.coil_changes import NOTHING, coil_changes
+from coilwright.sheets.order_body import order_body, ordered_lines
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model
 from coilwright.units import System, show_date
 
 _HEAD = ("Revision", "Date")
 """Lines that every revision has its own of."""
+_COIL = "coil "
+"""Before the numbers of coils, as their line is called."""
 _TERMS = "terms"
 """What sentences are called that stand under no label of their own."""
-NOTHING = "nothing"
-"""What stands for a line that is not there."""
 
 _END = re.compile(r"(?<=\.) (?=[A-Z])")
 
@@ -81,18 +82,35 @@ def revision_part(plan: Plan, blocks: Iterable[Block]) -> tuple[Block, ...]:
         old = order_body(plan_sent(before, plan.job.units))
     except StoreError as error:
         return (paragraph(replaces, f"Changes since then: {error}"),)
-    # Of a row only what differs, each size by its name: that is what is looked for.
-    lines = [f"{label}: {cell_words(was)} → {cell_words(now)}" if not was or not now else
-             f"{label}: " + ", ".join(f"{name} {was.get(name, NOTHING)} → "
-                                      f"{now.get(name, NOTHING)}".strip()
-                                      for name in dict.fromkeys((*now, *was)))
-             for label, was, now in changed_lines(old, blocks)]
+    now = tuple(blocks)
+    found = [*changed_lines(old, now)]
+    lines = []
+    if any(_of_coils(label) and not (was and new) for label, was, new in found):
+        # More coils or fewer: what replaces what is said, not that one is gone and another there.
+        found = [one for one in found if not _of_coils(one[0])]
+        lines = [f"{one.label[:1].lower()}{one.label[1:]}: {one.before} → {one.now}"
+                 for one in coil_changes(ordered_lines(plan_sent(before, plan.job.units)),
+                                         ordered_lines(plan))]
+    lines += [_changed_words(*one) for one in found]
     if not lines:
         return (paragraph(replaces, "Nothing on it changed."),)
     return (paragraph(replaces, "Changed:"), bullets(lines))
 
 
 Cells = Mapping[str, str]
+
+
+def _of_coils(label: str) -> bool:
+    return label.startswith(_COIL)
+
+
+def _changed_words(label: str, was: Cells, now: Cells) -> str:
+    """Of a row only what differs, each size by its name: that is what is looked for."""
+    if not was or not now:
+        return f"{label}: {cell_words(was)} → {cell_words(now)}"
+    return f"{label}: " + ", ".join(
+        f"{name} {was.get(name, NOTHING)} → {now.get(name, NOTHING)}".strip()
+        for name in dict.fromkeys((*now, *was)))
 
 
 def changed_lines(
@@ -139,7 +157,7 @@ def lines_of(blocks: Iterable[Block], *, coils: bool = True) -> dict[str, list[d
                 names = [plain(cell) for cell in header]
                 for row in rows if coils or "coil" not in names else ():
                     cells = dict(zip(names, map(plain, row), strict=True))
-                    name = (f"coil {cells.pop('coil')}" if "coil" in cells
+                    name = (f"{_COIL}{cells.pop('coil')}" if "coil" in cells
                              else next(name for name in names if name != "count"))
                     found.setdefault(name, []).append(cells)
             case List(items):
