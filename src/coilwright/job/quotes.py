@@ -211,12 +211,13 @@ class Filled:
 class QuoteSection:
     """The Suppliers step.
 
-    currency: that quotes are compared in; None: the one they all have. sort_by: how they stand in
-    a list; None: by what they land at. trim_metal: whether metal for trim is compared with the
-    coils; None: it is, where the order buys any. filled: by the field of the order's head
-    (`order.terms`) or the key of a question, what the awarded quote put there. awarded_for: by the
-    key of an answer, what the order said of its metal when the quote was awarded. sure_then: by
-    the key of an answer or a question, what any supplier could have said and was sure then.
+    currency: that quotes are compared in; None: the job's where it is given, else the one they all
+    have. sort_by: how they stand in a list; None: by what they land at. trim_metal: whether metal
+    for trim is compared with the coils; None: it is, where the order buys any. filled: by the
+    field of the order's head (`order.terms`) or the key of a question, what the awarded quote put
+    there. awarded_for: by the key of an answer, what the order said of its metal when the quote
+    was awarded. sure_then: by the key of an answer or a question, what any supplier could have
+    said and was sure then.
     said_by: by the key of an answer, what was sure while the order went to a supplier that it was
     taken from (`Filled.own`): a guess, sure again where it goes back there.
     """

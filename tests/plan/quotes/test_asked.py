@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from coilwright.job.choices import YesNo
+from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
 from coilwright.job.quotes import Quote, QuoteSection
@@ -179,7 +180,12 @@ def test_currencies_are_never_mixed() -> None:
     found = compare(plan(barn(cad, usd)))
     assert found.currency == "USD"
     assert [o.supplier for o in found.ranked] == ["B"]
-    assert "Quoted in CAD; the others are compared in USD" in found.quotes[0].faults[0]
+    assert "Quoted in CAD; quotes are compared in USD here" in found.quotes[0].faults[0]
+    # Begun before somebody gave the job's currency, it keeps the one that was in its box.
+    given = give(barn(usd), "job.currency", "EUR")
+    assert compare(plan(given)).quotes[0].faults == (
+        "Quoted in USD; quotes are compared in EUR here. Ask for EUR, or set the currency of the "
+        "comparison.",)
     alone = compare(plan(barn(cad)))
     assert (alone.currency, [o.supplier for o in alone.ranked]) == ("CAD", ["A"])
     job = barn(cad, usd)

@@ -167,7 +167,7 @@ def contradictions(
 ) -> Iterator[str]:
     """What makes a quote one that cannot be compared."""
     if quote.currency != currency:
-        yield (f"Quoted in {quote.currency}; the others are compared in {currency}. Ask for "
+        yield (f"Quoted in {quote.currency}; quotes are compared in {currency} here. Ask for "
                f"{currency}, or set the currency of the comparison.")
     if quote.date is not None:
         for day, words in ((quote.valid_until, "holds until"), (quote.arrives, "arrives on")):
