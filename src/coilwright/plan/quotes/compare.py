@@ -130,7 +130,7 @@ def _trim(plan: Plan) -> str:
 def comparison_currency(job: Job) -> Currency:
     """The currency quotes are compared in: as said, else the job's where it is given, else the
     one they all have. A quote begun before somebody gave the job's is not read as if it were."""
-    if (said := job.quotes.currency or job.job.currency) is not None:
+    if said := job.quotes.currency or job.job.currency:
         return said
     quoted = {quote.currency for quote in job.quotes.received}
     return quoted.pop() if len(quoted) == 1 else job.currency
