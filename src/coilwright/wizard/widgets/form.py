@@ -96,6 +96,8 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     def on_resize(self) -> None:
         """What has the focus stays in sight."""
+        if not self.is_attached:  # the job was left meanwhile
+            return
         here = self.screen.focused
         if here is not None and self in here.ancestors:
             here.scroll_visible(animate=False)
@@ -294,6 +296,8 @@ class StepsPane(Vertical):
 
     def _bring_to_sight(self, form: StepForm) -> None:
         """Scroll to what has the focus: a form shown again stands where it was left."""
+        if not self.is_attached:  # the job was left meanwhile
+            return
         here = self.screen.focused
         if here is not None and form in here.ancestors:
             here.scroll_visible(animate=False)
