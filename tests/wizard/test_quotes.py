@@ -263,6 +263,11 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         assert job.coils.lead_time == 29
         assert "2 ✓ Birch" in screen_text(app)
         assert plan(job).figures["coil.cost"].text() == "$4,005.53"
+        # The key asks before it takes an award back: struck twice it awards, and no more.
+        await pilot.press("w")
+        await settle(pilot)
+        assert job_of(app) == job
+        assert app.notices[0].message.endswith("by this quote. w once more takes that back.")
         # What was replied while it goes there is asked anew of the next one, which a line says.
         session = wizard(app).session
         session.change(reply(job, "supplier.slitting", "both edges slit, A. Birch")[0], "replied")

@@ -216,6 +216,9 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
                 f"awards it anew. {why}"))
         if words := award_sent(job):
             return Outcome(say=f"{escape_controls(words)} w once more does it.")
+        if line.row.quote.awarded:
+            return Outcome(say=f"The order goes to {escape_controls(line.name)} by this quote. "
+                               "w once more takes that back.")
     if line.row.quote.awarded and not why:
         name = escape_controls(line.name)
         opened.change(with_award(withdrawn(job), line.name, today(), off=True),
@@ -232,7 +235,7 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     missing = f" Still missing in it: {', '.join(line.row.missing)}." if line.row.at_least else ""
     return Outcome(changed=True, mark=line.key, say=(
         f"The order goes to {name}.{_opened(opened, before)} What it says of days, limits and "
-        "price is sure, by quote; what you had there comes back with w once more."
+        "price is sure, by quote; what you had there comes back where w takes it back."
         f"{escape_controls(missing)}{_with_supplier(opened)}"))
 
 
