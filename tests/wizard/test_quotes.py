@@ -215,8 +215,10 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
     rows.do("details", first)
     assert "w once more does it." in rows.do("award", first).say
     assert rows.session.job is theirs
-    # Where it went to another, this one has nothing to work by: it is taken off unasked.
+    # Where it went to another, this one has nothing to work by: it is taken off as any award is.
     rows.change(moved, "Birch's")
+    assert rows.do("award", first).say == (
+        "The order goes to Alder (invented) by this quote. w once more takes that back.")
     said = rows.do("award", first).say
     assert rows.session.job.order == sent.order
     assert said.endswith("Birch (invented) has revision A of Mar 4, 2027 and works by it until you "
