@@ -422,7 +422,7 @@ def test_what_is_kept_of_a_first_order_elsewhere_on_the_same_day_is_the_page_tha
 
 
 @pytest.mark.parametrize("step_back", [False, True])
-def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_order_there(
+def test_an_order_that_moves_to_another_supplier_is_canceled_first_and_a_first_order_there(
     step_back: bool
 ) -> None:
     job = send(send(barn(all_in("Tern Hill (invented)", "190/cwt")), DAY), LATER)
@@ -453,7 +453,7 @@ def test_an_order_that_moves_to_another_supplier_is_cancelled_first_and_a_first_
     with pytest.raises(CannotStep, match="no number"):
         send(moved, LATER)
     told = dataclasses.replace(moved, accepted={said.key: Acceptance(
-        by="Ann", reason="cancelled, and they wrote back", of=said.accept)})
+        by="Ann", reason="canceled, and they wrote back", of=said.accept)})
     kept = dataclasses.replace(told, order=dataclasses.replace(told.order, number="D-1041"))
     with pytest.raises(CannotStep, match=r"D-1041 is the number of the order that Birch"):
         send(kept, LATER)

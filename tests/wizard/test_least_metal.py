@@ -307,7 +307,7 @@ class TestSearch:
 def endless(
     threads: list[threading.Thread], ended: threading.Event | None = None
 ) -> Callable[..., Plan]:
-    """A search in place of the true one that goes on until it is cancelled."""
+    """A search in place of the true one that goes on until it is canceled."""
 
     def search(
         job: Job, _seconds: float, _clock: Any, progress: Callable[[float, float], None],

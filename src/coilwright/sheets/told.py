@@ -1,4 +1,4 @@
-"""What the order tells its supplier: the one judgement whether that is still what was sent."""
+"""What the order tells its supplier: the one judgment whether that is still what was sent."""
 
 from __future__ import annotations
 

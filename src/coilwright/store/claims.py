@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
-from coilwright.store.files import StoreError, read_text
+from coilwright.store.files import StoreError
 from coilwright.store.stock import stock_path
 
 _MOST_NAMED = 3
@@ -64,11 +64,10 @@ def shared_coils(
 
 
 def _in_stock(folder: Path) -> dict[str, str]:
-    from coilwright.store.reader import read_model  # a list of jobs mostly does without
+    from coilwright.store.reader import read_or_empty  # a list of jobs mostly does without
 
-    path = stock_path(folder)
     try:
-        stock = read_model(read_text(path), Stock, str(path)) if path.exists() else Stock()
+        stock = read_or_empty(stock_path(folder), Stock)
     except StoreError:
         # The list of coils itself says what is wrong with its file.
         return {}

@@ -13,8 +13,8 @@ from typing import Literal
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import STRICT
-from coilwright.store.files import StoreError, read_text, write_whole
-from coilwright.store.reader import read_model, to_text
+from coilwright.store.files import StoreError, write_whole
+from coilwright.store.reader import read_or_empty, to_text
 
 IS_NOTED = ("That is noted: what is handed in later of this practice job from this data folder "
             "says that its key was opened.")
@@ -50,8 +50,7 @@ def with_opened_key(attempt: Attempt, home: Path) -> Attempt:
 
 
 def _opened(home: Path) -> dict[str, datetime.datetime]:
-    path = home / _FILE
     try:
-        return read_model(read_text(path), OpenedKeys, path.name).opened if path.exists() else {}
+        return read_or_empty(home / _FILE, OpenedKeys).opened
     except StoreError:
         return {}  # damaged: nothing is known, and the next one that is opened is kept again

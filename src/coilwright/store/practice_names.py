@@ -12,8 +12,8 @@ from pathlib import Path
 from typing import Literal
 
 from coilwright.job.fields import STRICT
-from coilwright.store.files import StoreError, read_text, write_whole
-from coilwright.store.reader import read_model, to_text
+from coilwright.store.files import StoreError, write_whole
+from coilwright.store.reader import read_or_empty, to_text
 
 _FILE = "practice-names.json"
 
@@ -47,8 +47,7 @@ def names_of(home: Path, practice: str) -> frozenset[str]:
 
 
 def _kept(home: Path) -> dict[str, tuple[str, ...]]:
-    path = home / _FILE
     try:
-        return read_model(read_text(path), PracticeNames, path.name).names if path.exists() else {}
+        return read_or_empty(home / _FILE, PracticeNames).names
     except StoreError:
         return {}  # damaged: nothing is known, and the next one that is made is kept again
