@@ -433,6 +433,7 @@ def test_a_guessed_site_is_no_place_to_send_coils_to() -> None:
 @pytest.mark.parametrize(("gear", "says"), [
     ("forklift, 6,000 lb", True), ("forklift, 900 kg", False), ("forklift", False),
     ("forklift, 1,984 lb", False), ("2 men, 1,000 lb hoist", True),
+    ("forklift, 1 984 lb", False), ("forklift, 1.984 lb", False), ("forklift, 5 000 lb", True),
 ])
 def test_gear_at_the_head_of_the_order_that_haul_has_otherwise_is_pointed_out(
     gear: str, says: bool

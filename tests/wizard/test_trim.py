@@ -278,7 +278,7 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
         wizard(app).query_one(RowsBlock).list.focus()
         assert session.plan.ready
         for key, guess in (("g", True), ("g", False), ("f3", True), ("f4", False),
-                           ("f3", True), ("y", False), ("f3", True)):
+                           ("f3", True), ("y", False), ("y", False), ("f3", True)):
             await pilot.press(key)
             await settle(pilot)
             assert session.plan.guesses == (("trim.pieces.0",) if guess else ())
@@ -286,6 +286,7 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
             assert ("▸~1 Cap" in screen_text(app)) == guess
             assert ("▸ 1 Cap" in screen_text(app)) != guess
             assert ("~12 in flat" in screen_text(app)) == guess
+        assert any(one.message == "Every piece is sure already." for one in app.notices), "no undo"
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)

@@ -11,6 +11,7 @@ from coilwright.plan.order_limits import heaviest_package
 from coilwright.plan.ready import where_to
 from coilwright.plan.view import View, care, note
 from coilwright.units import Kind, show
+from coilwright.units.kinds import KILOGRAM
 from coilwright.values.finding import Finding
 from coilwright.values.keys import LiftPart, lift_key
 
@@ -37,7 +38,9 @@ def check_delivery(view: View) -> Iterator[Finding]:
     )
 
 
-_WEIGHT = re.compile(r"(\d[\d,]*(?:\.\d+)?)\s*(lbs?|pounds?|kg)\b", re.IGNORECASE)
+_WEIGHT = re.compile(
+    r"(?:(\d{1,3}(?:[ ,.]\d{3})+)|(\d+(?:\.\d+)?))\s*(lbs?|pounds?|kg)\b", re.IGNORECASE)
+"""A weight in words: digits in groups of three, or a plain number; its unit."""
 _PLATES: tuple[LiftPart, ...] = ("fork_capacity", "operating_capacity")
 _NEAR = 0.01
 """As a share: weights this near are one. Common practice, no source."""
@@ -53,8 +56,8 @@ def _gear(view: View) -> Iterator[Finding]:
     plate = next((value for value in plates if value is not None), None)
     if said is None or not (lifted or plate) or view.job.life.state in _OVER:
         return
-    number, unit = float(said[1].replace(",", "")), said[2].casefold()
-    told = number / 0.45359237 if unit == "kg" else number
+    number = float(re.sub(r"\D", "", said[1]) if said[1] else said[2])
+    told = number * float(KILOGRAM) if said[3].casefold() == "kg" else number
     if lifted and abs(told - lifted) <= _NEAR * lifted:
         return
     if not lifted and (plate is None or told <= plate * (1 + _NEAR)):

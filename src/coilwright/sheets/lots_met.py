@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from coilwright.job.shop import plain_name
 from coilwright.plan.coils.run import Run, run_of
-from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.receive import coil_number, receive
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import Block, paragraph, strong
@@ -40,7 +40,8 @@ def _without_spare(run: Run) -> tuple[Block, ...]:
 def _may_meet(run: Run, plan: Plan) -> Iterator[Block]:
     """Planes that share a coil which was not kept, while the lot of what comes for it is not
     known."""
-    gone = {one.coil or 1 for one in plan.job.arrived if one.is_gone}
+    sent = baseline(plan)
+    gone = {coil_number(sent, one) for one in plan.job.arrived if one.is_gone}
     for coil in run.coils:
         if coil.came or coil.order_number not in gone:
             continue

@@ -411,6 +411,10 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
                         ("as quoted, call 555-0350", "as quoted, call 555-0350; ")):
         own = dataclasses.replace(job, order=dataclasses.replace(job.order, freight=typed))
         assert award(plan(own), 2).order.freight == f"{then}$410.00 as quoted"
+    # Digits of a telephone number are no freight that is written there already.
+    own = dataclasses.replace(job, order=dataclasses.replace(
+        job.order, freight="call 350 555 0100"))
+    assert award(plan(own), 1).order.freight == "call 350 555 0100; $350.00 as quoted"
 
 
 def test_what_is_awarded_lands_where_it_landed() -> None:

@@ -72,8 +72,8 @@ def _freight(job: Job, quote: Quote) -> str:
     words = freight_words(quote, job.units)
     own = [part for part in job.order.freight.split("; ") if part and part not in of_quotes
            and not _of_another(part, words, of_quotes)]
-    if _sums(words) and _sums(words) <= _sums("; ".join(own)):
-        words = ""
+    if _sums(words) and any(_sums(part) == _sums(words) for part in own):
+        words = ""  # that is written there; a telephone number with the same digits is not
     return "; ".join(filter(None, (*own, words)))
 
 

@@ -62,17 +62,18 @@ def expect(plan: Plan, coil: CoilPlan) -> ArrivalReport:
 
 def awaited(plan: Plan) -> tuple[CoilPlan, ...]:
     """The ordered coils that nothing in the list is meant to be; what was refused is none."""
-    there = {_coil_number(plan, arrival) for arrival in plan.job.arrived if not arrival.is_gone}
+    there = {coil_number(plan, arrival) for arrival in plan.job.arrived if not arrival.is_gone}
     return tuple(coil for coil in plan.coils if coil.number not in there)
 
 
 def arrival_of(plan: Plan, coil: CoilPlan) -> tuple[int, ...]:
     """The numbers in the list of what is meant to be an ordered coil, from 1; none refused."""
     return tuple(n for n, arrival in enumerate(plan.job.arrived, 1)
-                 if not arrival.is_gone and _coil_number(plan, arrival) == coil.number)
+                 if not arrival.is_gone and coil_number(plan, arrival) == coil.number)
 
 
-def _coil_number(plan: Plan, arrival: Arrival) -> int | None:
+def coil_number(plan: Plan, arrival: Arrival) -> int | None:
+    """Which ordered coil it is meant to be: the only one there is, or the one that was said."""
     if arrival.coil is None and len(plan.coils) == 1:
         return 1
     return arrival.coil
@@ -83,7 +84,7 @@ def _report(
 ) -> ArrivalReport:
     """The report on one coil. listed: the coil with the list that it is run by, where that is not
     the one it was ordered for."""
-    wanted = _coil_number(plan, arrival)
+    wanted = coil_number(plan, arrival)
     coil = listed or next((c for c in plan.coils if c.number == wanted), None)
     case = Inspection(plan, number, arrival, coil, Ledger(plan.job))
     sizes = compare_sizes(case)
@@ -170,7 +171,7 @@ def _which(case: Inspection, wanted: int | None) -> None:
             "Read its tag again, and say which coil of the order it is.", SHARED_OUT)
     twins = [_tag_words(a) for n, a in enumerate(plan.job.arrived, 1)
              if n != case.number and case.coil is not None and not a.is_gone
-             and _coil_number(plan, a) == wanted]
+             and coil_number(plan, a) == wanted]
     if twins and not case.arrival.is_gone:
         case.find(
             Level.CARE, "twin", f"{twins[0]} is put down as coil {wanted} of the order too.",
@@ -227,11 +228,11 @@ def _lot(case: Inspection) -> None:
               and plain_name(one.lot) != plain_name(own)]
     others.sort(key=lambda one: _lots_decided(case, one) is not None)
     if others:
-        name = coil_name(_coil_number(case.plan, others[0]), dataclasses.replace(others[0], lot=""))
+        name = coil_name(coil_number(case.plan, others[0]), dataclasses.replace(others[0], lot=""))
         by = _lots_decided(case, others[0])
         # Said of another coil it is not to be read as the reason of this one.
         whose = "" if by is None or by == case.arrival else (
-            f" of {coil_name(_coil_number(case.plan, by), dataclasses.replace(by, lot=''))}")
+            f" of {coil_name(coil_number(case.plan, by), dataclasses.replace(by, lot=''))}")
         taken = _lots_waived(job) if by is None else (
             f" The two lots were taken knowingly by {by.decided_by}, who wrote{whose}: "
             f"{by.reason.rstrip('.')}.")

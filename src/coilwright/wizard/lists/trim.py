@@ -230,11 +230,15 @@ def _all_sure(opened: JobRows, line: Line | None) -> Outcome:
     job = opened.session.job
     if not job.trim.pieces:
         return Outcome(say="There is no piece yet; a adds one.")
-    lack = [escape_controls(piece.name) for piece in job.trim.pieces
-            if piece.flat_width is None and not piece.legs]
+    lack = []
     for index, piece in enumerate(job.trim.pieces):
         if piece.flat_width is not None or piece.legs:
             job = PIECES.with_standing(job, index, Standing.SURE)
+        else:
+            lack.append(escape_controls(piece.name))
+    if job == opened.session.job:
+        return Outcome(say=f"Nothing to make sure: {', '.join(lack)} has no flat width yet."
+                       if lack else "Every piece is sure already.")
     opened.change(job, "All trim sure")
     said = f"All but {', '.join(lack)} are" if lack else "Every piece is"
     return Outcome(changed=True, mark=None if line is None else line.key,

@@ -125,7 +125,8 @@ class QuestionScreen(OpensPicks, Modal[str]):
         self.call_after_refresh(self._hint)
         (self._field or self._input).focus()
         # As any text that one comes to: what is typed replaces it, not a word in its middle.
-        self.call_after_refresh(self._input.select_all)
+        if self._field is None:
+            self.call_after_refresh(self._input.select_all)
 
     # -- showing ---------------------------------------------------------------------------
 

@@ -355,10 +355,10 @@ class ChooseScreen(Modal[Session]):
             variants = [solved_variant(self.store.folder, practice.name, seed)
                         for seed in (range(1, count + 1) if count else (0,))]
             saved = save_class_papers(variants, folder)
-            note_opened_key(self.store.folder, practice.name)
         except StoreError as error:
             self.say(str(error), title="Not saved", severity="error", timeout=15)
             return
+        self._note_key(practice.name)
         names = " and ".join(path.name for path in saved)
         self.say(f"{names} in {folder}. Print them from a browser.", title="Papers saved",
                  timeout=10)
