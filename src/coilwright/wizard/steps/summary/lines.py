@@ -148,10 +148,10 @@ class Lines:
             elif (lack := plan.lacks.get(key)) is not None:
                 # Enter leads to the answer that is named first; where none is, to the rows it is
                 # of, or to the step.
-                why, keys = waiting_for(plan, tuple(k for k in lack.needs if k in ANSWERS))
-                words = (f"{why.value} {', '.join(names_of(keys)[:3])}" if keys
+                why, first = waiting_for(plan, tuple(k for k in lack.needs if k in ANSWERS))
+                words = (f"{why.value} {', '.join(names_of(first)[:3])}" if first
                          else escape_controls(lack.because))
-                line("go", f"{next(iter((*keys, *lack.needs)), key)}#{key}",
+                line("go", f"{next(iter((*first, *lack.needs)), key)}#{key}",
                      hang(((f"{left(lack.label, 32)}   ", ""), (words, "dim")), width, 36))
         line("figures", "", f"Every figure, to be found by name ({len(plan.figures)})  F6")
         if account := account_lines(plan, min(width, _WIDEST)):
