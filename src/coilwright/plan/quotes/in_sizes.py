@@ -67,7 +67,8 @@ def made_up(
     quote: Quote, lengths: list[Fraction], heavy: Fraction, most: Fraction,
     sizes: Sequence[Fraction],
 ) -> list[Fraction]:
-    """The coils with what the least order and its steps of weight add to them."""
+    """The coils with what the least order and its steps of weight add to them. Raises CannotShip.
+    """
     mass = sum(lengths, Fraction(0)) * heavy
     step = exact(quote.increment or 0.0)
     wanted = stepped_up(max(mass, exact(quote.minimum or 0.0)), step)
