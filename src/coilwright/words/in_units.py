@@ -55,6 +55,7 @@ _OTHERWISE = (
     ("wider by 1/8 in at most", "wider by 3 mm at most"),
     ("read to 0.0005 in", "read to 0.01 mm"), ("lie within 0.002 in", "lie within 0.05 mm"),
     ("0.2 mil primer, 0.75 to 0.8 mil top coat", "5 µm primer, 19 to 20 µm top coat"),
+    ("from -20 to 150 °F", "from about -30 to 65 °C"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
     ("steel of 28 to 22 ga, aluminum of 0.027 to 0.040 in and three-quarter-hard copper of "
      "16 to 20 oz", "steel of 0.4 to 0.8 mm, aluminum of 0.7 to 1.0 mm and three-quarter-hard "

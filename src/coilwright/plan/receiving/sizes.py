@@ -42,8 +42,8 @@ def _width(case: Inspection) -> Iterator[Compared]:
                              Kind.WIDTH, calc.CLOSE_READING)
         off = case.known(CoilsKey.WIDTH_TOLERANCE)
         if off is None:
-            wider = case.table("wider", "A slit strip may be wider by", calc.WIDER.size(case.system),
-                               Kind.WIDTH, calc.SLIT_WIDTH)
+            wider = case.table("wider", "A slit strip may be wider by",
+                               calc.WIDER.size(case.system), Kind.WIDTH, calc.SLIT_WIDTH)
             least = case.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
             most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
             surely = least
