@@ -6,7 +6,7 @@ Fahrenheit, US dollar, and pitch as the rise for 12 of run.
 
 from __future__ import annotations
 
-from coilwright.units.dates import date_example, date_order, read_date, show_date
+from coilwright.units.dates import date_example, date_order, read_date, short_month, show_date
 from coilwright.units.kinds import Kind, System
 from coilwright.units.numbers import UnreadableQuantity
 from coilwright.units.reading import read
@@ -31,6 +31,7 @@ __all__ = [
     "read",
     "read_date",
     "registry",
+    "short_month",
     "show",
     "show_date",
     "show_number",
