@@ -43,7 +43,8 @@ def with_camber_told(job: Job) -> Job:
     coils = job.coils
     if coils.camber is None or coils.camber_over is not None:
         return job
-    return dataclasses.replace(job, coils=dataclasses.replace(coils, camber_over=CAMBER_OVER.inches))
+    told = dataclasses.replace(coils, camber_over=CAMBER_OVER.inches)
+    return dataclasses.replace(job, coils=told)
 
 
 def camber_over(job: Job) -> float:
