@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import dataclasses
-import datetime
 import difflib
 import sys
 from pathlib import Path
@@ -14,6 +13,7 @@ from coilwright.cli.commands import at_terminal, open_wizard, text_width
 from coilwright.cli.opened_keys import note_key
 from coilwright.cli.problems import Problem
 from coilwright.drawing.safe_text import one_line
+from coilwright.store.clock import now
 
 if TYPE_CHECKING:
     from coilwright.job.attempt import Attempt, Response
@@ -167,15 +167,11 @@ def give(text: str, given: argparse.Namespace) -> int:
 # -- an attempt ----------------------------------------------------------------------------
 
 
-def _now() -> datetime.datetime:
-    return datetime.datetime.now().astimezone().replace(microsecond=0)
-
-
 def _begun(solved: Solved, by: str) -> Attempt:
     from coilwright.job.attempt import Attempt
     from coilwright.job.practice import fingerprint
 
-    return Attempt(practice=solved.practice.name, seed=solved.seed, name=by[:80], begun=_now(),
+    return Attempt(practice=solved.practice.name, seed=solved.seed, name=by[:80], begun=now(),
                    fingerprint=fingerprint(solved.practice))
 
 
@@ -193,7 +189,7 @@ def _answered(solved: Solved, given: argparse.Namespace) -> int:
         number = solved.practice.decisions.index(decision) + 1
         attempt = attempt.respond(decision.key, _response(
             number, solved.solution(decision.key), value))
-    return _write(attempt.hand_in(_now()), given.file, solved, solved.practice.title)
+    return _write(attempt.hand_in(now()), given.file, solved, solved.practice.title)
 
 
 def _decision(practice: Practice, name: str) -> Decision | None:
@@ -261,7 +257,7 @@ def _hand_in(given: argparse.Namespace) -> int:
         from coilwright.store import home
         from coilwright.store.opened_keys import with_opened_key
 
-        attempt = with_opened_key(attempt, home()).hand_in(_now())
+        attempt = with_opened_key(attempt, home()).hand_in(now())
     code = _write(attempt, given.file, solved, found.job.title)
     kept().save(found.path, dataclasses.replace(found.job, practice=attempt),
                        seen=found.seen)
