@@ -15,10 +15,10 @@ class Undoes:
     """A screen over the wizard on which changes of the job are taken back."""
 
     session: Session
+    if TYPE_CHECKING:
 
-    def stepped(self) -> None:
-        """Show the job as it is after undo or redo."""
-        raise NotImplementedError
+        def stepped(self) -> None:
+            """Show the job as it is after undo or redo."""
 
     def on_screen_resume(self) -> None:
         """What is changed from here on is changed here."""
