@@ -127,6 +127,9 @@ class PagedList(OptionList):
             self.scroll_to(y=0 if end == 0 else self.max_scroll_y, animate=False)
 
 
+_DELETES = ("d", "delete")
+
+
 class MarkedList(PagedList):
     """A list that puts ▸ before its marked row, where the row leaves a space for it.
 
@@ -134,14 +137,30 @@ class MarkedList(PagedList):
     """
 
     marks_always = False
-    replaces = ""
-    """The id of the row that came to stand where one was deleted."""
+    _gone = ""
+    """What was said as a row was deleted, until another key or click is made here."""
 
-    def is_replaced(self) -> bool:
-        """Whether the marked row has just come where another was deleted, so that a second key or
-        click may have been meant for that one; once: then its mark was seen."""
-        replaces, self.replaces = self.replaces, ""
-        return bool(replaces) and replaces == self.mark_id
+    def row_deleted(self, said: str) -> None:
+        """The marked row has come where another was deleted, of which this was said."""
+        self._gone = said.removesuffix(".")
+
+    def just_came(self, *, deletes: bool = True) -> str:
+        """What is said in place of what is wanted of the marked row, where that has just come to
+        stand where one was deleted: a second key or click may have been meant for that one.
+
+        Once, for then its mark is seen; empty where it was. deletes: it is to be deleted too.
+        """
+        gone, self._gone = self._gone, ""
+        return f"{gone}. Again deletes row ▸ too." if gone and deletes else gone and SHOWN_FIRST
+
+    def on_key(self, event: events.Key) -> None:
+        """Any other key than one that deletes means the row that is marked."""
+        if event.key not in _DELETES:
+            self._gone = ""
+
+    def on_mouse_down(self, _event: events.MouseDown) -> None:
+        """A click marks a row itself."""
+        self._gone = ""
 
     def render_line(self, y: int) -> Strip:
         """The line, with the sign on the first line of the marked row."""
@@ -291,9 +310,6 @@ class Rows(MarkedList):
             self.enter(-by)
 
 
-_DELETES = ("d", "delete")
-
-
 class KeyedRows(Rows):
     """A click marks a row; a click on the row whose mark is seen opens it, as Enter does."""
 
@@ -301,9 +317,6 @@ class KeyedRows(Rows):
     """What its keys do, for the help below the form."""
     only_marked = False
     """Whether what happened to a row was a click that only marked it."""
-    replaced = False
-    """Whether a row was deleted: which one stands there now is to be seen before another click on
-    words does anything to that, or the key that deletes deletes it too."""
     _entered = False
     """Whether the focus has just come: the mark was not seen before."""
     _stray = ""
@@ -312,8 +325,8 @@ class KeyedRows(Rows):
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """See whether the click hits the row whose mark is seen, and that did not just come."""
         self.only_marked = (event.style.meta.get("option") != self.highlighted or self._entered
-                            or self.replaced)
-        self._entered = self.replaced = False
+                            or bool(self._gone))
+        self._entered = False
 
     def on_focus(self) -> None:
         """A click into the list focuses it first; otherwise the mark is painted before one."""
@@ -327,8 +340,6 @@ class KeyedRows(Rows):
     def on_key(self, event: events.Key) -> None:
         """A key means the marked row; what means nothing here is kept until another key does."""
         self.only_marked = self._entered = False
-        # But one that deletes, and is held or struck twice, meets the row that came there.
-        self.replaced = self.replaced and event.key in _DELETES
         letter = event.character or ""
         if letter.isprintable() and letter.strip():
             means = event.key in self.screen.active_bindings
