@@ -226,24 +226,33 @@ def _only_said(
 
     They are of the same steps: whoever knows which those are rules out all others. Only where
     these give too few, also with such as could not be put in unseen, are they of steps near those:
-    each tells the same strip by another of its numbers. What is far from them, as a load on the
-    road beside a panel, comes where even so there is hardly one.
+    each tells the same strip by another of its numbers, the metal last: more of it than its
+    thickness is not of the strip. What is far from them, as a load on the road beside a panel,
+    comes where even so there is hardly one.
     """
-    near = _OF_THE_STRIP if set(subjects) & set(_OF_THE_STRIP) else ()
-    apart = [one for one in MISTAKEN_IN if one not in {*subjects, *near}]
+    strip = _OF_THE_STRIP if set(subjects) & {*_OF_THE_STRIP, *_OF_THE_METAL} else ()
+    metal = _OF_THE_METAL if strip else ()
+    apart = [one for one in MISTAKEN_IN if one not in {*subjects, *strip, *metal}]
     most = max(_LEAST_FALSE, min(_MOST_FALSE, count))
     told = set[str]()
     for steps, unseen, enough in (
-        (subjects, hidden, most), (subjects, False, _LEAST_FALSE), (near, hidden, _LEAST_FALSE),
-        (near, False, _LEAST_FALSE), (apart, hidden, _LEAST_APART),
+        (subjects, hidden, most), (subjects, False, _LEAST_FALSE), (strip, hidden, _LEAST_FALSE),
+        (strip, False, _LEAST_FALSE), (metal, hidden, _LEAST_FALSE), (metal, False, _LEAST_FALSE),
+        (apart, hidden, _LEAST_APART),
     ):
         for one in mistakes_in(over, mix, steps, hidden=unseen):
             if len(told) >= enough:
                 break
-            # Another metal than the one in every line of the job is seen to be none at a glance.
-            if one.answer.key != MetalKey.METAL and one.finding.key not in told:
+            if one.finding.key not in told and not _is_of_another_metal(one, subjects):
                 told.add(one.finding.key)
                 yield one
+
+
+def _is_of_another_metal(one: Planted, subjects: Collection[str]) -> bool:
+    """Whether a metal is named that is in no other line of the job: it is seen to be none at a
+    glance. What the roof meets is asked about with the metal, and with nothing else."""
+    return one.answer.key == MetalKey.METAL or (
+        one.answer.key == MetalKey.TOUCHING and "metal" not in subjects)
 
 
 def mistakes_to_find(made: Practice) -> int:
@@ -253,7 +262,7 @@ def mistakes_to_find(made: Practice) -> int:
 
 
 _LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE, _LEAST_APART = 300, 4, 8, 2
-_OF_THE_STRIP = ("metal", "panel", "machine", "coils")
+_OF_THE_STRIP, _OF_THE_METAL = ("panel", "machine", "coils"), ("metal",)
 """Steps that say what the strip is, and what it runs through."""
 _ON_THE_ROAD = "haul."
 _HELD = ("job.panel_too_long", "machine.load", "machine.diameter", "machine.inside", "machine.no_")
