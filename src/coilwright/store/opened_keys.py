@@ -13,12 +13,13 @@ from typing import Literal
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import STRICT
+from coilwright.store.begun import now
 from coilwright.store.files import StoreError, write_whole
 from coilwright.store.reader import read_or_empty, to_text
 
 IS_NOTED = ("That is noted: what is handed in later of this practice job from this data folder "
             "says that its key was opened.")
-"""Said where a key is opened, before it is."""
+"""Said where a key is opened: on a screen before it is, which can still be left."""
 _FILE = "opened-keys.json"
 
 
@@ -35,8 +36,7 @@ class OpenedKeys:
 
 def note_opened_key(home: Path, practice: str) -> None:
     """Keep that the key of a practice job is opened now. Raises StoreError."""
-    now = datetime.datetime.now().astimezone().replace(microsecond=0)
-    write_whole(home / _FILE, to_text(OpenedKeys(opened={**_opened(home), practice: now})))
+    write_whole(home / _FILE, to_text(OpenedKeys(opened={**_opened(home), practice: now()})))
 
 
 def key_opened(home: Path, practice: str) -> datetime.datetime | None:

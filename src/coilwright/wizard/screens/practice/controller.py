@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import contextlib
 import dataclasses
-import datetime
 import os
 from functools import lru_cache, partial
 from pathlib import Path
@@ -14,6 +13,7 @@ from coilwright.job.practice import changes_made, to_work_on
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import StoreError
+from coilwright.store.begun import now
 from coilwright.store.opened_keys import with_opened_key
 from coilwright.store.practice import (
     ATTEMPTS_FOLDER,
@@ -123,11 +123,10 @@ class PracticeController:
         if names_file(folder):
             # All of a class name the same place: as a file it would take the first one alone.
             raise StoreError(f"“{folder.name}” is the name of a file; name a folder.")
-        now = datetime.datetime.now().astimezone().replace(microsecond=0)
         done = dataclasses.replace(
             attempt, name=name.strip()[:80],
             changes=changes_made(to_work_on(solved.practice, attempt), session.job))
-        done = with_opened_key(done, session.store.folder).hand_in(now)
+        done = with_opened_key(done, session.store.folder).hand_in(now())
         path = hand_in(done, folder, solved.practice.title)
         session.take_beside(dataclasses.replace(session.job, practice=done))
         with contextlib.suppress(StoreError):  # it is handed in, whether that is kept or not
