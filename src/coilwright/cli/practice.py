@@ -13,6 +13,7 @@ from coilwright.cli.commands import at_terminal, open_wizard, text_width
 from coilwright.cli.opened_keys import note_key
 from coilwright.cli.problems import Problem
 from coilwright.drawing.safe_text import one_line
+from coilwright.store.clock import now
 
 if TYPE_CHECKING:
     from coilwright.job.attempt import Attempt, Response
@@ -190,7 +191,6 @@ def _answered(solved: Solved, given: argparse.Namespace) -> int:
     """An attempt made of `--answer NUMBER=TEXT`, and handed in at once."""
     from coilwright.job.attempt import Attempt
     from coilwright.job.practice import fingerprint
-    from coilwright.store.begun import now
 
     # Typed in from paper: nobody knows how long it took.
     attempt = Attempt(practice=solved.practice.name, seed=solved.seed, name=given.by.strip()[:80],
@@ -271,8 +271,7 @@ def _hand_in(given: argparse.Namespace) -> int:
             attempt = dataclasses.replace(attempt, changes=changes_made(
                 to_work_on(solved.practice, attempt), found.job))
         from coilwright.store import home
-        from coilwright.store.begun import now
-        from coilwright.store.opened_keys import with_opened_key
+            from coilwright.store.opened_keys import with_opened_key
 
         attempt = with_opened_key(attempt, home()).hand_in(now())
     code = _write(attempt, given.file, solved, found.job.title)

@@ -217,7 +217,8 @@ class QuoteSection:
     field of the order's head (`order.terms`) or the key of a question, what the awarded quote put
     there. awarded_for: by the key of an answer, what the order said of its metal when the quote
     was awarded. sure_then: by the key of an answer or a question, what any supplier could have
-    said and was sure then.
+    said and was sure then; theirs_then: which of these the supplier awarded may have said itself,
+    as the order went to it already.
     said_by: by the key of an answer, what was sure while the order went to a supplier that it was
     taken from (`Filled.own`): a guess, sure again where it goes back there.
     """
@@ -231,6 +232,7 @@ class QuoteSection:
     filled: dict[str, Filled] = field(default_factory=dict)
     awarded_for: dict[str, str] = field(default_factory=dict)
     sure_then: dict[str, str] = field(default_factory=dict)
+    theirs_then: tuple[str, ...] = ()
     said_by: dict[str, Filled] = field(default_factory=dict)
 
     @property

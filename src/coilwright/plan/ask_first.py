@@ -19,6 +19,7 @@ from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.words import words
+from coilwright.words.counting import listed
 from coilwright.words.sentences import first_sentence
 
 _EITHER_WAY = 0.1
@@ -289,11 +290,7 @@ def _waiting(lacks: list[Lack]) -> str:
     """What waits, by name where it is little, else the first by name and how many more."""
     lacks = sorted(lacks, key=lambda lack: _TELLING.get(lack.key, len(_TELLING)))
     named = [lack.label[:1].lower() + lack.label[1:] for lack in lacks]
-    first = ", ".join(named[:_NAMED])
-    more = len(named) - _NAMED
-    if more > 0:
-        return f"{first} and {more} more wait for it"
-    return f"{first} {'waits' if len(named) == 1 else 'wait'} for it"
+    return f"{listed(named, _NAMED)} {'waits' if len(named) == 1 else 'wait'} for it"
 
 
 def _span(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import get_args
 
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
@@ -14,12 +15,14 @@ _LITTLE = 0.05
 """Of a rating: less left over, people and tools can use up. Common practice, no source."""
 NOT_KNOWN = "not known: read it off the plate"
 """What a load says whose rating nobody has read: it clears nothing."""
-_FORK_PLATE: tuple[LiftPart, ...] = ("fork_capacity", "operating_capacity", "fork_center")
-_FORK_PLATES = frozenset(
-    str(lift_key(place, part)) for place in LIFT_PLACES for part in _FORK_PLATE)
-_OUT = frozenset(str(lift_key(place, "coil_center")) for place in LIFT_PLACES)
 _HOW_FAR_OUT = "not known: face to coil middle"
 """The same where the plate was read, and how far out the coil lies is on no plate."""
+_HOW_HELD = "not known: how the slings hold it"
+"""The same where the tag was read, and the hitch or its angle is seen, on no tag."""
+ON_NO_PLATE: tuple[LiftPart, ...] = (
+    "coil_center", "angle", "choke_angle", "sling_length", "sling_height", "legs", "sling_hitch",
+)
+"""What is seen or measured where the coil is lifted, and read off nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,13 +102,24 @@ class LoadLine:
         if self.rating is None:
             if counted:
                 return "not known: count them"
-            read = _FORK_PLATES.isdisjoint(self.needs)
-            return NOT_KNOWN if not read or _OUT.isdisjoint(self.needs) else _HOW_FAR_OUT
+            return self._not_rated
         if self.load is None:
             return "load not known"
         if self.over:
             return "TOO FEW" if counted else "OVER"
         return "no fewer" if counted else "inside"
+
+    @property
+    def _not_rated(self) -> str:
+        """What the rating waits for: its plate, or where that was read, what is on no plate."""
+        if self.place not in LIFT_PLACES:
+            return NOT_KNOWN
+        # What the attachment weighs is a part of the load, not of what its rating waits for.
+        own = {part for part in get_args(LiftPart)
+               if part != "attachment" and lift_key(self.place, part) in self.needs}
+        if not own or not own.issubset(ON_NO_PLATE):
+            return NOT_KNOWN
+        return _HOW_FAR_OUT if "coil_center" in own else _HOW_HELD
 
     @property
     def little_left(self) -> bool:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 from contextlib import suppress
 from dataclasses import replace
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.practice import Practice
+from coilwright.store.clock import now
 from coilwright.store.files import StoreError
 from coilwright.store.jobs import Store
 
@@ -18,11 +18,6 @@ def begin_attempt(store: Store, practice: Practice, seed: int, name: str) -> Att
     attempt = Attempt(practice=practice.name, seed=seed, name=name.strip()[:80], begun=now())
     before = of_variant(attempts_begun(store, practice), attempt.name, seed)
     return replace(attempt, before=len(before))
-
-
-def now() -> datetime.datetime:
-    """The moment as attempts have it: to the second, and it says of which time of the world."""
-    return datetime.datetime.now().astimezone().replace(microsecond=0)
 
 
 def attempts_begun(store: Store, practice: Practice) -> tuple[Attempt, ...]:

@@ -29,6 +29,7 @@ from coilwright import __version__
 from coilwright.job.job import Job
 from coilwright.job.sending import answered_otherwise
 from coilwright.store.claims import Claimant, Claims, claims, shared_coils
+from coilwright.store.clock import local_time
 from coilwright.store.files import (
     Seen,
     Stamp,
@@ -160,7 +161,7 @@ class Store:
         """A file as the list shows it. One that does not say its state is planned."""
         name = path.name.removesuffix(SUFFIX)
         seen = stamp(path)
-        when = datetime.datetime.fromtimestamp(seen.changed / 1e9 if seen else 0).astimezone()
+        when = local_time(seen.changed if seen else 0)
         try:
             text = read_text(path)
             state = read_state(text) or self._planned(read_model(text, Job, str(path)))

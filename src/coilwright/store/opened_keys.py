@@ -13,7 +13,7 @@ from typing import Literal
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import STRICT
-from coilwright.store.begun import now
+from coilwright.store.clock import now
 from coilwright.store.files import StoreError, write_whole
 from coilwright.store.reader import read_or_empty, to_text
 

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from coilwright.store.clock import local_time
 from coilwright.store.files import copy_file, sweep
 from coilwright.values.digest import digest
 
@@ -37,7 +38,7 @@ class KeptFile:
     @property
     def when(self) -> datetime.datetime:
         """When it was saved, by the clock here."""
-        return datetime.datetime.fromtimestamp(self.saved / _SECOND).astimezone()
+        return local_time(self.saved)
 
 
 def versions_folder(folder: Path, job: Path) -> Path:

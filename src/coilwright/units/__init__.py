@@ -6,11 +6,12 @@ Fahrenheit, US dollar, and pitch as the rise for 12 of run.
 
 from __future__ import annotations
 
-from coilwright.units.dates import date_example, date_order, read_date, show_date
+from coilwright.units.dates import date_example, date_order, read_date, short_month, show_date
 from coilwright.units.kinds import Kind, System
 from coilwright.units.numbers import UnreadableQuantity
 from coilwright.units.reading import read
 from coilwright.units.registry import registry
+from coilwright.units.round_size import RoundSize
 from coilwright.units.rules import bare_unit
 from coilwright.units.showing import in_thousands, show, show_number
 from coilwright.units.sides import Sides, sides
@@ -18,6 +19,7 @@ from coilwright.units.storing import as_read, store
 
 __all__ = [
     "Kind",
+    "RoundSize",
     "Sides",
     "System",
     "UnreadableQuantity",
@@ -29,6 +31,7 @@ __all__ = [
     "read",
     "read_date",
     "registry",
+    "short_month",
     "show",
     "show_date",
     "show_number",

@@ -94,7 +94,16 @@ def show_date(day: datetime.date) -> str:
     >>> show_date(datetime.date(2027, 4, 12))
     'Apr 12, 2027'
     """
-    return f"{_MONTHS[day.month - 1][:3].capitalize()} {day.day}, {day.year:04d}"
+    return f"{short_month(day)} {day.day}, {day.year:04d}"
+
+
+def short_month(day: datetime.date) -> str:
+    """The month of a day in three letters.
+
+    >>> short_month(datetime.date(2027, 4, 12))
+    'Apr'
+    """
+    return _MONTHS[day.month - 1][:3].capitalize()
 
 
 def _month(word: str, typed: str, example: str) -> int:

@@ -7,12 +7,12 @@ read while it is looked at.
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from coilwright.store import SUFFIX, Entry, Stamp, Store
+from coilwright.store.clock import local_time
 
 MOST_SHOWN = 300
 """Jobs shown at a time: each key lays them out anew. Finding looks at all of them."""
@@ -62,7 +62,7 @@ class JobList:
             return Row(known[1], True)
         name = path.name.removesuffix(SUFFIX)
         title = known[1].title if known is not None else name
-        return Row(Entry(path, name, title, "…", _changed_at(stamp)), False)
+        return Row(Entry(path, name, title, "…", local_time(stamp.changed)), False)
 
     def read_rest(self, rows: list[Row]) -> Iterator[Entry]:
         """Read those not read yet, one by one."""
@@ -82,7 +82,3 @@ class JobList:
         if path in listed:
             listed[path] = Row(entry, True)
         return entry
-
-
-def _changed_at(stamp: Stamp) -> datetime.datetime:
-    return datetime.datetime.fromtimestamp(stamp.changed / 1e9).astimezone()

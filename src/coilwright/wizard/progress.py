@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, assert_never
 
 from coilwright.job.answers import ANSWERS, step_of
 from coilwright.values.keys import Key
+from coilwright.words.counting import listed
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -192,9 +193,8 @@ def lack_sentence(plan: Plan, key: str, label: str) -> str:
     keys, because = find_lack(plan, key)
     if keys:
         why, names = waiting_for(plan, keys)
-        more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
         also = f" ({because})" if because else ""
-        said = f"{', '.join(names[:_NAMED])}{more}"
+        said = listed(names, _NAMED)
         match why:
             case Wait.UNREADABLE:
                 return f"{label} waits for what cannot be read: {said}.{also}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 
 from coilwright.job.answers import Answer, Form, Value
+from coilwright.store.clock import now
 from coilwright.units import System, read_date, show_date
 
 _WORDS = ("today", "tomorrow")
@@ -12,7 +13,7 @@ _WORDS = ("today", "tomorrow")
 
 def today() -> datetime.date:
     """The day it is here."""
-    return datetime.datetime.now().astimezone().date()
+    return now().date()
 
 
 def day_for_word(answer: Answer, text: str) -> str:

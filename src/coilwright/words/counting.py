@@ -1,6 +1,8 @@
-"""Counts in words: one row, two rows."""
+"""Counts in words: one row, two rows; the first names of many, and how many more."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 
 def noun(count: float, one: str) -> str:
@@ -13,6 +15,18 @@ def noun(count: float, one: str) -> str:
 def counted(count: int, one: str) -> str:
     """The count and what is counted: `1 row`, `1,200 rows`."""
     return f"{count:,} {noun(count, one)}"
+
+
+def listed(names: Sequence[str], most: int = 3) -> str:
+    """The first names, `most` of them, and how many more there are; one more is named instead.
+
+    >>> listed(("Ash", "Elm", "Fir", "Oak"), 2)
+    'Ash, Elm and 2 more'
+    >>> listed(("Ash", "Elm", "Fir"), 2)
+    'Ash, Elm, Fir'
+    """
+    more = len(names) - most
+    return f"{', '.join(names[:most])} and {more} more" if more > 1 else ", ".join(names)
 
 
 def capitalized(words: str) -> str:

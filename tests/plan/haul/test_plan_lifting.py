@@ -225,6 +225,11 @@ def test_a_plate_that_was_read_is_not_asked_for_where_the_coil_s_place_is_what_l
     assert line(bare, "site").word == "not known: face to coil middle"
     unread = plan(lifted("site", {**FORK, "at_face": None, "fork_capacity": None}))
     assert line(unread, "site").word == NOT_KNOWN
+    # A tag that was read says nothing of how the slings hold; one that was not comes first.
+    for changes, word in (({"sling_hitch": None}, "not known: how the slings hold it"),
+                          ({"sling_hitch": None, "leg_rating": None}, NOT_KNOWN)):
+        held = plan(lifted("site", {**SLINGS, **changes}))
+        assert line(held, "site").word == word
 
 
 def test_flat_legs_are_given_no_number_at_all() -> None:

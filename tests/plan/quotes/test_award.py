@@ -273,10 +273,41 @@ def test_what_was_replied_to_one_award_is_asked_anew_by_the_next_before_anything
         assert not plan(two).ready
         back = award(plan(two), 1)
         assert (back.questions, back.standing) == (one.questions, one.standing)
+        # A supplier is the same however its name is written.
+        first, *rest = two.quotes.received
+        louder = dataclasses.replace(two, quotes=dataclasses.replace(two.quotes, received=(
+            dataclasses.replace(first, supplier="ELK FORK  (invented)"), *rest)))
+        back = award(plan(louder), 1)
+        assert (back.questions["supplier.one_lot"], back.standing) == (
+            one.questions["supplier.one_lot"], one.standing)
+    # Awarded anew as it is now, what it replied since its first award is no less its word.
+    anew = award(plan(one), 1)
+    assert ANSWERS[CoilsKey.SUPPLIER_HEAVIEST].standing(award(plan(anew), 2)) is Standing.GUESS
+    assert ANSWERS[CoilsKey.WIDTH_TOLERANCE].standing(award(plan(anew), 2)) is Standing.SURE
+    # Where nothing was sure before its award, all that is sure since may be its supplier's word.
+    unsure = dataclasses.replace(one, quotes=dataclasses.replace(one.quotes, sure_then={}))
+    assert ANSWERS[CoilsKey.SUPPLIER_HEAVIEST].standing(award(plan(unsure), 2)) is Standing.GUESS
     assert opened_words(one, award(plan(one), 2)) == (
         " To be asked anew, for it went to Elk Fork (invented): 1 question; Supplier's heaviest "
         "as a guess.")
     assert opened_words(one, award(plan(one), 1)) == ""
+
+
+def test_an_order_that_was_sent_without_an_award_leaves_nothing_sure_for_another_supplier() -> None:
+    base = barn(all_in("Tern Hill (invented)", "195/cwt"), all_in("Elk Fork (invented)", "190/cwt"))
+    sent = dataclasses.replace(
+        base, order=dataclasses.replace(base.order, supplier="Elk Fork (invented)"),
+        life=Life(sent=(Sent(revision="A", date=datetime.date(2027, 3, 4), sheet="", job="",
+                             supplier="Elk Fork (invented)"),)))
+    assert plan(sent).ready
+    moved = award(plan(sent), 1)
+    assert not plan(moved).ready
+    assert ANSWERS[CoilsKey.SUPPLIER_HEAVIEST].standing(moved) is Standing.GUESS
+    back = withdrawn(moved)
+    assert (back.questions, back.standing) == (sent.questions, sent.standing)
+    # Nor does it where its own quote is awarded before it moves.
+    later = award(plan(award(plan(sent), 2)), 1)
+    assert ANSWERS[CoilsKey.SUPPLIER_HEAVIEST].standing(later) is Standing.GUESS
 
 
 def test_tolerances_camber_and_back_coat_of_a_quote_are_its_suppliers_once_it_is_awarded() -> None:

@@ -28,7 +28,7 @@ from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind, System
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, lift_key, part_of, row_key
-from coilwright.words.counting import capitalized
+from coilwright.words.counting import capitalized, listed
 
 
 def check_coils(view: View) -> Iterator[Finding]:
@@ -320,29 +320,23 @@ def _lots(view: View) -> Iterator[Finding]:
     why = "Two production lots differ in shade or sheen, and it shows where they meet."
     if apart and len(all_lots) == 1:
         yield note(
-            "coils.lots", f"Trim comes from {_listed(list(apart.values()))}, the panels from "
-            f"{_listed(list(all_lots.values()))}.", why,
+            "coils.lots", f"Trim comes from {listed(list(apart.values()))}, the panels from "
+            f"{listed(list(all_lots.values()))}.", why,
             "Lay trim and panel side by side in daylight before you cut.", sources.TRADE,
             step="coils")
     if len(all_lots) < 2:
         return
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
-    said = f"The panels come from {len(all_lots)} lots: {_listed(list(all_lots.values()))}"
+    said = f"The panels come from {len(all_lots)} lots: {listed(list(all_lots.values()))}"
     do = ("Lay samples side by side in daylight first. Keep a coil on hand to planes of its own, "
           "or to trim, in the list of coils on hand, or take all of it new from one lot.")
     if mixed and view.job.metal.may_be_painted:
         yield acceptable(
             "coils.lots", f"{'; '.join(sorted(all_lots.values()))}: {', '.join(mixed)}",
-            f"{said}; they meet on {_listed(mixed)}.", why, do, sources.TRADE, step="coils")
+            f"{said}; they meet on {listed(mixed)}.", why, do, sources.TRADE, step="coils")
     elif mixed:
-        yield care("coils.lots", f"{said}; they meet on {_listed(mixed)}.", why, do, sources.TRADE,
+        yield care("coils.lots", f"{said}; they meet on {listed(mixed)}.", why, do, sources.TRADE,
                    step="coils")
     else:
         yield note("coils.lots", f"{said}, each plane from one of them.", why, do, sources.TRADE,
                    step="coils")
-
-
-def _listed(names: list[str]) -> str:
-    if len(names) > 4:
-        return f"{', '.join(names[:3])} and {len(names) - 3} more"
-    return ", ".join(names)

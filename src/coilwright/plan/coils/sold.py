@@ -35,6 +35,24 @@ def sells_any_length(quote: Quote | None) -> bool:
         quote.coil_lengths or quote.coil_masses or quote.length_increment or quote.increment)
 
 
+def sizes_sold(quote: Quote, heavy: Fraction) -> list[Fraction]:
+    """The lengths that its coils come in and no others [in], the shortest first; empty where it
+    makes them to measure. heavy: of a length [lb/in]."""
+    return sorted({*map(exact, quote.coil_lengths),
+                   *(exact(mass) / heavy for mass in quote.coil_masses)})
+
+
+def up_to_sizes(
+    lengths: Sequence[Fraction], sizes: Sequence[Fraction]
+) -> list[Fraction | None]:
+    """The next size up for each coil, the shortest size first; None for one longer than them all.
+
+    >>> up_to_sizes([Fraction(3), Fraction(5)], [Fraction(4)])
+    [Fraction(4, 1), None]
+    """
+    return [next((size for size in sizes if size >= one - _LOOSE), None) for one in lengths]
+
+
 def longer_name(job: Job) -> str:
     """What the metal is called that coils are ordered longer by than is wanted."""
     return ("coils ordered alike" if sells_any_length(job.quotes.awarded)
@@ -95,10 +113,8 @@ def _sold(
     quote: Quote, needed: list[Fraction], heavy: Fraction, longest: Fraction
 ) -> list[Fraction]:
     """The coils up to a size or step sold; as they are wanted where that cannot be."""
-    sizes = sorted({*map(exact, quote.coil_lengths),
-                    *(exact(mass) / heavy for mass in quote.coil_masses)})
-    if sizes:
-        found = [next((size for size in sizes if size >= one - _LOOSE), one) for one in needed]
+    if sizes := sizes_sold(quote, heavy):
+        found = [size or one for size, one in zip(up_to_sizes(needed, sizes), needed, strict=True)]
     else:
         found = [stepped_up(one, exact(quote.length_increment or 0.0)) for one in needed]
         mass = sum(found, Fraction(0)) * heavy

@@ -10,19 +10,15 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.haul import CoilEye, LiftBy, LiftGear, SlingHitch, TurnedBy
-from coilwright.plan.result import NOT_KNOWN, LoadLine
+from coilwright.plan.held import NOT_KNOWN, ON_NO_PLATE, LoadLine
 from coilwright.plan.view import View, care, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
-from coilwright.values.keys import LiftPart, LiftPlace, hauled_key, lift_key, row_key, unslit_key
+from coilwright.values.keys import LiftPlace, hauled_key, lift_key, row_key, unslit_key
 from coilwright.values.source import PRACTICE, Grade, Source
 
 _WHERE: dict[LiftPlace, str] = {"site": "At the site", "shop": "In the shop"}
 _PLATES = Source("the plates and tags of the gear", Grade.PLATE)
-_ON_NO_PLATE: tuple[LiftPart, ...] = (
-    "coil_center", "angle", "choke_angle", "sling_length", "sling_height", "legs", "sling_hitch",
-)
-"""What is seen or measured where the coil is lifted, and read off nothing."""
 _SLACK = 1e-9
 _LIGHTER = (
     "Order lighter coils: one key on this step takes the limit to the Coils step. Or bring gear "
@@ -245,7 +241,7 @@ def _missing(view: View, place: LiftPlace, where: str, line: LoadLine) -> Iterat
     if not needs:
         return
     out = lift_key(place, "coil_center")
-    here = {lift_key(place, part) for part in _ON_NO_PLATE}
+    here = {lift_key(place, part) for part in ON_NO_PLATE}
     on_plates, on_none = ([ANSWERS[need].label.partition(": ")[2] for need in needs
                            if (need in here) is measured] for measured in (False, True))
     said = [f"{', '.join(on_plates)}: {NOT_KNOWN}"] if on_plates else []

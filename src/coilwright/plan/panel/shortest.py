@@ -11,8 +11,9 @@ from coilwright.plan.view import View, care, note
 from coilwright.units import Kind, System
 from coilwright.values.finding import Finding
 from coilwright.values.source import PLATE
+from coilwright.words.counting import listed
 
-_USUAL, _USUAL_IN_METRIC = 36.0, 0.9 / 0.0254
+_USUAL, _USUAL_IN_METRIC = 36.0, 1 / 0.0254
 """Shortest panel of many machines [in] (common practice, no source)."""
 _LOOSE = 1e-6
 _WHY = ("A piece that lets go of the last driven rolls before the next ones have it stops in the "
@@ -43,7 +44,7 @@ def check_shortest(view: View) -> Iterator[Finding]:
         return
     count = sum(many for _, many, _ in short)
     names = list(dict.fromkeys(name for _, _, name in short))
-    on = ", ".join(names[:3]) + (f" and {len(names) - 3} more" if len(names) > 3 else "")
+    on = listed(names)
     many = "1 panel is" if count == 1 else f"{count:,} panels are"
     limit = view.say(shortest_formed(view.job), Kind.LENGTH)
     least = view.say(min(length for length, _, _ in short), Kind.LENGTH)

@@ -45,24 +45,38 @@ def asked_anew(job: Job, before: Job, has: str) -> Job:
     had = had_by(before)
     if plain_name(had) == plain_name(has):
         return job
-    sent, then = before.life.latest is not None, before.quotes.sure_then
-    mine, theirs = _while(has), _while(had)
     questions = dict(job.questions)
     for key, asked in job.questions.items():
         if not _is_reply(key, asked):
             continue
-        if has and not asked.settled and asked.text.endswith(mine):
+        if has and not asked.settled and plain_name(_said_by(asked.text)) == plain_name(has):
+            questions[key] = dataclasses.replace(asked, settled=True, text=own_reply(asked.text))
+        elif had and asked.settled and ((has and before.life.latest is not None)
+                                        or _is_theirs(before, key, asked.text)):
             questions[key] = dataclasses.replace(
-                asked, settled=True, text=asked.text.removesuffix(mine))
-        elif had and asked.settled and (
-                (sent and has) or (before.quotes.awarded and then.get(key) != asked.text)):
-            questions[key] = dataclasses.replace(
-                asked, settled=False, text=f"{asked.text}{theirs}")
+                asked, settled=False, text=f"{asked.text} (while the order went to {had})")
     return _answers_anew(dataclasses.replace(job, questions=questions), before, has)
 
 
+def theirs_now(before: Job, job: Job, supplier: str) -> tuple[str, ...]:
+    """What is sure as the order is given to a supplier, by key, and may be that one's own word: it
+    was said while the order went to it already, by an award before this one or as it was sent."""
+    if plain_name(had_by(before)) != plain_name(supplier):
+        return ()
+    return tuple(key for key, text in sure_now(job).items() if _is_theirs(before, key, text))
+
+
+def _is_theirs(before: Job, key: str, text: str) -> bool:
+    """Whether what is sure may be the word of the supplier that the order went to: it was not sure
+    when that one was awarded, or nobody was and the order was sent."""
+    quotes = before.quotes
+    if quotes.awarded is None:
+        return bool(had_by(before))
+    return key in quotes.theirs_then or quotes.sure_then.get(key) != text
+
+
 def _answers_anew(job: Job, before: Job, has: str) -> Job:
-    had, then = had_by(before), before.quotes.sure_then
+    had = had_by(before)
     marks, said_by = dict(job.standing), dict(job.quotes.said_by)
     for answer in _asked_of_suppliers():
         text = answer.text(answer.value(job))
@@ -71,8 +85,9 @@ def _answers_anew(job: Job, before: Job, has: str) -> Job:
             if kept.given == text and answer.standing(job) is Standing.GUESS:
                 marks.pop(answer.mark(job), None)
             del said_by[answer.key]
-        elif (then and _is_sure(job, answer) and _is_sure(before, answer)
-              and text == answer.text(answer.value(before)) != then.get(answer.key)):
+        elif (_is_sure(job, answer) and _is_sure(before, answer)
+              and text == answer.text(answer.value(before))
+              and (has or before.quotes.awarded) and _is_theirs(before, answer.key, text)):
             marks[answer.mark(job)] = Standing.GUESS
             said_by[answer.key] = Filled(own=had, given=text)
     quotes = dataclasses.replace(job.quotes, said_by=said_by)
@@ -121,8 +136,10 @@ def _is_sure(job: Job, answer: Answer) -> bool:
     return answer.value(job) is not None and answer.standing(job) is Standing.SURE
 
 
-_WHILE = re.compile(r" \(while the order went to .*\)$")
+_WHILE = re.compile(r" \(while the order went to (.*)\)$")
 
 
-def _while(supplier: str) -> str:
-    return f" (while the order went to {' '.join(supplier.split())})"
+def _said_by(text: str) -> str:
+    """Whom the order went to when a reply was written down; empty where it does not say."""
+    found = _WHILE.search(text)
+    return found[1] if found else ""

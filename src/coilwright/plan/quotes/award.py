@@ -30,7 +30,7 @@ from coilwright.job.sending import (
 from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
-from coilwright.plan.quotes.asked_anew import asked_anew, sure_now
+from coilwright.plan.quotes.asked_anew import asked_anew, sure_now, theirs_now
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, given_now
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
@@ -142,7 +142,8 @@ def award(plan: Plan, number: int) -> Job:
         job, order=_headed(job.order, head),
         quotes=dataclasses.replace(job.quotes, received=received, filled=filled,
                                    awarded_for=_given_for(plan.job, job, quote),
-                                   sure_then=sure_now(job)))
+                                   sure_then=sure_now(job),
+                                   theirs_then=theirs_now(plan.job, job, quote.supplier)))
 
 
 def _given_for(before: Job, job: Job, quote: Quote) -> dict[str, str]:
@@ -281,7 +282,7 @@ def _taken_off(job: Job) -> Job:
     return dataclasses.replace(
         job, questions=questions, order=_headed(job.order, head),
         quotes=dataclasses.replace(job.quotes, received=received, filled={}, awarded_for={},
-                                   sure_then={}))
+                                   sure_then={}, theirs_then=()))
 
 
 def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]:

@@ -21,6 +21,7 @@ from coilwright.plan.view import View, acceptable, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.source import PLATE
+from coilwright.words.counting import listed
 
 LEAST_STANDING_SEAM = 0.25
 """Rise per 12 under which the model codes allow no standing seam (`sources.LOW_SLOPE`)."""
@@ -46,7 +47,7 @@ def check_roof(view: View) -> Iterator[Finding]:
     unknown = [p.name for p in view.planes if p.pitch is None]
     if unknown:
         yield stop(
-            "roof.pitch_unknown", f"Pitch not known: {_listed(unknown)}.",
+            "roof.pitch_unknown", f"Pitch not known: {listed(unknown)}.",
             "The slope cannot be held to the code's least or to the profile's own.",
             "Measure the pitch, or ask the designer.", sources.LOW_SLOPE, "roof.planes",
         )
@@ -228,7 +229,7 @@ def _twice(view: View) -> Iterator[Finding]:
     counted, one = _area(same), len(same) == 1 and same[0].alike == 1
     yield acceptable(
         "roof.twice", f"{counted:.0f} beside {shaped:.0f} sq in",
-        f"{_listed([p.name for p in same])}, measured one by one, {'counts' if one else 'count'} "
+        f"{listed([p.name for p in same])}, measured one by one, {'counts' if one else 'count'} "
         f"beside the building shape: {view.say(counted, Kind.AREA)} and "
         f"{view.say(shaped, Kind.AREA)}.",
         "If they are the same roof, metal is ordered for it twice.",
@@ -267,12 +268,6 @@ def _turned(view: View) -> Iterator[Finding]:
             "On a hip roof of equal pitch the ridge runs the long way.",
             "Nothing, if the measures are right.", sources.HIP_ROOF, RoofKey.LENGTH, RoofKey.WIDTH,
         )
-
-
-def _listed(names: list[str]) -> str:
-    if len(names) > 4:
-        return f"{', '.join(names[:3])} and {len(names) - 3} more"
-    return ", ".join(names)
 
 
 _BESIDE = 0.5

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import textwrap
 
+from coilwright.calc.roof.from_left import from_left
 from coilwright.plan import Plan
 from coilwright.units import Kind, show
-
-_SAME = 1e-6
-"""Lengths [in] nearer than this are one."""
 
 
 def where_zero_is(plan: Plan, number: int | None, width: int) -> list[str]:
@@ -19,24 +17,21 @@ def where_zero_is(plan: Plan, number: int | None, width: int) -> list[str]:
     plane = next((one for one in plan.planes if one.number == number), None)
     if plane is None:
         return []
-    corners = plane.outline
-    eaves = sorted((start[0], end[0])
-                   for start, end in zip(corners, (*corners[1:], corners[0]), strict=True)
-                   if start[1] == end[1] == 0.0 and end[0] - start[0] > _SAME)
+    places = from_left(plane.outline)
 
     def said(length: float) -> str:
         return show(length, Kind.LENGTH, plan.job.units)
 
     found = []
-    if len(eaves) > 1:
-        off = said(eaves[1][0] - eaves[0][0])
+    if places.next_eave is not None:
+        off = said(places.next_eave)
         found.append(f"0 is the left end of the left eave; the next eave begins {off} from there: "
                      f"add {off} to a length taped from where that begins.")
-    elif eaves and eaves[0][0] > _SAME:
-        off = said(eaves[0][0])
+    elif places.before_eave is not None:
+        off = said(places.before_eave)
         found.append(f"0 is this plane's left edge; its eave begins {off} right of it: "
                      f"add {off} to a length taped from where the eave begins.")
-    leftmost = min(x for x, _ in corners)
-    if leftmost < -_SAME:
-        found.append(f"The plane reaches {said(-leftmost)} left of 0; a place there has a minus.")
+    if places.left_of_zero:
+        found.append(f"The plane reaches {said(places.left_of_zero)} left of 0; a place there has "
+                     "a minus.")
     return textwrap.wrap(" ".join(found), max(20, width))

@@ -9,14 +9,14 @@ from coilwright.store import Store, StoreError
 from coilwright.wizard.lists.form import Outcome
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import change_shop
-
-_MOST_NAMED = 4
+from coilwright.words.counting import listed
 
 
 def offered(shop: Shop | None, job: Job, key: str) -> list[str]:
     """That the shop lacks what was typed, and the key that keeps it, a line; none for nothing."""
     lacks = [] if shop is None else lacks_of_head(shop, job)
-    return [f"My shop does not have {_named(lacks)} yet: {key} keeps that for the next job."
+    named = escape_controls(listed(lacks))
+    return [f"My shop does not have {named} yet: {key} keeps that for the next job."
             ] if lacks else []
 
 
@@ -34,10 +34,5 @@ def keep(store: Store, job: Job) -> Outcome:
         return Outcome(failed=str(error))
     if not lacks:
         return Outcome(say="My shop has all of it, or nothing was typed yet.")
-    return Outcome(changed=True, say=f"Kept in my shop: {_named(lacks)}. A new job begins with it.")
-
-
-def _named(lacks: list[str]) -> str:
-    more = len(lacks) - _MOST_NAMED
-    names = ", ".join(lacks[:_MOST_NAMED])
-    return escape_controls(f"{names} and {more} more" if more > 0 else names)
+    named = escape_controls(listed(lacks))
+    return Outcome(changed=True, say=f"Kept in my shop: {named}. A new job begins with it.")

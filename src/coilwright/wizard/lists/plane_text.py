@@ -13,7 +13,7 @@ from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.progress import waiting_for
 from coilwright.wizard.widgets.columns import cells, fit, pad
-from coilwright.words.counting import counted
+from coilwright.words.counting import counted, listed
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan, PlanePlan
@@ -21,10 +21,6 @@ if TYPE_CHECKING:
 _GAP = "  "
 _FOUND = 2
 """Lines that a form has for what is found of its row."""
-
-
-_NAMED = 3
-"""How many answers the empty list of planes names."""
 
 
 def no_planes(plan: Plan) -> str:
@@ -36,8 +32,7 @@ def no_planes(plan: Plan) -> str:
         return "   none yet: pick a shape above, or Enter adds a plane"
     lack = plan.lacks.get(Key.BUILDING_AREA)
     why, names = waiting_for(plan, () if lack is None else lack.needs)
-    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
-    waits = f": {why.value} {', '.join(names[:_NAMED])}{more}" if names else ""
+    waits = f": {why.value} {listed(names)}" if names else ""
     return f"   none yet{waits}"
 
 

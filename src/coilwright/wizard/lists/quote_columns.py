@@ -5,7 +5,7 @@ from __future__ import annotations
 from coilwright.drawing.cost import landed_words
 from coilwright.plan.quotes.report import Group, QuoteReport, Share
 from coilwright.sheets.quotes import quoted_words, share_words
-from coilwright.units import System
+from coilwright.units import System, short_month
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit, pad, right
 
@@ -13,9 +13,6 @@ _WIDE, NARROW = 96, 75
 """Cells from which the cost by the square stands beside the others, and what was quoted does."""
 _SIGNS = {Group.COMPLETE: "", Group.INCOMPLETE: "…", Group.MISSES: "!", Group.FAULTY: "×",
           Group.KEPT_BACK: ""}
-
-
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def _name_room(width: int) -> int:
@@ -63,4 +60,4 @@ def _days(report: QuoteReport) -> str:
         days = report.quote.lead_time
         return "?" if days is None else f"in {days} d"
     spare = "" if slack is None else f"{slack:>6} d"
-    return f"{_MONTHS[day.month - 1]} {day.day:>2}{spare}"
+    return f"{short_month(day)} {day.day:>2}{spare}"

@@ -13,7 +13,7 @@ from coilwright.job.practice import changes_made, to_work_on
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import StoreError
-from coilwright.store.begun import now
+from coilwright.store.clock import now
 from coilwright.store.opened_keys import with_opened_key
 from coilwright.store.practice import (
     ATTEMPTS_FOLDER,

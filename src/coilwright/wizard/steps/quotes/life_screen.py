@@ -32,7 +32,7 @@ from coilwright.units import show_date
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.steps.quotes.arrived import arrived_so_far
-from coilwright.wizard.steps.quotes.next_steps import next_steps, short_words
+from coilwright.wizard.steps.quotes.next_steps import next_steps
 from coilwright.wizard.widgets.columns import hang, left
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
@@ -86,7 +86,7 @@ class LifeScreen(Modal[str]):
             with Bar():
                 # What is likeliest next, as the list of steps has it first.
                 for step in [*next_steps(self._plan).values()][:1]:
-                    yield Press(f"n next: {short_words(step)}", "want('next')")
+                    yield Press(f"n next: {step.value}", "want('next')")
                 yield Press("b step back", "want('back')")
                 if self._found is not None and self._found.behind:
                     yield Press("m more", "more")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from enum import Enum
-from typing import assert_never
 
 from coilwright.job.canceling import canceled_step, may_be_canceled
 from coilwright.job.confirming import is_unconfirmed, may_be_confirmed
@@ -53,15 +52,6 @@ def next_steps(plan: Plan) -> dict[str, Step]:
             found = [each for each in found if each[1] is not OrderState.ORDERED]
         found.insert(0 if stands else 1, (canceled_step(one), Wrote.CANCELED))
     return dict(found)
-
-
-def short_words(step: Step) -> str:
-    """What a step is called where there is little room."""
-    match step:
-        case OrderState() | Wrote():
-            return str(step.value)
-        case _:
-            assert_never(step)
 
 
 def step_words(plan: Plan, state: OrderState) -> str:
