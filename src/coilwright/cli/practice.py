@@ -271,7 +271,7 @@ def _hand_in(given: argparse.Namespace) -> int:
             attempt = dataclasses.replace(attempt, changes=changes_made(
                 to_work_on(solved.practice, attempt), found.job))
         from coilwright.store import home
-            from coilwright.store.opened_keys import with_opened_key
+        from coilwright.store.opened_keys import with_opened_key
 
         attempt = with_opened_key(attempt, home()).hand_in(now())
     code = _write(attempt, given.file, solved, found.job.title)
