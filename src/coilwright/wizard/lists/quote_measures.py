@@ -35,8 +35,8 @@ _BY_AREA = (
 _POUNDS, _FEET, _INCHES = ("lb", "kg"), ("ft", "m"), ("in", "mm")
 
 
-_NO_CURRENCY = "XXX"
-"""The code of none (ISO 4217)."""
+_NO_CURRENCY = "XTS"
+"""A code that no money has (ISO 4217)."""
 
 
 def _sign(system: System, currency: str) -> str:
