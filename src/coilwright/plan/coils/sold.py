@@ -25,7 +25,7 @@ from coilwright.values.rounding import Rounding
 from coilwright.values.source import Grade, Source
 
 AS_SOLD = Source("the sizes and steps of the awarded quote", Grade.LAYOUT)
-_LOOSE = Fraction(1, 10**6)
+SIZE_LOOSE = Fraction(1, 10**6)
 """Slack of a length that is held to a size sold [in]."""
 
 
@@ -98,7 +98,7 @@ def _sold(
     sizes = sorted({*map(exact, quote.coil_lengths),
                     *(exact(mass) / heavy for mass in quote.coil_masses)})
     if sizes:
-        found = [next((size for size in sizes if size >= one - _LOOSE), one) for one in needed]
+        found = [next((size for size in sizes if size >= one - SIZE_LOOSE), one) for one in needed]
     else:
         found = [stepped_up(one, exact(quote.length_increment or 0.0)) for one in needed]
         mass = sum(found, Fraction(0)) * heavy
@@ -107,6 +107,6 @@ def _sold(
         for at in reversed(range(len(found))):
             add = min(more, max(Fraction(0), longest - found[at]))
             found[at], more = found[at] + add, more - add
-        if more > _LOOSE:
+        if more > SIZE_LOOSE:
             return needed
-    return needed if any(one > longest + _LOOSE for one in found) else found
+    return needed if any(one > longest + SIZE_LOOSE for one in found) else found

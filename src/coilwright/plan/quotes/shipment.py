@@ -28,7 +28,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
-from coilwright.plan.coils.sold import sells_any_length, wanted_lengths
+from coilwright.plan.coils.sold import SIZE_LOOSE, sells_any_length, wanted_lengths
 from coilwright.plan.plan import plan
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.quotes.checks import trim_lines, with_trim
@@ -37,8 +37,6 @@ from coilwright.units import Kind, show
 from coilwright.values.keys import AnswerKey, Key
 from coilwright.values.rounding import step_down
 
-_LOOSE = Fraction(1, 10**6)
-"""Slack of a length that is held to a size offered [in]."""
 _READ = Fraction(1, 1000)
 """As a share: lengths this near are one, for an order is rounded to be read. Common practice, no
 source."""
@@ -300,12 +298,13 @@ def _in_sizes(
     """
     best: tuple[Fraction, int, Plan, list[Fraction]] | None = None
     for cap in sizes:
-        if cap > most + _LOOSE:
+        if cap > most + SIZE_LOOSE:
             break
-        coils = dataclasses.replace(job.coils, supplier_heaviest=float(cap * heavy * (1 + _LOOSE)))
+        limit = float(cap * heavy * (1 + SIZE_LOOSE))
+        coils = dataclasses.replace(job.coils, supplier_heaviest=limit)
         made = plan(dataclasses.replace(job, coils=coils))
         lengths = [
-            next((size for size in sizes if size >= length - _LOOSE), None)
+            next((size for size in sizes if size >= length - SIZE_LOOSE), None)
             for length in wanted_lengths(made.figures, made.coils)
         ]
         fit = [length for length in lengths if length is not None]
@@ -335,7 +334,7 @@ def _made_up(
         return lengths
     if more > most * _MOST_COILS:
         raise CannotShip("Its least order would take a thousand coils; it has slipped by a point.")
-    taken = [size for size in sizes if size <= most + _LOOSE]
+    taken = [size for size in sizes if size <= most + SIZE_LOOSE]
     return [*_in_whole_coils(lengths, more, taken)] if taken else [*_longer(lengths, more, most)]
 
 
@@ -346,7 +345,7 @@ def _longer(lengths: Sequence[Fraction], more: Fraction, most: Fraction) -> Iter
         add = min(more, max(Fraction(0), most - made[at]))
         made[at], more = made[at] + add, more - add
     yield from made
-    while more > _LOOSE:
+    while more > SIZE_LOOSE:
         yield min(more, most)
         more -= min(more, most)
 
@@ -356,8 +355,8 @@ def _in_whole_coils(
 ) -> Iterator[Fraction]:
     """The coils, and whole ones of the sizes offered until as much is there."""
     yield from lengths
-    while more > _LOOSE:
-        size = next((size for size in sizes if size >= more - _LOOSE), sizes[-1])
+    while more > SIZE_LOOSE:
+        size = next((size for size in sizes if size >= more - SIZE_LOOSE), sizes[-1])
         yield size
         more -= size
 
@@ -383,7 +382,7 @@ def _made(
         usable=sum(cut, Fraction(0)), left=tuple(left),
         worth_keeping=sum((one for one in left if one >= keep), Fraction(0)),
         over_side=exact(over),
-        too_long=float(most) if any(one > most + _LOOSE for one in lengths) else None,
+        too_long=float(most) if any(one > most + SIZE_LOOSE for one in lengths) else None,
         trim_lines=trim_lines(done.buy) if with_trim(job) else (),
         strands=tuple(one for one in done.buy if one.in_pass), bought=bought,
     )
