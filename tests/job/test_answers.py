@@ -362,17 +362,17 @@ def test_reading_nothing_is_refused() -> None:
 
 
 def test_in_metric_what_is_usual_is_a_round_number() -> None:
-    """6 ft of thread-up is 1.8 m there, and turns back into 6 ft; a size that was given stays."""
+    """6 ft of thread-up is 2 m there, and turns back into 6 ft; a size that was given stays."""
     job = give(new_job(), "machine.arbor_load", 3000.0)
     metric = give(job, "job.units", System.METRIC)
     thread = ANSWERS["machine.thread_up"]
     assert thread.text(thread.value(job)) == "6 ft"
-    assert thread.text(thread.value(metric), System.METRIC) == "1.800 m"
+    assert thread.text(thread.value(metric), System.METRIC) == "2.000 m"
     assert thread.standing(metric) is Standing.GUESS
     assert ANSWERS["machine.arbor_load"].value(metric) == 3000.0
     assert give(metric, "job.units", System.US) == job
     rack = ANSWERS["machine.rack_load"]
-    assert rack.text(rack.value(do_not_know(metric, rack.key)), System.METRIC) == "2720 kg"
+    assert rack.text(rack.value(do_not_know(metric, rack.key)), System.METRIC) == "2700 kg"
 
 
 @pytest.mark.parametrize("system", list(System))
@@ -405,4 +405,4 @@ def test_guesses_that_are_other_sizes_in_metric_are_named() -> None:
     assert not guessed_anew(new, give(new, "job.units", System.METRIC)), "nobody has seen them"
     before = give(new, "machine.name", "Trailer")
     now = give(before, "job.units", System.METRIC)
-    assert guessed_anew(before, now) == ["Thread-up loss 1.800 m"], "a share is in no units"
+    assert guessed_anew(before, now) == ["Thread-up loss 2.000 m"], "a share is in no units"

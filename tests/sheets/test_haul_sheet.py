@@ -146,8 +146,8 @@ def test_without_a_hitch_its_ratings_are_still_there_to_fill_in() -> None:
     start = text.index("| not known: read it off the plate")
     to_read = text[start:text.index("##", start + 2)]
     for name in ("Hitch |", "Hitch: max trailer", "Hitch: max tongue weight",
-                 "Vehicle: loaded weight", "Vehicle: max weight, GVWR", "Vehicle: max trailer",
-                 "Both: max weight, GCWR"):
+                 "Vehicle: loaded weight", "Vehicle: gross rating", "Vehicle: max trailer",
+                 "Both: gross rating"):
         assert to_read.count(f"| {name}") == 1, name
 
 

@@ -196,6 +196,34 @@ class TestRuns:
         assert stacked(bullets([]), paragraph(""), (), held, ticks([])) == tuple(held)
 
 
+class TestColumns:
+    """A table in characters: a length that is broken over two lines is read as two lengths."""
+
+    LENGTHS = ("~ 26 ft 11 1/4 in", "~ 23 ft 7 1/4 in", "~ 1,039 ft 3 in")
+    RUN = table(
+        ("✓", "panels", "length", "short side", "ends", "numbers", "left on it", "made", "scrap"),
+        [("☐", "2", *LENGTHS[:2], "upper 50.2°", "Side 2: 16 rising, 36 falling", LENGTHS[2], "",
+          "")] * 3, right=(1, 2, 3, 6), write=(7, 8))
+
+    @pytest.mark.parametrize("width", [72, 80, 100, 120])
+    def test_a_value_stays_whole(self, width: int) -> None:
+        rows = to_text(Sheet("t", (self.RUN,)), width).splitlines()
+        assert max(map(len, rows)) <= width
+        assert [sum(one in row for row in rows) for one in self.LENGTHS] == [3, 3, 3]
+
+    def test_what_has_no_room_stands_below_its_row(self) -> None:
+        rows = to_text(Sheet("t", (self.RUN,)), 80).splitlines()
+        assert "numbers: Side 2: 16 rising, 36 falling; made ________; scrap ________" in rows[-1]
+        assert "made" not in rows[3]
+        wide = to_text(Sheet("t", (self.RUN,)), 140).splitlines()
+        assert len(wide) == 3 + 2 + 3
+        assert "made" in wide[3]
+
+    def test_thousands_stay_together_as_metric_has_them(self) -> None:
+        rows = to_text(Sheet("t", (paragraph("x " * 4, "12\u202f954 kg"),)), 12).splitlines()
+        assert rows[-1] == "12\u202f954 kg"
+
+
 class TestDrawings:
     def test_the_picture_stands_in_for_the_characters_on_a_page(self) -> None:
         own = Drawing("coil", 40, lambda _: ["<b> │ *x*"], lambda: "<svg><title>c</title></svg>")

@@ -239,7 +239,7 @@ def test_a_rig_is_told_in_the_units_of_the_latest_job(tmp_path: Path) -> None:
         opened = JobRows(MY_RIGS, ShopSession(store))
         [parts] = MY_RIGS.show(opened, [Line(0, 0, "Gray", rig)], 80)
         # What plates call a rating keeps its letters.
-        assert f"max weight, GVWR {gvwr}" in "".join(str(part[0]) for part in parts)
+        assert f"gross rating {gvwr}" in "".join(str(part[0]) for part in parts)
         (line,) = opened.entry(0).about(70)
         assert line.startswith(f"CARE Hitch: max trailer is {pull}. "
                                "Also odd: Vehicle: loaded weight.")

@@ -95,18 +95,23 @@ def test_help_says_the_usual_value_that_a_metric_job_gets() -> None:
         assert words(key).help_in(System.US) == words(key).help
 
 
-_ROUND = re.compile(r"\d{1,2}(?:\.\d)? (?:mm|m)|\d+[05] mm|\d+0 kg|\d\d kg|\d?\.?\d+ m")
-_THEIRS = ("coils.inside_diameter", "machine.thread_up", "machine.tail")
-"""Sizes of coils that are made by the inch everywhere, and rests that are measured in any case."""
+_ROUND = re.compile(r"\d{1,2}(?:\.\d)? (?:mm|m)|\d+[05] mm|\d+[05]0 kg|\d[05] kg|-?\d+[05] °C")
+_SIZED = (Kind.LENGTH, Kind.WIDTH, Kind.MASS)
+_THEIRS = ("coils.inside_diameter",)
+"""Sizes of coils that are made by the inch everywhere."""
 
 
 def test_what_is_usual_in_metric_is_a_round_number_there() -> None:
     said = {key: one for key, one in all_words().items() if key not in _THEIRS and one.low}
     ends = {key: usual_range(key, System.METRIC) for key in said
-            if ANSWERS[key].kind in (Kind.LENGTH, Kind.WIDTH, Kind.MASS)}
+            if ANSWERS[key].kind in _SIZED}
     odd = {key: both for key, both in ends.items()
            if both is not None and not all(_ROUND.fullmatch(end) for end in both)}
     assert odd == {}
+    texts = {key: one.usual_texts(System.METRIC) for key, one in all_words().items()
+             if ANSWERS[key].kind in (*_SIZED, Kind.TEMPERATURE) and key not in _THEIRS}
+    assert {key: said for key, said in texts.items()
+            if not all(_ROUND.fullmatch(text) for text in said)} == {}
     # What the help says is usual is what F3 puts in, and both ends are read.
     for key in ("coils.master", "trim.sheet_width", "machine.rack_diameter"):
         usual = words(key).usual_in_metric

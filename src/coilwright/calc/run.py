@@ -8,26 +8,26 @@ from coilwright.values.source import Grade, Source
 
 FORMING = Source("length over speed; no stops, loading or stacking", Grade.GEOMETRY)
 CARRYING = Source("a panel's weight over what one person should carry", Grade.PRACTICE)
-_ONE_PERSON, _ONE_IN_METRIC = 50.0, 23 / 0.45359237
-_LONG_PANEL, _LONG_IN_METRIC = 144.0, 3.6 / 0.0254
+_ONE_PERSON, _ONE_IN_METRIC = 50.0, 20 / 0.45359237
+_LONG_PANEL, _LONG_IN_METRIC = 144.0, 3.5 / 0.0254
 
 
 def one_person(system: System) -> float:
-    """What one person should carry unless said otherwise [lb]: 50 lb, or 23 kg where that is how
+    """What one person should carry unless said otherwise [lb]: 50 lb, or 20 kg where that is how
     weights are told (common practice, no source).
 
     >>> one_person(System.US), round(one_person(System.METRIC) * 0.45359237, 3)
-    (50.0, 23.0)
+    (50.0, 20.0)
     """
     return _ONE_PERSON if system is System.US else _ONE_IN_METRIC
 
 
 def long_panel(system: System) -> float:
-    """Two people carry a longer panel, whatever it weighs [in]: 12 ft, or 3.6 m where that is how
+    """Two people carry a longer panel, whatever it weighs [in]: 12 ft, or 3.5 m where that is how
     panels are told (common practice, no source).
 
     >>> long_panel(System.US), round(long_panel(System.METRIC) * 0.0254, 3)
-    (144.0, 3.6)
+    (144.0, 3.5)
     """
     return _LONG_PANEL if system is System.US else _LONG_IN_METRIC
 

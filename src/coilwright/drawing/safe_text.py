@@ -12,6 +12,8 @@ _HIDDEN = re.compile(
 
 The last can make text read as what it is not.
 """
+_BLANKS = re.compile(r"(?:(?!(?<=\d)\u202f(?=\d))\s)+")
+"""White space, but for the narrow space that parts thousands in metric."""
 
 
 def escape_controls(text: str) -> str:
@@ -23,10 +25,19 @@ def escape_controls(text: str) -> str:
     return _HIDDEN.sub("�", text)
 
 
+def with_single_blanks(text: str) -> str:
+    """The text with one blank for any white space; the space that parts thousands stays.
+
+    >>> with_single_blanks("a\\n b  12\\u202f954 kg") == "a b 12\\u202f954 kg"
+    True
+    """
+    return _BLANKS.sub(" ", text)
+
+
 def one_line(text: str) -> str:
     """Any text on one line.
 
     Line breaks and other white space become one blank; signs that control a terminal or
     turn the reading direction are shown as � (see `escape_controls`).
     """
-    return escape_controls(" ".join(text.split()))
+    return escape_controls(with_single_blanks(text).strip())

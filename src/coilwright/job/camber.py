@@ -43,7 +43,8 @@ def with_camber_told(job: Job) -> Job:
     coils = job.coils
     if coils.camber is None or coils.camber_over is not None:
         return job
-    return dataclasses.replace(job, coils=dataclasses.replace(coils, camber_over=CAMBER_OVER))
+    told = dataclasses.replace(coils, camber_over=CAMBER_OVER.inches)
+    return dataclasses.replace(job, coils=told)
 
 
 def camber_over(job: Job) -> float:
@@ -51,7 +52,7 @@ def camber_over(job: Job) -> float:
     if job.coils.camber_over is not None:
         return job.coils.camber_over
     open_in_metric = job.coils.camber is None and job.units is System.METRIC
-    return IN_METRIC if open_in_metric else CAMBER_OVER
+    return IN_METRIC if open_in_metric else CAMBER_OVER.inches
 
 
 def camber_over_words(job: Job) -> str:

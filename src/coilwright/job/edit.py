@@ -120,7 +120,7 @@ def clear(job: Job, key: str) -> Job:
 def usual_value(key: str, system: System = System.US) -> Value | None:
     """The usual value of an answer, where the guidance has one; in metric as it is said there.
 
-    What is usual is usual in round numbers: 6 ft, but 1.8 m. Where the guidance says no other
+    What is usual is usual in round numbers: 6 ft, but 2 m. Where the guidance says no other
     for metric, it is the same size, as it is printed: 50.8 mm for 2 in.
     """
     return _usual(words(key), ANSWERS[key], system)

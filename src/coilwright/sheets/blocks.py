@@ -7,14 +7,12 @@ before a block holds it.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from coilwright.drawing.safe_text import escape_controls
+from coilwright.drawing.safe_text import escape_controls, with_single_blanks
 
-_BLANKS = re.compile(r"\s+")
 BOX, TICKED = "☐", "☑"
 DRAFT = "DRAFT"
 """What stands across a sheet that is not to be acted on yet."""
@@ -39,7 +37,7 @@ class Run:
     style: Style = Style.PLAIN
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "text", escape_controls(_BLANKS.sub(" ", self.text)))
+        object.__setattr__(self, "text", escape_controls(with_single_blanks(self.text)))
 
 
 Text = tuple[Run, ...]

@@ -11,6 +11,7 @@ from coilwright.units.kinds import Kind, System
 from coilwright.units.numbers import UnreadableQuantity
 from coilwright.units.reading import read
 from coilwright.units.registry import registry
+from coilwright.units.round_size import RoundSize
 from coilwright.units.rules import bare_unit
 from coilwright.units.showing import in_thousands, show, show_number
 from coilwright.units.sides import Sides, sides
@@ -18,6 +19,7 @@ from coilwright.units.storing import as_read, store
 
 __all__ = [
     "Kind",
+    "RoundSize",
     "Sides",
     "System",
     "UnreadableQuantity",

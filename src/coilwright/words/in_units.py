@@ -49,7 +49,13 @@ _OTHERWISE = (
     ("such as May 31, 2030", "such as 31 May 2030"),
     ("such as May 10, 2030", "such as 10 May 2030"),
     ("bow in 8 ft", "bow in 2 m"), ("in 8 ft at most", "in 2 m at most"),
-    ("across the strip, to 1/32 in", "across the strip, to 1 mm"),
+    ("across the strip, to 1/32 in", "across the strip, to 0.5 mm"),
+    # What receiving holds a coil to in metric, as calc.receiving.measures has it.
+    ("straight edge are read to 1/32 in", "straight edge are read to 0.5 mm"),
+    ("wider by 1/8 in at most", "wider by 3 mm at most"),
+    ("read to 0.0005 in", "read to 0.01 mm"), ("lie within 0.002 in", "lie within 0.05 mm"),
+    ("0.2 mil primer, 0.75 to 0.8 mil top coat", "5 µm primer, 19 to 20 µm top coat"),
+    ("from -20 to 150 °F", "from about -30 to 65 °C"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
     ("steel of 28 to 22 ga, aluminum of 0.027 to 0.040 in and three-quarter-hard copper of "
      "16 to 20 oz", "steel of 0.4 to 0.8 mm, aluminum of 0.7 to 1.0 mm and three-quarter-hard "

@@ -182,6 +182,11 @@ def test_another_size_that_takes_less_since_the_award_is_told_until_it_is_awarde
             assert had.text() in said
             assert said.endswith(f" make the same panels: {gets.text()}.")
             fired += 1
+            # Nor is less than its least order advised, for nobody can order it.
+            (one,) = now.job.quotes.received
+            least = dataclasses.replace(one, minimum=had.value)
+            assert told(plan(dataclasses.replace(now.job, quotes=dataclasses.replace(
+                now.job.quotes, received=(least,))))) == []
     assert fired
 
 

@@ -68,12 +68,41 @@ class TestWidth:
         assert " in." not in said.what
         usual = next(f for f in report(width=21.2).findings if f.key.endswith(".width"))
         assert usual.source is calc.SLIT_WIDTH
-        assert "wider by 3.17 mm" in with_units(str(usual.source), System.METRIC)
+        assert "wider by 3 mm" in with_units(str(usual.source), System.METRIC)
 
     def test_without_one_the_usual_limits_stay(self) -> None:
         # never narrower than a tape tells from 21 in, wider by 1/8 in
         assert held({}, width=20.95).get("width") is Level.STOP
         assert held({}, width=21.12).get("width") is None
+
+
+def test_rules_of_thumb_are_round_in_metric_and_no_looser() -> None:
+    """508 ± 6 and 600 − 0.5/+3 mm, 4 mm in 2 m, 0.05 mm apart (common practice, no source); by
+    the inch 6.35, 0.79, 3.18, 4.27 and 0.0508 mm: each is that or less."""
+    mm = 25.4
+    job = set_answers(small_gable(), {"panel.coverage": 500 / mm, "panel.take_up": 100 / mm})
+    job = dataclasses.replace(job, units=System.METRIC)
+
+    def limits(**changes: Any) -> dict[str, tuple[str, str]]:
+        (found,) = receive(plan(with_arrived(job, arrival(camber_over=2000 / mm, **changes))))
+        return {one.key: tuple("" if end is None else end.text(System.METRIC)
+                               for end in (one.least, one.most)) for one in found.sizes}
+
+    said = limits(width=600 / mm)
+    assert said["inside"] == ("502 mm", "514 mm")
+    assert said["width"] == ("599.5 mm", "603 mm")
+    assert said["camber"] == ("", "4 mm")
+    assert said["spread"] == ("", "0.050 mm")
+    for rule in (calc.READ_TO, calc.THICKNESS_READ_TO, calc.WIDER, calc.SPREAD, calc.INSIDE_OFF):
+        assert rule.millimeters / mm <= rule.inches
+    stated = (calc.CAMBER_OVER.millimeters / mm / calc.CAMBER_OVER.inches) ** 2
+    assert calc.CAMBER.millimeters / mm <= calc.CAMBER.inches * stated
+    # What a working names as its source says the same sizes.
+    sources = (calc.CLOSE_READING, calc.MICROMETER, calc.SLIT_WIDTH, calc.SPREAD_SOURCE,
+               calc.INSIDE_SOURCE)
+    texts = [with_units(source.text, System.METRIC) for source in sources]
+    for text, size in zip(texts, ("0.5 mm", "0.01 mm", "3 mm", "0.05 mm", "6 mm"), strict=True):
+        assert size in text
 
 
 def test_camber_is_held_to_the_order() -> None:

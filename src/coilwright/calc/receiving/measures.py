@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from coilwright.calc import sources
-from coilwright.units import Kind
+from coilwright.units import Kind, RoundSize
 from coilwright.values.formula import formula, greatest, least, total
 from coilwright.values.source import Grade, Source
 
-CAMBER = 0.25
-"""Bow allowed over CAMBER_OVER [in] (ASTM A924/A568, from memory)."""
-CAMBER_OVER = 96.0
+CAMBER = RoundSize(0.25, 4)
+"""Bow allowed over CAMBER_OVER (1/4 in in 8 ft: ASTM A924/A568, from memory; 4 mm in 2 m is that
+or less, the bow going with the square of the length: common practice, no source)."""
+CAMBER_OVER = RoundSize(96.0, 2000)
 SHORTEST_CAMBER = 72.0
 """Over less, a bow is too small to be told from a tape's reading [in] (common practice, no
 source)."""
-READ_TO = 1 / 32
-"""How close a width or a bow is read [in] (common practice, no source)."""
-THICKNESS_READ_TO = 0.0005
-"""How far a reading of the thickness may be off, either way [in] (common practice, no source)."""
+READ_TO = RoundSize(1 / 32, 0.5)
+"""How close a width or a bow is read (common practice, no source)."""
+THICKNESS_READ_TO = RoundSize(0.0005, 0.01)
+"""How far a reading of the thickness may be off, either way (common practice, no source)."""
 THICKNESS_OFF = 0.05
 """How far thickness that nobody measured may be off, as a share (delivered base steel is 95 % of
 the design thickness at least, AISI S100 A2.4, from memory)."""
@@ -26,14 +27,13 @@ AIR, MOST_AIR = 0.01, 0.04
 """Film and air between measured wraps, usual and most, as a share (common practice, no source)."""
 TAG_OFF, SCALE_OFF = 0.01, 0.01
 """How far a tag's length and a weight may be off, as a share (common practice, no source)."""
-WIDER = 1 / 8
-"""How much wider than ordered a slit strip may be [in]; narrower it may not be (ASTM A924, not
+WIDER = RoundSize(1 / 8, 3)
+"""How much wider than ordered a slit strip may be; narrower it may not be (ASTM A924, not
 sure; common practice)."""
-SPREAD = 0.002
-"""Readings of one coil's thickness differ by no more [in] (common practice, no source)."""
-INSIDE_OFF = 1 / 4
-"""How far a measured inside diameter may be from the one ordered [in] (common practice, no
-source)."""
+SPREAD = RoundSize(0.002, 0.05)
+"""Readings of one coil's thickness differ by no more (common practice, no source)."""
+INSIDE_OFF = RoundSize(1 / 4, 6)
+"""How far a measured inside diameter may be from the one ordered (common practice, no source)."""
 TAG_AND_SCALE = 0.02
 """Tag and scale differ by no more than this share (common practice, no source)."""
 
@@ -42,6 +42,7 @@ COPPER_LEAST = {0.0162: 0.0142, 0.0216: 0.0190, 0.0270: 0.0245, 0.0323: 0.0295, 
 """Nominal thickness of copper → least at any point [in] (ASTM B370, from memory)."""
 
 CAMBER_SOURCE = Source("ASTM A924/A568: 1/4 in in any 8 ft", Grade.MEMORY)
+CAMBER_IN_METRIC = Source("4 mm in any 2 m, while the order says nothing of it", Grade.PRACTICE)
 BOW = Source("the bow of an even bend goes with the square of the length", Grade.GEOMETRY)
 DELIVERED = Source("AISI S100 A2.4: delivered steel is 95 % of the design thickness at least",
                    Grade.MEMORY)

@@ -213,7 +213,8 @@ def _width(plan: Plan, came: Arrival | None) -> float:
     """The strip's width, or the one that was measured where it is less past a tape's reading."""
     strip = plan.figures[Key.STRIP_WIDTH].value
     measured = None if came is None else came.width
-    return strip if measured is None or measured >= strip - READ_TO - _LOOSE else measured
+    least = strip - READ_TO.size(plan.job.units) - _LOOSE
+    return strip if measured is None or measured >= least else measured
 
 
 def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> CoilOnHand:

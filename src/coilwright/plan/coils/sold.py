@@ -25,7 +25,7 @@ from coilwright.values.rounding import Rounding
 from coilwright.values.source import Grade, Source
 
 AS_SOLD = Source("the sizes and steps of the awarded quote", Grade.LAYOUT)
-SIZE_LOOSE = Fraction(1, 10**6)
+_LOOSE = Fraction(1, 10**6)
 """Slack of a length that is held to a size sold [in]."""
 
 
@@ -33,6 +33,24 @@ def sells_any_length(quote: Quote | None) -> bool:
     """Whether a coil of any length and weight is sold; nobody's quote says no."""
     return quote is None or not (
         quote.coil_lengths or quote.coil_masses or quote.length_increment or quote.increment)
+
+
+def sizes_sold(quote: Quote, heavy: Fraction) -> list[Fraction]:
+    """The lengths that its coils come in and no others [in], the shortest first; empty where it
+    makes them to measure. heavy: of a length [lb/in]."""
+    return sorted({*map(exact, quote.coil_lengths),
+                   *(exact(mass) / heavy for mass in quote.coil_masses)})
+
+
+def up_to_sizes(
+    lengths: Sequence[Fraction], sizes: Sequence[Fraction]
+) -> list[Fraction | None]:
+    """The next size up for each coil, the shortest size first; None for one longer than them all.
+
+    >>> up_to_sizes([Fraction(3), Fraction(5)], [Fraction(4)])
+    [Fraction(4, 1), None]
+    """
+    return [next((size for size in sizes if size >= one - _LOOSE), None) for one in lengths]
 
 
 def longer_name(job: Job) -> str:
@@ -95,10 +113,8 @@ def _sold(
     quote: Quote, needed: list[Fraction], heavy: Fraction, longest: Fraction
 ) -> list[Fraction]:
     """The coils up to a size or step sold; as they are wanted where that cannot be."""
-    sizes = sorted({*map(exact, quote.coil_lengths),
-                    *(exact(mass) / heavy for mass in quote.coil_masses)})
-    if sizes:
-        found = [next((size for size in sizes if size >= one - SIZE_LOOSE), one) for one in needed]
+    if sizes := sizes_sold(quote, heavy):
+        found = [size or one for size, one in zip(up_to_sizes(needed, sizes), needed, strict=True)]
     else:
         found = [stepped_up(one, exact(quote.length_increment or 0.0)) for one in needed]
         mass = sum(found, Fraction(0)) * heavy
@@ -107,6 +123,6 @@ def _sold(
         for at in reversed(range(len(found))):
             add = min(more, max(Fraction(0), longest - found[at]))
             found[at], more = found[at] + add, more - add
-        if more > SIZE_LOOSE:
+        if more > _LOOSE:
             return needed
-    return needed if any(one > longest + SIZE_LOOSE for one in found) else found
+    return needed if any(one > longest + _LOOSE for one in found) else found

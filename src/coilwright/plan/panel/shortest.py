@@ -13,7 +13,7 @@ from coilwright.values.finding import Finding
 from coilwright.values.source import PLATE
 from coilwright.words.counting import listed
 
-_USUAL, _USUAL_IN_METRIC = 36.0, 0.9 / 0.0254
+_USUAL, _USUAL_IN_METRIC = 36.0, 1 / 0.0254
 """Shortest panel of many machines [in] (common practice, no source)."""
 _LOOSE = 1e-6
 _WHY = ("A piece that lets go of the last driven rolls before the next ones have it stops in the "

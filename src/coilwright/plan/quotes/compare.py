@@ -21,9 +21,9 @@ from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
 from coilwright.plan.quotes.awarded_for import given_now
 from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
+from coilwright.plan.quotes.in_sizes import CannotShip
 from coilwright.plan.quotes.report import Comparison, Cost, Group, QuoteReport
 from coilwright.plan.quotes.shipment import (
-    CannotShip,
     Shipment,
     as_ordered,
     ordered_shipment,

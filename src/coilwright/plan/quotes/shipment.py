@@ -28,20 +28,21 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
-from coilwright.plan.coils.sold import SIZE_LOOSE, sells_any_length, wanted_lengths
+from coilwright.plan.coils.sold import sells_any_length, sizes_sold, wanted_lengths
 from coilwright.plan.plan import plan
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.quotes.checks import trim_lines, with_trim
+from coilwright.plan.quotes.in_sizes import CannotShip, Tried, least_in_sizes, made_up
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
 from coilwright.values.keys import AnswerKey, Key
 from coilwright.values.rounding import step_down
 
+_LOOSE = Fraction(1, 10**6)
+"""Slack of a length that is held to a size offered [in]."""
 _READ = Fraction(1, 1000)
 """As a share: lengths this near are one, for an order is rounded to be read. Common practice, no
 source."""
-_MOST_COILS = 1000
-
 
 _SAID: dict[str, AnswerKey] = {
     "thickness": MetalKey.THICKNESS, "coating": MetalKey.COATING,
@@ -51,10 +52,6 @@ _SAID: dict[str, AnswerKey] = {
     "inside_diameter": CoilsKey.INSIDE_DIAMETER,
 }
 """The answer that a field of a quote says."""
-
-
-class CannotShip(Exception):
-    """Nothing this supplier offers makes the order; the message is one sentence for the user."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,15 +208,15 @@ def shipment(job: Job, quote: Quote) -> Shipment:
     if per_length is None or longest is None:
         raise CannotShip(_no_coils(first))
     heavy, most = exact(per_length.value), exact(longest.value)
-    sizes = sorted({*map(exact, quote.coil_lengths),
-                    *(exact(mass) / heavy for mass in quote.coil_masses)})
-    best = _in_sizes(quoted, sizes, heavy, most) if sizes else (
-        first, _planned(first, quote))
-    done, lengths = best
-    if quote.length_increment:
-        lengths = [stepped_up(length, exact(quote.length_increment)) for length in lengths]
-    bought = _bought(done, heavy)
-    lengths = _made_up(quote, lengths, heavy * bought, most, sizes)
+    if sizes := sizes_sold(quote, heavy):
+        done, lengths = _in_sizes(quote, quoted, sizes, heavy, most)
+        bought = _bought(done, heavy)
+    else:
+        done, lengths = first, _planned(first, quote)
+        if quote.length_increment:
+            lengths = [stepped_up(length, exact(quote.length_increment)) for length in lengths]
+        bought = _bought(done, heavy)
+        lengths = made_up(quote, lengths, heavy * bought, most, sizes)
     return _made(done, lengths, heavy, most, bought, sum(_planned(done, quote), Fraction(0)))
 
 
@@ -235,13 +232,12 @@ def as_ordered(order: Plan, quote: Quote, made: Shipment) -> Shipment:
     if per_length is None or longest is None or not order.coils:
         return made
     heavy, most = exact(per_length.value), exact(longest.value)
-    sizes = sorted({*map(exact, quote.coil_lengths),
-                    *(exact(mass) / heavy for mass in quote.coil_masses)})
+    sizes = sizes_sold(quote, heavy)
     lengths = [exact(coil.length.value) for coil in order.coils]
     bought = _bought(order, heavy)
     # Its steps of weight are in its coils already, and a hair over one is not another.
-    lengths = _made_up(dataclasses.replace(quote, increment=None), lengths, heavy * bought, most,
-                       sizes)
+    lengths = made_up(dataclasses.replace(quote, increment=None), lengths, heavy * bought, most,
+                      sizes)
     if len(lengths) == len(made.lengths) and all(
             abs(one - other) <= _READ * other
             for one, other in zip(sorted(lengths), sorted(made.lengths), strict=True)):
@@ -289,76 +285,30 @@ def _no_coils(made: Plan) -> str:
 
 
 def _in_sizes(
-    job: Job, sizes: Sequence[Fraction], heavy: Fraction, most: Fraction
+    quote: Quote, job: Job, sizes: Sequence[Fraction], heavy: Fraction, most: Fraction
 ) -> tuple[Plan, list[Fraction]]:
     """The cut plan that ships the least metal of those with each size as the longest coil.
 
     Its coils are cut as even as they can be, and each goes up to the next size: coils cut uneven on
     purpose, so that one of them gets by with a smaller size, are not looked for.
     """
-    best: tuple[Fraction, int, Plan, list[Fraction]] | None = None
-    for cap in sizes:
-        if cap > most + SIZE_LOOSE:
-            break
-        limit = float(cap * heavy * (1 + SIZE_LOOSE))
-        coils = dataclasses.replace(job.coils, supplier_heaviest=limit)
-        made = plan(dataclasses.replace(job, coils=coils))
-        lengths = [
-            next((size for size in sizes if size >= length - SIZE_LOOSE), None)
-            for length in wanted_lengths(made.figures, made.coils)
-        ]
-        fit = [length for length in lengths if length is not None]
-        if not fit or len(fit) < len(lengths):
-            continue
-        total = sum(fit, Fraction(0))
-        if best is None or (total, len(fit)) < (best[0], best[1]):
-            best = total, len(fit), made, fit
+    def tries() -> Iterator[Tried[Plan]]:
+        for cap in sizes:
+            if cap > most + _LOOSE:
+                return
+            coils = dataclasses.replace(
+                job.coils, supplier_heaviest=float(cap * heavy * (1 + _LOOSE)))
+            made = plan(dataclasses.replace(job, coils=coils))
+            yield Tried(made, wanted_lengths(made.figures, made.coils),
+                        heavy * _bought(made, heavy))
+
+    best = least_in_sizes(quote, tries(), sizes, most)
     if best is None:
         raise CannotShip(
             "None of the coil sizes offered makes the panels and fits your machine and site: they "
             f"take up to {show(float(most), Kind.LENGTH, job.units)}, "
             f"{show(float(most * heavy), Kind.MASS, job.units)}.")
-    return best[2], best[3]
-
-
-def _made_up(
-    quote: Quote, lengths: list[Fraction], heavy: Fraction, most: Fraction,
-    sizes: Sequence[Fraction],
-) -> list[Fraction]:
-    """The coils with what the least order and its steps of weight add to them."""
-    mass = sum(lengths, Fraction(0)) * heavy
-    step = exact(quote.increment or 0.0)
-    wanted = stepped_up(max(mass, exact(quote.minimum or 0.0)), step)
-    more = (wanted - mass) / heavy
-    if more <= 0:
-        return lengths
-    if more > most * _MOST_COILS:
-        raise CannotShip("Its least order would take a thousand coils; it has slipped by a point.")
-    taken = [size for size in sizes if size <= most + SIZE_LOOSE]
-    return [*_in_whole_coils(lengths, more, taken)] if taken else [*_longer(lengths, more, most)]
-
-
-def _longer(lengths: Sequence[Fraction], more: Fraction, most: Fraction) -> Iterator[Fraction]:
-    """Coils made longer, the last first, up to the longest; then more of them."""
-    made = list(lengths)
-    for at in reversed(range(len(made))):
-        add = min(more, max(Fraction(0), most - made[at]))
-        made[at], more = made[at] + add, more - add
-    yield from made
-    while more > SIZE_LOOSE:
-        yield min(more, most)
-        more -= min(more, most)
-
-
-def _in_whole_coils(
-    lengths: Sequence[Fraction], more: Fraction, sizes: Sequence[Fraction]
-) -> Iterator[Fraction]:
-    """The coils, and whole ones of the sizes offered until as much is there."""
-    yield from lengths
-    while more > SIZE_LOOSE:
-        size = next((size for size in sizes if size >= more - SIZE_LOOSE), sizes[-1])
-        yield size
-        more -= size
+    return best
 
 
 def _made(
@@ -382,7 +332,7 @@ def _made(
         usable=sum(cut, Fraction(0)), left=tuple(left),
         worth_keeping=sum((one for one in left if one >= keep), Fraction(0)),
         over_side=exact(over),
-        too_long=float(most) if any(one > most + SIZE_LOOSE for one in lengths) else None,
+        too_long=float(most) if any(one > most + _LOOSE for one in lengths) else None,
         trim_lines=trim_lines(done.buy) if with_trim(job) else (),
         strands=tuple(one for one in done.buy if one.in_pass), bought=bought,
     )

@@ -131,8 +131,9 @@ def _tagged(case: Inspection) -> _Found | None:
 def _thickness(case: Inspection) -> _Thick | None:
     readings = thickness_readings(case)
     if readings:
-        off = case.table("thickness_read", "A micrometer is read to", calc.THICKNESS_READ_TO,
-                         Kind.THICKNESS, calc.MICROMETER)
+        off = case.table("thickness_read", "A micrometer is read to",
+                         calc.THICKNESS_READ_TO.size(case.system), Kind.THICKNESS,
+                         calc.MICROMETER)
         return _Thick(
             case.put("mean", "mean of the readings", calc.mean_reading, *readings),
             case.put("thinnest", "least reading", calc.thinnest, *readings),

@@ -36,12 +36,12 @@ def _width(case: Inspection) -> Iterator[Compared]:
     least = most = surely = None
     level = None
     if ordered is not None:
-        reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
-                             calc.CLOSE_READING)
+        reading = case.table("read_to", "A tape is read to", calc.READ_TO.size(case.system),
+                             Kind.WIDTH, calc.CLOSE_READING)
         off = case.known(CoilsKey.WIDTH_TOLERANCE)
         if off is None:
-            wider = case.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
-                               calc.SLIT_WIDTH)
+            wider = case.table("wider", "A slit strip may be wider by",
+                               calc.WIDER.size(case.system), Kind.WIDTH, calc.SLIT_WIDTH)
             least = case.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
             most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
             surely = least
@@ -100,8 +100,8 @@ def _inside(case: Inspection) -> Iterator[Compared]:
     least = most = None
     level = None
     if ordered is not None:
-        off = case.table("inside_off", "A core may differ by", calc.INSIDE_OFF, Kind.WIDTH,
-                         calc.INSIDE_SOURCE)
+        off = case.table("inside_off", "A core may differ by", calc.INSIDE_OFF.size(case.system),
+                         Kind.WIDTH, calc.INSIDE_SOURCE)
         least = case.put("inside_least", "least inside diameter", calc.least_inside, ordered,
                      off)
         most = case.put("inside_most", "greatest inside diameter", calc.most_inside, ordered,
@@ -310,17 +310,20 @@ def _camber(case: Inspection) -> Iterator[Compared]:
     most = None
     level = None
     if beside is not None:
+        usual = calc.CAMBER_SOURCE if case.system is System.US else calc.CAMBER_IN_METRIC
         allowed = case.known(CoilsKey.CAMBER) or case.table(
-            "camber", "Camber allowed", calc.CAMBER, Kind.WIDTH, calc.CAMBER_SOURCE)
-        stated = (case.known(CoilsKey.CAMBER_OVER) if allowed.key == CoilsKey.CAMBER else None
-                  ) or case.table("camber_over", "… over", calc.CAMBER_OVER, Kind.LENGTH,
-                                  calc.CAMBER_SOURCE)
+            "camber", "Camber allowed", calc.CAMBER.size(case.system), Kind.WIDTH, usual)
+        # An order's own without a length is over 8 ft in either system.
+        own = allowed.key == CoilsKey.CAMBER
+        stated = (case.known(CoilsKey.CAMBER_OVER) if own else None) or case.table(
+            "camber_over", "… over", calc.CAMBER_OVER.size(System.US if own else case.system),
+            Kind.LENGTH, usual)
         most = case.put("camber_most", "camber allowed over that length", calc.camber_allowed,
                     allowed, beside, stated)
     if bow is not None and beside is not None and most is not None:
         said = f"Its edge bows {bow.text(case.system)} in {beside.text(case.system)}"
-        reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
-                             calc.CLOSE_READING)
+        reading = case.table("read_to", "A tape is read to", calc.READ_TO.size(case.system),
+                             Kind.WIDTH, calc.CLOSE_READING)
         again = f"Measure it over {camber_over_words(case.plan.job)} or more on a flat floor."
         surely = case.put("camber_sure", "camber past any doubt", calc.camber_past_doubt, most,
                       reading)
@@ -333,7 +336,7 @@ def _camber(case: Inspection) -> Iterator[Compared]:
             level = case.find(
                 Level.CARE, "camber", f"{said}, as much as is allowed or a little more.",
                 "The difference is smaller than a tape shows.",
-                again, calc.CAMBER_SOURCE)
+                again, allowed.source)
         elif beside.value < calc.SHORTEST_CAMBER:
             level = case.find(
                 Level.CARE, "camber", f"{said}: too short a length to tell.",

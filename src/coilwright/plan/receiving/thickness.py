@@ -188,14 +188,14 @@ def _most_paint(case: Inspection) -> Figure:
 
 
 def _reading(case: Inspection) -> Figure:
-    return case.table("thickness_read", "A micrometer is read to", calc.THICKNESS_READ_TO,
-                      Kind.THICKNESS, calc.MICROMETER)
+    return case.table("thickness_read", "A micrometer is read to",
+                      calc.THICKNESS_READ_TO.size(case.system), Kind.THICKNESS, calc.MICROMETER)
 
 
 def _spread(case: Inspection, readings: tuple[Figure, ...]) -> Compared:
     spread = case.put("spread", "readings lie apart by", calc.spread, *readings)
-    allowed = case.table("spread", "Readings may lie apart by", calc.SPREAD, Kind.THICKNESS,
-                         calc.SPREAD_SOURCE)
+    allowed = case.table("spread", "Readings may lie apart by", calc.SPREAD.size(case.system),
+                         Kind.THICKNESS, calc.SPREAD_SOURCE)
     level = None
     if over(spread, allowed):
         level = case.find(

@@ -172,7 +172,7 @@ def _rig_text(rig: Rig, system: System) -> str:
 
 
 def _in_a_row(label: str) -> str:
-    """A label within a line: in small letters, but for letters that are a name, such as GVWR."""
+    """A label within a line: in small letters, but for letters that are a name, such as ID."""
     return " ".join(word if word.isupper() else word.lower() for word in label.split())
 
 
