@@ -9,9 +9,9 @@ from __future__ import annotations
 import dataclasses
 
 from coilwright.job.job import Job
+from coilwright.job.plain_name import plain_name
 from coilwright.job.quotes import TYPED, Quote
 from coilwright.job.rows.place import RowPlace
-from coilwright.job.shop import plain_name
 
 
 def _one_awarded(received: tuple[Quote, ...]) -> tuple[Quote, ...]:
