@@ -6,6 +6,7 @@ from contextlib import suppress
 from dataclasses import replace
 
 from coilwright.job.attempt import Attempt
+from coilwright.job.plain_name import plain_name
 from coilwright.job.practice import Practice
 from coilwright.store.clock import now
 from coilwright.store.files import StoreError
@@ -33,8 +34,4 @@ def attempts_begun(store: Store, practice: Practice) -> tuple[Attempt, ...]:
 def of_variant(attempts: tuple[Attempt, ...], name: str, seed: int) -> tuple[Attempt, ...]:
     """Those of one person at one variant. A person is told by the name, whatever its capitals."""
     return tuple(one for one in attempts
-                 if one.seed == seed and _plain(one.name) == _plain(name) != "")
-
-
-def _plain(name: str) -> str:
-    return " ".join(name.casefold().split())
+                 if one.seed == seed and plain_name(one.name) == plain_name(name) != "")
