@@ -310,7 +310,7 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
 
 
 async def left(app: CoilwrightApp, pilot: SteadyPilot) -> None:
-    """Leave the life of the order, which shows again after each step and each that is not made."""
+    """Leave the life of the order, which stays below what it asks."""
     await settle(pilot)
     if isinstance(app.screen, LifeScreen):
         await pilot.press("escape")
@@ -325,6 +325,7 @@ async def step(
     await settle(pilot)
     await pilot.press("n", *down, "enter")
     await settle(pilot)
+    assert isinstance(app.screen_stack[-2], LifeScreen), "what it asks lies over it"
     app.screen.query(Input)[0].value = day
     if note is not None:
         app.screen.query(Input)[1].value = note
