@@ -316,31 +316,33 @@ def test_a_revision_that_cannot_be_sent_yet_says_what_to_settle_first() -> None:
         "CHANGED, send revision B: ORDERED Mar 4, 2027, revision A")
 
 
-def test_coils_are_held_to_what_they_are_and_not_to_the_line_they_stand_on() -> None:
-    short, long = ("1", "1", "600 ft"), ("2–3", "2", "900 ft")
-    moved = [("1–2", "2", "900 ft"), ("3", "1", "600 ft")]
-    assert [*coil_changes([short, long], moved)] == []
-    more = [("1–3", "3", "900 ft"), ("4", "1", "600 ft"), ("5", "1", "300 ft")]
-    assert [(c.label, c.before, c.now) for c in coil_changes([short, long], more)] == [
-        ("Coils 2–3", "2 × 900 ft", "3 × 900 ft"), ("Added, now coil 5", "nothing", "1 × 300 ft")]
-    # Seven of one size became four of two others: no two of them are the same coils.
-    other = [("1, 3", "2", "987 ft"), ("2, 4", "2", "963 ft")]
-    assert [(c.label, c.before, c.now) for c in coil_changes([("1–7", "7", "500 ft")], other)] == [
-        ("Coils 1–7", "7 × 500 ft", "2 × 987 ft; 2 × 963 ft")]
-    assert [(c.label, c.before, c.now) for c in coil_changes([short, long], moved[:1])] == [
-        ("Coil 1", "1 × 600 ft", "nothing")]
-    # Of four alike two are longer now, and the other way round.
-    alike, parted = [("1–4", "4", "669 ft")], [("1, 3", "2", "669 ft"), ("2, 4", "2", "700 ft")]
-    assert [(c.label, c.before, c.now) for c in coil_changes(alike, parted)] == [
-        ("2 of coils 1–4, now 2, 4", "2 × 669 ft", "2 × 700 ft")]
-    assert [(c.label, c.before, c.now) for c in coil_changes(parted, alike)] == [
-        ("Coils 2, 4", "2 × 700 ft", "2 × 669 ft")]
-    fewer = [("1", "1", "669 ft"), ("2, 4", "2", "700 ft")]
-    assert [(c.label, c.before, c.now) for c in coil_changes(alike, fewer)] == [
-        ("2 of coils 1–4, now 2, 4", "2 × 669 ft", "2 × 700 ft"),
-        ("Others of coils 1–4", "2 × 669 ft", "1 × 669 ft")]
-    assert [(c.label, c.before, c.now) for c in coil_changes(parted, [("1–5", "5", "669 ft")])] == [
-        ("Coils 2, 4", "2 × 700 ft", "2 × 669 ft"), ("Coils 1, 3", "2 × 669 ft", "3 × 669 ft")]
+def test_of_each_coil_a_revision_says_what_it_is_by_the_number_on_its_tag() -> None:
+    def said(before: dict[int, str], now: dict[int, str]) -> list[tuple[str, str, str]]:
+        return [(c.label, c.before, c.now) for c in coil_changes(before, now)]
+
+    short = {1: "600 ft", 2: "900 ft", 3: "900 ft"}
+    assert not said(short, short)
+    # The same coils: who has one of them on a skid knows that its tag changes.
+    assert said(short, {1: "900 ft", 2: "900 ft", 3: "600 ft"}) == [
+        ("Tag number of 1 × 600 ft", "1", "3"), ("Tag number of 2 × 900 ft", "2–3", "1–2")]
+    assert said(short, {**short, 4: "300 ft"}) == [("Coil 4", "not ordered", "1 × 300 ft")]
+    assert said(short, {2: "900 ft", 3: "900 ft"}) == [
+        ("Coil 1", "1 × 600 ft", "not ordered any more")]
+    # One became three, three became four, four became two: of equal and of other lengths.
+    three = {1: "445 ft", 2: "466 ft", 3: "445 ft"}
+    assert said({1: "1,335 ft"}, three) == [
+        ("Coil 1", "1 × 1,335 ft", "1 × 445 ft"), ("Coil 2", "not ordered", "1 × 466 ft"),
+        ("Coil 3", "not ordered", "1 × 445 ft")]
+    four = dict.fromkeys(range(1, 5), "342 ft")
+    assert said(three, four) == [
+        ("Coils 1, 3", "2 × 445 ft", "2 × 342 ft"), ("Coil 2", "1 × 466 ft", "1 × 342 ft"),
+        ("Coil 4", "not ordered", "1 × 342 ft")]
+    assert said(four, dict.fromkeys((1, 2), "673 ft")) == [
+        ("Coils 1–2", "2 × 342 ft", "2 × 673 ft"),
+        ("Coils 3–4", "2 × 342 ft", "not ordered any more")]
+    # Of four alike two are longer now.
+    assert said(four, {**four, 2: "700 ft", 4: "700 ft"}) == [
+        ("Coils 2, 4", "2 × 342 ft", "2 × 700 ft")]
 
 
 def test_a_row_that_was_moved_is_not_one_that_was_changed() -> None:
@@ -364,8 +366,13 @@ def test_a_revision_of_more_coils_says_what_stands_in_the_place_of_what() -> Non
     job = give(send(barn(), DAY), "coils.supplier_heaviest", 900.0)
     sheet = flat(render("order", plan(job), "text", 100))
     assert re.search(r"Changed: - coil 1: 1 × 1,335 ft 8 in, 2,250 lb, min [^→]* → "
-                     r"2 × 445 ft 9 in, 751 lb, [^;→]*; 1 × 466 ft 5 in, [^;→]* - Total", sheet)
-    assert "nothing" not in sheet.partition("Changed:")[2].partition("Total of these")[0]
+                     r"1 × 445 ft 9 in, 751 lb, [^→]* - coil 2: not ordered → 1 × 466 ft 5 in, "
+                     r"[^→]* - coil 3: not ordered → 1 × 445 ft 9 in, [^→]* - Total [^-]*"
+                     r"The coils to make are those listed below, and no others. METAL", sheet)
+    # A size that is not worked out any more is not one of nothing.
+    found = changes_since(plan(give(job, "coils.spare", 0.05)))
+    assert found is not None
+    assert "none" not in [text for one in found.figures for text in (one.before, one.now)]
 
 
 def test_revision_b_lists_what_changed_and_nothing_private() -> None:
