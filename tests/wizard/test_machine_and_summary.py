@@ -28,11 +28,12 @@ from coilwright.sheets.saving import saved_words
 from coilwright.store import Store
 from coilwright.store.reader import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock, machines
-from coilwright.units import Kind, show
+from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.help import NoticesScreen
+from coilwright.wizard.screens.machines import MachinesScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.coils import coils_lines
 from coilwright.wizard.steps.machine.machines import confirm_machine, with_machine
@@ -140,7 +141,12 @@ async def test_a_machine_is_read_before_it_is_taken_and_its_profile_picked(
         await pilot.click("#pick-machine")
         await settle(pilot)
         rows = app.screen.query_one("#machine-list", OptionList)
-        assert known[rows.highlighted or 0] == notching  # it opens on the one that is taken
+        # It opens on the one that is taken; examples of the other units come last.
+        assert rows.get_option_at_index(rows.highlighted or 0).id == "two-arbor-notching"
+        assert rows.get_option_at_index(rows.option_count - 1).id == "two-arbor-metric"
+        assert "Examples, metric" in screen_text(app)
+        in_metric = MachinesScreen(machines(), System.METRIC, pick=True)
+        assert (next(iter(in_metric.machines)), in_metric.first) == ("two-arbor-metric",) * 2
         await pilot.click("#machine-list", offset=(3, 0))
         await settle(pilot)
         assert rows.highlighted == 0  # a click marks, so that one can read what it holds

@@ -97,6 +97,13 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
         path = wizard(app).session.path
         assert path is not None
         assert store.load(path).arrived == job.arrived
+        # On the step the first stroke says what it would take back, the next one does it.
+        await pilot.press("ctrl+z")
+        assert wizard(app).session.job == job
+        await pilot.press("ctrl+z")
+        assert wizard(app).session.job.arrived != job.arrived
+        await pilot.press("ctrl+y")
+        assert wizard(app).session.job == job
 
 
 async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> None:

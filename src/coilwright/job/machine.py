@@ -8,6 +8,7 @@ from typing import Literal
 from coilwright.job.fields import STRICT, Length, Mass, Pitch, Speed, Thickness, Width
 from coilwright.job.metal import MetalName
 from coilwright.job.panel import Seam
+from coilwright.units import System
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -75,3 +76,26 @@ class Machine:
             if one.seam is seam and leg is not None and abs(one.leg - leg) < 1e-6:
                 return one
         return None
+
+
+_MILLIMETER, _SIXTEENTH = 1 / 25.4, 1 / 16
+
+
+def plate_system(machine: Machine) -> System:
+    """The units its plate is in: those that more of its sizes are whole in.
+
+    >>> plate_system(Machine(widest_strip=26.0)), plate_system(Machine(widest_strip=670 / 25.4))
+    (<System.US: 'US'>, <System.METRIC: 'metric'>)
+    """
+    sizes = [size for size in (
+        machine.narrowest_strip, machine.widest_strip, machine.rack_diameter,
+        machine.smallest_coil_id, machine.largest_coil_id, machine.decoiler_diameter,
+        *(one for profile in machine.profiles for one in (profile.narrowest, profile.widest)),
+    ) if size is not None]
+    in_inches, in_metric = (sum(abs(size / step - round(size / step)) < _LOOSE for size in sizes)
+                            for step in (_SIXTEENTH, _MILLIMETER))
+    return System.METRIC if in_metric > in_inches else System.US
+
+
+_LOOSE = 1e-6
+"""Of a step: a size this near to a whole number of them is one."""

@@ -15,6 +15,7 @@ from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.lists.form import Line, ListView, Opened, Outcome
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
+from coilwright.wizard.undoing import go_into
 from coilwright.wizard.widgets.flow import Bar
 
 
@@ -84,6 +85,10 @@ class ListScreen(Modal[bool]):
         """Fill the list."""
         self.fill()
         self.list.focus()
+
+    def on_screen_resume(self) -> None:
+        """What is changed from here on is changed here."""
+        go_into(self.rows.session, self.form.key)
 
     def on_resize(self, _event: events.Resize) -> None:
         """Have the rows fit the new width."""

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.job.machine import Machine
+from coilwright.job.machine import Machine, plate_system
 from coilwright.sheets.machine import about_machine
 from coilwright.units import System
 from coilwright.wizard.literal import escape_controls
@@ -49,12 +49,18 @@ class MachinesScreen(Modal[str]):
         taken: Machine | None = None,
     ) -> None:
         super().__init__()
-        self.machines = machines
+        self.machines = dict(sorted(
+            machines.items(), key=lambda item: self._rank(item[0], item[1], system)))
         self.system = system
         self.pick = pick
         same = (key for key, one in machines.items() if one == taken)
         alike = (key for key, one in machines.items() if taken and one.name == taken.name)
-        self.first = next(same, None) or next(alike, None) or next(iter(machines), "")
+        self.first = next(same, None) or next(alike, None) or next(iter(self.machines), "")
+
+    @staticmethod
+    def _rank(key: str, machine: Machine, system: System) -> int:
+        """The shop's first, then the examples whose plate is in the reader's units."""
+        return 0 if key.startswith(MINE) else 1 if plate_system(machine) is system else 2
 
     def compose(self) -> ComposeResult:
         """List at the left, the marked one at the right."""
@@ -78,14 +84,17 @@ class MachinesScreen(Modal[str]):
         return "My machines, and invented examples" if mine else "Example machines, all invented"
 
     def _options(self) -> list[Option]:
-        """The shop's first, under a heading where there are any."""
+        """The shop's first, under a heading where there are any; examples of other units last."""
         mine = [key for key in self.machines if key.startswith(MINE)]
-        options = []
+        others = "metric" if self.system is System.US else "by the inch"
+        headings = {0: "My machines", 1: "Examples, invented" if mine else "",
+                    2: f"Examples, {others}"}
+        options, before = [], None
         for key, machine in self.machines.items():
-            if mine and key == mine[0]:
-                options.append(Option(Content.styled("My machines", "bold"), disabled=True))
-            if mine and key == next((k for k in self.machines if k not in mine), None):
-                options.append(Option(Content.styled("Examples, invented", "bold"), disabled=True))
+            rank = self._rank(key, machine, self.system)
+            if rank != before and headings[rank]:
+                options.append(Option(Content.styled(headings[rank], "bold"), disabled=True))
+            before = rank
             name = key.removeprefix(MINE) if key in mine else machine.name or key
             named = hang(((" ", ""), (escape_controls(name), "")), self._list_width, 3)
             options.append(Option(named, id=key))

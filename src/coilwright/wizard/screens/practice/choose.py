@@ -15,14 +15,13 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.job.attempt import MOST_SEED, Attempt
+from coilwright.job.attempt import MOST_SEED
 from coilwright.job.drills import DRILLS
 from coilwright.job.job import Job
 from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.sheets.practice import key_sheet, level_word, task_words
 from coilwright.store import Store, StoreError
-from coilwright.store.begun import attempts_begun, of_variant
-from coilwright.store.clock import now
+from coilwright.store.begun import begin_attempt
 from coilwright.store.opened_keys import IS_NOTED, note_opened_key
 from coilwright.store.practice import (
     bin_practice,
@@ -259,9 +258,7 @@ class ChooseScreen(Modal[Session]):
             then(name, 0, "")
 
     def _begin(self, name: str, seed: int, by: str) -> None:
-        before = of_variant(attempts_begun(self.store, self.practices[name]), by, seed)
-        attempt = Attempt(practice=name, seed=seed, name=by.strip()[:80], begun=now(),
-                          before=len(before))
+        attempt = begin_attempt(self.store, self.practices[name], seed, by)
         try:
             solved = solved_variant(self.store.folder, name, seed)
         except StoreError as error:
