@@ -473,7 +473,10 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("escape")
         mark(app, "practice:strip-and-coverage")
         await pilot.press("s")
-        await lines(pilot, "2", str(tmp_path))
+        # A folder of nobody is asked again, and ends nothing.
+        await lines(pilot, "2", "~no-such-person")
+        assert "no name of a file or folder" in " ".join(screen_text(app).split())
+        await lines(pilot, str(tmp_path))
         text = (tmp_path / "nineteen-inches-that-were-not-enough-handouts.html").read_text("utf-8")
         assert text.count('class="page"') == 2
 
