@@ -290,10 +290,12 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         await settle(pilot)
         assert rows.asked_about is None
         # Deleted, it would leave the order with nobody's price, days and name.
-        await pilot.press("d")
+        await pilot.press("d", "d")
         await settle(pilot)
         assert job_of(app) == job
-        assert "w takes that back" in app.notices[0].message
+        # Nothing was deleted, so nothing came in its place: it is said again, and no more.
+        assert QUOTES.held is not None
+        assert {app.notices[at].message for at in (0, 1)} == {QUOTES.held(job, 0)}
         # A copy is one more quote, not a second order; it may go.
         await pilot.press("c")
         await settle(pilot)

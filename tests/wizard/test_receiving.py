@@ -173,7 +173,7 @@ async def test_delete_undo_and_an_undo_that_takes_the_coil_from_under_its_form(
         await pilot.press("down")
         await settle(pilot)
         assert "It is 20 1/2 in wide; ordered 21 in" in screen_text(app)
-        await pilot.press("d")
+        await pilot.press("d", "d")  # a key that is struck twice deletes one, as on a step
         await settle(pilot)
         assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]
         await pilot.press("u")

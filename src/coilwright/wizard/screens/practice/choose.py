@@ -53,7 +53,6 @@ from coilwright.wizard.screens.practice.sharing import PracticeSharing
 from coilwright.wizard.screens.practice.slides import practice_slides
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import hang, pad
-from coilwright.wizard.widgets.rows import SHOWN_FIRST
 
 _CLASS = """\
 1. Pick a job, or make one at the end of the list; read its key with k, and show it on the \
@@ -201,8 +200,8 @@ class ChooseScreen(Modal[Session]):
         if (marked := self._marked()) is None:
             return
         rows = self.query_one(PracticeRows)
-        if rows.is_replaced():
-            self.say(SHOWN_FIRST)
+        if said := rows.just_came():
+            self.say(said)
             return
         try:
             bin_practice(self.store.folder, marked)
@@ -210,8 +209,9 @@ class ChooseScreen(Modal[Session]):
             self.say(escape_controls(str(error)), severity="warning")
             return
         self._show_again("")
-        rows.replaces = rows.mark_id
-        self.say(f"“{escape_controls(marked.title)}” is in the bin; u brings it back.", timeout=10)
+        gone = f"“{escape_controls(marked.title)}” is in the bin; u brings it back."
+        rows.row_deleted(gone)
+        self.say(gone, timeout=10)
 
     def action_undelete(self) -> None:
         """Bring back the practice job that was deleted last, here or another day."""

@@ -27,7 +27,8 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import AnswerWanted, BarButton, Block, WorkingWanted
 from coilwright.wizard.widgets.columns import Column, fit, pad, set_row
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.rows import KeyedRows, RowKeys, Word
+from coilwright.wizard.widgets.row_words import RowKeys, Word
+from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.text import Hanging, Text
 
 if TYPE_CHECKING:
