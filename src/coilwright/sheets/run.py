@@ -54,7 +54,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.building import building_drawing
 from coilwright.sheets.came import as_it_came, decided_words
 from coilwright.sheets.designations import metal_words
-from coilwright.sheets.lots_met import lots_met
+from coilwright.sheets.lots_met import lots_part
 from coilwright.sheets.machine import machine_text
 from coilwright.sheets.names import LEGEND, figure_text
 from coilwright.sheets.parts import (
@@ -85,7 +85,7 @@ def run_sheet(plan: Plan) -> Sheet:
         _state(plan, run, lists_since_sent(plan, sent, run)),
         facts("run", _head(plan)),
         _totals(plan, run),
-        lots_met(run, plan),
+        lots_part(run),
         heading(2, "Before the first panel"),
         ticks(before_run(plan)),
         bullets(map(caution_line, run_cautions())),
