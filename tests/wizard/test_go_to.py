@@ -50,7 +50,7 @@ async def test_step_in_full_and_optional_answers(app_on: Callable[..., Coilwrigh
         for typed, first in (
             ("machine", "machine.name"), ("suppliers", "quotes"), ("haul and", "haul"),
             ("pi", "roof.pitch"), ("step 5", "panel"), ("7", "coils"),
-            ("wing left", "roof.wing_left"), ("coils you have", "stock"), ("leftover", "stock"),
+            ("coils you have", "stock"), ("leftover", "stock"), ("wing left", "roof.wing_left"),
         ):
             search.value = typed
             await settle(pilot)

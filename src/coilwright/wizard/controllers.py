@@ -141,7 +141,7 @@ class Controllers:
 
         session = self.context.session
         try:
-            return begun_like(session.store, session.job, saved=True)
+            return begun_like(session.store, session.job)
         except StoreError as error:
             self.context.say(str(error), title="Not saved", severity="error")
             return None
