@@ -30,6 +30,7 @@ from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.stock import save_stock
+from coilwright.units import System
 from coilwright.values.finding import Finding, Level
 from coilwright.values.standing import Standing
 from coilwright.wizard.answering import AnswerController, Focus, answer_to_change
@@ -445,7 +446,7 @@ def test_a_finding_leads_to_the_answer_that_is_most_likely_to_clear_it() -> None
     assert answer_to_change(is_open, unknown) == CoilsKey.SITE_LIFT
     assert "haul.site_by" in unknown.answers
     # One that a list changes, as that of the coils on hand, leads to the step of the list.
-    screen = FindingScreen(dataclasses.replace(finding, answers=()), go="")
+    screen = FindingScreen(dataclasses.replace(finding, answers=()), System.US, go="")
     assert [str(one.content) for one in screen.ways_on() if isinstance(one, Static)] == [
         "Enter goes to step 7, Coils."]
 
