@@ -64,6 +64,10 @@ _OTHERWISE = (
     ("steel of 28 to 22 ga, aluminum of 0.027 to 0.040 in and three-quarter-hard copper of "
      "16 to 20 oz", "steel of 0.4 to 0.8 mm, aluminum of 0.7 to 1.0 mm and three-quarter-hard "
      "copper of 0.55 to 0.7 mm"),
+    ("A gauge can be out by a third.", "What is sold as one thickness can be out by a tenth."),
+    ("A gauge number alone can be out by a third, in weight and in length.",
+     "A thickness by name alone can be out by a tenth, in weight and in length."),
+    ("such as AZ50 or G90", "such as AZ150 or Z275"), ("Grade 50, or alloy", "S280GD, or alloy"),
     ("often 180 °F", "often 80 °C"),
     ("American ones over 8 ft", "American ones over 2.44 m"),
     ("The metal meets the gauge and misses the report by a few thousandths.",
