@@ -167,6 +167,9 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     # To print the key here is noted and said; of another practice job's nothing follows.
     assert "That is noted" in run("practice", NAME, "--print", "key").err
     assert "That is noted" not in run("practice", "report-limits", "--print", "handout").err
+    # What is refused opened nothing: neither a form it has not, nor a file that is there.
+    for more in (("--form", "csv"), ("--to", str(tmp_path))):
+        assert "noted" not in run("practice", "report-limits", "--print", "key", *more).refused()
     # A folder that is not there yet is made: the next one of the class hands in to it as well.
     folder = tmp_path / "class" / "monday"
     assert run("practice", "--hand-in", str(path), "--to", str(folder)).code == 0

@@ -24,6 +24,7 @@ from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard import session as sessions
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.changes import MAX_UNDO
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from tests.endurance.result import Result
@@ -208,14 +209,14 @@ async def _hold(pilot: SteadyPilot, store: Store, told: _Sessions, result: Resul
             on_disk = store.load(session.path)
             if on_disk != session.job and not session.conflict:
                 result.faults.append(f"{session.path.name}: the disk has another job than it")
-        changes = len(session._undo)
+        changes = len(session.changes)
         while session.undo() is not None:
             pass
         result.note("changes undone", changes)
         # Undo survives reopening: it leads to where the job was opened first.
         begun = [_unmarked(job) for one, job in told.all
                  if one is session or one.path == session.path]
-        if changes < sessions._MAX_UNDO and _unmarked(session.job) not in begun:
+        if changes < MAX_UNDO and _unmarked(session.job) not in begun:
             result.faults.append(f"{session.path.name}: undo leads elsewhere")
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import dataclasses
+from decimal import Decimal
+
 import pytest
 
 from coilwright.job.answers import ANSWERS
@@ -12,11 +15,13 @@ from coilwright.job.edit import clear, give, give_text
 from coilwright.job.from_shop import start
 from coilwright.job.job import Job
 from coilwright.job.names import answer_error, value_text
-from coilwright.job.quotes import Quote
+from coilwright.job.quotes import Quote, QuoteSection
+from coilwright.job.rates import Rate
 from coilwright.job.rows import quotes
 from coilwright.job.shop import Buyer, Shop
 from coilwright.plan import plan
-from coilwright.plan.quotes.compare import comparison_currency
+from coilwright.plan.quotes.compare import compare, comparison_currency
+from coilwright.plan.quotes.report import Group
 from coilwright.plan.working import lines
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
@@ -112,6 +117,27 @@ def test_quotes_follow_it_and_may_differ() -> None:
     assert comparison_currency(give(job, "quotes.currency", "CHF")) == "CHF"
     job = quotes.add(job, Quote(supplier="B", currency="SEK"))
     assert comparison_currency(job) == "EUR"
+
+
+def test_a_quotes_currency_that_nobody_picked_is_the_jobs_and_not_known_where_none_is() -> None:
+    base = dataclasses.replace(demo_jobs()["quarry-house-hip"], units=System.METRIC,
+                               quotes=QuoteSection())
+    job = quotes.add(base, dataclasses.replace(
+        quotes.new_quote(base), price=Rate(amount=Decimal(2), per="lb")))
+    (said,) = compare(plan(job)).quotes
+    assert (said.quote.currency, said.group) == ("", Group.FAULTY)
+    assert said.faults[0].startswith("Nobody said what currency it is in.")
+    for given, code in (
+            (job, ""), (give(job, JobKey.UNITS, System.US), "USD"),
+            (give(job, JobKey.CURRENCY, "SEK"), "SEK")):
+        again = read_model(to_text(given), Job, "job")
+        assert again == given
+        assert [one.currency for one in again.quotes.received] == [code]
+        assert ("Nobody said" in str(compare(plan(again)).quotes[0].faults)) is (not code)
+    # A file of an earlier version says nothing of one in dollars.
+    old = quotes.add(base, Quote(supplier="A"))
+    assert "currency" not in to_text(old)
+    assert give(old, JobKey.CURRENCY, "SEK").quotes.received[0].currency == "USD"
 
 
 def test_a_supplier_is_asked_for_it_where_it_was_said() -> None:

@@ -26,6 +26,7 @@ from coilwright.job.sending import stands_elsewhere
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.quotes.award import award
 from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
@@ -34,8 +35,12 @@ from coilwright.units import System
 from coilwright.values.finding import Finding, Level
 from coilwright.values.standing import Standing
 from coilwright.wizard.answering import AnswerController, Focus, answer_to_change
-from coilwright.wizard.context import Context, say_redone, say_undone
+from coilwright.wizard.context import Context
+from coilwright.wizard.lists.arrivals import ARRIVALS
+from coilwright.wizard.lists.papers import ORDER
+from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.run_done import RunDone
+from coilwright.wizard.lists.shop import MY_BUYER, MY_MACHINES, MY_RIGS, MY_SUPPLIERS
 from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.ranking import RankingController
 from coilwright.wizard.screens.help import FindingScreen
@@ -52,9 +57,10 @@ from coilwright.wizard.steps.quotes.life_screen import LifeScreen
 from coilwright.wizard.steps.quotes.next_steps import RUN_AT_ONCE, Wrote, next_steps
 from coilwright.wizard.steps.roof import PlanesController
 from coilwright.wizard.steps.summary.controller import SummaryController, row_keys
+from coilwright.wizard.undoing import LIFE, Stepped, go_into, step_again, step_back
 from coilwright.wizard.widgets.form import StepForm
 from tests.plan.coils.stock import coil
-from tests.plan.quotes.five import barn
+from tests.plan.quotes.five import FIVE, barn
 from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.wizard.wizard_driving import READY, job_of
 
@@ -214,15 +220,59 @@ class TestAnswers:
         assert "panel.take_up" not in seen.session.job.typed
 
 
-def test_a_notice_never_steers_the_terminal() -> None:
-    notices: list[str] = []
+def test_what_was_changed_elsewhere_is_named_before_it_is_taken_back(store: Store) -> None:
+    session = Session(store, BARN)
+    session.here = "arrival"
+    assert session.change(with_arrived(BARN, arrival()), "Coil 2: Camber 3/8")
+    told = ("Last {}, and not here: Coil 2: Camber 3/8 (Receiving). The same key again {}.")
+    # It stays known where it was made once the job is opened anew.
+    session.save()
+    assert session.path is not None
+    session = Session.open(store, session.path)
+    session.here = "quotes"
+    assert step_back(session) == Stepped(told.format("changed", "takes it back"), False)
+    assert session.job.arrived
+    # Elsewhere, or after the focus went to another answer, it is named anew.
+    assert step_back(session, LIFE) == Stepped(told.format("changed", "takes it back"), False)
+    session.seal()
+    assert not step_back(session).done
+    assert step_back(session) == Stepped("Undid: Coil 2: Camber 3/8", True)
+    assert not session.job.arrived
+    session.here = "roof"
+    assert step_again(session) == Stepped(told.format("taken back", "makes it again"), False)
+    assert step_again(session).done
+    session.here = "arrival"
+    assert step_back(session).done
+    assert step_back(session) == Stepped("Nothing to undo.", False)
 
-    def say(message: str, **_more: object) -> None:
-        notices.append(message)
 
-    assert say_undone(say, "a\x1b[2Jb")
-    assert not say_redone(say, None)
-    assert notices == ["Undid: a·[2Jb", "Nothing to redo."]
+def test_what_stands_on_the_step_is_taken_back_at_once(store: Store) -> None:
+    """Wherever it was changed; and what was changed here, wherever it stands."""
+    for here, at_once in (("summary", True), ("machine", False), ("panel", True), (LIFE, False)):
+        session = Session(store, BARN)
+        session.here = "summary"
+        assert session.doubt("panel.take_up")
+        session.here = here
+        assert step_back(session).done is at_once, here
+    awarded = award(plan(barn(*FIVE)), 1)
+    session = Session(store, barn(*FIVE))
+    session.here = "quotes"
+    assert session.change(awarded, "awarded")
+    session.here = "coils"  # where only some of it stands
+    assert not step_back(session).done
+
+
+def test_each_list_that_opens_over_a_step_has_a_name_there(store: Store) -> None:
+    for form in (ARRIVALS, REQUEST_LIST, ORDER, MY_BUYER, MY_MACHINES, MY_RIGS, MY_SUPPLIERS):
+        session = Session(store, BARN)
+        go_into(session, form.key)
+        assert session.here == form.key
+
+
+def test_a_notice_never_steers_the_terminal(store: Store) -> None:
+    session = Session(store, BARN)
+    session.change(new_job(), "a\x1b[2Jb")
+    assert step_back(session).said == "Undid: a·[2Jb"
 
 
 class TestRanking:

@@ -246,12 +246,14 @@ def test_what_cannot_be_read_and_what_cannot_be_are_not_called_missing(store: St
     assert waits_for(plan(set_answers(house, {RoofKey.WING_WIDTH: None})), Key.ROOF_AREA) == (
         "needs Wing width")
     # So does the list of figures on the summary, and Enter there leads to that answer.
-    for found, said in ((plan(unread), "cannot read Plan length"),
-                        (wide, "check Wing width, Plan width")):
+    for found, said, first in ((plan(unread), "cannot read Plan length", RoofKey.LENGTH),
+                               (wide, "check Wing width, Plan width", RoofKey.WING_WIDTH)):
         session = Session(store, found.job)
         rows = Lines(session, (), fresh=True, room=80, size=Size(80, 24)).rows()
-        (line,) = (str(row.prompt) for row in rows if "Roof area" in str(row.prompt))
-        assert said in " ".join(line.split())
+        (line,) = (row for row in rows if "Roof area" in str(row.prompt))
+        assert said in " ".join(str(line.prompt).split())
+        assert line.id == f"go:{first}#{Key.ROOF_AREA}"
+        assert row_keys(found, line.id).startswith(f"Enter: to {ANSWERS[first].label},")
     # A reply against the order has its own sign there, and says what the two are.
     coils = job_of(READY | {"coils.supplier_heaviest": "600"})
     two, _ = reply(coils, "supplier.one_lot", "Two lots")

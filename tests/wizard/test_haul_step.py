@@ -19,7 +19,7 @@ from coilwright.wizard.progress import Mark, left_on, step_mark
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.steps.haul.loads import LoadRows, LoadsBlock
 from coilwright.wizard.widgets.field import Field
-from coilwright.wizard.widgets.rows import Word
+from coilwright.wizard.widgets.row_words import Word
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,

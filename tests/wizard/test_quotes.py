@@ -22,6 +22,7 @@ from coilwright.job.job import Job
 from coilwright.job.life import Confirmed, OrderState
 from coilwright.job.metal import MetalName
 from coilwright.job.quotes import Quote
+from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import add, label
 from coilwright.job.sending import stepped
 from coilwright.plan import plan
@@ -289,10 +290,12 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         await settle(pilot)
         assert rows.asked_about is None
         # Deleted, it would leave the order with nobody's price, days and name.
-        await pilot.press("d")
+        await pilot.press("d", "d")
         await settle(pilot)
         assert job_of(app) == job
-        assert "w takes that back" in app.notices[0].message
+        # Nothing was deleted, so nothing came in its place: it is said again, and no more.
+        assert QUOTES.held is not None
+        assert {app.notices[at].message for at in (0, 1)} == {QUOTES.held(job, 0)}
         # A copy is one more quote, not a second order; it may go.
         await pilot.press("c")
         await settle(pilot)
@@ -563,6 +566,20 @@ def test_a_price_is_read_in_the_currency_of_its_quote_and_in_no_other() -> None:
         assert box.read(box.text(box.read(typed))) == box.read(typed)
         with pytest.raises(UnreadableAnswer, match="this quote is in"):
             box.read(other, System.METRIC)
+    # Where nobody picked it, it is the job's; while the job has none, a number waits for it.
+    metric = dataclasses.replace(job, units=System.METRIC)
+    metric = add(metric, Quote(supplier="C", job_currency=True))
+    currency = next(one for one in MEASURES if one.name == "currency").asked(PLACE, 2).answer
+    assert currency.value(metric) is None
+    open_box = RateAnswer("quotes.received.2.price", "Price", Form.TEXT).in_job(metric)
+    assert str(open_box.read("2.10/kg", System.METRIC).amount) == "2.10"
+    with pytest.raises(UnreadableAnswer, match="put that into “Currency”"):
+        open_box.read("2.10 USD/kg", System.METRIC)
+    given = give(metric, JobKey.CURRENCY, "SEK")
+    assert currency.value(given) == "SEK"
+    picked = currency.put(given, "CHF")
+    assert currency.value(give(picked, JobKey.CURRENCY, "EUR")) == "CHF"
+    assert currency.value(currency.put(picked, None)) == "SEK"
     dollars = RateAnswer("quotes.received.9.price", "Price", Form.TEXT).in_job(job)
     assert dollars.text(dollars.read("$2.10/lb")) == "$2.10/lb"
 

@@ -97,6 +97,13 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
         path = wizard(app).session.path
         assert path is not None
         assert store.load(path).arrived == job.arrived
+        # On the step the first stroke says what it would take back, the next one does it.
+        await pilot.press("ctrl+z")
+        assert wizard(app).session.job == job
+        await pilot.press("ctrl+z")
+        assert wizard(app).session.job.arrived != job.arrived
+        await pilot.press("ctrl+y")
+        assert wizard(app).session.job == job
 
 
 async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> None:
@@ -166,7 +173,7 @@ async def test_delete_undo_and_an_undo_that_takes_the_coil_from_under_its_form(
         await pilot.press("down")
         await settle(pilot)
         assert "It is 20 1/2 in wide; ordered 21 in" in screen_text(app)
-        await pilot.press("d")
+        await pilot.press("d", "d")  # a key that is struck twice deletes one, as on a step
         await settle(pilot)
         assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]
         await pilot.press("u")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coilwright.calc import sources
 from coilwright.units import Kind
-from coilwright.values.formula import formula, total
+from coilwright.values.formula import formula
 
 
 @formula(Kind.MASS, sources.MASS, "m W L")
@@ -29,15 +29,3 @@ def mass_of_all(count: float, mass: float) -> float:
     154.0
     """
     return count * mass
-
-
-@formula(Kind.COUNT, sources.ARITHMETIC, "n")
-def summed_count(*counts: float) -> float:
-    """Pieces counted together: Σn.
-
-    Terms: counts [1].
-
-    >>> summed_count(3, 5)
-    8.0
-    """
-    return total(*counts)

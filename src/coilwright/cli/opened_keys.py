@@ -6,7 +6,7 @@ import sys
 
 
 def note_key(practice: str) -> None:
-    """Keep that the key of a practice job is opened, and say so on the way to it."""
+    """Keep that the key of a practice job was opened, and say so."""
     from coilwright.store import StoreError, home
     from coilwright.store.opened_keys import IS_NOTED, note_opened_key
 

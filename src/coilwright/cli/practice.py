@@ -43,13 +43,13 @@ def practice(given: argparse.Namespace) -> int:
     if given.variants is not None and given.paper not in ("handout", "key"):
         raise Problem("--variants goes with --print handout or --print key.")
     if given.paper == "key":
-        note_key(one.name)
+        return _show_key(one, given)
     if given.variants is not None and one.varies:
         return _print_variants(one, given)
     # As the handouts of a class are numbered; what has one variant only bears no number.
-    solved = solved_variant(one, given.seed or int(one.varies))
+    solved = solved_variant(one, _seed(one, given))
     if given.paper is not None:
-        return _print(_paper(given.paper, solved, given.details), given)
+        return _print(_paper(given.paper, solved), given)
     if given.answers:
         return _answered(solved, given)
     if given.by and given.file is not None:
@@ -60,11 +60,10 @@ def practice(given: argparse.Namespace) -> int:
     from coilwright.cli.kept import kept
     from coilwright.job.practice import to_work_on
     from coilwright.store import home
-    from coilwright.store.begun import attempts_begun, of_variant
+    from coilwright.store.begun import begin_attempt
 
-    begun = _begun(solved, given.by)
-    before = of_variant(attempts_begun(kept(), solved.practice), begun.name, begun.seed)
-    job = to_work_on(solved.practice, dataclasses.replace(begun, before=len(before)))
+    job = to_work_on(solved.practice,
+                     begin_attempt(kept(), solved.practice, solved.seed, given.by))
     return open_wizard(home(), kept().create(job), None)
 
 
@@ -121,21 +120,42 @@ def solved_variant(one: Practice, seed: int) -> Solved:
         raise Problem(f"the practice job “{one.name[:80]}” cannot be used: {error}.") from None
 
 
-def _paper(kind: str, solved: Solved, details: bool = False) -> Sheet:
-    from coilwright.sheets.practice import glossary_sheet, handout, key_sheet
+def _seed(one: Practice, given: argparse.Namespace) -> int:
+    return given.seed or int(one.varies)
 
-    if kind == "words":
-        return glossary_sheet()
-    return key_sheet(solved, details) if kind == "key" else handout(solved)
+
+def _paper(kind: str, solved: Solved) -> Sheet:
+    from coilwright.sheets.practice import glossary_sheet, handout
+
+    return glossary_sheet() if kind == "words" else handout(solved)
 
 
 def _print_variants(one: Practice, given: argparse.Namespace) -> int:
-    """A paper of as many variants as a class has people."""
-    from coilwright.sheets.practice import combined_sheet, keys_sheet
+    """The handouts of as many variants as a class has people."""
+    from coilwright.sheets.practice import combined_sheet
 
-    variants = [solved_variant(one, seed) for seed in range(1, given.variants + 1)]
-    return _print(keys_sheet(variants, given.details) if given.paper == "key"
-                  else combined_sheet(variants), given)
+    return _print(combined_sheet(_variants(one, given)), given)
+
+
+def _variants(one: Practice, given: argparse.Namespace) -> list[Solved]:
+    return [solved_variant(one, seed) for seed in range(1, given.variants + 1)]
+
+
+def _show_key(one: Practice, given: argparse.Namespace) -> int:
+    """Print or save the key, of one variant or of as many as a class has people, and keep that it
+    is opened: only where it is, or a reader has gone who had begun to read."""
+    from coilwright.sheets.practice import key_sheet, keys_sheet
+
+    sheet = (keys_sheet(_variants(one, given), given.details)
+             if given.variants is not None and one.varies
+             else key_sheet(solved_variant(one, _seed(one, given)), given.details))
+    try:
+        code = _print(sheet, given)
+    except BrokenPipeError:
+        note_key(one.name)
+        raise
+    note_key(one.name)
+    return code
 
 
 def _print(sheet: Sheet, given: argparse.Namespace) -> int:
@@ -167,18 +187,14 @@ def give(text: str, given: argparse.Namespace) -> int:
 # -- an attempt ----------------------------------------------------------------------------
 
 
-def _begun(solved: Solved, by: str) -> Attempt:
+def _answered(solved: Solved, given: argparse.Namespace) -> int:
+    """An attempt made of `--answer NUMBER=TEXT`, and handed in at once."""
     from coilwright.job.attempt import Attempt
     from coilwright.job.practice import fingerprint
 
-    return Attempt(practice=solved.practice.name, seed=solved.seed, name=by[:80], begun=now(),
-                   fingerprint=fingerprint(solved.practice))
-
-
-def _answered(solved: Solved, given: argparse.Namespace) -> int:
-    """An attempt made of `--answer NUMBER=TEXT`, and handed in at once."""
     # Typed in from paper: nobody knows how long it took.
-    attempt = dataclasses.replace(_begun(solved, given.by), begun=None)
+    attempt = Attempt(practice=solved.practice.name, seed=solved.seed, name=given.by.strip()[:80],
+                      fingerprint=fingerprint(solved.practice))
     for text in given.answers:
         key, equals, value = text.partition("=")
         decision = _decision(solved.practice, key.strip())

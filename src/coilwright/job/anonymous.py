@@ -39,6 +39,11 @@ _OF_THE_TRADE = frozenset((
     "drive", "site", "copper", "zinc", "aluminum", "galvanized", "stainless",
 ))
 """Ordinary words of companies and sites that no entry of the glossary is called by."""
+_OF_ADDRESSES = frozenset((
+    "avenue", "county", "court", "creek", "farm", "field", "hill", "lake", "lane", "mill", "park",
+    "place", "river", "road", "row", "square", "street", "terrace", "town", "village", "way",
+))
+"""Words of many addresses: beside a name they name nothing."""
 _LEAST_LETTERS = 3
 
 
@@ -82,19 +87,27 @@ def names_in(job: Job) -> frozenset[str]:
     """The words, in small letters, that name somebody or some place of the job.
 
     Of the job's own name only whose it is, as of “Vale's shed”: its other words name nobody. Nor
-    do words of the trade in what a company is called; in a client's name they are a name.
+    do words of the trade in what a company is called, or words of any address beside what a place
+    is called; in a client's name they are a name.
     """
     return frozenset((
         *_words(job.job.client or "", names_only=False),
-        *(word for word in _companies_and_places(job) if word not in _trade_words()),
+        *(word for text in _companies_and_places(job) for word in _naming(text)),
         *(owner[1].casefold() for owner in _OWNER.finditer(job.job.name or ""))))
+
+
+def _naming(text: str) -> Iterator[str]:
+    """Of what a company or place is called the words that tell it from others: all but those of
+    the trade, and of an address only where there are no others, as of “Mill Row”."""
+    words = [word for word in _words(text, names_only=True) if word not in _trade_words()]
+    return iter([word for word in words if word not in _OF_ADDRESSES] or words)
 
 
 @cache
 def _trade_words() -> frozenset[str]:
     """The words, in small letters, that a class reads in any story: of the glossary, and others."""
-    return _OF_THE_TRADE | {word.casefold() for key in glossary().terms
-                            for word in _WORD.findall(key.replace("_", " "))}
+    return (_OF_THE_TRADE | {word.casefold() for key in glossary().terms
+                             for word in _WORD.findall(key.replace("_", " "))}) - _OF_ADDRESSES
 
 
 def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
@@ -115,21 +128,21 @@ def _private_words(job: Job) -> Iterator[str]:
 def _names(job: Job) -> Iterator[str]:
     """The words, in small letters, of people, companies and places of a job."""
     yield from _words(job.job.client or "", names_only=False)
-    yield from _companies_and_places(job)
+    for text in _companies_and_places(job):
+        yield from _words(text, names_only=True)
 
 
 def _companies_and_places(job: Job) -> Iterator[str]:
-    """The words, in small letters, of all that is named in a job besides its client."""
+    """What is named in a job besides its client."""
     order = job.order
-    for text in (
+    return filter(None, (
         job.job.site, job.job.designer,
         order.buyer, order.contact, order.email, order.bill_to, order.supplier, order.attention,
         order.ship_to,
         *(quote.supplier for quote in job.quotes.received),
         *(request.supplier for request in job.requests),
         *(coil.supplier for coil in job.on_hand), *job.by_quote.values(),
-    ):
-        yield from _words(text or "", names_only=True)
+    ))
 
 
 def _words(text: str, *, names_only: bool) -> Iterator[str]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from coilwright.job.job import Job
-from coilwright.job.shop import Shop, plain_name
+from coilwright.job.plain_name import plain_name
+from coilwright.job.shop import Shop
 
 _SHORTEST = 3
 _COMMON = frozenset((

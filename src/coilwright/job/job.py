@@ -148,6 +148,12 @@ class Job:
     practice: Attempt | None = None
     about: str = ""
 
+    def __post_init__(self) -> None:
+        quotes = self.quotes.in_job_currency(
+            self.job.currency or (DOLLARS if self.units is System.US else ""))
+        if quotes is not self.quotes:
+            object.__setattr__(self, "quotes", quotes)
+
     @property
     def title(self) -> str:
         """The job's name, or words that stand in for it."""

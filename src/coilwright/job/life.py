@@ -8,7 +8,7 @@ import datetime
 import zlib
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, assert_never
 
 from coilwright.job.fields import STRICT, between, text_between
 
@@ -28,6 +28,17 @@ class OrderState(StrEnum):
     ORDERED = "ordered"
     DELIVERED = "delivered"
     RUN = "run"
+
+    @property
+    def has_come(self) -> bool:
+        """Whether its coils came, run or not."""
+        match self:
+            case OrderState.DELIVERED | OrderState.RUN:
+                return True
+            case OrderState.DRAFT | OrderState.OUT | OrderState.ORDERED:
+                return False
+            case _:
+                assert_never(self)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -155,7 +166,7 @@ class Life:
     @property
     def is_ordered(self) -> bool:
         """Whether it went out as an order, however far it has come since."""
-        return self.state in (OrderState.ORDERED, OrderState.DELIVERED, OrderState.RUN)
+        return self.state is OrderState.ORDERED or self.state.has_come
 
     @property
     def day(self) -> datetime.date | None:

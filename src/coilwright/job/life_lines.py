@@ -15,8 +15,6 @@ from coilwright.job.sent_names import sent_words, step_notes
 Line = tuple[datetime.date, str, str]
 """The day of a thing, what it is, and what belongs to it."""
 _CONFIRMED = "confirmed"
-_CAME = (OrderState.DELIVERED, OrderState.RUN)
-"""What is confirmed is so before it comes: of one day, that stands first."""
 
 
 def with_award(job: Job, supplier: str, date: datetime.date, *, off: bool = False) -> Job:
@@ -37,7 +35,7 @@ def life_lines(job: Job) -> tuple[Line, ...]:
         found += _awards(job, at)
         ordered = step.state is OrderState.ORDERED and not step.back
         before = [one for one in wrote if ordered or one[0] < step.date or (
-            one[0] == step.date and one[1] == _CONFIRMED and step.state in _CAME)]
+            one[0] == step.date and one[1] == _CONFIRMED and step.state.has_come)]
         found += before
         wrote = [one for one in wrote if one not in before]
         if step.state is OrderState.OUT and not step.back:

@@ -6,11 +6,12 @@ that the supplier leaves out.
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 import re
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Literal
 
 from coilwright.job.choices import YesNo
 from coilwright.job.fields import (
@@ -86,9 +87,11 @@ class Quote:
 
     supplier: who quotes; by: the person; reference: the supplier's own number. date: of the quote.
 
-    Money, all in one currency. price: of the metal of the coils; billed_by: for a price by weight.
-    trim_metal: of what the order buys for trim beside them, flat sheets and other coils. slitting,
-    set_up, metal_surcharge, skid, film, custom_color, freight, fuel: beside it; a metal surcharge
+    Money, all in one currency; job_currency: nobody picked it, so that it is the job's, and empty
+    while nobody said that (`Job` sees to it). price: of the metal of the coils; billed_by: for a
+    price by weight. trim_metal: of what the order buys for trim beside them, flat sheets and other
+    coils. slitting, set_up, metal_surcharge, skid, film, custom_color, freight, fuel: beside it; a
+    metal surcharge
     in percent is of the price of the metal, a fuel surcharge of the freight. all_in: nothing else
     is charged, so what is not given is nothing. distance: of the freight, in the unit of its rate.
     minimum_charge: least that is billed, freight and fuel aside. deposit: money or a share
@@ -118,7 +121,8 @@ class Quote:
     by: _Line = ""
     reference: _Line = ""
     date: datetime.date | None = None
-    currency: Currency = "USD"
+    currency: Currency | Literal[""] = "USD"
+    job_currency: bool = False
     price: Rate | None = None
     lump_for: Mass | None = None
     given_for: dict[str, str] = field(default_factory=dict, hash=False)
@@ -234,6 +238,14 @@ class QuoteSection:
     sure_then: dict[str, str] = field(default_factory=dict)
     theirs_then: tuple[str, ...] = ()
     said_by: dict[str, Filled] = field(default_factory=dict)
+
+    def in_job_currency(self, currency: str) -> QuoteSection:
+        """The section with that currency in all quotes for which nobody picked one."""
+        if all(one.currency == currency for one in self.received if one.job_currency):
+            return self
+        return dataclasses.replace(self, received=tuple(
+            dataclasses.replace(one, currency=currency) if one.job_currency else one
+            for one in self.received))
 
     @property
     def awarded(self) -> Quote | None:

@@ -17,8 +17,9 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.job import Job
 from coilwright.job.life import LONGEST_NOTE, LifeStep, OrderState, Sent, pack
+from coilwright.job.plain_name import plain_name
 from coilwright.job.requests import Request
-from coilwright.job.shop import Supplier, plain_name
+from coilwright.job.shop import Supplier
 from coilwright.units import show_date
 
 _FORWARD = {
@@ -272,7 +273,7 @@ def moved_from(job: Job) -> Sent | None:
     None once coils came, and where the order names no supplier.
     """
     last = job.life.latest
-    if last is None or job.life.state in (OrderState.DELIVERED, OrderState.RUN):
+    if last is None or job.life.state.has_come:
         return None
     had, has = plain_name(last.supplier), plain_name(job.order.supplier)
     return last if had and has and had != has else None

@@ -13,6 +13,7 @@ from typing import Annotated, Literal, Protocol, TypeVar
 from coilwright.job.fields import STRICT, Constraint, between, text_between
 from coilwright.job.haul import HaulSection
 from coilwright.job.machine import Machine
+from coilwright.job.plain_name import plain_name
 from coilwright.job.stock import Stock
 
 LONGEST_NAME = 60
@@ -37,11 +38,6 @@ class Named(Protocol):
 
 
 Part = TypeVar("Part", bound=Named)
-
-
-def plain_name(name: str) -> str:
-    """A name as names are compared: capitals and blanks aside."""
-    return " ".join(name.split()).casefold()
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

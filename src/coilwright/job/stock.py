@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from coilwright.job.fields import STRICT, Length, Thickness, Width, text_between
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
+from coilwright.job.plain_name import plain_name
 
 
 class LengthBy(StrEnum):
@@ -88,32 +89,32 @@ class Stock:
     def __post_init__(self) -> None:
         seen = set[str]()
         for coil in self.coils:
-            if _plain(coil.tag) in seen:
+            if plain_name(coil.tag) in seen:
                 raise ValueError(f"two coils have the tag “{coil.tag}”; give each its own")
-            seen.add(_plain(coil.tag))
+            seen.add(plain_name(coil.tag))
 
     def find(self, tag: str) -> CoilOnHand | None:
         """The coil with this tag, if there is one."""
-        return next((c for c in self.coils if _plain(c.tag) == _plain(tag)), None)
+        return next((c for c in self.coils if plain_name(c.tag) == plain_name(tag)), None)
 
     def put(self, coil: CoilOnHand) -> Stock:
         """The stock with this coil, in the place of one with its tag if there is one."""
         if self.find(coil.tag) is None:
             return Stock(coils=(*self.coils, coil))
-        same = _plain(coil.tag)
-        return Stock(coils=tuple(coil if _plain(c.tag) == same else c for c in self.coils))
+        same = plain_name(coil.tag)
+        return Stock(coils=tuple(coil if plain_name(c.tag) == same else c for c in self.coils))
 
     def swap(self, tag: str, coil: CoilOnHand) -> Stock:
         """The stock with this coil in the place of the one of a tag; its own may differ.
 
         Raises ValueError where another coil has the new one's tag.
         """
-        same = _plain(tag)
-        return Stock(coils=tuple(coil if _plain(c.tag) == same else c for c in self.coils))
+        same = plain_name(tag)
+        return Stock(coils=tuple(coil if plain_name(c.tag) == same else c for c in self.coils))
 
     def take(self, tag: str) -> Stock:
         """The stock without the coil of this tag; the same stock where there is none."""
-        return Stock(coils=tuple(c for c in self.coils if _plain(c.tag) != _plain(tag)))
+        return Stock(coils=tuple(c for c in self.coils if plain_name(c.tag) != plain_name(tag)))
 
     def free_tag(self, tag: str) -> str:
         """This tag, or with the first number behind it that no coil has."""
@@ -122,7 +123,3 @@ class Stock:
             number += 1
             free = f"{tag}-{number}"
         return free
-
-
-def _plain(tag: str) -> str:
-    return " ".join(tag.split()).casefold()

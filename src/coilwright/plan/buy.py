@@ -11,6 +11,7 @@ from dataclasses import replace
 from coilwright.calc import buy as calc
 from coilwright.calc import metal as metals
 from coilwright.calc import slitting
+from coilwright.calc.roof.panels import summed_count
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.trim import TrimKey
@@ -115,7 +116,7 @@ def _sheets(ledger: Ledger, key: str, nests: list[TrimNest]) -> BuyLine | None:
     sheets = [nest.sheets for nest in nests if nest.sheets is not None]
     if len(sheets) < len(nests):
         return None
-    count = ledger.put(part_of(key, "count"), "Flat sheets for trim", calc.summed_count, *sheets)
+    count = ledger.put(part_of(key, "count"), "Flat sheets for trim", summed_count, *sheets)
     return _line(ledger, key, BuyWhat.SHEET, count, nests[0], ledger.answer(TrimKey.SHEET_LENGTH))
 
 

@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.job.life import OrderState
 from coilwright.plan.order_limits import heaviest_package
 from coilwright.plan.ready import where_to
 from coilwright.plan.view import View, care, note
@@ -15,14 +14,12 @@ from coilwright.units.kinds import KILOGRAM
 from coilwright.values.finding import Finding
 from coilwright.values.keys import LiftPart, lift_key
 
-_OVER = (OrderState.DELIVERED, OrderState.RUN)
-
 
 def check_delivery(view: View) -> Iterator[Finding]:
     """Coils that go to the site because nobody named another place."""
     yield from _gear(view)
     order, place = view.job.order, where_to(view.job)
-    if not view.buy or order.ship_to or not place or view.job.life.state in _OVER:
+    if not view.buy or order.ship_to or not place or view.job.life.state.has_come:
         return
     lacks = [what for text, what in ((order.hours, "receiving hours"),
                                      (order.unloading, "unloading gear")) if not text]
@@ -54,7 +51,7 @@ def _gear(view: View) -> Iterator[Finding]:
     said, lifted = _WEIGHT.search(view.job.order.unloading), heaviest_package(view)
     plates = [view.value(lift_key("site", part)) for part in _PLATES]
     plate = next((value for value in plates if value is not None), None)
-    if said is None or not (lifted or plate) or view.job.life.state in _OVER:
+    if said is None or not (lifted or plate) or view.job.life.state.has_come:
         return
     number = float(re.sub(r"\D", "", said[1]) if said[1] else said[2])
     told = number * float(KILOGRAM) if said[3].casefold() == "kg" else number

@@ -11,9 +11,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from types import MappingProxyType
 
+from coilwright.job.plain_name import plain_name
 from coilwright.job.requests import Request
 from coilwright.job.sending import latest_requests
-from coilwright.job.shop import plain_name
 from coilwright.plan.result import Plan
 from coilwright.sheets import ending, render, sheet_files
 from coilwright.sheets.blocks import DRAFT

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.job.shop import plain_name
+from coilwright.job.plain_name import plain_name
 from coilwright.plan.coils.run import Run, run_of
 from coilwright.plan.receiving.receive import coil_number, receive
 from coilwright.plan.result import Plan

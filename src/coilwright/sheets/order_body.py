@@ -14,8 +14,8 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
+from coilwright.job.plain_name import plain_name
 from coilwright.job.rates import rate_text
-from coilwright.job.shop import plain_name
 from coilwright.plan.order_limits import (
     coils_together,
     heaviest_coil,

@@ -13,9 +13,9 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.camber import camber_over_words
 from coilwright.job.metal import MetalSection
+from coilwright.job.plain_name import plain_name
 from coilwright.job.receiving import READINGS, Fault, coil_name, faults_of
 from coilwright.job.sending import request_of
-from coilwright.job.shop import plain_name
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
@@ -62,6 +62,7 @@ from coilwright.sheets.parts import caution_line, order_facts
 from coilwright.units import show_date
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
+from coilwright.words.counting import capitalized
 from coilwright.words.in_units import source_in, with_units
 
 _LEVELS: dict[Level, Inline] = {
@@ -237,7 +238,7 @@ def _ordered_coil(
         return stacked(*(_arrived(plan, report) for report in mine))
     report = expect(plan, coil)
     return (Kept((
-        heading(2, _heading(coil_name(coil.number))),
+        heading(2, capitalized(coil_name(coil.number))),
         table(("what", "ordered", "allowed", "found, write here"),
               [*_on_its_tag(plan, in_full=False), *_written(plan, coil, report)], keep=True,
               write=(3,)),
@@ -245,10 +246,6 @@ def _ordered_coil(
               label="Seen on it:"),
         Ticks((Tick(line("Accept")), Tick(line("Hold, because: ", room(_LONG)))), in_line=True),
     )),)
-
-
-def _heading(name: str) -> str:
-    return name[:1].upper() + name[1:]
 
 
 def _on_its_tag(plan: Plan, *, in_full: bool = True) -> Iterator[tuple[Inline, ...]]:
@@ -310,7 +307,7 @@ def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
     on_tag = ", ".join(f"{name} {text}" for name, text in
                        (("lot", arrival.lot), ("color", arrival.color)) if text)
     return stacked(
-        heading(2, _heading(report.name)),
+        heading(2, capitalized(report.name)),
         Quote((paragraph(strong(f"{report.verdict.upper()}."), f" {report.words}"),)),
         paragraph(f"On its tag: {on_tag}." if on_tag else ""),
         bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(with_units(f.do, system)),

@@ -13,9 +13,9 @@ from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.job import JobKey
 from coilwright.job.choices import YesNo
 from coilwright.job.names import who
+from coilwright.job.plain_name import plain_name
 from coilwright.job.questions import question_words
 from coilwright.job.requests import Request
-from coilwright.job.shop import plain_name
 from coilwright.plan.order_limits import coils_together, heaviest_coil, largest_coil
 from coilwright.plan.ready import Reason, ReasonKind, where_to
 from coilwright.plan.result import Plan

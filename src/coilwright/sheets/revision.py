@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
-from coilwright.job.shop import plain_name
+from coilwright.job.plain_name import plain_name
 from coilwright.plan import plan as make_plan
 from coilwright.plan.life import pair_changed
 from coilwright.plan.result import Plan

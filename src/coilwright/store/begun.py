@@ -1,13 +1,24 @@
-"""Which attempts at practice jobs were begun in a data folder: who begins one anew is told so."""
+"""Attempts at practice jobs as they are begun, and which were begun before in a data folder."""
 
 from __future__ import annotations
 
 from contextlib import suppress
+from dataclasses import replace
 
 from coilwright.job.attempt import Attempt
+from coilwright.job.plain_name import plain_name
 from coilwright.job.practice import Practice
+from coilwright.store.clock import now
 from coilwright.store.files import StoreError
 from coilwright.store.jobs import Store
+
+
+def begin_attempt(store: Store, practice: Practice, seed: int, name: str) -> Attempt:
+    """An attempt that is begun now, which knows how many the same person began at this variant
+    here before."""
+    attempt = Attempt(practice=practice.name, seed=seed, name=name.strip()[:80], begun=now())
+    before = of_variant(attempts_begun(store, practice), attempt.name, seed)
+    return replace(attempt, before=len(before))
 
 
 def attempts_begun(store: Store, practice: Practice) -> tuple[Attempt, ...]:
@@ -23,8 +34,4 @@ def attempts_begun(store: Store, practice: Practice) -> tuple[Attempt, ...]:
 def of_variant(attempts: tuple[Attempt, ...], name: str, seed: int) -> tuple[Attempt, ...]:
     """Those of one person at one variant. A person is told by the name, whatever its capitals."""
     return tuple(one for one in attempts
-                 if one.seed == seed and _plain(one.name) == _plain(name) != "")
-
-
-def _plain(name: str) -> str:
-    return " ".join(name.casefold().split())
+                 if one.seed == seed and plain_name(one.name) == plain_name(name) != "")

@@ -28,10 +28,14 @@ Difference = list[list[Any]]
 
 @dataclass(frozen=True, slots=True)
 class KeptStep:
-    """A change, and what makes the job on its far side of the one on its near side."""
+    """A change, and what makes the job on its far side of the one on its near side.
+
+    made_at: where in the wizard it was made; empty in files of earlier versions.
+    """
 
     label: str
     difference: Difference
+    made_at: str = ""
 
 
 @dataclass(slots=True)
@@ -111,7 +115,7 @@ def keep_history(folder: Path, path: Path, job: Job, history: History) -> None:
 def _latest(steps: Sequence[KeptStep]) -> list[list[Any]]:
     room, made = _LARGEST, []
     for step in reversed(steps):
-        entry = [step.label, step.difference]
+        entry = [step.label, step.difference, step.made_at]
         room -= len(json.dumps(entry))
         if room < 0:
             break
@@ -130,4 +134,5 @@ def read_history(folder: Path, path: Path, job: Job) -> History:
 
 
 def _steps(entries: list[list[Any]]) -> list[KeptStep]:
-    return [KeptStep(str(label), list(change)) for label, change in entries]
+    return [KeptStep(str(label), list(change), str(*made_at))
+            for label, change, *made_at in entries]

@@ -19,7 +19,7 @@ from coilwright.store.reader import read_or_empty, to_text
 
 IS_NOTED = ("That is noted: what is handed in later of this practice job from this data folder "
             "says that its key was opened.")
-"""Said where a key is opened, before it is."""
+"""Said where a key is opened: on a screen before it is, which can still be left."""
 _FILE = "opened-keys.json"
 
 

@@ -36,6 +36,7 @@ class Source:
 
 ANSWER = Source("your answer", Grade.ANSWER)
 PLATE = Source("the machine's data plate or manual", Grade.PLATE)
+MEASURED = Source("measured on the coil", Grade.PLATE)
 LAYOUT = Source("measured on the drawing", Grade.LAYOUT)
 PRACTICE = Source("", Grade.PRACTICE)
 SHARED_OUT = Source("counted from the panels as they are shared out to coils", Grade.LAYOUT)

@@ -19,9 +19,10 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
-from coilwright.wizard.context import Context, say_redone, say_undone
+from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.progress import lack_sentence
+from coilwright.wizard.undoing import Stepped, step_again, step_back
 from coilwright.words import words
 from coilwright.words.counting import counted
 
@@ -241,12 +242,15 @@ class AnswerController:
 
     def undo(self) -> None:
         """Take the last change back and say which."""
-        if say_undone(self._context.say, self._context.session.undo()):
-            self._context.changed()
+        self._stepped(step_back(self._context.session))
 
     def redo(self) -> None:
         """Make the undone change again and say which."""
-        if say_redone(self._context.say, self._context.session.redo()):
+        self._stepped(step_again(self._context.session))
+
+    def _stepped(self, stepped: Stepped) -> None:
+        self._context.say(stepped.said)
+        if stepped.done:
             self._context.changed()
 
     # -- figures and findings ---------------------------------------------------------------

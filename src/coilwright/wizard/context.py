@@ -11,7 +11,6 @@ from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Literal, Protocol
 
-from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 
 if TYPE_CHECKING:
@@ -72,18 +71,3 @@ class Context:
         """Go to what a screen returned, if it returned something."""
         if key:
             await self.go(key)
-
-
-def say_undone(say: Say, label: str | None) -> bool:
-    """Say what was taken back, or that there was nothing; whether there was something."""
-    return _say_step(say, "Undid", "undo", label)
-
-
-def say_redone(say: Say, label: str | None) -> bool:
-    """Say what was made again, or that there was nothing; whether there was something."""
-    return _say_step(say, "Redid", "redo", label)
-
-
-def _say_step(say: Say, done: str, verb: str, label: str | None) -> bool:
-    say(f"Nothing to {verb}." if label is None else f"{done}: {escape_controls(label)}")
-    return label is not None

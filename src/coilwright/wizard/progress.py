@@ -124,17 +124,17 @@ class Wait(Enum):
 
 
 def waiting_for(plan: Plan, keys: tuple[str, ...]) -> tuple[Wait, tuple[str, ...]]:
-    """Why, and the names of those of the answers that it is so with: what cannot be read first."""
+    """Why, and those of the answers that it is so with: what cannot be read first."""
     job = plan.job
     unread = tuple(key for key in keys
                    if any(f"{typed}.".startswith(f"{key}.") for typed in job.typed))
     if unread:
-        return Wait.UNREADABLE, _labels(unread)
+        return Wait.UNREADABLE, unread
     absent = tuple(key for key in keys if key not in ANSWERS or ANSWERS[key].value(job) is None)
     if absent:
-        return Wait.MISSING, _labels(absent)
+        return Wait.MISSING, absent
     # In the order they are asked: what was answered last is the likeliest to be the wrong one.
-    return Wait.WRONG, _labels(keys[::-1])
+    return Wait.WRONG, keys[::-1]
 
 
 def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
@@ -181,8 +181,8 @@ def waits_for(plan: Plan, key: str) -> str:
         return "kept back"
     keys, because = find_lack(plan, key)
     if keys:
-        why, names = waiting_for(plan, keys)
-        return f"{why.value} {names[0]}"
+        why, keys = waiting_for(plan, keys)
+        return f"{why.value} {names_of(keys)[0]}"
     return because or "not for this job"
 
 
@@ -192,9 +192,9 @@ def lack_sentence(plan: Plan, key: str, label: str) -> str:
         return f"{label} is kept back until the practice is handed in."
     keys, because = find_lack(plan, key)
     if keys:
-        why, names = waiting_for(plan, keys)
+        why, keys = waiting_for(plan, keys)
         also = f" ({because})" if because else ""
-        said = listed(names, _NAMED)
+        said = listed(names_of(keys), _NAMED)
         match why:
             case Wait.UNREADABLE:
                 return f"{label} waits for what cannot be read: {said}.{also}"
@@ -209,7 +209,7 @@ def lack_sentence(plan: Plan, key: str, label: str) -> str:
     return f"{label}: this job has none."
 
 
-def _labels(keys: tuple[str, ...]) -> tuple[str, ...]:
+def names_of(keys: tuple[str, ...]) -> tuple[str, ...]:
     """Answers by their labels, planes as planes, each once; one with a comma in quotes, so that
     `Tolerance, under` reads as one."""
     labels = (ANSWERS[key].label if key in ANSWERS else "the planes' measures" for key in keys)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,15 +17,9 @@ from coilwright.job.stock import CoilOnHand
 from coilwright.store import Stamp, Store, StoreError
 from coilwright.store.claims import claim_words, claims_by_job
 from coilwright.store.files import ChangedElsewhere, Seen
-from coilwright.store.history import (
-    History,
-    KeptStep,
-    apply,
-    difference,
-    keep_history,
-    read_history,
-)
+from coilwright.store.history import keep_history, read_history
 from coilwright.values.standing import Standing
+from coilwright.wizard.changes import Change, Changes
 from coilwright.wizard.progress import state_on
 from coilwright.wizard.today import day_for_word
 
@@ -33,21 +27,10 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan
     from coilwright.plan.coils.leftovers import StockOffer
 
-_MAX_UNDO = 500
-"""How many changes can be undone."""
 SEARCH_SECONDS = 10.0
 """How long the search for less metal goes on that starts by itself."""
 _SLOW = 0.15
 """A plan that takes longer than this [s] is not worked out on every key."""
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """One undoable change: the job before it, what it was, and which changes it runs on with."""
-
-    before: Job
-    label: str
-    group: str
 
 
 class Session:
@@ -76,12 +59,11 @@ class Session:
         """What is to be said once, when the job is shown first: how it began."""
         self._naming = False
         """Whether the file has no name yet, or it is still typed: it is named again as it grows."""
-        self._undo: list[Change] = []
-        self._redo: list[Change] = []
-        self._kept = History()
-        """Steps beyond those, from before the job was opened."""
-        self._steps: dict[int, tuple[Job, Change, KeptStep]] = {}
-        """What is kept of each change, by its identity, with the job on its near side."""
+        self.changes = Changes()
+        self.here = ""
+        """What is worked on: a step, or what lies over it; see `undoing`."""
+        self.told: tuple[str, str] | None = None
+        """Where undo or redo has just named a change, and where that was made."""
         self.unknown: set[str] = set()
         """Answers that somebody said not to know, where nothing stands in: no verdict."""
         self.doubted = ""
@@ -106,7 +88,7 @@ class Session:
         stamp = store.stamp(path)
         session = cls(store, store.load(path), path)
         session._stamp = stamp
-        session._kept = read_history(store.folder, path, session.job)
+        session.changes.kept = read_history(store.folder, path, session.job)
         return session
 
     @property
@@ -136,7 +118,7 @@ class Session:
             return False
         if plan.found is not None and plan.found != self.job.found_cuts:
             self.job = edit.keep_found(self.job, plan.found)
-            self.dirty = self.dirty or self.path is not None or bool(self._undo)
+            self.dirty = self.dirty or self.path is not None or bool(self.changes)
         self._plan = replace(plan, job=self.job)
         return True
 
@@ -154,28 +136,24 @@ class Session:
 
     # -- changes ---------------------------------------------------------------------------
 
-    def change(self, job: Job, label: str, group: str = "") -> bool:
+    def change(self, job: Job, label: str, group: str = "", at: str = "") -> bool:
         """Take a new job, undoable under a label. Returns whether anything changed.
 
         Changes of one group that follow each other, such as the keys typed into one box, are
         one change to undo. What was confirmed for something else than the new job says is a guess.
+        at: where it is made, if that is not what is worked on.
         """
-        self.doubted = ""
-        goes_on = bool(group and group == self.open_group and self._undo)
-        if goes_on:
-            job = carry_from_start(self._undo[-1].before, job)
+        self.doubted, self.told = "", None
+        last = self.changes.last if group and group == self.open_group else None
+        if last is not None:
+            job = carry_from_start(last.before, job)
         else:
             job = carry_confirmations(self.job, job)
         if job == self.job:
             return False
-        if goes_on:
-            self._undo[-1] = Change(self._undo[-1].before, label, group)
-        else:
-            self._undo.append(Change(self.job, label, group))
-            del self._undo[:-_MAX_UNDO]
+        before = self.job if last is None else last.before
+        self.changes.add(Change(before, label, group, at or self.here), goes_on=last is not None)
         self.open_group = group
-        self._redo.clear()
-        self._kept.redo.clear()
         self._set_job(job)
         return True
 
@@ -193,7 +171,7 @@ class Session:
             self.path = self.store.rename(self.path, self.job)
         self._naming = False
         self.open_group = self.doubted = ""
-        self._claimed = None
+        self._claimed = self.told = None
 
     def _set_job(self, job: Job) -> None:
         self.job = job
@@ -246,7 +224,7 @@ class Session:
 
     def undo(self) -> str | None:
         """Take the last change back; what it was, or None where there is none."""
-        return self._step(self._undo, self._redo, self._kept.undo)
+        return self._step(back=True)
 
     def put_back(self, key: str) -> str | None:
         """Put back what stood in an answer's box before text that cannot be read was typed.
@@ -254,9 +232,9 @@ class Session:
         Returns what stands there now; None where nothing was put back: the text can be read, or it
         was there before this box was typed in. Redo brings the text again.
         """
-        if key not in self.job.typed or not self._undo:
+        last = self.changes.last
+        if key not in self.job.typed or last is None:
             return None
-        last = self._undo[-1]
         if last.group != f"typing {key}" or key in last.before.typed:
             return None
         self.undo()
@@ -264,27 +242,18 @@ class Session:
 
     def redo(self) -> str | None:
         """Make the last undone change again; what it was, or None where there is none."""
-        return self._step(self._redo, self._undo, self._kept.redo)
+        return self._step(back=False)
 
-    def _step(
-        self, take: list[Change], give: list[Change], kept: list[KeptStep]
-    ) -> str | None:
-        if not take and kept:
-            step = kept.pop()
-            before = apply(self.job, step.difference)
-            if before is None:
-                kept.clear()
-            else:
-                take.append(Change(before, step.label, ""))
-        if not take:
+    def _step(self, *, back: bool) -> str | None:
+        change, told = self.changes.step(self.job, back=back), self.told
+        if change is None:
             return None
         self.seal()
-        last = take.pop()
-        give.append(Change(self.job, last.label, last.group))
+        self.told = told
         self._set_job(replace(
-            last.before, practice=self.job.practice, put_in_stock=self.job.put_in_stock,
+            change.before, practice=self.job.practice, put_in_stock=self.job.put_in_stock,
             put_back_on=self.job.put_back_on))
-        return last.label
+        return change.label
 
     # -- the file --------------------------------------------------------------------------
 
@@ -324,25 +293,8 @@ class Session:
         """Keep undo and redo beside the job; where that cannot be, they last until it is left."""
         if self.path is None or self.dirty:
             return
-        kept: dict[int, tuple[Job, Change, KeptStep]] = {}
-
-        def steps(changes: list[Change]) -> list[KeptStep]:
-            made = []
-            nearer = [*(change.before for change in changes[1:]), self.job]
-            for near, change in zip(nearer, changes, strict=False):  # none: no change
-                known = self._steps.get(id(change))
-                if known is None or known[0] is not near or known[1] is not change:
-                    step = KeptStep(change.label, difference(near, change.before))
-                    known = near, change, step
-                kept[id(change)] = known
-                made.append(known[2])
-            return made
-
-        history = History([*self._kept.undo, *steps(self._undo)][-_MAX_UNDO:],
-                          [*self._kept.redo, *steps(self._redo)])
-        self._steps = kept
         with suppress(StoreError):
-            keep_history(self.store.folder, self.path, self.job, history)
+            keep_history(self.store.folder, self.path, self.job, self.changes.history(self.job))
 
     def _state(self, at_once: bool = False) -> str:
         """How far the job is, as its file says it; empty where it is not to be planned now."""

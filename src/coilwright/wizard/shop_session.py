@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from coilwright.job.job import Job
+from coilwright.job.plain_name import plain_name
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.shop import (
     Buyer,
@@ -20,7 +21,6 @@ from coilwright.job.shop import (
     Shop,
     Supplier,
     free_name,
-    plain_name,
 )
 from coilwright.store import Store, StoreError
 from coilwright.store.files import ChangedElsewhere, Seen

@@ -205,7 +205,8 @@ def test_what_is_only_said_to_be_wrong_is_of_the_steps_that_were_asked_for() -> 
     assert not any(key.startswith("haul.") for key in false)
 
 
-@pytest.mark.parametrize("steps", [("panel", "machine", "coils"), ("metal", "panel"), ("panel",)])
+@pytest.mark.parametrize("steps", [
+    ("panel", "machine", "coils"), ("metal", "panel"), ("machine",)])
 def test_where_steps_give_too_few_nothing_far_from_them_is_said_to_be_wrong(
     steps: tuple[str, ...]
 ) -> None:
@@ -216,6 +217,11 @@ def test_where_steps_give_too_few_nothing_far_from_them_is_said_to_be_wrong(
     assert len(false) == 4
     assert not any(option.key.startswith(("haul.", "job.", "roof.")) for option in false)
     assert not any("zinc is not" in option.words for option in false)
+    # Nor is it said to meet a metal, where nothing of the metal is asked; what the steps are held
+    # to comes before what they are not.
+    if "metal" not in steps:
+        assert not any(option.key in ("metal.unlike", "metal.color_unconfirmed")
+                       for option in false)
 
 
 def test_a_coil_that_cannot_be_held_can_hurt_somebody() -> None:
@@ -280,7 +286,8 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
     for text, names in (
         ("Tamsin Vale's Friday shed", ("Tamsin", "Vale")), ("the VALE shed", ("VALE",)),
         ("Ozias has a shed", ("Ozias",)), ("A shed for Brackwater", ("Brackwater",)),
-        ("The Friday shed, a forklift, prepaid", ()), ("A roof on Heron Lane", ("Heron", "Lane")),
+        ("The Friday shed, a forklift, prepaid", ()), ("A roof on Heron Lane", ("Heron",)),
+        ("A barn where the lane bends", ()),
         ("Brackwater roofs", ("Brackwater",)), ("A Ridge of copper", ("Ridge",)),
     ):
         assert names_said(job, text, text) == names
@@ -288,6 +295,9 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
     job = dataclasses.replace(job, order=Order(buyer="Brackwater Seam & Gutter of Copper Eave"))
     assert names_said(job, "A double-lock seam along the gutter, copper to the eave") == ()
     assert names_said(job, "Brackwater's gutter") == ("Brackwater",)
+    # A place that is called by nothing else is called by those words.
+    job = dataclasses.replace(job, job=dataclasses.replace(job.job, site="Mill Row"))
+    assert names_said(job, "The porch in Mill Row") == ("Mill", "Row")
 
 
 def test_words_that_name_nobody_stay() -> None:

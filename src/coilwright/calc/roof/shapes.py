@@ -7,10 +7,9 @@ slope, both true lengths in inches.
 from __future__ import annotations
 
 from coilwright.calc import sources
+from coilwright.calc.roof.outline import Point as Point
 from coilwright.units import Kind
 from coilwright.values.formula import formula, total
-
-Point = tuple[float, float]
 
 
 def rectangle(eave: float, slope_length: float) -> tuple[Point, ...]:

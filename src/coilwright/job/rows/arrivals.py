@@ -9,9 +9,9 @@ from __future__ import annotations
 import dataclasses
 
 from coilwright.job.job import Job
+from coilwright.job.plain_name import plain_name
 from coilwright.job.receiving import TYPED, Arrival, stand_in_tag
 from coilwright.job.rows.place import RowPlace
-from coilwright.job.shop import plain_name
 
 ARRIVALS: RowPlace[Arrival] = RowPlace(
     TYPED, lambda job: job.arrived,

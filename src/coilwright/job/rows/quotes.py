@@ -9,9 +9,9 @@ from __future__ import annotations
 import dataclasses
 
 from coilwright.job.job import Job
+from coilwright.job.plain_name import plain_name
 from coilwright.job.quotes import TYPED, Quote
 from coilwright.job.rows.place import RowPlace
-from coilwright.job.shop import plain_name
 
 
 def _one_awarded(received: tuple[Quote, ...]) -> tuple[Quote, ...]:
@@ -66,10 +66,12 @@ def unreadable(job: Job, index: int) -> dict[str, str]:
 
 def new_quote(job: Job) -> Quote:
     """The next quote: of the first supplier that was asked and has not quoted, else any name; in
-    the currency of the one before, the first in the job's."""
+    the currency of the one before where somebody picked that, else in the job's."""
     received = job.quotes.received
     made = _next_named(job, {plain_name(quote.supplier) for quote in received})
-    return dataclasses.replace(made, currency=received[-1].currency if received else job.currency)
+    if received and not received[-1].job_currency:
+        return dataclasses.replace(made, currency=received[-1].currency)
+    return dataclasses.replace(made, currency=job.job.currency or "", job_currency=True)
 
 
 def _next_named(job: Job, names: set[str]) -> Quote:

@@ -15,7 +15,7 @@ from coilwright.calc import on_hand
 from coilwright.calc.cutting.lots_apart import LotCoil, LotPlane, Shares, keep_lots_apart
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.shop import plain_name
+from coilwright.job.plain_name import plain_name
 from coilwright.plan.coils.cut_lists import enter_cuts
 from coilwright.plan.coils.run_panels import UNKNOWN_LOT, lot_on_hand, panels_by_coil
 from coilwright.plan.ledger import Lacking, Ledger, require

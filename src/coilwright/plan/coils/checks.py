@@ -14,7 +14,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Storage
 from coilwright.job.edit import head_value
-from coilwright.job.shop import plain_name
+from coilwright.job.plain_name import plain_name
 from coilwright.plan.coils.limits import SIZE_TAKEN
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import (

@@ -15,8 +15,8 @@ from coilwright.calc import on_hand, run
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.plain_name import plain_name
 from coilwright.job.receiving import coil_name
-from coilwright.job.shop import plain_name
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan.coils.by_lot import came_as, coils_by_lot
 from coilwright.plan.coils.run_panels import Given, OnePanel, panel_key, panels_by_coil

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
 
-from coilwright.job.shop import plain_name
+from coilwright.job.plain_name import plain_name
 from coilwright.plan.result import CoilPlan, PanelRow, Plan, StockCoil
 
 _MOST_WORK = 50_000

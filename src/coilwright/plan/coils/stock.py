@@ -25,13 +25,12 @@ from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import AnswerKey, Key, part_of, row_key
 from coilwright.values.rounding import Rounding
-from coilwright.values.source import PRACTICE, Grade, Source
+from coilwright.values.source import MEASURED, PRACTICE, Grade, Source
 from coilwright.values.standing import Standing
 
 THICKNESS_CLOSE = 0.0005
 """Thicknesses this close are the same [in] (common practice, no source)."""
 TAG = Source("the coil's tag, or a tape", Grade.PLATE)
-MEASURED = Source("measured on the coil", Grade.PLATE)
 _LOOSE = 1e-6
 FITS_BY = (
     MetalKey.METAL, MetalKey.COATING, MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.FINISH,

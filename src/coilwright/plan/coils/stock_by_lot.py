@@ -9,7 +9,7 @@ import math
 from coilwright.calc.cutting.evened import even_coils
 from coilwright.calc.cutting.lots_apart import LotCoil, LotPlane, keep_lots_apart
 from coilwright.calc.split import Batch
-from coilwright.job.shop import plain_name
+from coilwright.job.plain_name import plain_name
 from coilwright.plan.coils.cuts import QUICK, Batches, Question, Shared
 from coilwright.plan.coils.run_panels import UNKNOWN_LOT
 from coilwright.plan.coils.stock import Strand

@@ -8,7 +8,6 @@ from coilwright.calc.roof.shapes import Point
 from coilwright.job.anonymous import without_names
 from coilwright.job.answers import ANSWERS, asked
 from coilwright.job.answers.job import JobKey
-from coilwright.job.answers.metal import MetalKey
 from coilwright.job.practice import (
     FIGURE,
     Damage,
@@ -24,7 +23,8 @@ from coilwright.job.steps import MISTAKEN_IN, STEPS
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.plan import plan
-from coilwright.plan.practice.plant import Planted, mistakes_in, plant
+from coilwright.plan.practice.only_said import only_said
+from coilwright.plan.practice.plant import Planted, plant
 from coilwright.plan.practice.poster import posters
 from coilwright.plan.practice.review import tolerance
 from coilwright.plan.practice.solve import FIRST, Solved, solve, to_put_right
@@ -203,7 +203,7 @@ def _to_find(
     """
     mistakes = {finding.key: finding for finding in to_put_right(over)}
     options = [_right_option(finding) for finding in mistakes.values()]
-    options += [_false_option(one) for one in _only_said(
+    options += [_false_option(one) for one in only_said(
         over, f"{name}/{title}/not", subjects, len(mistakes), hidden=bool(put))]
     return Practice(
         name=name, title=title, story=story, level=2, key=over.job,
@@ -219,42 +219,13 @@ def _to_find(
     )
 
 
-def _only_said(
-    over: Plan, mix: str, subjects: Collection[str], count: int, *, hidden: bool
-) -> Iterator[Planted]:
-    """Beside so many mistakes, what is only said to be wrong: such as could have been put in.
-
-    They are of the same steps: whoever knows which those are rules out all others. Only where
-    these give too few, also with such as could not be put in unseen, are they of steps near those:
-    each tells the same strip by another of its numbers. What is far from them, as a load on the
-    road beside a panel, comes where even so there is hardly one.
-    """
-    near = _OF_THE_STRIP if set(subjects) & set(_OF_THE_STRIP) else ()
-    apart = [one for one in MISTAKEN_IN if one not in {*subjects, *near}]
-    most = max(_LEAST_FALSE, min(_MOST_FALSE, count))
-    told = set[str]()
-    for steps, unseen, enough in (
-        (subjects, hidden, most), (subjects, False, _LEAST_FALSE), (near, hidden, _LEAST_FALSE),
-        (near, False, _LEAST_FALSE), (apart, hidden, _LEAST_APART),
-    ):
-        for one in mistakes_in(over, mix, steps, hidden=unseen):
-            if len(told) >= enough:
-                break
-            # Another metal than the one in every line of the job is seen to be none at a glance.
-            if one.answer.key != MetalKey.METAL and one.finding.key not in told:
-                told.add(one.finding.key)
-                yield one
-
-
 def mistakes_to_find(made: Practice) -> int:
     """How many there are to find in a practice job of a job with mistakes; 0 in any other."""
     return sum(bool(option.hints) for decision in made.decisions if decision.judged is Judged.STOPS
                for option in decision.options)
 
 
-_LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE, _LEAST_APART = 300, 4, 8, 2
-_OF_THE_STRIP = ("metal", "panel", "machine", "coils")
-"""Steps that say what the strip is, and what it runs through."""
+_LONGEST_WORDS = 300
 _ON_THE_ROAD = "haul."
 _HELD = ("job.panel_too_long", "machine.load", "machine.diameter", "machine.inside", "machine.no_")
 _PERMITTED = ("roof.", "panel.no_report", "panel.report_")

@@ -166,7 +166,11 @@ def contradictions(
     job: Job, quote: Quote, currency: str, order_day: date | None
 ) -> Iterator[str]:
     """What makes a quote one that cannot be compared."""
-    if quote.currency != currency:
+    if not quote.currency:
+        if quote.price is not None:
+            yield ("Nobody said what currency it is in. Give the job's on Job, or its own in "
+                   "“Currency”.")
+    elif quote.currency != currency:
         yield (f"Quoted in {quote.currency}; quotes are compared in {currency} here. Ask for "
                f"{currency}, or set the currency of the comparison.")
     if quote.date is not None:

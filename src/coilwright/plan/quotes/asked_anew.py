@@ -11,9 +11,9 @@ from functools import cache
 
 from coilwright.job.answers import ANSWERS, Answer
 from coilwright.job.job import Asked, Job
+from coilwright.job.plain_name import plain_name
 from coilwright.job.questions import all_questions
 from coilwright.job.quotes import Filled
-from coilwright.job.shop import plain_name
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 

@@ -18,6 +18,7 @@ from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
+from coilwright.job.plain_name import plain_name
 from coilwright.job.quotes import Filled, Quote
 from coilwright.job.sending import (
     moved_from,
@@ -27,7 +28,6 @@ from coilwright.job.sending import (
     request_of,
     stands_words,
 )
-from coilwright.job.shop import plain_name
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
 from coilwright.plan.quotes.asked_anew import asked_anew, sure_now, theirs_now
@@ -169,7 +169,7 @@ def _of_this_metal(job: Job, question: str) -> Job:
 def award_closed(job: Job) -> str:
     """Why the award stays where it is, in sentences: what it went by has come; empty while it may
     be moved."""
-    if job.life.state not in (OrderState.DELIVERED, OrderState.RUN):
+    if not job.life.state.has_come:
         return ""
     day = f" on {show_date(job.life.since)}" if job.life.since else ""
     return (f"The order is {job.life.state}{day}: by which quote it went is on record and stays. "

@@ -132,7 +132,7 @@ def comparison_currency(job: Job) -> Currency:
     one they all have. A quote begun before somebody gave the job's is not read as if it were."""
     if said := job.quotes.currency or job.job.currency:
         return said
-    quoted = {quote.currency for quote in job.quotes.received}
+    quoted = {quote.currency for quote in job.quotes.received if quote.currency}
     return quoted.pop() if len(quoted) == 1 else job.currency
 
 

@@ -11,8 +11,8 @@ from coilwright.job.camber import camber_over
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import MetalSection
+from coilwright.job.plain_name import plain_name
 from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_in_tag
-from coilwright.job.shop import plain_name
 from coilwright.plan.coils.by_lot import came_as, coils_by_lot
 from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger

@@ -18,7 +18,7 @@ from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.formula import Formula
 from coilwright.values.keys import row_key
 from coilwright.values.rounding import Rounding
-from coilwright.values.source import PRACTICE, Grade, Source
+from coilwright.values.source import MEASURED, PRACTICE, Grade, Source
 from coilwright.values.standing import Standing
 
 CARE_ONLY = frozenset({Fault.NO_FILM})
@@ -271,7 +271,6 @@ class ArrivalReport:
 
 
 _SLACK = 1e-9
-MEASURED = Source("measured on the coil", Grade.PLATE)
 TAGGED = Source("the coil's tag", Grade.PLATE)
 
 

@@ -16,15 +16,13 @@ from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import heaviest_coil, largest_coil, largest_of_all
 from coilwright.plan.receiving.report import TAGGED, Compared, Inspection, is_more, over, under
-from coilwright.plan.receiving.thickness import thickness_compared
+from coilwright.plan.receiving.thickness import REFUSE, thickness_compared
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key, LiftPlace, lift_key, row_key
 from coilwright.values.source import Source
 from coilwright.words.in_units import with_units
-
-_REFUSE = "Do not run it. Tell the supplier, and write it on the bill of lading before you sign."
 
 
 def compare_sizes(case: Inspection) -> tuple[Compared, ...]:
@@ -65,7 +63,7 @@ def _width(case: Inspection) -> Iterator[Compared]:
             level = case.find(
                 Level.STOP, "width", f"It is {text} wide; {by_order}.",
                 "A narrower strip cannot be formed to the coverage width: the legs come short and "
-                "the seam does not hold.", _REFUSE, said, PanelKey.COVERAGE,
+                "the seam does not hold.", REFUSE, said, PanelKey.COVERAGE,
                 PanelKey.TAKE_UP)
         elif over(found, widest):
             assert widest is not None
@@ -333,7 +331,7 @@ def _camber(case: Inspection) -> Iterator[Compared]:
             level = case.find(
                 Level.STOP, "camber", f"{said}; {most.text(case.system)} is allowed.",
                 "A bowed strip makes bowed panels: seams do not close, and panels walk off their "
-                "line.", _REFUSE, allowed.source)
+                "line.", REFUSE, allowed.source)
         elif over(bow, most):
             level = case.find(
                 Level.CARE, "camber", f"{said}, as much as is allowed or a little more.",

@@ -25,7 +25,7 @@ from coilwright.values.source import ANSWER, Source
 from coilwright.words.in_units import with_units
 
 _CLOSE = 0.0005
-_REFUSE = "Do not run it. Tell the supplier, and write it on the bill of lading before you sign."
+REFUSE = "Do not run it. Tell the supplier, and write it on the bill of lading before you sign."
 
 
 def ordered_thickness(case: Inspection) -> Figure | None:
@@ -224,7 +224,7 @@ def _thin(
             "Thinner metal dents, oil-cans and may fall outside the test report. "
             + ("The reading has its paint on, so the metal is thinner still."
                if painted(case) else "It was measured on bare metal."),
-            _REFUSE + " The mill certificate says what was rolled.", source, MetalKey.THICKNESS)
+            REFUSE + " The mill certificate says what was rolled.", source, MetalKey.THICKNESS)
     if not painted(case):
         if under(low, least):
             return case.find(

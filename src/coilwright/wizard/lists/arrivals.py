@@ -18,6 +18,7 @@ from coilwright.job.arrival_words import receiving_words
 from coilwright.job.camber import camber_over_words
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
+from coilwright.job.plain_name import plain_name
 from coilwright.job.receiving import (
     MOST_READINGS,
     REAL,
@@ -29,7 +30,6 @@ from coilwright.job.receiving import (
 )
 from coilwright.job.rows.arrivals import ARRIVALS as PLACE
 from coilwright.job.rows.arrivals import new_arrival
-from coilwright.job.shop import plain_name
 from coilwright.plan import plan
 from coilwright.plan.receiving.receive import receive, receive_one
 from coilwright.plan.receiving.report import Verdict

@@ -48,15 +48,6 @@ class RowList(KeyedRows):
 
     asleep: frozenset[str] = frozenset()
     """Actions whose keys do nothing for now."""
-    gone = ""
-    """What was said as a row was deleted."""
-
-    def why_not(self, name: str) -> str:
-        """What is said where something is wanted of a row whose mark was not seen: after a double
-        click on delete, what that deleted."""
-        return f"{self.gone}. Again deletes row ▸ too." if self.gone and name == "delete" else (
-            SHOWN_FIRST)
-
     def action_do(self, name: str) -> None:
         """Say what is wanted."""
         self.post_message(Wanted(name))
@@ -301,18 +292,17 @@ class RowsBlock(Block):
 
     def _do_beside(self, name: str) -> None:
         """Do what was wanted beside the list; what is done to a row, only if its mark is seen."""
-        action = self.form.action(name)
-        listed = self.list
-        unseen = not listed.has_focus or listed.replaced
-        if action is not None and action.needs_mark and self.shown and unseen:
-            said = listed.why_not(name if listed.replaced else "")
-            listed.replaced = False
+        action, listed = self.form.action(name), self.list
+        said = ""
+        if action is not None and action.needs_mark and self.shown:
+            said = listed.just_came(deletes=name == "delete") or (
+                "" if listed.has_focus else SHOWN_FIRST)
+        if said:
             listed.focus()
             # What is said goes as the focus does: that comes first.
             self.call_after_refresh(self.report, Outcome(say=said))
         else:
             self.do(name)
-            listed.replaced = name == "delete"
 
     def do(self, name: str) -> None:
         """Do an action with the marked line, and report what came of it."""
@@ -324,7 +314,8 @@ class RowsBlock(Block):
             self.list.focus()
         elif self.rows is not None:
             outcome = self.rows.do(name, self.marked())
-            self.list.gone = outcome.say
+            if name == "delete" and outcome.changed:
+                self.list.row_deleted(outcome.say)
             self.report(outcome)
 
     def report(self, outcome: Outcome) -> None:
@@ -366,7 +357,6 @@ class RowsBlock(Block):
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
-        self.list.replaced = False
         self._draw_marked()
 
     @on(OptionList.OptionSelected)

@@ -22,7 +22,8 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar, Passage
 from coilwright.wizard.widgets.columns import cells, hang, pad
-from coilwright.wizard.widgets.rows import RowKeys, Rows
+from coilwright.wizard.widgets.row_words import RowKeys
+from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import Hanging
 from coilwright.words.counting import counted
 

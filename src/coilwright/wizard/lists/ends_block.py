@@ -14,7 +14,8 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.rows import RowKeys, Rows
+from coilwright.wizard.widgets.row_words import RowKeys
+from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import Text
 
 _TALLEST = 8

@@ -14,6 +14,7 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Line, Outcome, RowForm, Screens
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
+from coilwright.wizard.undoing import step_back
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
@@ -174,9 +175,8 @@ class JobRows:
 
 def undone(session: Session) -> Outcome:
     """Take the last change of a job back."""
-    label = session.undo()
-    return Outcome(changed=True,
-                   say="Nothing to undo." if label is None else f"Undid: {escape_controls(label)}")
+    stepped = step_back(session)
+    return Outcome(changed=stepped.done, say=stepped.said)
 
 
 class JobRowEntry:
@@ -279,7 +279,7 @@ class JobRowEntry:
             return Outcome(screen=name)
         if name == "undo":
             outcome = undone(rows.session)
-            return Outcome(changed=True, say=outcome.say, gone=not self.there())
+            return dataclasses.replace(outcome, gone=not self.there())
         return dataclasses.replace(rows.stand(name, self.index, self.name()), mark=None)
 
     def close(self) -> Outcome:

@@ -11,7 +11,7 @@ from coilwright.units import Kind, show
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.progress import waiting_for
+from coilwright.wizard.progress import names_of, waiting_for
 from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.words.counting import counted, listed
 
@@ -31,8 +31,8 @@ def no_planes(plan: Plan) -> str:
     if not plan.job.roof.faces:
         return "   none yet: pick a shape above, or Enter adds a plane"
     lack = plan.lacks.get(Key.BUILDING_AREA)
-    why, names = waiting_for(plan, () if lack is None else lack.needs)
-    waits = f": {why.value} {listed(names)}" if names else ""
+    why, keys = waiting_for(plan, () if lack is None else lack.needs)
+    waits = f": {why.value} {listed(names_of(keys))}" if keys else ""
     return f"   none yet{waits}"
 
 

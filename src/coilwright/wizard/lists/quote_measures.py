@@ -35,6 +35,10 @@ _BY_AREA = (
 _POUNDS, _FEET, _INCHES = ("lb", "kg"), ("ft", "m"), ("in", "mm")
 
 
+_NO_CURRENCY = "XTS"
+"""A code that no money has (ISO 4217)."""
+
+
 def _sign(system: System, currency: str) -> str:
     """The currency in boxes of prices: only dollars where US units are used have a sign; any other
     is said in a row of its own there."""
@@ -49,12 +53,21 @@ def _currency_of(key: str, job: Job) -> str:
         received) else DOLLARS
 
 
+def _picked(quote: Quote, currency: str | None) -> Quote:
+    """The quote in a currency that somebody picked; None: in the job's."""
+    return dataclasses.replace(quote, currency=currency or "", job_currency=not currency)
+
+
 def _in_its_currency(text: str, label: str, currency: str) -> str:
     """What was typed, without the code or sign of the quote's currency. Raises UnreadableAnswer
     where it names another."""
     try:
-        return as_dollars(text, currency)
+        return as_dollars(text, currency or _NO_CURRENCY)
     except OtherCurrency as other:
+        if not currency:
+            raise UnreadableAnswer(
+                f"{label}: the price says {other}; put that into “Currency”, or into the row of "
+                "that name on Job, and the number alone here.") from None
         raise UnreadableAnswer(f"{label}: this quote is in {currency}, and the price says {other}; "
                                "its currency stands in a row of its own.") from None
 
@@ -251,8 +264,9 @@ MEASURES: tuple[Measure[Quote], ...] = (
     _rate("deposit", "Deposit", "Money, or a percentage, before anything is made."),
     _pick("paid_when", "The rest is paid", "When the balance is due.", PaidWhen),
     _text("terms", "Terms", "What else was said of payment."),
-    Measure(name="currency", label="Currency", form=Form.TEXT, spec=CurrencyAnswer, empty="USD",
-            help="Of all its amounts, by three letters; never mixed with another."),
+    Measure(name="currency", label="Currency", form=Form.TEXT, spec=CurrencyAnswer,
+            get=lambda quote: quote.currency or None, put=_picked,
+            help="Of all its amounts, by three letters; left empty, the job's."),
     Measure(name="lead_time", label="Lead time, days", form=Form.COUNT, kind=Kind.COUNT, spec=Days,
             low=0, high=730, zero=True,
             help="Calendar days, or weeks, from the order to the coils on site."),

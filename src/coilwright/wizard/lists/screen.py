@@ -15,6 +15,7 @@ from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.lists.form import Line, ListView, Opened, Outcome
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
+from coilwright.wizard.undoing import go_into
 from coilwright.wizard.widgets.flow import Bar
 
 
@@ -85,6 +86,10 @@ class ListScreen(Modal[bool]):
         self.fill()
         self.list.focus()
 
+    def on_screen_resume(self) -> None:
+        """What is changed from here on is changed here."""
+        go_into(self.rows.session, self.form.key)
+
     def on_resize(self, _event: events.Resize) -> None:
         """Have the rows fit the new width."""
         self.fill()
@@ -125,9 +130,16 @@ class ListScreen(Modal[bool]):
     # -- what is done ----------------------------------------------------------------------
 
     def action_do(self, name: str) -> None:
-        """Do an action with the marked line."""
+        """Do an action with the marked line; one that has just come is shown first, whether a key
+        that is held or a click would delete it too."""
+        deletes, action = name == "delete", self.form.action(name)
+        if self.shown and action is not None and action.needs_mark and (
+                said := self.list.just_came(deletes=deletes)):
+            self.say(said)
+            return
         outcome = self.rows.do(name, self.marked())
-        self.list.gone = outcome.say
+        if deletes and outcome.changed:
+            self.list.row_deleted(outcome.say)
         self._carry_out(outcome)
 
     def _carry_out(self, outcome: Outcome) -> None:
@@ -142,13 +154,7 @@ class ListScreen(Modal[bool]):
     @on(Wanted)
     def _wanted(self, event: Wanted) -> None:
         event.stop()
-        action, listed = self.form.action(event.name), self.list
-        if listed.replaced and self.shown and action is not None and action.needs_mark:
-            listed.replaced = False
-            self.say(listed.why_not(event.name))
-        else:
-            self.action_do(event.name)
-            listed.replaced = event.name == "delete"
+        self.action_do(event.name)
 
     def action_close(self) -> None:
         """Close; all is kept."""
@@ -158,7 +164,6 @@ class ListScreen(Modal[bool]):
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
-        self.list.replaced = False
         self._about()
 
     @on(OptionList.OptionSelected)

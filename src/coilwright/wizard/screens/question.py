@@ -17,10 +17,10 @@ from coilwright.job.choices import YesNo
 from coilwright.job.names import answer_error, kept_unread
 from coilwright.plan.questions import Question, Status, reply
 from coilwright.wizard.asking import untold, waiver
-from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks, PickScreen
+from coilwright.wizard.screens.undoes import Undoes
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
@@ -36,7 +36,7 @@ STATUS_WORDS = {
 }
 
 
-class QuestionScreen(OpensPicks, Modal[str]):
+class QuestionScreen(Undoes, OpensPicks, Modal[str]):
     """Ask, and write down what they say. It returns the question to go on with, if any.
 
     What is typed counts at once, as not settled yet; Enter settles it. Where picks stand in a list
@@ -310,19 +310,11 @@ class QuestionScreen(OpensPicks, Modal[str]):
         if (asked := waiver(self.session, self.key, done)) is not None:
             self.app.push_screen(*asked)
 
-    def action_undo(self) -> None:
-        """Take the last change back."""
-        if say_undone(self.say, self.session.undo()):
-            self._picked = False
-            self._changed()
-            self._show()
-
-    def action_redo(self) -> None:
-        """Make the undone change again."""
-        if say_redone(self.say, self.session.redo()):
-            self._picked = False
-            self._changed()
-            self._show()
+    def stepped(self) -> None:
+        """Show the job as it is after undo or redo."""
+        self._picked = False
+        self._changed()
+        self._show()
 
     # -- going on --------------------------------------------------------------------------
 

@@ -19,10 +19,10 @@ from coilwright.plan.ready import open_words
 from coilwright.store import StoreError
 from coilwright.units import System
 from coilwright.wizard.asking import mark, waiver
-from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.question import QuestionScreen
+from coilwright.wizard.screens.undoes import Undoes
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
 from coilwright.wizard.widgets.results import shorten
@@ -43,7 +43,7 @@ _INDENT = 10
 """Cells before a question."""
 
 
-class QuestionsScreen(Modal[str]):
+class QuestionsScreen(Undoes, Modal[str]):
     """The list; Enter opens a question. It may return an answer to go to."""
 
     BINDINGS = [
@@ -258,17 +258,10 @@ class QuestionsScreen(Modal[str]):
         elif by < 0 and before:
             rows.highlighted = before[-1]
 
-    def action_undo(self) -> None:
-        """Take the last change back."""
-        if say_undone(self.say, self.session.undo()):
-            self._changed()
-            self.show()
-
-    def action_redo(self) -> None:
-        """Make the undone change again."""
-        if say_redone(self.say, self.session.redo()):
-            self._changed()
-            self.show()
+    def stepped(self) -> None:
+        """Show the job as it is after undo or redo."""
+        self._changed()
+        self.show()
 
     # -- the sheet -------------------------------------------------------------------------
 

@@ -28,6 +28,7 @@ from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.help import TextModal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.shop_session import ShopSession
+from coilwright.wizard.undoing import go_into
 from coilwright.wizard.widgets.columns import pad
 from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
@@ -114,6 +115,7 @@ class ShopScreen(Modal[None]):
         key = event.option_id or ""
         if key == "buyer":
             rows = JobRows(MY_BUYER, self.session)
+            go_into(self.session, MY_BUYER.key)
             screen = entry_screen(rows.entry(0), rows, self._save)
             self.app.push_screen(screen, self._part_closed)
         elif key in _LISTS:

@@ -308,9 +308,9 @@ class StartScreen(SizedScreen):
     def action_delete(self) -> None:
         """Move the marked job to the bin."""
         rows = self.query_one("#start-rows", MarkedList)
-        if (entry := self._marked()) is None or rows.is_replaced():
-            self.say(f"{self._gone()} Again deletes row ▸ too." if entry else
-                     "Mark one of your own jobs first.")
+        said = rows.just_came()
+        if (entry := self._marked()) is None or said:
+            self.say(said if entry else "Mark one of your own jobs first.")
             return
         try:
             self.binned.append(self.store.delete(entry.path))
@@ -318,7 +318,7 @@ class StartScreen(SizedScreen):
             self.say(str(error), severity="error")
             return
         self.fill()
-        rows.replaces = rows.mark_id
+        rows.row_deleted(self._gone())
         self.say(self._gone(), timeout=10)
 
     def _gone(self) -> str:

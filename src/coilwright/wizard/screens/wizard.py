@@ -143,7 +143,7 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
         self.session.seal()
         self.moved_on()
         self.leave_step(step)
-        self.step = step
+        self.step = self.session.here = step
         # On the screen it would have every widget of all steps styled anew.
         self._results.set_class(step == "summary", "-at-summary")
         self.refresh_bindings()
@@ -289,7 +289,8 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
         self.controllers.saving.save_soon()
 
     def on_screen_resume(self) -> None:
-        """Show what changed meanwhile."""
+        """Show what changed meanwhile; what is changed from here on is changed on the step."""
+        self.session.here = self.step
         if self._stale:
             self.changed()
 

@@ -16,7 +16,6 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.widgets.text import KeyWords, Text, key_under, press_key
 
 
 def _option_of(strip: Strip) -> int | None:
@@ -127,6 +126,9 @@ class PagedList(OptionList):
             self.scroll_to(y=0 if end == 0 else self.max_scroll_y, animate=False)
 
 
+_DELETES = ("d", "delete")
+
+
 class MarkedList(PagedList):
     """A list that puts ▸ before its marked row, where the row leaves a space for it.
 
@@ -134,14 +136,30 @@ class MarkedList(PagedList):
     """
 
     marks_always = False
-    replaces = ""
-    """The id of the row that came to stand where one was deleted."""
+    _gone = ""
+    """What was said as a row was deleted, until another key or click is made here."""
 
-    def is_replaced(self) -> bool:
-        """Whether the marked row has just come where another was deleted, so that a second key or
-        click may have been meant for that one; once: then its mark was seen."""
-        replaces, self.replaces = self.replaces, ""
-        return bool(replaces) and replaces == self.mark_id
+    def row_deleted(self, said: str) -> None:
+        """The marked row has come where another was deleted, of which this was said."""
+        self._gone = said.removesuffix(".")
+
+    def just_came(self, *, deletes: bool = True) -> str:
+        """What is said in place of what is wanted of the marked row, where that has just come to
+        stand where one was deleted: a second key or click may have been meant for that one.
+
+        Once, for then its mark is seen; empty where it was. deletes: it is to be deleted too.
+        """
+        gone, self._gone = self._gone, ""
+        return f"{gone}. Again deletes row ▸ too." if gone and deletes else gone and SHOWN_FIRST
+
+    def on_key(self, event: events.Key) -> None:
+        """Any other key than one that deletes means the row that is marked."""
+        if event.key not in _DELETES:
+            self._gone = ""
+
+    def on_mouse_down(self, _event: events.MouseDown) -> None:
+        """A click marks a row itself."""
+        self._gone = ""
 
     def render_line(self, y: int) -> Strip:
         """The line, with the sign on the first line of the marked row."""
@@ -291,9 +309,6 @@ class Rows(MarkedList):
             self.enter(-by)
 
 
-_DELETES = ("d", "delete")
-
-
 class KeyedRows(Rows):
     """A click marks a row; a click on the row whose mark is seen opens it, as Enter does."""
 
@@ -301,9 +316,6 @@ class KeyedRows(Rows):
     """What its keys do, for the help below the form."""
     only_marked = False
     """Whether what happened to a row was a click that only marked it."""
-    replaced = False
-    """Whether a row was deleted: which one stands there now is to be seen before another click on
-    words does anything to that, or the key that deletes deletes it too."""
     _entered = False
     """Whether the focus has just come: the mark was not seen before."""
     _stray = ""
@@ -312,8 +324,8 @@ class KeyedRows(Rows):
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """See whether the click hits the row whose mark is seen, and that did not just come."""
         self.only_marked = (event.style.meta.get("option") != self.highlighted or self._entered
-                            or self.replaced)
-        self._entered = self.replaced = False
+                            or bool(self._gone))
+        self._entered = False
 
     def on_focus(self) -> None:
         """A click into the list focuses it first; otherwise the mark is painted before one."""
@@ -327,8 +339,6 @@ class KeyedRows(Rows):
     def on_key(self, event: events.Key) -> None:
         """A key means the marked row; what means nothing here is kept until another key does."""
         self.only_marked = self._entered = False
-        # But one that deletes, and is held or struck twice, meets the row that came there.
-        self.replaced = self.replaced and event.key in _DELETES
         letter = event.character or ""
         if letter.isprintable() and letter.strip():
             means = event.key in self.screen.active_bindings
@@ -344,46 +354,6 @@ class KeyedRows(Rows):
                         "opened; Enter again does.", markup=False)
         else:
             super().action_select()
-
-
-class Word(KeyWords):
-    """Words that do with the mouse what a key does on a list.
-
-    on_row: it is done to the marked row, which is shown first where it was not.
-    """
-
-    def __init__(self, text: str, target: str, action: str, *, on_row: bool = False) -> None:
-        super().__init__(text)
-        self.target = target
-        self.action = action
-        self.on_row = on_row
-
-    async def on_click(self) -> None:
-        """Do it."""
-        on: Widget = self.screen.query_one(self.target, Widget)
-        if self.on_row and on.display and not on.has_focus:
-            on.focus()
-            # What is said goes as the focus does: that comes first.
-            self.call_after_refresh(self.notify, SHOWN_FIRST, markup=False)
-        else:
-            await on.run_action(self.action)
-
-
-class RowKeys(Text):
-    """A line that says what keys do on the marked row of the list beside it; a click does it."""
-
-    def on_click(self, event: events.Click) -> None:
-        """Press it, or show first which row is meant."""
-        rows = next(found for around in self.ancestors if isinstance(around, Widget)
-                    for found in around.query(Rows))
-        if not (key := key_under(self, event)) or not rows.display:
-            return
-        if rows.has_focus:
-            press_key(self.app, key)
-        else:
-            rows.focus()
-            # What is said goes as the focus does: that comes first.
-            self.call_after_refresh(self.notify, SHOWN_FIRST, markup=False)
 
 
 SHOWN_FIRST = "▸ shows which row is meant; the same again does it to that row."

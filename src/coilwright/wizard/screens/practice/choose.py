@@ -15,14 +15,13 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.job.attempt import MOST_SEED, Attempt
+from coilwright.job.attempt import MOST_SEED
 from coilwright.job.drills import DRILLS
 from coilwright.job.job import Job
 from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.sheets.practice import key_sheet, level_word, task_words
 from coilwright.store import Store, StoreError
-from coilwright.store.begun import attempts_begun, of_variant
-from coilwright.store.clock import now
+from coilwright.store.begun import begin_attempt
 from coilwright.store.opened_keys import IS_NOTED, note_opened_key
 from coilwright.store.practice import (
     bin_practice,
@@ -54,7 +53,6 @@ from coilwright.wizard.screens.practice.sharing import PracticeSharing
 from coilwright.wizard.screens.practice.slides import practice_slides
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import hang, pad
-from coilwright.wizard.widgets.rows import SHOWN_FIRST
 
 _CLASS = """\
 1. Pick a job, or make one at the end of the list; read its key with k, and show it on the \
@@ -202,8 +200,8 @@ class ChooseScreen(Modal[Session]):
         if (marked := self._marked()) is None:
             return
         rows = self.query_one(PracticeRows)
-        if rows.is_replaced():
-            self.say(SHOWN_FIRST)
+        if said := rows.just_came():
+            self.say(said)
             return
         try:
             bin_practice(self.store.folder, marked)
@@ -211,8 +209,9 @@ class ChooseScreen(Modal[Session]):
             self.say(escape_controls(str(error)), severity="warning")
             return
         self._show_again("")
-        rows.replaces = rows.mark_id
-        self.say(f"“{escape_controls(marked.title)}” is in the bin; u brings it back.", timeout=10)
+        gone = f"“{escape_controls(marked.title)}” is in the bin; u brings it back."
+        rows.row_deleted(gone)
+        self.say(gone, timeout=10)
 
     def action_undelete(self) -> None:
         """Bring back the practice job that was deleted last, here or another day."""
@@ -259,9 +258,7 @@ class ChooseScreen(Modal[Session]):
             then(name, 0, "")
 
     def _begin(self, name: str, seed: int, by: str) -> None:
-        before = of_variant(attempts_begun(self.store, self.practices[name]), by, seed)
-        attempt = Attempt(practice=name, seed=seed, name=by.strip()[:80], begun=now(),
-                          before=len(before))
+        attempt = begin_attempt(self.store, self.practices[name], seed, by)
         try:
             solved = solved_variant(self.store.folder, name, seed)
         except StoreError as error:

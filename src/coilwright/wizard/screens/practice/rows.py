@@ -17,6 +17,6 @@ class PracticeRows(MarkedList):
         """See whether the click hits the row whose mark is seen."""
         self.only_marked = event.style.meta.get("option") != self.highlighted or not self.has_focus
 
-    def on_key(self) -> None:
+    def on_key(self, _event: events.Key) -> None:
         """A key means the marked row."""
         self.only_marked = False

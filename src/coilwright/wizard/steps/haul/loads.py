@@ -27,14 +27,14 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import AnswerWanted, BarButton, Block, WorkingWanted
 from coilwright.wizard.widgets.columns import Column, fit, pad, set_row
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.rows import KeyedRows, RowKeys, Word
+from coilwright.wizard.widgets.row_words import RowKeys, Word
+from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.text import Hanging, Text
 
 if TYPE_CHECKING:
     from coilwright.plan import LoadLine, Plan
 
 _NONE = "—"
-_LIFTS = ("site", "shop")
 _WORDS = ("OVER", "TOO FEW", "not known", "inside as entered")
 """What is counted, the worst first."""
 _ONE_ROW = 70
@@ -206,7 +206,8 @@ def load_text(line: LoadLine, system: System, width: int) -> str:
     """
     load, rating, margin = (_text(f, system) for f in (line.load, line.rating, line.margin))
     if line.weight is not None:
-        load = line.weight.text(system) if line.place in _LIFTS else f"≥ {line.weight.text(system)}"
+        least = "" if line.place in LIFT_PLACES else "≥ "
+        load = f"{least}{line.weight.text(system)}"
     name, word = one_line(line.name), line.word
     if width >= _ONE_ROW:
         if line.rating is None:
@@ -248,7 +249,7 @@ def lighter_words(before: Plan, after: Plan) -> str:
     said = f"No coil heavier than {_figure(after, CoilsKey.SITE_LIFT, system)} as ordered."
     if after.coils:
         said += f" Before: {_coils(before)}; now: {_coils(after)}."
-    still = [line.name for line in after.loads if line.place in _LIFTS and line.over]
+    still = [line.name for line in after.loads if line.place in LIFT_PLACES and line.over]
     if still:
         said += f" Still over: {', '.join(still)}."
     return f"{said} Ctrl+Z takes it back."
@@ -256,7 +257,7 @@ def lighter_words(before: Plan, after: Plan) -> str:
 
 def no_lighter_words(plan: Plan) -> str:
     """Why there is no limit to hand to the coils, and what lighter coils would be wanted for."""
-    road = [line.name for line in plan.loads if line.over and line.place not in _LIFTS]
+    road = [line.name for line in plan.loads if line.over and line.place not in LIFT_PLACES]
     said = _no_limit_words(plan)
     if road:
         said += f" The lift alone decides here; over on the road: {', '.join(road)}."
@@ -264,7 +265,7 @@ def no_lighter_words(plan: Plan) -> str:
 
 
 def _no_limit_words(plan: Plan) -> str:
-    lifts = [line for line in plan.loads if line.place in _LIFTS]
+    lifts = [line for line in plan.loads if line.place in LIFT_PLACES]
     if not lifts:
         return "First say what lifts the coils at the site or in the shop."
     limits = [lift_key(place, "coil_limit") for place in LIFT_PLACES
@@ -296,7 +297,7 @@ def _word_or_need(line: LoadLine) -> str:
     if line.load is not None or line.rating is None:
         return line.word
     needs = [ANSWERS[key].label for key in line.needs if key in ANSWERS]
-    lifts = "to lift; " if line.weight is not None and line.place in _LIFTS else ""
+    lifts = "to lift; " if line.weight is not None and line.place in LIFT_PLACES else ""
     return f"{lifts}needs {needs[0]}" if needs else line.word
 
 

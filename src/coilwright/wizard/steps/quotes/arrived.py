@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from coilwright.job.life import OrderState
 from coilwright.plan.receiving.receive import awaited, receive
 from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan
@@ -39,7 +38,7 @@ def arrived_words(plan: Plan) -> str:
 
 def arrived_so_far(plan: Plan) -> str:
     """What of the order has come until now and what is awaited; empty where it is not due yet."""
-    if plan.job.life.state not in (OrderState.DELIVERED, OrderState.RUN):
+    if not plan.job.life.state.has_come:
         return ""
     plan = baseline(plan)
     found = _come(plan)

@@ -25,7 +25,7 @@ from coilwright.sheets.sending import (
 )
 from coilwright.sheets.state import all_came, hold_words
 from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
-from coilwright.wizard.context import Context, say_undone
+from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
@@ -34,6 +34,7 @@ from coilwright.wizard.steps.quotes.confirmed import ask_confirmation, not_yet_w
 from coilwright.wizard.steps.quotes.life_screen import LifeScreen
 from coilwright.wizard.steps.quotes.next_steps import Wrote, next_steps, step_words
 from coilwright.wizard.today import today
+from coilwright.wizard.undoing import LIFE, step_back
 
 
 class LifeController:
@@ -67,8 +68,10 @@ class LifeController:
         elif what == "next":
             self._next()
         elif what == "undo":
-            if say_undone(self._context.say, self._context.session.undo()):
+            stepped = step_back(self._context.session, LIFE)
+            if stepped.done:
                 self._context.changed()
+            self._context.say(stepped.said)
             self.show()
 
     def _next(self) -> None:
@@ -183,7 +186,7 @@ class LifeController:
     def _record(self, job: Job, label: str) -> None:
         context = self._context
         context.session.seal()
-        context.session.change(job, label)
+        context.session.change(job, label, at=LIFE)
         context.session.seal()
         context.changed()
         self.show()

@@ -23,7 +23,7 @@ from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.wizard.lists.coil_blocks import offer_line
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.progress import waiting_for
+from coilwright.wizard.progress import names_of, waiting_for
 from coilwright.wizard.screens.base import TALL
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.summary.buying import roof_words, to_buy
@@ -146,12 +146,12 @@ class Lines:
                 line("figure", key, f"{left(figure.label, 32)} {figure.mark or ' '} ",
                      (figure.text(plan.job.units), "bold"))
             elif (lack := plan.lacks.get(key)) is not None:
-                needs = tuple(k for k in lack.needs if k in ANSWERS)
-                go = next((k for k in needs if k in plan.job.typed), next(iter(needs), ""))
-                why, names = waiting_for(plan, needs)
-                words = (f"{why.value} {', '.join(names[:3])}" if names
+                # Enter leads to the answer that is named first; where none is, to the rows it is
+                # of, or to the step.
+                why, first = waiting_for(plan, tuple(k for k in lack.needs if k in ANSWERS))
+                words = (f"{why.value} {', '.join(names_of(first)[:3])}" if first
                          else escape_controls(lack.because))
-                line("go", f"{go or key}#{key}",
+                line("go", f"{next(iter((*first, *lack.needs)), key)}#{key}",
                      hang(((f"{left(lack.label, 32)}   ", ""), (words, "dim")), width, 36))
         line("figures", "", f"Every figure, to be found by name ({len(plan.figures)})  F6")
         if account := account_lines(plan, min(width, _WIDEST)):

@@ -20,6 +20,7 @@ from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.screen import list_screen
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.undoing import go_into
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 
 
@@ -114,6 +115,7 @@ class PapersController:
                 rows.screens = {"suppliers": _supplier_pick}
         except StoreError as error:
             context.say(str(error), title="My shop", severity="error", timeout=15)
+        go_into(context.session, ORDER.key)
         context.open(entry_screen(rows.entry(0), rows, context.changed,
                                   at.rpartition(".")[2]), self._closed)
 
