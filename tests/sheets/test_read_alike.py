@@ -29,7 +29,7 @@ from coilwright.plan.receiving.receive import receive
 from coilwright.plan.working import lines
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.summary import summary_data
-from coilwright.sheets.order_body import ordered_lines
+from coilwright.sheets.order_body import ordered_coils
 from coilwright.sheets.quotes import order_words, quote_facts
 from coilwright.sheets.receiving import receiving_rows
 from coilwright.store.shipped import demo_jobs, demo_stock
@@ -120,11 +120,9 @@ def test_demo_jobs(name: str, system: System) -> None:
 def order_says(made: Plan) -> dict[int, tuple[str, ...]]:
     """Length, weight, min length, max weight and max OD of each coil, as the order page says."""
     found = {}
-    for numbers, _, said in ordered_lines(made):
-        row = tuple(re.fullmatch(
+    for number, said in ordered_coils(made).items():
+        found[number] = tuple(re.fullmatch(
             r"(.+), (.+), min (.+), max (.+), max OD (.+)", said).groups())  # type: ignore[union-attr]
-        first, _, last = numbers.partition("–")
-        found.update(dict.fromkeys(range(int(first), int(last or first) + 1), row))
     return found
 
 

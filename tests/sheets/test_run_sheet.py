@@ -403,6 +403,10 @@ class TestAsItCame:
                           arrival(tag="R-2", lot="L-8"))
         assert "coil 1 of the order, tag R-2, lot L-8" in text
         assert "R-0" not in text
+        alone = self.sheet(arrival(tag="R-0", lot="", decision=Decision.SENT_BACK))
+        assert ("Coil 1 of the order, tag R-0: sent back, and nothing has come in its place: there "
+                "is nothing to run") in alone
+        assert "no coil of it is entered" not in alone
 
     def test_lots_that_meet_on_a_plane_are_said_before_the_first_panel(self) -> None:
         lots = "L-7", "L-8", "L-7"

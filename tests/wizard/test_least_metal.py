@@ -432,6 +432,11 @@ class TestAfterTheRun:
         assert held.startswith("Coil 2 of the order, tag R-2")
         assert "ON HOLD in Receiving" in held
         assert gone.startswith("Coil 3 of the order: not come, by Receiving")
+        back = dataclasses.replace(came.arrived[1], decision=Decision.SENT_BACK)
+        gone, waited = (line for line in RunDone(book, plan(
+            with_arrived(sent, came.arrived[0], back))).about(100) if "of the order" in line)
+        assert gone.startswith("Coil 2 of the order: sent back, and nothing has come in its place")
+        assert waited.startswith("Coil 3 of the order: not come, by Receiving")
         # Taken knowingly, by name and with a reason, it is run.
         taken = dataclasses.replace(came.arrived[1], decision=Decision.TAKEN, decided_by="A. Reed",
                                     reason="rust on the outer wrap alone")

@@ -32,7 +32,9 @@ from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 from coilwright.words.counting import counted
 
-_NONE = "none"
+_NONE, _NOT_SAID, _NOT_NEEDED = "none", "not said", "does not apply"
+"""Where there is nothing of a kind, an answer was not given, or a figure is not worked out: a
+length that read as none would be read as zero."""
 _LEFT_OUT = ("quotes.", "order.")
 _HEAD = tuple(field.name for field in dataclasses.fields(Order)
               if field.name not in ("revision", "date"))
@@ -157,7 +159,7 @@ class Change:
 def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
     """Every answer and every row that differs, in the order they are asked."""
     changes = [
-        Change(key, answer.label, was or _NONE, new or _NONE)
+        Change(key, answer.label, was or _NOT_SAID, new or _NOT_SAID)
         for key, answer in ANSWERS.items()
         if not key.startswith(_LEFT_OUT)
         and answer.value(before) != answer.value(now)
@@ -167,8 +169,8 @@ def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
     changes += [
         Change(f"order.{name}", f"Head of the order: {name.replace('_', ' ')}", *said)
         for name in _HEAD
-        if len(set(said := tuple(str(getattr(job.order, name)) or _NONE for job in (before, now))))
-        > 1
+        if len(set(said := tuple(
+            str(getattr(job.order, name)) or _NOT_SAID for job in (before, now)))) > 1
     ]
     for rows, old, new_rows in (
         ("roof.planes", before.roof.planes, now.roof.planes),
@@ -190,7 +192,7 @@ def _row_changes(rows: str, before: Sequence[Any], now: Sequence[Any], job: Job
             assert was is not None
             yield Change(key, _row_name(job, key, before[was]), "there", "taken out")
         elif was is None:
-            yield Change(key, _row_name(job, key, now[new]), _NONE, "added")
+            yield Change(key, _row_name(job, key, now[new]), "not there", "added")
         else:
             yield from _field_changes(key, before[was], now[new], job)
     if not pairs and tuple(before) != tuple(now):
@@ -269,7 +271,9 @@ def _kinds(model: Any) -> dict[str, Quantity]:
 
 
 def _field_text(model: Any, name: str, value: Any, system: System) -> str:
-    if value is None or value == ():
+    if value is None:
+        return _NOT_SAID
+    if value == ():
         return _NONE
     quantity = _kinds(model).get(name)
     if quantity is not None and isinstance(value, int | float):
@@ -299,7 +303,7 @@ def figure_changes(
     changes, sizes = [], set()
     for key in keys:
         was, new = before.get(key), now.get(key)
-        said = [_NONE if one is None else one.text(system) for one in (was, new)]
+        said = [_NOT_NEEDED if one is None else one.text(system) for one in (was, new)]
         if said[0] != said[1]:
             shown = new or was
             assert shown is not None

@@ -20,8 +20,12 @@ def decided_words(coil: RunCoil) -> Iterator[Inline]:
     """Of each coil that came for it: that it is on hold; else that it is taken knowingly, by whom
     and why, and what stands against it. Its remark stands with either.
 
-    Each names its coil where several came for one of the order.
+    Each names its coil where several came for one of the order. Of one that was refused or sent
+    back while nothing came in its place, that there is nothing to run.
     """
+    for one in coil.gone:
+        yield strong(f"{capitalized(one.name)}: {one.verdict}, and nothing has come in its "
+                     "place: there is nothing to run")
     for one in coil.came:
         whose = one.name if len(coil.came) > 1 else ""
         match one.verdict:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.job.plain_name import plain_name
+from coilwright.plan.coils.checks import TRIM_OF_ONE_LOT
 from coilwright.plan.coils.run import Run, run_of
 from coilwright.plan.receiving.receive import coil_number, receive
 from coilwright.plan.result import Plan
@@ -22,7 +23,22 @@ def lots_met(run: Run, plan: Plan) -> tuple[Block, ...]:
         paragraph(strong(f"Lots meet on {name}: {' and '.join(lots)}."),
                   " Colors of two lots can differ: lay samples side by side in daylight before the "
                   f"first panel.{on_hand}")
-        for name, lots in _met(run).items()), *_without_spare(run), *_may_meet(run, plan))
+        for name, lots in _met(run).items()), *_trim_met(run), *_without_spare(run),
+        *_may_meet(run, plan))
+
+
+def _trim_met(run: Run) -> tuple[Block, ...]:
+    """That blanks for trim are cut from coils of several lots, and which pieces go together."""
+    of_lot: dict[str, str] = {}
+    for coil in run.coils:
+        if any(not row.pieces for batch in coil.batches for row in batch.rows):
+            for lot in coil.lots:
+                of_lot.setdefault(plain_name(lot), coil.title if lot in coil.title
+                                  else f"{coil.title}, lot {lot}")
+    if len(of_lot) < 2:
+        return ()
+    return (paragraph(strong(f"Trim comes of two lots or more: {' and '.join(of_lot.values())}."),
+                      f" {TRIM_OF_ONE_LOT}"),)
 
 
 def _without_spare(run: Run) -> tuple[Block, ...]:

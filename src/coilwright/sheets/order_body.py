@@ -25,7 +25,7 @@ from coilwright.plan.order_limits import (
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.questions import Status, question_of
 from coilwright.plan.ready import where_to
-from coilwright.plan.result import Plan
+from coilwright.plan.result import CoilPlan, Plan
 from coilwright.sheets.blocks import (
     Block,
     Inline,
@@ -114,23 +114,23 @@ def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
 
     A coil has one number on all sheets, and on its tag.
     """
-    system = plan.job.units
     alike: dict[tuple[str, ...], list[int]] = {}
     for coil in plan.coils:
-        least = plan.figures[row_key("coil", coil.number, "shortest")]
-        heaviest, largest = heaviest_coil(plan, coil), largest_coil(plan, coil)
-        row = (
-            coil.length.text(system), coil.mass.text(system), least.text(system),
-            heaviest.text(system), largest.text(system),
-        )
-        alike.setdefault(row, []).append(coil.number)
+        alike.setdefault(_sizes(plan, coil), []).append(coil.number)
     return [(runs(numbers), f"{len(numbers):,}", *row) for row, numbers in alike.items()]
 
 
-def ordered_lines(plan: Plan) -> list[tuple[str, str, str]]:
-    """The coils that are ordered, alike ones together: their numbers, how many, and what of."""
-    return [(numbers, count, f"{length}, {mass}, min {shortest}, max {heaviest}, max OD {largest}")
-            for numbers, count, length, mass, shortest, heaviest, largest in _coil_rows(plan)]
+def _sizes(plan: Plan, coil: CoilPlan) -> tuple[str, ...]:
+    """Length, weight, min length, max weight and max OD of a coil."""
+    least = plan.figures[row_key("coil", coil.number, "shortest")]
+    return tuple(figure.text(plan.job.units) for figure in (
+        coil.length, coil.mass, least, heaviest_coil(plan, coil), largest_coil(plan, coil)))
+
+
+def ordered_coils(plan: Plan) -> dict[int, str]:
+    """What is ordered of each coil, by its number."""
+    return {coil.number: "{}, {}, min {}, max {}, max OD {}".format(*_sizes(plan, coil))
+            for coil in plan.coils}
 
 
 def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:

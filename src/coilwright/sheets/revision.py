@@ -24,10 +24,11 @@ from coilwright.sheets.blocks import (
     bullets,
     paragraph,
     plain,
+    stacked,
     strong,
 )
 from coilwright.sheets.coil_changes import NOTHING, coil_changes
-from coilwright.sheets.order_body import order_body, ordered_lines
+from coilwright.sheets.order_body import order_body, ordered_coils
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model
 from coilwright.units import System, show_date
@@ -84,17 +85,18 @@ def revision_part(plan: Plan, blocks: Iterable[Block]) -> tuple[Block, ...]:
         return (paragraph(replaces, f"Changes since then: {error}"),)
     now = tuple(blocks)
     found = [*changed_lines(old, now)]
-    lines = []
+    lines, which = [], ""
     if any(_of_coils(label) and not (was and new) for label, was, new in found):
-        # More coils or fewer: what replaces what is said, not that one is gone and another there.
+        # Other coils are alike by now: what becomes of each is said, number by number.
         found = [one for one in found if not _of_coils(one[0])]
         lines = [f"{one.label[:1].lower()}{one.label[1:]}: {one.before} → {one.now}"
-                 for one in coil_changes(ordered_lines(plan_sent(before, plan.job.units)),
-                                         ordered_lines(plan))]
+                 for one in coil_changes(ordered_coils(plan_sent(before, plan.job.units)),
+                                         ordered_coils(plan))]
+        which = "The coils to make are those listed below, and no others."
     lines += [_changed_words(*one) for one in found]
     if not lines:
         return (paragraph(replaces, "Nothing on it changed."),)
-    return (paragraph(replaces, "Changed:"), bullets(lines))
+    return stacked(paragraph(replaces, "Changed:"), bullets(lines), paragraph(which))
 
 
 Cells = Mapping[str, str]

@@ -100,7 +100,7 @@ def run_sheet(plan: Plan) -> Sheet:
 
 def _state(plan: Plan, run: Run, changed: Text) -> tuple[Block, ...]:
     if plan.ready:
-        came = any(coil.came for coil in run.coils)
+        came = any(coil.came or coil.gone for coil in run.coils)
         settled = (" Coils that came stand here as they came; the others as ordered." if came
                    else " The order is settled; no coil of it is entered as it came.")
         return (Banner((paragraph(strong(f"{state_of(plan)}."), settled, changed),), draft=False),)

@@ -23,7 +23,7 @@ from coilwright.plan.life import Change, answer_changes, figure_changes
 from coilwright.plan.result import Plan
 from coilwright.sheets.coil_changes import coil_changes
 from coilwright.sheets.order import order_as_headed
-from coilwright.sheets.order_body import order_body, ordered_lines
+from coilwright.sheets.order_body import order_body, ordered_coils
 from coilwright.sheets.practice_mark import as_practice
 from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.text import to_text as to_plain
@@ -172,6 +172,6 @@ def _changes(against: Sent, now: Plan) -> Changes:
         for place, (label, was, new) in enumerate(changed_lines(
             order_body(old), order_body(now), coils=False), 1))
     return Changes(
-        against, tuple(coil_changes(ordered_lines(old), ordered_lines(now))), lines,
+        against, tuple(coil_changes(ordered_coils(old), ordered_coils(now))), lines,
         answer_changes(before, now.job), figure_changes(
             old.figures, now.figures, now.job.units))

@@ -19,6 +19,7 @@ from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.coils.leftovers import offer_leftovers, taken
+from coilwright.sheets import render
 from coilwright.sheets.state import state_of
 from coilwright.store import to_text
 from coilwright.store.reader import read_model
@@ -27,6 +28,7 @@ from coilwright.values.finding import Finding, Level
 from coilwright.wizard.lists.coil_blocks import offer_line, take_words
 from tests.cases import small_gable, with_planes
 from tests.plan.coils.stock import coil, with_coils
+from tests.plan.receiving.arrivals import arrival, with_arrived
 
 
 def told(job: Job, *coils: CoilOnHand) -> list[Finding]:
@@ -127,6 +129,14 @@ def test_a_coil_that_holds_a_plane_is_kept_to_it() -> None:
     assert finding.level is Level.NOTE
     assert done.proof is not None
     assert done.proof.proven
+    # Once the new coils came their tags tell of how many lots it is.
+    for tags, said in ((("41", "42"), "3 lots: lot L-1, new coils of lots 41 and 42"),
+                       (("41",), "2 lots: lot L-1, new coils of lot 41"), (("l-1",), "")):
+        came = [arrival(tag=f"R-{number}", coil=number, lot=lot)
+                for number, lot in enumerate(tags, 1)]
+        whats = [f.what for f in plan(with_arrived(own, *came)).findings if f.key == "coils.lots"]
+        assert whats == ([f"The panels come from {said}, each plane from one of them."]
+                         if said else [])
 
 
 def test_lots_that_were_accepted_and_meet_on_other_planes_say_so_first() -> None:
@@ -215,8 +225,15 @@ def test_a_coil_kept_to_trim_makes_as_much_of_it_as_it_holds(feet: float, rows: 
     lots = [f for f in done.findings if f.key == "coils.lots"]
     assert [f.level for f in lots] == ([Level.NOTE] if rows else [])
     # No panel comes from it, and none is said to, once all of the trim does.
-    alone = [f.what for f in lots] == ["Trim comes from lot L-1, the panels from new coils."]
-    assert alone is bool(rows)
+    # One chimney's pieces are not cut of two lots, where some of the trim does.
+    both = " and new coils" if rows < 5 else ""
+    assert [f.what for f in lots] == ([
+        f"Trim comes from lot L-1{both}, the panels from new coils."] if rows else [])
+    assert [f.do.endswith(" of one edge, from one lot.") for f in lots] == (
+        [bool(both)] if rows else [])
+    came = plan(with_arrived(job, *(
+        arrival(tag=f"R-{one.number}", coil=one.number, lot="41") for one in done.coils)))
+    assert ("Trim comes of two lots or more: " in render("run", came, "text")) is (0 < rows < 5)
     said = [f for f in done.findings if f.key == "on_hand.1.planes"]
     assert bool(said) is not bool(rows)
     if said:

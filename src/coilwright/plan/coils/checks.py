@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import assert_never
 
 from coilwright.calc import sources
@@ -28,7 +28,7 @@ from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind, System
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, lift_key, part_of, row_key
-from coilwright.words.counting import capitalized, listed
+from coilwright.words.counting import capitalized, counted, listed, noun
 
 
 def check_coils(view: View) -> Iterator[Finding]:
@@ -247,6 +247,8 @@ def _minimum(view: View) -> Iterator[Finding]:
 
 
 _NEW = "new coils"
+TRIM_OF_ONE_LOT = "Cut all pieces of one chimney, or of one edge, from one lot."
+"""What is to be done where blanks for trim are cut from coils of several lots."""
 
 
 def check_keeping(view: View) -> Iterator[Finding]:
@@ -300,6 +302,7 @@ def _lots(view: View) -> Iterator[Finding]:
     of_plane: defaultdict[str, set[str]] = defaultdict(set)  # trim meets on no plane
     all_lots: dict[str, str] = {}
     trim_lots: dict[str, str] = {}  # of what nothing but blanks is cut from
+    of_trim: dict[str, str] = {}
     for used in view.from_stock:
         own = on_hand[used.index]
         lot = own.lot.strip()
@@ -309,6 +312,7 @@ def _lots(view: View) -> Iterator[Finding]:
         (all_lots if any(cut.plane for cut in used.cuts) else trim_lots)[mark] = name
         for cut in used.cuts:
             of_plane[cut.name] |= {mark} if cut.plane else set()
+            of_trim |= {} if cut.plane else {mark: name}
     if not all_lots and not trim_lots:
         return
     for coil in view.coils:
@@ -316,20 +320,28 @@ def _lots(view: View) -> Iterator[Finding]:
             all_lots["\n"] = _NEW
         for cut in coil.cuts:
             of_plane[cut.name] |= {"\n"} if cut.plane else set()
+            of_trim |= {} if cut.plane else {"\n": _NEW}
     apart = {mark: name for mark, name in trim_lots.items() if mark not in all_lots}
     why = "Two production lots differ in shade or sheen, and it shows where they meet."
+    trim = f" {TRIM_OF_ONE_LOT}" if len(of_trim) > 1 else ""
     if apart and len(all_lots) == 1:
         yield note(
-            "coils.lots", f"Trim comes from {listed(list(apart.values()))}, the panels from "
+            "coils.lots", f"Trim comes from {' and '.join(of_trim.values())}, the panels from "
             f"{listed(list(all_lots.values()))}.", why,
-            "Lay trim and panel side by side in daylight before you cut.", sources.TRADE,
+            f"Lay trim and panel side by side in daylight before you cut.{trim}", sources.TRADE,
             step="coils")
     if len(all_lots) < 2:
         return
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
-    said = f"The panels come from {len(all_lots)} lots: {listed(list(all_lots.values()))}"
+    # The tags of new coils tell of how many lots those are; until they come they are of one.
+    came = _lots_that_came(view) if "\n" in all_lots else {}
+    lots = {mark for mark in all_lots if mark != "\n" or not came} | came.keys()
+    names = list((all_lots | ({"\n": f"{_NEW} of {_lots_named(came)}"} if came else {})).values())
+    if len(lots) < 2:
+        return  # the new coils came of the lot that is on hand
+    said = f"The panels come from {counted(len(lots), 'lot')}: {listed(names)}"
     do = ("Lay samples side by side in daylight first. Keep a coil on hand to planes of its own, "
-          "or to trim, in the list of coils on hand, or take all of it new from one lot.")
+          f"or to trim, in the list of coils on hand, or take all of it new from one lot.{trim}")
     if mixed and view.job.metal.may_be_painted:
         yield acceptable(
             "coils.lots", f"{'; '.join(sorted(all_lots.values()))}: {', '.join(mixed)}",
@@ -340,3 +352,13 @@ def _lots(view: View) -> Iterator[Finding]:
     else:
         yield note("coils.lots", f"{said}, each plane from one of them.", why, do, sources.TRADE,
                    step="coils")
+
+
+def _lots_that_came(view: View) -> dict[str, str]:
+    """The lots on the tags of what came for the new coils and was kept, as they are compared."""
+    return {plain_name(one.lot): one.lot.strip() for one in view.job.arrived
+            if one.lot.strip() and not one.is_gone}
+
+
+def _lots_named(came: Mapping[str, str]) -> str:
+    return f"{noun(len(came), 'lot')} {' and '.join(came.values())}"

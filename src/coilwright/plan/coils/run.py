@@ -84,8 +84,9 @@ class RunCoil:
     """One coil as it is run.
 
     key: as in the plan's figures (`coil.1`, `on_hand.2`). on_hand: the coil on hand it is, or a
-    strip of; None for a new one. came: what arrived for a new coil. counted: how the length of the
-    one that came was measured; None while none did, or several. length: a new coil's as it came,
+    strip of; None for a new one. came: what arrived for a new coil. gone: what arrived for it and
+    was refused or sent back, while nothing came in its place. counted: how the length of the one
+    that came was measured; None while none did, or several. length: a new coil's as it came,
     else as ordered; the least of one on hand. is_sent: false of a new coil that the order as it was
     sent does not have, where another was sent: nothing of it comes. used: what is run off it, no
     spare used. shortest: what a new coil may come at, by the supplier's tolerance, or may be as it
@@ -108,6 +109,7 @@ class RunCoil:
     came: tuple[ArrivalReport, ...] = ()
     counted: Way | None = None
     is_sent: bool = True
+    gone: tuple[ArrivalReport, ...] = ()
 
     @property
     def title(self) -> str:
@@ -230,7 +232,7 @@ def _coil(
     carry, speed = given
     ordered = next((one for one in sent.coils if isinstance(coil, CoilPlan)
                     and one.number == coil.number), coil)
-    length, came = ordered.length, tuple[ArrivalReport, ...]()
+    length, came, gone = ordered.length, tuple[ArrivalReport, ...](), tuple[ArrivalReport, ...]()
     counted: Way | None = None
     thread, tail = require(ledger.answer(MachineKey.THREAD_UP), ledger.answer(MachineKey.TAIL))
     if isinstance(coil, StockCoil):
@@ -240,8 +242,10 @@ def _coil(
         key, name, own = row_key("coil", coil.number), f"Coil {coil.number}", None
         assert isinstance(ordered, CoilPlan)
         mass = ordered.mass
-        came = tuple(one for one in arrived if one.coil is not None
-                     and one.coil.number == coil.number and not one.arrival.is_gone)
+        entered = [one for one in arrived
+                   if one.coil is not None and one.coil.number == coil.number]
+        came = tuple(one for one in entered if not one.arrival.is_gone)
+        gone = () if came else tuple(entered)
         if len(came) == 1:
             counted, mass = came[0].counted, came[0].weight or mass
         length = ordered.length if counted is None else counted.best
@@ -272,7 +276,7 @@ def _coil(
                      2 if cut.length > run.long_panel(plan.job.units) + _LOOSE else 1)
         batches.append(RunBatch(cut, rows, so_far, length.value - so_far, weight, people))
     return RunCoil(number, key, name, own, length, mass, tuple(batches), used, left,
-                   shortest, left_short, minutes, came, counted, is_sent)
+                   shortest, left_short, minutes, came, counted, is_sent, gone)
 
 
 def left_of(coil: RunCoil, came: ArrivalReport | None) -> Figure | None:

@@ -60,18 +60,25 @@ def more_lines(
 
 
 def out_lines(out: Sequence[RunCoil], job: Job) -> list[str]:
-    """Why nothing is asked of these coils: on hold in Receiving, or not there."""
-    held = [coil.title for coil in out if coil.came]
-    gone = [coil.title for coil in out if not coil.came]
-    not_come = "not come, by Receiving, so nothing of it goes to stock" if not is_on_its_way(
-        job) else ("still on its way, as the order is not marked delivered and nothing of it is in "
-                   "Receiving, so nothing of it goes to stock. Enter there what came (Coils "
-                   "step), or mark it delivered (l on the Summary, then n)")
+    """Why nothing is asked of these coils: on hold in Receiving, gone again, or not there."""
+    by_reason: dict[str, list[str]] = {}
+    for coil in out:
+        by_reason.setdefault(_why_out(coil, job), []).append(coil.title)
     return [f"{escape_controls(capitalized('; '.join(names)))}: {why}."
-            for names, why in (
-                (held, "ON HOLD in Receiving, so nothing of it goes to stock before that is "
-                       "settled"),
-                (gone, not_come)) if names]
+            for why, names in by_reason.items()]
+
+
+def _why_out(coil: RunCoil, job: Job) -> str:
+    if coil.came:
+        return "ON HOLD in Receiving, so nothing of it goes to stock before that is settled"
+    if coil.gone:
+        return (f"{coil.gone[-1].verdict}, and nothing has come in its place, so nothing of it "
+                "goes to stock")
+    if not is_on_its_way(job):
+        return "not come, by Receiving, so nothing of it goes to stock"
+    return ("still on its way, as the order is not marked delivered and nothing of it is in "
+            "Receiving, so nothing of it goes to stock. Enter there what came (Coils step), or "
+            "mark it delivered (l on the Summary, then n)")
 
 
 def nothing_came(job: Job) -> str:
