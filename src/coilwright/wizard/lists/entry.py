@@ -25,6 +25,7 @@ from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.blocks import DialogButton, button_keys
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.flow import Bar
+from coilwright.wizard.widgets.meant import refuse_or_take, with_offer
 from coilwright.wizard.widgets.moving import focus_next_asked, scroll_with_focus
 from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.shown_rows import ShownRows
@@ -162,7 +163,8 @@ class EntryScreen(OpensPicks, Modal[None]):
         """Why the text in a field cannot be read; empty where it can."""
         job = self.entry.job()
         text = job.typed.get(field.key, "")
-        return reading_error(field.answer.in_job(job).read, text, job) if text.strip() else ""
+        error = reading_error(field.answer.in_job(job).read, text, job) if text.strip() else ""
+        return with_offer(error, field.answer, text, job)
 
     def show_help(self) -> None:
         """Help on the focused field; what cannot be read comes first."""
@@ -272,7 +274,7 @@ class EntryScreen(OpensPicks, Modal[None]):
     def _done(self, event: Field.Done) -> None:
         event.stop()
         if self.error(event.field):
-            event.field.refuse()
+            refuse_or_take(event.field, self.entry.job())
             self.show(event.field)
         else:
             focus_next_asked(self)

@@ -23,6 +23,7 @@ from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock, 
 from coilwright.wizard.widgets.columns import whole_sentences
 from coilwright.wizard.widgets.field import Field, field_around
 from coilwright.wizard.widgets.help_area import HelpArea
+from coilwright.wizard.widgets.meant import refuse_or_take, with_offer
 from coilwright.wizard.widgets.moving import focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.shown_rows import ShownRows, said_above
@@ -213,7 +214,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         event.stop()
         field = event.field
         if field.key in self.session.job.typed:
-            field.refuse()
+            refuse_or_take(field, self.session.job)
             field.show(self.session.job, typing=True)
             self.post_message(self.ErrorShown())
         else:
@@ -233,7 +234,8 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Fields that complain, each with its sentence."""
         for field in self.fields():
             if field.complains and (error := answer_error(self.session.job, field.key)):
-                yield field, error
+                job = self.session.job
+                yield field, with_offer(error, field.answer, job.typed.get(field.key, ""), job)
 
 
 class StepsPane(Vertical):
