@@ -227,6 +227,23 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
      "is no number of mistakes; give 0 to 9"),
     (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--subjects", "walls"),
      "“walls” is no such step; there are: job, roof"),
+    # What could not be read back is not made: neither a story of blanks nor a name too long.
+    (("practice", "barn", "--make", "heron-lane-barn", "--story", " "), "story: it must have 1 to"),
+    (("practice", "b" * 90, "--make", "heron-lane-barn", "--story", "x"), "name: it must have 1"),
+    (("practice", "", "--make", "heron-lane-barn", "--story", "x"), "name the new practice job"),
+    # What is of something else is not passed over in silence.
+    (("practice", NAME, "--story", "x"), "go with --make JOB"),
+    (("practice", NAME, "--open"), "goes with --export FILE"),
+    (("practice", NAME, "--export", "a.json", "--print", "key"), "do not go together"),
+    (("practice", "--seed", "3"), "name a practice job"),
+    # Folders of nobody, and none.
+    (("practice", NAME, "--answer", "2=21 in", "--to", "~no-such-person"), "no name of a file or"),
+    (("practice", "--import", "~no-such-person/x"), "no name of a file or folder"),
+    (("review", "~no-such-person"), "no name of a file or folder"),
+    (("review", "f" * 300), "no name of a file or folder"),
+    (("review", ""), "the name of a file or folder is empty"),
+    (("sheet", "all", "heron-lane-barn", "--to", "~no-such-person"), "no name of a file or folder"),
+    (("versions", "."), "is a folder; a file is wanted"),
 ])
 def test_what_cannot_be_is_told_in_a_sentence(
     run: Command, arguments: tuple[str, ...], words: str

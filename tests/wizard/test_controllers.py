@@ -120,6 +120,13 @@ def written(store: Store, job: Job) -> Written:
     return Written(Session(store, job))
 
 
+def want_next(seen: Written) -> None:
+    """Press the key of the next step in the life of the order."""
+    life, _closed = seen.opened[-1]
+    assert isinstance(life, LifeScreen)
+    life.action_want("next")
+
+
 def answers(seen: Written, key: str = "", figure: str = "", step: str = "panel") -> \
         AnswerController:
     focus = Focus(step, load_view(step).headlines, key, figure)
@@ -511,7 +518,8 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
     steps = [*next_steps(seen.session.plan).values()]
     assert steps[:3] == [OrderState.DELIVERED, OrderState.RUN, Wrote.CONFIRMED], "none is yet"
     LifeController(seen.context(), lambda: None, str).show()
-    for answer in ("next", RUN_AT_ONCE, ("2027-03-10", "by two")):
+    want_next(seen)
+    for answer in (RUN_AT_ONCE, ("2027-03-10", "by two")):
         _screen, closed = seen.opened[-1]
         closed(answer)
     assert [(one.state, one.note) for one in seen.session.job.life.steps[1:]] == [
@@ -527,7 +535,8 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
     assert next(iter(steps)) == "canceled with Birch (invented), in writing"
     assert OrderState.ORDERED not in steps.values(), "a stop holds it"
     LifeController(moved.context(), lambda: None, str).show()
-    for answer in ("next", next(iter(steps)), ("2027-03-09", "by e-mail")):
+    want_next(moved)
+    for answer in (next(iter(steps)), ("2027-03-09", "by e-mail")):
         _screen, closed = moved.opened[-1]
         closed(answer)
     now = moved.session.plan

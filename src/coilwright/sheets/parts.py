@@ -48,8 +48,6 @@ from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.words.in_units import source_in
 
-_MOST_ROWS = 400
-"""Rows of one table beyond which a sheet says how many more there are."""
 _TERMS_SHOWN = 6
 """Terms written out for a sum; of more, their number is given."""
 PLATES_DECIDE = (
@@ -168,31 +166,6 @@ def edges_by_kind(plan: Plan) -> tuple[Block, ...]:
 def _marked(text: str) -> Text:
     """A length whose mark, if it has one, stays a mark."""
     return marked("~", text[2:]) if text.startswith("~ ") else line(text)
-
-
-def panels_by_plane(plan: Plan) -> tuple[Block, ...]:
-    """All panels by plane, length and end cuts, in one table. Empty without panels."""
-    rows = [
-        (", ".join(plane.name for plane in same),
-         in_thousands(row.count * len(same), plan.job.units),
-         cut_length(plan, same[0].number, row.length), row.low.words, row.high.words)
-        for same in alike_planes(plan)
-        for row in same[0].panel_list
-    ]
-    if not rows:
-        return ()
-    more = len(rows) - _MOST_ROWS
-    return stacked(
-        heading(2, "Panels by plane"),
-        paragraph(
-            "What is cut from these coils on site; planes alike are counted together. Lengths are "
-            "as cut; a slanted end is cut from square by its angle."
-        ),
-        table(("plane", "panels", "length", "eave end", "ridge end"), rows[:_MOST_ROWS],
-              right=(1, 2)),
-        paragraph(f"{in_thousands(more, plan.job.units)} more rows stand on the summary."
-                  if more > 0 else ""),
-    )
 
 
 # ---------------------------------------------------------------- coils on hand, trim

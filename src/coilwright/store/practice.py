@@ -209,6 +209,7 @@ def make_practice(
     """
     if not names_kept:
         _refuse_names(names_in(of.job), "this job", title=title, story=story, name=name)
+    title, story = " ".join(title.split()), story.strip()
     try:
         made = propose(of, name or _free_name(home, title), title, story, mistakes=mistakes,
                        subjects=subjects)
@@ -264,8 +265,7 @@ def save_practice(home: Path, practice: Practice, *, replace: bool = False) -> P
         raise StoreError(
             f"“{practice.name}” is no name for a practice job: small letters, digits and dashes."
         )
-    path = practice_path(home, practice)
-    text = seal(practice)
+    path, text = practice_path(home, practice), _to_keep(practice)
     if practice.name not in shipped_practices():
         if replace and path.exists():
             write_whole(path, text)
@@ -273,6 +273,12 @@ def save_practice(home: Path, practice: Practice, *, replace: bool = False) -> P
         if write_new(path, text) is not None:
             return path
     raise StoreError(f"There is a practice job called “{practice.name}” already.")
+
+
+def _to_keep(practice: Practice) -> str:
+    """The text of its file. Raises StoreError for what could not be read back, as a long title."""
+    read_model(to_text(practice), Practice, f"“{practice.title[:80]}”")
+    return seal(practice)
 
 
 def _own_file(home: Path, practice: Practice) -> Path:
@@ -337,12 +343,11 @@ def rename_practice(
     old, names = _own_file(home, practice), names_of(home, practice.name)
     if not names_kept:
         _refuse_names(names, _MADE_OF, title=title, story=story)
-    made = dataclasses.replace(practice, title=" ".join(title.split()), story=story)
+    made = dataclasses.replace(practice, title=" ".join(title.split()), story=story.strip())
     stem = name_of_title(made.title)
     if re.fullmatch(rf"{re.escape(stem)}(-\d+)?", made.name) is None:
         made = dataclasses.replace(made, name=_free_name(home, made.title))
-    text = seal(made)
-    read_model(_opened(text, made.name), Practice, made.name)  # what is too long is told, not kept
+    text = _to_keep(made)
     if made.name == practice.name:
         write_whole(old, text)
     else:

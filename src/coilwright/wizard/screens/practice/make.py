@@ -96,7 +96,7 @@ class PracticeMaker:
             at = 3
             steps = read_subjects(subjects)
             at = 2 if mistakes else 0  # what may not do now is how many there are to be
-            made = make_practice(self._folder, of, title=" ".join(title.split()), story=story,
+            made = make_practice(self._folder, of, title=title, story=story,
                                  mistakes=count, subjects=steps, names_kept=names_kept)
         except NamesSomebody as error:
             self._ask_whether_kept(of, texts, str(error))
