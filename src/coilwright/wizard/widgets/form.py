@@ -14,7 +14,6 @@ from textual.widgets import Button, ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
-from coilwright.job.names import answer_error
 from coilwright.values.finding import Finding
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.session import Session
@@ -23,7 +22,7 @@ from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock, 
 from coilwright.wizard.widgets.columns import whole_sentences
 from coilwright.wizard.widgets.field import Field, field_around
 from coilwright.wizard.widgets.help_area import HelpArea
-from coilwright.wizard.widgets.meant import refuse_or_take, with_offer
+from coilwright.wizard.widgets.meant import error_of, refuse_or_take
 from coilwright.wizard.widgets.moving import focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.shown_rows import ShownRows, said_above
@@ -233,9 +232,8 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
     def errors(self) -> Iterator[tuple[Field, str]]:
         """Fields that complain, each with its sentence."""
         for field in self.fields():
-            if field.complains and (error := answer_error(self.session.job, field.key)):
-                job = self.session.job
-                yield field, with_offer(error, field.answer, job.typed.get(field.key, ""), job)
+            if field.complains and (error := error_of(field, self.session.job)):
+                yield field, error
 
 
 class StepsPane(Vertical):

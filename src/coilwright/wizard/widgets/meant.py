@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from coilwright.job.answers import Answer
 from coilwright.job.answers.meant import in_smaller_unit
 from coilwright.job.job import Job
+from coilwright.job.names import reading_error
 from coilwright.wizard.widgets.field import Field
 
 
-def with_offer(error: str, answer: Answer, text: str, job: Job) -> str:
-    """The sentence a text is refused with, and what it can have been."""
-    meant = in_smaller_unit(answer.in_job(job), text, job.units) if error else ""
+def error_of(field: Field, job: Job) -> str:
+    """Why the text in a field cannot be read, and what it can have been; empty where it can."""
+    text, answer = job.typed.get(field.key, ""), field.answer.in_job(job)
+    error = reading_error(answer.read, text, job) if text.strip() else ""
+    meant = in_smaller_unit(answer, text, job.units) if error else ""
     return f"{error} {meant}? Enter takes it." if meant else error
 
 
