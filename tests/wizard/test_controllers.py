@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -503,9 +504,11 @@ def test_a_finding_leads_to_the_answer_that_is_most_likely_to_clear_it() -> None
     assert answer_to_change(is_open, unknown) == CoilsKey.SITE_LIFT
     assert "haul.site_by" in unknown.answers
     # One that a list changes, as that of the coils on hand, leads to the step of the list.
-    screen = FindingScreen(dataclasses.replace(finding, answers=()), System.US, go="")
-    assert [str(one.content) for one in screen.ways_on() if isinstance(one, Static)] == [
-        "Enter goes to step 7, Coils."]
+    # And one that a row of a list changes leads to that row.
+    for answers, said in (((), "Coils."), (("trim.pieces.0",), "Trim, to what it is about.")):
+        screen = FindingScreen(dataclasses.replace(finding, answers=answers), System.US, go="")
+        (words,) = [str(one.content) for one in screen.ways_on() if isinstance(one, Static)]
+        assert re.fullmatch(rf"Enter goes to step \d, {said}", words)
 
 
 def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
