@@ -74,7 +74,7 @@ from coilwright.wizard.screens.saving import ConflictScreen, NotSavedScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.summary.papers import SupplierPick
-from coilwright.wizard.widgets import help_area, rows, text
+from coilwright.wizard.widgets import help_area, row_words, text
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field
@@ -328,7 +328,7 @@ async def unheard(pilot: SteadyPilot) -> list[str]:
             pressed: list[str] = []
             said = tuple(map(id, app.notices))
             with ExitStack() as instead:
-                for where in (text, help_area, rows):
+                for where in (text, help_area, row_words):
                     instead.enter_context(patch.object(
                         where, "press_key", lambda _app, key, to=pressed: to.append(key)))
                 await pilot.click(line, offset=at)

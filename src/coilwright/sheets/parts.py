@@ -18,6 +18,7 @@ from coilwright.drawing.plane_facts import (
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.sending import still_out
+from coilwright.plan.panel.ends import bare_ends
 from coilwright.plan.result import (
     LoadLine,
     Plan,
@@ -98,15 +99,13 @@ def both_ends(plan: Plan, plane: PlanePlan) -> Text:
     return joined((marked(mark, text) for text in end_texts(plane, plan.job.units)), ", ")
 
 
-_SEEN = 1 / 64
-"""What panels leave bare from here on [in] can be seen beside a tape."""
-
-
-def bare_ends(plane: PlanePlan) -> str:
-    """Which ends of a plane its panels leave bare, by less than a panel can be; none is usual."""
-    bare = [end for end, gap in zip(("left end", "right end"), plane.uncovered, strict=True)
-            if _SEEN <= gap <= THINNEST_PANEL]
-    return "both ends" if len(bare) > 1 else "".join(bare)
+def bare_ends_words(plane: PlanePlan) -> str:
+    """Which ends of a plane its panels leave bare; empty where none, as is usual."""
+    match bare_ends(plane):
+        case (True, True):
+            return "both ends"
+        case (left, right):
+            return "left end" if left else "right end" if right else ""
 
 
 def bare_words(plan: Plan) -> str:
@@ -125,9 +124,10 @@ def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ..
     if not rows:
         return ()
     head = (f"panels{each}", "length", "eave end", "ridge end", "numbers in the drawing")
+    bare = bare_ends_words(plane)
     return (
         paragraph("End panels: ", both_ends(plan, plane), ".",
-                  f" At its {ends} {bare_words(plan)}." if (ends := bare_ends(plane)) else ""),
+                  f" At its {bare} {bare_words(plan)}." if bare else ""),
         table(head, rows, right=(0, 1)),
     )
 

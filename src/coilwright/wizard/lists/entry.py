@@ -15,6 +15,7 @@ from textual.timer import Timer
 from textual.widgets import Button, Input, Static
 
 from coilwright.job.names import reading_error
+from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.block import with_keys
 from coilwright.wizard.lists.form import CLOSE, Entry, Opened, Outcome
 from coilwright.wizard.lists.lines_field import LinesField, row_field
@@ -86,7 +87,8 @@ class EntryScreen(OpensPicks, Modal[None]):
     def compose(self) -> ComposeResult:
         """Title, fields, drawing, help, what follows, buttons."""
         view = self.entry.view
-        fields = EntryFields(*self.entries, id="entry-fields")
+        fields = EntryFields(*self.entries, id="entry-fields",
+                             classes="-half" if view.scrolls else None)
         with Vertical(classes="box"):
             yield Static("", id="entry-title", classes="over-title", markup=False)
             if view.picture is None:
@@ -96,7 +98,8 @@ class EntryScreen(OpensPicks, Modal[None]):
                                  id="entry-pictured")
             yield Static("", id="entry-help", markup=False)
             if self._says_more:
-                yield Static("", id="entry-about", markup=False)
+                about = Static("", id="entry-about", markup=False)
+                yield AboutLine(about, id="entry-room") if view.scrolls else about
             with Bar(classes="buttons"):
                 name, words = self.entry.done
                 yield DialogButton(

@@ -14,7 +14,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import OptionList, Static
 
-from coilwright.job.answers import ANSWERS, Answer, Form
+from coilwright.job.answers import ANSWERS, Answer, Form, step_of
 from coilwright.job.edit import usual_in, usual_range, words_in
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS, step_number
@@ -327,8 +327,9 @@ class FindingScreen(TextModal[str]):
             yield Bar(*(AnswerWord(key) for key in keys))
             name = f"“{ANSWERS[self._go].label}”" if self._go in ANSWERS else "the first"
             yield KeysLine(f"Enter goes to {name}.", markup=False, classes="part")
-        elif self._go in (titles := {step.key: step.title for step in STEPS}):
-            yield KeysLine(f"Enter goes to step {step_number(self._go)}, {titles[self._go]}.",
+        elif (on := step_of(self._go)) in (titles := {step.key: step.title for step in STEPS}):
+            row = "" if on == self._go else ", to what it is about"
+            yield KeysLine(f"Enter goes to step {step_number(on)}, {titles[on]}{row}.",
                            markup=False, classes="part")
 
     @on(AnswerWanted)
