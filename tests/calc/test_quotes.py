@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 
 from coilwright.calc.quotes import (
     Shipped,
-    break_even,
     line_amount,
     per_unit,
     stepped_up,
@@ -62,33 +61,6 @@ def test_by_pint(name: str) -> None:
     units = units_shipped(BASES[name], COIL)
     assert units is not None
     assert float(units) == pytest.approx(money, rel=1e-9)
-
-
-AMOUNTS = st.integers(1, 10**6).map(lambda n: Fraction(n, 100))
-SHIPPED = st.builds(Shipped, mass=AMOUNTS, length=AMOUNTS, area=AMOUNTS, roof=AMOUNTS,
-                    coils=st.integers(1, 20), distance=st.integers(1, 2000))
-BY = st.sampled_from([basis for basis in BASES.values() if basis.per is not Per.SHARE])
-
-
-@given(SHIPPED, BY, BY, st.decimals("0.01", "10000", places=2))
-def test_at_the_break_even_both_come_to_the_same_and_beside_it_they_do_not(
-    shipped: Shipped, one: object, other: object, rate: Decimal
-) -> None:
-    even = break_even(one, other, rate, shipped)  # type: ignore[arg-type]
-    units, as_many = (units_shipped(b, shipped) for b in (one, other))  # type: ignore[arg-type]
-    assert even is not None
-    assert units is not None
-    assert as_many is not None
-    assert even * units == Fraction(rate) * as_many
-    dearer = Fraction(101, 100) * even * units
-    assert dearer > Fraction(rate) * as_many > Fraction(99, 100) * even * units
-
-
-def test_no_break_even_with_what_does_not_ship() -> None:
-    nothing = Shipped(Fraction(0), Fraction(0), Fraction(0), Fraction(0), 0, None)
-    assert break_even(BASES["lb"], BASES["ft"], Decimal(1), nothing) is None
-    assert break_even(BASES["mile"], BASES["lb"], Decimal(1), COIL) is not None
-    assert break_even(BASES["%"], BASES["lb"], Decimal(1), COIL) is None
 
 
 @given(st.fractions(0, 10**6))

@@ -45,7 +45,7 @@ def state(job: Job) -> list[tuple[str, Standing, str]]:
 
 COMMANDS = st.lists(
     st.tuples(
-        st.sampled_from(["add", "replace", "duplicate", "mirror", "up", "down", "move",
+        st.sampled_from(["add", "replace", "duplicate", "mirror", "move",
                          "delete", "edge"]),
         st.integers(0, 9), st.integers(0, 9),
     ),
@@ -80,12 +80,9 @@ def test_marks_follow_their_planes(
             job = plane_changes.mirror(job, i)
         elif what == "edge":
             job = edit.set_edge(job, i, 3, EdgeKind.WALL)
-        elif what in ("up", "down", "move"):
-            to = {"up": max(0, i - 1), "down": min(len(kept) - 1, i + 1), "move": j}[what]
-            job = {"up": edit.move_up, "down": edit.move_down}[what](job, i) if (
-                what != "move"
-            ) else edit.move(job, i, to)
-            kept.insert(to, kept.pop(i))
+        elif what == "move":
+            job = edit.move(job, i, j)
+            kept.insert(j, kept.pop(i))
         elif what == "delete":
             job = edit.delete(job, i)
             kept.pop(i)
@@ -100,7 +97,7 @@ def test_marks_follow_their_planes(
 @pytest.mark.parametrize("index", [-1, 3])
 def test_a_plane_that_is_not_there_is_refused(index: int) -> None:
     job = marked(["A", "B", "C"], set())
-    for change in (edit.duplicate, edit.delete, plane_changes.mirror, edit.move_up, edit.move_down):
+    for change in (edit.duplicate, edit.delete, plane_changes.mirror):
         with pytest.raises(IndexError):
             change(job, index)
     with pytest.raises(IndexError):

@@ -399,6 +399,11 @@ async def test_a_folder_that_cannot_be_used_is_said(
         await pilot.press("enter")  # saves, as the button beside it
         await settle(pilot)
         assert "Not saved" in screen_text(app)
+        # Of a person nobody knows there is none: it ends nothing.
+        folder.value = "~no-such-person/sheets"
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "no name of a file or folder" in screen_text(app)
 
 
 @pytest.mark.parametrize("name", ["heron-lane-barn", "quarry-house-hip"])

@@ -473,7 +473,11 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("escape")
         mark(app, "practice:strip-and-coverage")
         await pilot.press("s")
-        await lines(pilot, "2", str(tmp_path))
+        # A folder of nobody is asked again, and ends nothing.
+        await lines(pilot, "2", "~no-such-person")
+        (wrong,) = app.screen.query(".wrong")
+        assert "no name of a file or folder" in str(wrong.render())
+        await lines(pilot, str(tmp_path))
         text = (tmp_path / "nineteen-inches-that-were-not-enough-handouts.html").read_text("utf-8")
         assert text.count('class="page"') == 2
 

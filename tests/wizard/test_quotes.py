@@ -7,6 +7,7 @@ import datetime
 import re
 from collections.abc import Callable
 from pathlib import Path
+from typing import cast
 
 import pytest
 from textual.widgets import Input, OptionList, Static
@@ -36,6 +37,7 @@ from coilwright.sheets.state import state_of
 from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.job_rows import JobRows
@@ -310,7 +312,7 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
 
 
 async def left(app: CoilwrightApp, pilot: SteadyPilot) -> None:
-    """Leave the life of the order, which shows again after each step and each that is not made."""
+    """Leave the life of the order, which stays below what it asks."""
     await settle(pilot)
     if isinstance(app.screen, LifeScreen):
         await pilot.press("escape")
@@ -325,6 +327,7 @@ async def step(
     await settle(pilot)
     await pilot.press("n", *down, "enter")
     await settle(pilot)
+    assert isinstance(app.screen_stack[-2], LifeScreen), "what it asks lies over it"
     app.screen.query(Input)[0].value = day
     if note is not None:
         app.screen.query(Input)[1].value = note
@@ -465,6 +468,16 @@ async def test_an_order_from_request_to_run_and_back(
         assert "After the run" in screen_text(app)
         # What is left on paper is counted by the order that was sent, as Receiving counts.
         assert "Held to revision B, sent Mar 8, 2027" in screen_text(app)
+        # However much is said has all the room there is, and can be read on where that is little.
+        await pilot.press(*"999 ft")
+        await settle(pilot)
+        shown = " ".join(screen_text(app).replace("│", " ").split())
+        said = cast("EntryScreen", app.screen).entry.about(76)
+        assert len(" ".join(said)) > 4 * 76
+        assert all(line in shown for line in said)
+        await pilot.resize_terminal(60, 18)
+        await settle(pilot)
+        assert app.screen.query_one(AboutLine).allow_focus()
         await pilot.press("escape")
         await left(app, pilot)
         assert job_of(app).life.state is OrderState.RUN

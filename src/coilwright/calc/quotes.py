@@ -93,17 +93,6 @@ def share_amount(percent: Decimal, of: Decimal) -> Decimal:
     return to_cents(Fraction(percent) * Fraction(of) / 100)
 
 
-def break_even(one: Basis, other: Basis, rate: Decimal, shipped: Shipped) -> Fraction | None:
-    """The rate by one basis that comes to as much as a rate by another.
-
-    None where either is not for anything that ships.
-    """
-    units, as_many = units_shipped(one, shipped), units_shipped(other, shipped)
-    if units is None or as_many is None or not units:
-        return None
-    return Fraction(rate) * as_many / units
-
-
 def per_unit(amount: Decimal, units: Fraction, places: int = 2) -> Decimal | None:
     """An amount for each of so many units; None for none. Half a digit goes up."""
     if units <= 0:

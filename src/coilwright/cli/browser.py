@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import sys
 from importlib.util import find_spec
-from pathlib import Path
 
 from coilwright.cli.problems import Problem
 
@@ -21,8 +20,9 @@ def browser(given: argparse.Namespace) -> int:
                       "pip install 'coilwright[browser]'.")
     from coilwright.cli.serving import Served, Visitors, serve
     from coilwright.store import home
+    from coilwright.store.files import named_path
 
-    folder = Path(given.folder).expanduser() if given.folder else home() / "visitors"
+    folder = named_path(given.folder) if given.folder else home() / "visitors"
     attempts = folder / "attempts"
     try:
         attempts.mkdir(mode=0o700, parents=True, exist_ok=True)

@@ -161,13 +161,14 @@ def _all_sheets(given: argparse.Namespace) -> int:
     from coilwright.sheets.asked import asked_before_words, asked_otherwise, files_to_save
     from coilwright.sheets.saving import order_is, remove_unsent
     from coilwright.store import StoreError
+    from coilwright.store.files import named_path
 
     if given.file in (None, "-"):
         raise Problem("“sheet all” saves to a folder; name it with --to FOLDER.")
     if given.form or given.supplier:
         raise Problem("“sheet all” saves every form, for every supplier who was asked; leave --as "
                       "and --supplier out.")
-    folder = Path(given.file).expanduser()
+    folder = named_path(given.file)
     found = planned(find_job(given.job).job, given.search)
     try:
         folder.mkdir(parents=True, exist_ok=True)

@@ -33,16 +33,12 @@ def find_job(text: str) -> Found:
     """The job a user means. Raises Problem or StoreError with one sentence."""
     if text.startswith(_DEMO):
         return Found(find_demo(text.removeprefix(_DEMO)), None)
-    if not text.strip():
-        raise Problem("The job's name is empty; “coilwright jobs” lists the saved ones.")
-    if "\0" in text:
-        raise Problem("No job and no file can have a zero byte in its name.")
     if text in STANDARD_INPUT:
         return Found(read_model(_standard_input(), Job, "standard input"), None)
     store = kept()
     demo = _demo_key(text)
     try:
-        path = store.find(text)
+        path = find_path(text)
     except StoreError as error:
         if demo is None:
             if "did you mean" not in str(error) and (close := _close_demo(text, 0.6)):
@@ -50,10 +46,6 @@ def find_job(text: str) -> Found:
                               f"the demo job {close}?") from None
             raise
         return Found(demo_jobs()[demo], None)
-    except (OSError, RuntimeError, ValueError) as error:
-        # Names no file can have: too long, or of a person nobody knows (~nobody).
-        reason = (getattr(error, "strerror", None) or str(error)).rstrip(".").lower()
-        raise Problem(f"“{text[:80]}” cannot be looked for: {reason}.") from None
     if demo is not None and not _is_name(text, path):
         raise Problem(
             f"“{text}” is a demo job and a saved job; say {_DEMO}{demo} for the demo, "
@@ -61,6 +53,21 @@ def find_job(text: str) -> Found:
         )
     seen = Seen(store.stamp(path))
     return Found(store.load(path), path, seen)
+
+
+def find_path(text: str) -> Path:
+    """Where the saved job lies that a user means, whether it can be read or not. Raises Problem or
+    StoreError with one sentence."""
+    if not text.strip():
+        raise Problem("The job's name is empty; “coilwright jobs” lists the saved ones.")
+    if "\0" in text:
+        raise Problem("No job and no file can have a zero byte in its name.")
+    try:
+        return kept().find(text)
+    except (OSError, RuntimeError, ValueError) as error:
+        # Names no file can have: too long, or of a person nobody knows (~nobody).
+        reason = (getattr(error, "strerror", None) or str(error)).rstrip(".").lower()
+        raise Problem(f"“{text[:80]}” cannot be looked for: {reason}.") from None
 
 
 def _is_name(text: str, path: Path) -> bool:

@@ -63,11 +63,12 @@ def _in(given: argparse.Namespace, job: Job, path: Path, seen: Seen | None) -> i
     """Nothing is changed while a row is bad, unless the bad ones are to be left out."""
     from coilwright.cli.kept import kept
     from coilwright.job.rows.planes import add, delete
+    from coilwright.store.files import named_path
     from coilwright.store.plane_rows import RowsError, read_rows, read_rows_file
 
     try:
         rows = (read_rows(_standard_input(), job.units) if given.rows == "-"
-                else read_rows_file(Path(given.rows).expanduser(), job.units))
+                else read_rows_file(named_path(given.rows), job.units))
     except (RowsError, RuntimeError, ValueError) as error:
         raise Problem(str(error)) from None
     for heading in rows.ignored:

@@ -27,6 +27,7 @@ PAPERS = ("handout", "key", "words")
 
 def practice(given: argparse.Namespace) -> int:
     """List the practice jobs, start a variant, print its papers, hand in, or make one."""
+    _check_together(given)
     if given.job is not None:
         return _hand_in(given)
     if given.made_from is not None:
@@ -67,6 +68,26 @@ def practice(given: argparse.Namespace) -> int:
     return open_wizard(home(), kept().create(job), None)
 
 
+def _check_together(given: argparse.Namespace) -> None:
+    """Raise Problem where one thing too many is asked for, or something of what is not asked for:
+    passed over in silence, it would be taken for done."""
+    asked = [name for name, value in (
+        ("--hand-in", given.job), ("--make", given.made_from), ("--import", given.taken),
+        ("--export", given.out), ("--print", given.paper), ("--answer", given.answers))
+        if value is not None]
+    if len(asked) > 1:
+        raise Problem(f"{' and '.join(asked)} do not go together; give one of them.")
+    for given_too, there, told in (
+        (given.title or given.story or given.mistakes, given.made_from,
+         "--title, --story and --mistakes go with --make JOB."),
+        (given.open, given.out, "--open goes with --export FILE."),
+        (given.keep_names, given.made_from or given.out,
+         "--keep-names goes with --make JOB or --export FILE."),
+    ):
+        if given_too and not there:
+            raise Problem(told)
+
+
 def _list(given: argparse.Namespace) -> int:
     from coilwright.cli.lists import columns
     from coilwright.sheets.practice import glossary_sheet, level_word, task_words
@@ -75,7 +96,7 @@ def _list(given: argparse.Namespace) -> int:
 
     if given.paper == "words":
         return _print(glossary_sheet(), given)
-    if given.paper is not None or given.answers:
+    if given.paper is not None or given.answers or given.seed or given.by or given.out:
         raise Problem("name a practice job; “coilwright practice” lists them.")
     found, told = practices(home())
     # Whoever is to find it reads this list as well: neither its lesson nor a name that tells it.
@@ -284,9 +305,10 @@ def _write(attempt: Attempt, place: str | None, solved: Solved | None, title: st
     """Write an attempt; where its practice job is at hand, tell how much of it is decided."""
     from coilwright.plan.practice.review import decided_words
     from coilwright.store import home
+    from coilwright.store.files import named_path
     from coilwright.store.practice import attempts_folder, hand_in
 
-    path = hand_in(attempt, Path(place).expanduser() if place else attempts_folder(home()), title)
+    path = hand_in(attempt, named_path(place) if place else attempts_folder(home()), title)
     told = f"; {decided_words(solved, attempt)}" if solved is not None else ""
     print(f"Handed in as {path}{told}", file=sys.stderr)
     return 0
@@ -301,10 +323,11 @@ def _make(given: argparse.Namespace) -> int:
     from coilwright.plan import plan
     from coilwright.plan.practice.propose import mistakes_to_find
     from coilwright.store import home
-    from coilwright.store.practice import NamesSomebody, make_practice, practice_path
+    from coilwright.store.practice import make_practice, practice_path
+    from coilwright.store.practice_names import NamesSomebody
     from coilwright.words.counting import counted
 
-    if given.practice is None:
+    if not given.practice:
         raise Problem("name the new practice job: “practice NAME --make JOB --story TEXT”.")
     if not given.story:
         raise Problem("say what it is about, with --story TEXT.")
@@ -329,13 +352,13 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
     """Write a practice job to a file: sealed for a class, or open to be changed."""
     from coilwright.cli.saving import save
     from coilwright.store import home, to_text
-    from coilwright.store.practice import NamesSomebody, check_names, seal
+    from coilwright.store.practice import seal
+    from coilwright.store.practice_names import NamesSomebody, check_names
 
     try:
-        if not given.keep_names:
-            check_names(home(), one)
+        check_names(home(), one, names_kept=given.keep_names)
     except NamesSomebody as error:
-        raise Problem(f"{error} Give it another title, with r in the list of practice; "
+        raise Problem(f"{error} Give it another title or story, with r in the list of practice; "
                       "--keep-names writes it so, and all of the class reads it.") from None
     path = save(to_text(one) if given.open else seal(one), given.out, given.force)
     if given.open:
@@ -348,9 +371,10 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
 def _import(given: argparse.Namespace) -> int:
     """Keep the practice job in a file, sealed. Raises StoreError where it cannot be practiced."""
     from coilwright.store import home
+    from coilwright.store.files import named_path
     from coilwright.store.practice import practice_path, take_in_practice
 
-    one = take_in_practice(home(), Path(given.taken).expanduser(), replace=given.force)
+    one = take_in_practice(home(), named_path(given.taken), replace=given.force)
     print(f"Saved {practice_path(home(), one)}, sealed; “coilwright practice {one.name}” starts "
           "it.", file=sys.stderr)
     return 0

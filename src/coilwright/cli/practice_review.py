@@ -52,12 +52,15 @@ def review(given: argparse.Namespace) -> int:
 
 def _attempt_files(names: list[str]) -> tuple[list[Path], list[str]]:
     """The files that are meant, of a folder all attempts in it; and what of it is left out."""
+    from coilwright.store.files import named_path
     from coilwright.store.practice import attempt_files
 
     found: list[Path] = []
     left_out: list[str] = []
     for name in names:
-        path = Path(name).expanduser()
+        if not name.strip():
+            raise Problem("the name of a file or folder is empty; name one that was handed in.")
+        path = named_path(name)
         if not path.is_dir():
             found.append(path)
             continue

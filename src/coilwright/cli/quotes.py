@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coilwright.cli.problems import Problem
@@ -72,8 +71,9 @@ def changes(given: argparse.Namespace) -> int:
         raise Problem(f"revision “{given.sent[:20]}” was not sent; sent were: {there}.")
     if given.to is not None:
         from coilwright.sheets.saving import save_sent
+        from coilwright.store.files import named_path
 
-        folder = Path(given.to).expanduser()
+        folder = named_path(given.to)
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:

@@ -10,12 +10,15 @@ from coilwright.cli.problems import Problem
 
 def versions(given: argparse.Namespace) -> int:
     """List the earlier versions of a job, or put one of them in its place."""
+    from coilwright.cli.finding import find_path
     from coilwright.cli.kept import kept
     from coilwright.cli.lists import columns
     from coilwright.store.files import Seen
 
     store = kept()
-    path = store.find(given.job)
+    path = find_path(given.job)
+    if path.is_dir():
+        raise Problem(f"{path} is a folder; a file is wanted.")
     seen = Seen(store.stamp(path))
     earlier = store.versions(path)
     if given.restore is None:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Iterable
 
+from coilwright.job.answers import ANSWERS
 from coilwright.job.choices import YesNo
-from coilwright.job.job import Asked
+from coilwright.job.job import Asked, Job
 from coilwright.job.questions import QuestionWords
 
 _YES = re.compile(r"(?:yes|yep|agreed|confirmed|ok|okay)\b")
@@ -48,6 +50,16 @@ def read_agreement(text: str, agrees: Iterable[str] = (), differs: Iterable[str]
     if yes is no or (yes and (_HEDGED.search(said) or re.search(open_words, said))):
         return None
     return YesNo.YES if yes else YesNo.NO
+
+
+def said_in(job: Job, words: QuestionWords) -> QuestionWords:
+    """The words of a question as this job says them: nothing that the order says by an answer that
+    is not asked, not given, or none."""
+    if not words.says_with:
+        return words
+    answer = ANSWERS[words.says_with]
+    says = answer.asked(job) and answer.value(job)
+    return words if says else dataclasses.replace(words, order_says="")
 
 
 def agreement(words: QuestionWords, asked: Asked) -> YesNo | None:

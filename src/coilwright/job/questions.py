@@ -32,7 +32,8 @@ class QuestionWords:
     together what it asks, and settle it while all of them are sure. when: it is asked while each
     of these answers is one of these picks; unless: not while any is. holds: the order should not
     go out before it is settled. order_says: what the order says of what is asked, where a reply
-    can be against it; agrees, differs: words of a reply that tell which it is; unclear: words
+    can be against it; says_with: the answer it says it by, so that it says nothing while that is
+    not given, or none; agrees, differs: words of a reply that tell which it is; unclear: words
     beside which those that agree may mean something else.
     """
 
@@ -50,6 +51,7 @@ class QuestionWords:
     caution: str = ""
     holds: bool = False
     order_says: str = ""
+    says_with: str = ""
     agrees: tuple[str, ...] = ()
     differs: tuple[str, ...] = ()
     unclear: tuple[str, ...] = ()
@@ -142,8 +144,11 @@ def _question(
     if answer and entry.get("order_says"):
         raise GuidanceError(f"{where}: order_says is of questions that fill no answer; the answer "
                             "stands on the order.")
-    if not entry.get("order_says") and (entry.get("agrees") or entry.get("differs")):
-        raise GuidanceError(f"{where}: agrees and differs need order_says, what they are of.")
+    if not entry.get("order_says") and any(map(entry.get, ("agrees", "differs", "says_with"))):
+        raise GuidanceError(f"{where}: agrees, differs and says_with need order_says, what they "
+                            "are of.")
+    if entry.get("says_with"):
+        _check_answer(entry["says_with"], f"{where}, says_with")
     return QuestionWords(**{
         **entry,
         "agrees": tuple(entry.get("agrees", ())),

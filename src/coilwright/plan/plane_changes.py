@@ -23,11 +23,6 @@ def mirror(job: Job, index: int) -> Job:
     return replace(job, index, mirrored(PLANES.row(job, index)))
 
 
-def mirror_all(job: Job) -> Job:
-    """The job with every plane mirrored: a wing at the left end is then at the right."""
-    return PLANES.put(job, tuple(mirrored(plane) for plane in job.roof.planes))
-
-
 def to_planes(job: Job) -> Job:
     """The job with the planes of its building shape as ordinary planes, before its own.
 

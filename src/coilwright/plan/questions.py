@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from coilwright.job.agreement import agreement
+from coilwright.job.agreement import agreement, said_in
 from coilwright.job.answers import ANSWERS, Form
 from coilwright.job.answers.spec import UnreadableAnswer
 from coilwright.job.choices import YesNo
@@ -235,7 +235,7 @@ def _answered(job: Job, key: str, text: str, settled: bool) -> tuple[Job, str]:
 def _question(
     job: Job, words: QuestionWords, waits: bool, quoted: tuple[Quoted, ...], by_award: bool
 ) -> Question:
-    asked = job.questions.get(words.key, _NOT_ASKED)
+    asked, words = job.questions.get(words.key, _NOT_ASKED), said_in(job, words)
     note, differs = "", False
     changed = tuple(change.key for change in changes(job, asked.of)) if asked.of else ()
     alike = {one.text for one in quoted}

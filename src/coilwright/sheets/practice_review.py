@@ -99,9 +99,6 @@ def review_sheet(
         bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
                 for one in review_lines(review)),
         _in_all(review),
-        bullets(line(f"Reason given{f' for {number}' if len(review.marks) > 1 else ''}: ",
-                     emphasis(mark.reason))
-                for number, mark in enumerate(review.marks, 1) if mark.reason),
         paragraph(strong("To remember: "), practice.lesson),
         *(_details(review) if details else ()),
     ))
@@ -132,7 +129,8 @@ def _line(one: Line, numbered: bool, system: System) -> Text:
         f"{one.number}. " if numbered and one.number else "",
         one.what, "" if one.what[-1] in ".?!" else ".",
         *(line(" ", cost) if (cost := _cost_words(one.costs, system)) else ()),
-        f" {one.why}" if one.why else "")
+        f" {one.why}" if one.why else "",
+        *((" Reason given: ", emphasis(one.reason)) if one.reason else ()))
 
 
 def _cost_words(losses: Iterable[Loss], system: System) -> Text:
@@ -173,6 +171,7 @@ def _mark(number: int, mark: Mark, system: System) -> Block:
         )]) if one else (),
         bullets(_cost_lines(mark, system) if one else _picked_lines(mark)),
         bullets(mark.solution.notes),
+        paragraph("Reason given: ", emphasis(mark.reason)) if mark.reason else (),
         paragraph(mark.decision.why),
         paragraph(f"{counted(mark.hints, 'hint')} taken.") if mark.hints else (),
     ))

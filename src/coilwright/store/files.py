@@ -102,6 +102,19 @@ def one_name(path: Path) -> str:
     return "".join(sign if sign.isprintable() else "�" for sign in str(path)[:80])
 
 
+def named_path(name: str) -> Path:
+    """The file or folder of a name as typed. Raises StoreError for a name that none can have."""
+    try:
+        path = Path(name.strip()).expanduser()
+        path.exists()
+    except (OSError, RuntimeError, ValueError):
+        # Of a person nobody knows, far too long, or with a zero byte.
+        raise StoreError(f"“{one_name(Path(name))}” is no name of a file or folder.") from None
+    if "\0" in name:
+        raise StoreError("No file can have a zero byte in its name.")
+    return path
+
+
 def read_bytes(path: Path, largest: int) -> bytes:
     """An ordinary file of at most so many bytes. Raises UnreadFile.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from coilwright.job.shop import SharedShop, Shop
-from coilwright.store.files import Seen, Stamp, StoreError, read_text, write_keeping_backup
+from coilwright.store.files import Seen, Stamp, named_path, read_text, write_keeping_backup
 from coilwright.store.reader import read_model, read_or_empty, read_or_set_aside, to_text
 
 NAME = "shop.json"
@@ -46,14 +46,3 @@ def read_shared(name: str) -> SharedShop:
     return read_model(read_text(path), SharedShop, str(path))
 
 
-def named_path(name: str) -> Path:
-    """The file of a name as typed. Raises StoreError for a name that no file can have."""
-    try:
-        path = Path(name.strip()).expanduser()
-        path.exists()
-    except (OSError, RuntimeError, ValueError):
-        # Of a person nobody knows, far too long, or with a zero byte.
-        raise StoreError(f"“{name[:80]}” is no name of a file.") from None
-    if "\0" in name:
-        raise StoreError("No file can have a zero byte in its name.")
-    return path

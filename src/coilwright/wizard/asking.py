@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from coilwright.job.agreement import agreement
+from coilwright.job.agreement import agreement, said_in
 from coilwright.job.job import Asked
 from coilwright.job.questions import question_words
 from coilwright.plan import Plan
@@ -73,7 +73,8 @@ def mark(session: Session, say: Say, key: str, settled: bool) -> bool:
 def untold(session: Session, key: str, text: str) -> str:
     """What the order says of what a question asks, where a reply to it does not tell whether it
     agrees and nobody said so of it; empty for any other."""
-    words, asked = question_words(key), session.job.questions.get(key, Asked())
+    asked = session.job.questions.get(key, Asked())
+    words = said_in(session.job, question_words(key))
     said = asked.agrees if asked.text == text else None
     told = agreement(words, Asked(text=text, agrees=said))
     return words.order_says if told is None and text.strip() else ""

@@ -101,7 +101,18 @@ class Controllers:
 
     def questions(self) -> None:
         """All questions by whom to ask."""
-        self.answers.questions(self._sheets_folder(), self.ranking.effects)
+        if (folder := self._folder()) is not None:
+            self.answers.questions(folder, self.ranking.effects)
+
+    def _folder(self) -> Path | None:
+        """Where sheets are saved; None where no folder can be called so, which is said."""
+        from coilwright.store import StoreError
+
+        try:
+            return self._sheets_folder()
+        except StoreError as error:
+            self.context.say(str(error), title="Not saved", severity="error")
+            return None
 
     def like_this(self) -> Session | None:
         """A new job like this one, saved; None where it cannot be, which is said."""
@@ -123,7 +134,8 @@ class Controllers:
 
     def save_sheets(self) -> None:
         """Save all sheets into the folder that is named."""
-        self.summary.save_sheets(self._sheets_folder())
+        if (folder := self._folder()) is not None:
+            self.summary.save_sheets(folder)
 
     @cached_property
     def planes(self) -> PlanesController:

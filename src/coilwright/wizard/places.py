@@ -13,6 +13,7 @@ from textual.widgets import Input
 from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.steps import STEPS
 from coilwright.store import StoreError, read_text, write_whole
+from coilwright.store.files import named_path
 from coilwright.wizard.session import Session
 
 _NAME = "places.json"
@@ -59,7 +60,8 @@ def _read(folder: Path) -> dict[str, str]:
 
 
 def sheets_folder(screen: Screen[Any], usual: Path) -> Path:
-    """Where sheets are saved: the folder that is named on a screen, or the usual one."""
+    """Where sheets are saved: the folder that is named on a screen, or the usual one. Raises
+    StoreError for a name that none can have."""
     boxes = screen.query("#sheets-folder").results(Input)
     named = next((box.value.strip() for box in boxes), "")
-    return Path(named).expanduser() if named else usual
+    return named_path(named) if named else usual

@@ -292,12 +292,14 @@ def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
     (bought, *_) = (key for key in right if (o := one.decisions[0].option(key)) is not None
                     and o.if_wrong.of_order)
     left = tuple(key for key in right if key != bought)
-    attempt = right_attempt(solved).respond("wrong", Response(picks=left))
+    attempt = right_attempt(solved).respond("wrong", Response(picks=left, why="By its plate"))
     (mark,) = review(solved, attempt).marks
     cost = {loss.damage: loss.figure for loss in mark.losses}
     mass = solved.key.figures[Key.COIL_MASS_ORDERED]
     assert (lost := cost[Damage.METAL]) is not None
     assert lost.value == mass.value
+    assert [one.reason for one in review_lines(review(solved, attempt))] == [
+        *("" for _ in left), "By its plate"]
     (line, *right_lines) = review_lines(review(solved, attempt))
     assert (line.result, line.what) == ("missed", solved.solution("wrong").because[bought].what)
     assert [one.result for one in right_lines] == ["found"] * len(left)
@@ -308,6 +310,7 @@ def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
     assert left
     for finding in (solved.solution("wrong").because[key] for key in left):
         assert f"Found: {finding.what.rstrip('.')}. {finding.why}" in text
+    assert text.count("Reason given: By its plate") == 2  # there, and below all that is right
 
 
 def test_the_wrong_metal_costs_all_the_metal_that_is_ordered() -> None:

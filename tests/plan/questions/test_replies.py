@@ -16,7 +16,7 @@ from coilwright.job.job import Asked, Job
 from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.questions import PERSONS, all_questions
 from coilwright.plan import plan
-from coilwright.plan.questions import Question, Status, by_person, reply, waive
+from coilwright.plan.questions import Question, Status, by_person, question_of, reply, waive
 from coilwright.sheets import render
 from coilwright.sheets.state import state_of
 from coilwright.store import shipped
@@ -197,9 +197,22 @@ class TestReply:
     def test_coils_on_a_rack_that_its_maker_forbids_on_the_road_stop_the_job(self) -> None:
         job = set_answers(small_gable(), {"haul.rack_coils": 2})
         key = "machine_maker.rack_on_the_road"
-        told = [{one.key for one in plan(reply(job, key, text)[0]).findings}
+        said = "questions.against.machine_maker.rack_on_the_road"
+        told = [{one.key: one for one in plan(reply(job, key, text)[0]).stops}
                 for text in ("Not on the road.", "Yes, two, pinned")]
-        assert ["haul.rack_against" in keys for keys in told] == [True, False]
+        assert [said in stops for stops in told] == [True, False]
+        assert told[0][said].what == (
+            "The machine maker replied “Not on the road”; the job hauls coils on the rack.")
+        assert told[0][said].answers == ("haul.rack_coils",)
+        # What its words do not tell is asked, and what was said of it counts.
+        stops = {one.key for one in plan(reply(job, key, "Ask your dealer", agrees=YesNo.NO)[0]
+                                         ).stops}
+        assert said in stops
+        # A job that hauls none there says nothing of it: the reply settles the question.
+        for none in (None, 0):
+            away = reply(set_answers(job, {"haul.rack_coils": none}), key, "Not on the road.")[0]
+            assert said not in {one.key for one in plan(away).findings}
+            assert question_of(away, key).status is Status.SETTLED
 
     def test_text_not_settled_is_a_guess_and_none_is_open(self) -> None:
         job, _ = reply(small_gable(), "supplier.price_holds", "two weeks, he thinks", settled=False)

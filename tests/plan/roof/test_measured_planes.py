@@ -161,6 +161,10 @@ def test_a_pitch_given_stands_before_lengths_measured_for_it() -> None:
     [
         ({"pitch_slope": 190.0, "pitch_run": 192.0}, "less than its level run"),
         ({"pitch_rise": 96.0, "pitch_run": 0.0}, "more than nothing"),
+        # 12 ft over 6 in, where 6 ft was meant, is 288:12.
+        ({"pitch_rise": 144.0, "pitch_run": 6.0}, "No roof is so steep"),
+        ({"pitch_slope": 144.0, "pitch_run": 6.0}, "No roof is so steep"),
+        ({"pitch": 241.0}, "No roof is so steep"),
     ],
 )
 def test_lengths_that_give_no_pitch_are_refused(more: dict[str, float], words: str) -> None:

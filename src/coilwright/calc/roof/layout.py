@@ -1,4 +1,4 @@
-"""How wide the first and the last panel on a plane are."""
+"""Panels laid on a plane, strip by strip, and how wide the first and the last of them are."""
 
 from __future__ import annotations
 

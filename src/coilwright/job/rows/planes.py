@@ -43,16 +43,6 @@ def replace(job: Job, index: int, plane: Plane, standing: Standing | None = None
     return made if standing is None else PLANES.with_standing(made, index, standing)
 
 
-def move_up(job: Job, index: int) -> Job:
-    """The job with a plane one place nearer the top; the first one stays."""
-    return move(job, index, max(0, index - 1))
-
-
-def move_down(job: Job, index: int) -> Job:
-    """The job with a plane one place nearer the end; the last one stays."""
-    return move(job, index, min(len(job.roof.planes) - 1, index + 1))
-
-
 def set_edge(job: Job, index: int, number: int, kind: EdgeKind | None) -> Job:
     """The job with an edge's kind set by hand; None lets its direction decide again.
 

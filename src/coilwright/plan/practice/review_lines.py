@@ -1,9 +1,10 @@
-"""A review line by line: each mistake and what it would have cost, then what is right."""
+"""A review line by line: each mistake and what it would have cost, then what is right; and the
+reason that was given, beside what it is given for."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import assert_never
 
 from coilwright.job.practice import Decision, Judged
@@ -16,13 +17,15 @@ from coilwright.plan.practice.solve import option_words
 class Line:
     """One thing of a review: how it went (found, right, missed …), what it is of, its cost; and
     why, where no number says it. number: of the decision; 0 of what was changed in the job
-    itself."""
+    itself. reason: for the decision, in the words of whoever gave it; the last of the
+    decision's first lines has it."""
 
     number: int
     result: str
     what: str
     costs: tuple[Loss, ...] = ()
     why: str = ""
+    reason: str = ""
 
 
 def review_lines(made: Review) -> tuple[Line, ...]:
@@ -40,7 +43,14 @@ def review_lines(made: Review) -> tuple[Line, ...]:
             right.append(Line(number, "right", f"{ask} {mark.solution.text}"))
     wrong += [Line(0, "new mistake", finding.what) for finding in made.broken]
     right += [Line(0, "put right", finding.what) for finding in made.put_right]
-    return (*wrong, *right)
+    return tuple(_with_reasons((*wrong, *right), made))
+
+
+def _with_reasons(lines: Sequence[Line], made: Review) -> Iterator[Line]:
+    reasons = {number: mark.reason for number, mark in enumerate(made.marks, 1)}
+    for one, after in zip(lines, (*lines[1:], None), strict=True):
+        last = after is None or after.number != one.number
+        yield replace(one, reason=reasons.pop(one.number, "")) if last else one
 
 
 def _right_words(mark: Mark) -> str:

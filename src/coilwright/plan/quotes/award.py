@@ -35,8 +35,10 @@ from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, give
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import (
+    OF_QUOTE,
     film_comes,
     freight_words,
+    replied_otherwise,
     replies,
     skids_come,
     terms_words,
@@ -44,15 +46,13 @@ from coilwright.plan.quotes.replies import (
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
-from coilwright.units import System, show_date
+from coilwright.units import show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Level
 from coilwright.values.keys import AnswerKey
 
 _ORDER = "order."
 """Before the name of a field of the order's head, among what a quote filled."""
-_OF_QUOTE = " (quote of "
-"""Between a reply that a quote filled and whose it is."""
 _BY_METAL = ("supplier.one_lot", "supplier.price_basis", "supplier.price_holds",
              "supplier.finish_warranty", "supplier.metal_warranty")
 """Questions whose reply is of one metal in one color."""
@@ -129,7 +129,7 @@ def award(plan: Plan, number: int) -> Job:
     for question, text, settled in replies(quote, job.units):
         said = job.questions.get(question)
         if said is None or not (said.settled or said.waived):
-            job, _ = reply(job, question, f"{text}{_OF_QUOTE}{report.supplier})", settled)
+            job, _ = reply(job, question, f"{text}{OF_QUOTE}{report.supplier})", settled)
             job = _of_this_metal(job, question)
             filled[question] = Filled(own="" if said is None else said.text,
                                       given=job.questions[question].text)
@@ -219,20 +219,7 @@ def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
         ANSWERS[key].label for key, value in _answers(job, report)
         if (key in job.by_quote or ANSWERS[key].value(job) is None)
         and not (by_coils and key == CoilsKey.PRICE)
-        and not _same(ANSWERS[key].value(job), value)), *_replied_otherwise(job, report))
-
-
-def _replied_otherwise(job: Job, report: QuoteReport) -> Iterator[str]:
-    """The replies that the quote filled, in their own words, where it says something else by now:
-    the coils it sells, say. A reply that somebody wrote over is theirs."""
-    # A reply stays in the units that it was filled in.
-    said = {(question, text) for system in System
-            for question, text, _ in replies(report.quote, system)}
-    for question, filled in job.quotes.filled.items():
-        text, of_quote, _supplier = filled.given.rpartition(_OF_QUOTE)
-        if question in job.questions and of_quote and (
-                job.questions[question].text == filled.given and (question, text) not in said):
-            yield f"“{text.rstrip('.')}”"
+        and not _same(ANSWERS[key].value(job), value)), *replied_otherwise(job, report.quote))
 
 
 def otherwise_words(plan: Plan, report: QuoteReport) -> str:

@@ -12,6 +12,11 @@ _KEY, _LABEL = RoofKey.PITCH, "Pitch"
 _RUN = RoofKey.PITCH_RUN
 
 
+def too_steep(rise: float) -> bool:
+    """Whether no roof is so steep [rise per 12]: a length in a wrong unit makes one."""
+    return rise > STEEPEST * (1 + 1e-9)
+
+
 def pitch_answers(job: Job) -> tuple[str, ...]:
     """The answers the building's pitch is from: itself, or a rise or a slope length and its run."""
     roof = job.roof
@@ -44,15 +49,16 @@ def pitch_fault(ledger: Ledger) -> str:
     length, run = ledger.given(first), ledger.given(_RUN)
     if length is None or run is None:
         return ""
-    rise = length.value
     if first == RoofKey.PITCH_SLOPE:
         if length.value < run.value:
             return (
                 f"The length up the slope is {length.text(ledger.job.units)}, less than its level "
                 f"run of {run.text(ledger.job.units)}; no slope is shorter than its run."
             )
-        rise = (length.value**2 - run.value**2) ** 0.5
-    if 12 * rise > STEEPEST * run.value:
+        rise = slope.pitch_from_slope(length.value, run.value)
+    else:
+        rise = slope.pitch_from_rise(length.value, run.value)
+    if too_steep(rise):
         steepest = show(STEEPEST, Kind.PITCH, ledger.job.units)
         return (
             f"The lengths measured for the pitch give more than {steepest}; no roof is so steep."

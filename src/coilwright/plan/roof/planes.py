@@ -13,6 +13,7 @@ from coilwright.plan.ledger import Ledger
 from coilwright.plan.roof.building import draw_building
 from coilwright.plan.roof.faces import DrawnPlane
 from coilwright.plan.roof.openings import any_in_plan, drawn_openings, enter_openings, unfinished
+from coilwright.plan.roof.pitch import too_steep
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
@@ -116,21 +117,25 @@ def _fault(plane: Plane) -> str:
 
 
 def _pitch_fault(plane: Plane) -> str:
-    """Why the two lengths measured for a pitch give none; empty where they do."""
-    if plane.pitch is not None or not _pitch_known(plane):
+    """Why a plane's pitch, given or by two lengths, is none; empty where it is one, or lacks."""
+    if not _pitch_known(plane):
         return ""
-    assert plane.pitch_run is not None
-    if plane.pitch_run <= 0:
-        return "The run measured for the pitch must be more than nothing."
-    if (
-        plane.pitch_rise is None
-        and plane.pitch_slope is not None
-        and plane.pitch_slope < plane.pitch_run
-    ):
-        return (
-            "The length measured up the slope is less than its level run; no slope is shorter "
-            "than its run."
-        )
+    if plane.pitch is None:
+        assert plane.pitch_run is not None
+        if plane.pitch_run <= 0:
+            return "The run measured for the pitch must be more than nothing."
+        if (
+            plane.pitch_rise is None
+            and plane.pitch_slope is not None
+            and plane.pitch_slope < plane.pitch_run
+        ):
+            return (
+                "The length measured up the slope is less than its level run; no slope is shorter "
+                "than its run."
+            )
+    if too_steep(_rise(plane) or 0.0):
+        return ("No roof is so steep; look at its pitch, or at both lengths measured for it and "
+                "their units.")
     return ""
 
 

@@ -14,7 +14,8 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.shop import BUYER_FIELDS, merge, share
 from coilwright.store import StoreError, to_text, write_whole
-from coilwright.store.shop import named_path, read_shared, save_shop
+from coilwright.store.files import named_path
+from coilwright.store.shop import read_shared, save_shop
 from coilwright.store.stock import save_stock
 from coilwright.wizard.lists.coils_on_hand import StockRows
 from coilwright.wizard.lists.entry import entry_screen

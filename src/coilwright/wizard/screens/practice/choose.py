@@ -5,7 +5,6 @@ from __future__ import annotations
 import random
 from collections.abc import Callable
 from functools import partial
-from pathlib import Path
 
 from textual import on
 from textual.app import ComposeResult
@@ -22,6 +21,7 @@ from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.sheets.practice import key_sheet, level_word, task_words
 from coilwright.store import Store, StoreError
 from coilwright.store.begun import begin_attempt
+from coilwright.store.files import named_path
 from coilwright.store.opened_keys import IS_NOTED, note_opened_key
 from coilwright.store.practice import (
     bin_practice,
@@ -322,7 +322,10 @@ class ChooseScreen(Modal[Session]):
         if (marked := self._marked()) is not None:
             self._ask_papers(marked, "12", str(self.store.sheets_folder))
 
-    def _ask_papers(self, marked: Practice, many: str, folder: str, wrong: str = "") -> None:
+    def _ask_papers(
+        self, marked: Practice, many: str, folder: str, wrong: str = "", at: int = 0
+    ) -> None:
+        """wrong: what is wrong with what was typed, and at: in which line."""
         lines = [Line("Folder", folder, "where the pages are saved")]
         about = "It has one variant only: everybody gets the same handout."
         if marked.varies:
@@ -338,21 +341,23 @@ class ChooseScreen(Modal[Session]):
                     marked, count, texts[-1],
                     f"“{count[:20]}” is no number of variants; give 1 to {MOST_VARIANTS}.")
                 return
-            self._save(marked, int(count), Path(texts[-1].strip()).expanduser())
+            self._save(marked, int(count), texts[-1])
 
         self.app.push_screen(
-            LinesScreen("A class's papers", f"{about} {IS_NOTED}", tuple(lines), wrong=wrong),
+            LinesScreen("A class's papers", f"{about} {IS_NOTED}", tuple(lines), at, wrong),
             given)
 
-    def _save(self, practice: Practice, count: int, folder: Path) -> None:
+    def _save(self, practice: Practice, count: int, place: str) -> None:
         from coilwright.sheets.saving import save_class_papers
 
         try:
+            folder = named_path(place)
             variants = [solved_variant(self.store.folder, practice.name, seed)
                         for seed in (range(1, count + 1) if count else (0,))]
             saved = save_class_papers(variants, folder)
         except StoreError as error:
-            self.say(str(error), title="Not saved", severity="error", timeout=15)
+            self._ask_papers(practice, str(count), place, f"Not saved: {error}",
+                             int(practice.varies))
             return
         self._note_key(practice.name)
         names = " and ".join(path.name for path in saved)
@@ -373,8 +378,7 @@ class ChooseScreen(Modal[Session]):
     def _review(self, texts: tuple[str, ...] | None) -> None:
         if texts is None:
             return
-        screen = class_screen(Path(texts[0].strip()).expanduser(), self.store.folder,
-                              self.store.sheets_folder, self.say)
+        screen = class_screen(texts[0], self.store.folder, self.store.sheets_folder, self.say)
         if screen is not None:
             self.app.push_screen(screen)
 

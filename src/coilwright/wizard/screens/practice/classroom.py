@@ -16,6 +16,7 @@ from coilwright.plan.practice.class_table import handed_in_again, in_order, late
 from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice_review import class_sheet, person_marks
 from coilwright.store import StoreError
+from coilwright.store.files import named_path
 from coilwright.store.practice import attempt_files, load_attempt
 from coilwright.units.dates import show_date
 from coilwright.wizard.context import Say
@@ -112,13 +113,15 @@ def _row(review: Review) -> tuple[str, ...]:
             *((f"variant {attempt.seed}, ",) if review.solved.practice.varies else ()), day)
 
 
-def class_screen(folder: Path, home: Path, sheets: Path, say: Say) -> Modal[None] | None:
+def class_screen(place: str, home: Path, sheets: Path, say: Say) -> Modal[None] | None:
     """The attempts in a folder reviewed: a class, or the one that is there; None for none.
 
-    What cannot be reviewed is said. home: where a trainer's own practice jobs are.
+    place: the folder as typed. What cannot be reviewed is said. home: where a trainer's own
+    practice jobs are.
     """
     reviews: list[Review] = []
     try:
+        folder = named_path(place)
         files, left_out = attempt_files(folder)
     except StoreError as error:
         say(str(error), severity="error")

@@ -14,6 +14,7 @@ from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import StoreError
 from coilwright.store.clock import now
+from coilwright.store.files import named_path
 from coilwright.store.opened_keys import with_opened_key
 from coilwright.store.practice import (
     ATTEMPTS_FOLDER,
@@ -116,10 +117,7 @@ class PracticeController:
         session = self._context.session
         attempt = session.job.practice
         assert attempt is not None
-        try:
-            folder = Path(place.strip()).expanduser()
-        except RuntimeError as error:  # ~ of somebody who is not known here
-            raise StoreError(f"{place.strip()}: {error}") from None
+        folder = named_path(place)
         if names_file(folder):
             # All of a class name the same place: as a file it would take the first one alone.
             raise StoreError(f"“{folder.name}” is the name of a file; name a folder.")

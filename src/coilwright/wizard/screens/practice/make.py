@@ -25,7 +25,8 @@ from coilwright.plan.practice.solve import to_put_right
 from coilwright.plan.ready import PRACTICE_STATE
 from coilwright.plan.result import Plan
 from coilwright.store import Store, StoreError
-from coilwright.store.practice import NamesSomebody, make_practice
+from coilwright.store.practice import make_practice
+from coilwright.store.practice_names import NamesSomebody
 from coilwright.store.shipped import demo_entries, demo_jobs
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls, plain
@@ -96,7 +97,7 @@ class PracticeMaker:
             at = 3
             steps = read_subjects(subjects)
             at = 2 if mistakes else 0  # what may not do now is how many there are to be
-            made = make_practice(self._folder, of, title=" ".join(title.split()), story=story,
+            made = make_practice(self._folder, of, title=title, story=story,
                                  mistakes=count, subjects=steps, names_kept=names_kept)
         except NamesSomebody as error:
             self._ask_whether_kept(of, texts, str(error))

@@ -13,13 +13,13 @@ from textual.screen import Screen
 from coilwright.job.anonymous import said_of
 from coilwright.job.practice import Practice
 from coilwright.store import StoreError
+from coilwright.store.files import named_path
 from coilwright.store.practice import (
-    NamesSomebody,
     export_practice,
     rename_practice,
     take_in_practice,
 )
-from coilwright.store.practice_names import names_of
+from coilwright.store.practice_names import NamesSomebody, names_to_see
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -68,7 +68,7 @@ class PracticeSharing:
 
     def _write(self, practice: Practice, place: str, *, names_kept: bool = False) -> None:
         try:
-            path = export_practice(self._home, practice, _path(place), names_kept=names_kept)
+            path = export_practice(self._home, practice, named_path(place), names_kept=names_kept)
         except NamesSomebody as error:
             instead = "nothing is written; r gives it another title and story"
             self._open(NameLeavesScreen(str(error), instead),
@@ -95,7 +95,7 @@ class PracticeSharing:
                 done(rename_practice(self._home, practice, *texts, names_kept=names_kept))
             except NamesSomebody as error:
                 told = str(error)
-                names = names_of(self._home, practice.name)
+                names = names_to_see(self._home, practice.name)
                 wrong = [line for line, text in enumerate(texts) if said_of(names, text)]
                 self._open(NameLeavesScreen(told), lambda kept: take(texts, names_kept=True)
                            if kept else self.rename(
@@ -120,7 +120,7 @@ class PracticeSharing:
             if texts is None:
                 return
             try:
-                made = take_in_practice(self._home, _path(texts[0]))
+                made = take_in_practice(self._home, named_path(texts[0]))
             except StoreError as error:
                 self.take_in(taken, texts[0], f"Not taken in: {error}")
                 return
@@ -130,11 +130,3 @@ class PracticeSharing:
         self._open(LinesScreen(
             "Take in a practice job", _TAKEN,
             (Line("File", place, "its path; it ends in .practice.json"),), wrong=wrong), given)
-
-
-def _path(text: str) -> Path:
-    """A path as typed. Raises StoreError."""
-    try:
-        return Path(text.strip()).expanduser()
-    except RuntimeError as error:  # ~ of somebody who is not known here
-        raise StoreError(f"{text.strip()}: {error}") from None
