@@ -71,7 +71,7 @@ def test_a_guess_of_the_over_side_marks_the_heaviest_coil_alone() -> None:
 
 
 def test_max_weight_is_no_more_than_the_supplier_ships() -> None:
-    """2,250.3 lb come at 2,475.3 lb by 10 % over; of 1,202.05 ft, 2,025.3 lb, none over is 2,025."""
+    """2,250.3 lb come at 2,475.3 lb by 10 % over; 2,025.3 lb, with none over, are read as 2,025."""
     for under, over, heaviest, said in (
         (0.10, 0.10, 2400.0, "2,400 lb"), (0.10, 0.10, 2475.5, "2,475 lb"),
         (0.0, 0.0, 2025.6, "2,025 lb"), (0.0, 0.0, 2400.0, "2,025 lb"),
