@@ -25,6 +25,7 @@ from coilwright.store.jobs import slug
 from coilwright.store.practice_names import keep_names, names_of
 from coilwright.store.reader import parse, read_model, to_text
 from coilwright.store.shipped import folder
+from coilwright.words.counting import in_series
 
 ATTEMPTS_FOLDER = "COILWRIGHT_ATTEMPTS"
 """Names the folder where a class hands in, in the environment."""
@@ -233,7 +234,7 @@ def _refuse_names(
         if "title" in where and "name" in where:
             where.remove("name")  # it follows the title
         raise NamesSomebody(
-            f"In its {' and '.join(where)}: {' and '.join(f'“{one}”' for one in said)} "
+            f"In its {in_series(where)}: {in_series([f'“{one}”' for one in said])} "
             f"{'names' if len(said) == 1 else 'name'} somebody or a place of {whose}.")
 
 
@@ -341,6 +342,8 @@ def rename_practice(
     NamesSomebody where they do and may not, and StoreError.
     """
     old, names = _own_file(home, practice), names_of(home, practice.name)
+    if (" ".join(title.split()), story.strip()) == (practice.title, practice.story):
+        return practice
     if not names_kept:
         _refuse_names(names, _MADE_OF, title=title, story=story)
     made = dataclasses.replace(practice, title=" ".join(title.split()), story=story.strip())
