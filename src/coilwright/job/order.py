@@ -17,8 +17,8 @@ class Order:
 
     What is empty is left on the sheet to be written in. reference: a word of the buyer's for the
     supplier to repeat; the job's own name goes nowhere. buyer: the company; contact: its person;
-    attention: the supplier's person. ship_to: where the coils go; hours: when somebody is there to
-    receive them. unloading: the gear there. freight: who carries, on whose account. terms: how it
+    attention: the supplier's person; supplier_phone: where they are reached, which is for our own
+    papers. ship_to: where the coils go; hours: when somebody is there to receive them. unloading: the gear there. freight: who carries, on whose account. terms: how it
     is paid, and what else was agreed. Each is one line.
     """
 
@@ -35,6 +35,7 @@ class Order:
     bill_to: _Line = ""
     supplier: _Line = ""
     attention: _Line = ""
+    supplier_phone: _Line = ""
     ship_to: _Line = ""
     hours: _Line = ""
     unloading: _Line = ""
