@@ -523,7 +523,7 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         await wizard(app).go("summary")
         wizard(app).action_confirm_step()
         assert "is a guess" in app.notices[0].message
-        assert wizard(app).session.path is None or wizard(app).session.path != made.path
+        assert wizard(app).session.path not in (None, made.path)
     app = CoilwrightApp(store)
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -532,6 +532,11 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         await pilot.press("l")
         await settle(pilot)
         assert job_of(app).title == "Heron Lane barn (copy)"
+        # A copy is kept though nothing of it is changed: it is a job with all it took along.
+        kept = wizard(app).session.path
+        await pilot.press("f10")
+        await settle(pilot)
+        assert kept in [entry.path for entry in store.jobs()]
 
 
 async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make) -> None:
