@@ -77,7 +77,7 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
         on_hand_planes={}, requests=(), order=dataclasses.replace(
             job.order, number="", revision="", reference="", date=None, supplier="", attention="",
-            terms="", freight="", **left), about="", found_cuts=None,
+            supplier_phone="", terms="", freight="", **left), about="", found_cuts=None,
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
         quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
         put_in_stock={}, put_back_on=None,
@@ -159,6 +159,8 @@ def copy_words(old: Job, new: Job) -> str:
         said.append(f"{counted(len(guesses), 'guess')} now, of that job: {'; '.join(guesses)}.")
     if kept:
         said.append(f"As it stood: the rest on {', '.join(kept)}.")
+    if color := new.metal.color:
+        said.append(f"Its color too, {color}, as sure: whoever gets this roof signs for it anew.")
     if place := new.order.ship_to:
         also = [what for text, what in ((new.order.hours, "hours"), (new.order.unloading, "gear"))
                 if text]
