@@ -14,7 +14,7 @@ from dataclasses import replace
 from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
-from coilwright.job.answers.coils import RoundLength
+from coilwright.job.answers.round_length import RoundLength
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.camber import camber_over_words
 from coilwright.job.choices import YesNo
