@@ -74,7 +74,7 @@ from coilwright.wizard.screens.saving import ConflictScreen, NotSavedScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.summary.papers import SupplierPick
-from coilwright.wizard.widgets import help_area, rows, text
+from coilwright.wizard.widgets import help_area, row_words, text
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field
@@ -168,7 +168,8 @@ SCREENS: dict[str, Callable[[Session], Screen[Any]]] = {
     "edges": PlaneEdges,
     "planes from a table": lambda _: RowsIn(System.US, "name\teave\tslope length\nA\t20 ft\t10 ft"),
     "planes to a table": lambda session: RowsOut(session.job, session.store.sheets_folder),
-    "a finding": lambda session: FindingScreen(session.plan.findings[0], settle=lambda *_: None),
+    "a finding": lambda session: FindingScreen(
+        session.plan.findings[0], System.US, settle=lambda *_: None),
     "a question": _question,
     "pick of a shape": lambda _: PickScreen(
         "Building shape", tuple(Building), Building.HIP,
@@ -328,7 +329,7 @@ async def unheard(pilot: SteadyPilot) -> list[str]:
             pressed: list[str] = []
             said = tuple(map(id, app.notices))
             with ExitStack() as instead:
-                for where in (text, help_area, rows):
+                for where in (text, help_area, row_words):
                     instead.enter_context(patch.object(
                         where, "press_key", lambda _app, key, to=pressed: to.append(key)))
                 await pilot.click(line, offset=at)

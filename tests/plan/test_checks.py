@@ -465,6 +465,7 @@ def test_no_check_is_left_out_here() -> None:
         "machine.metal", "machine.profile", "roof.turned", "plane.1.outline", "coils.lots",
         "slit.beside", "slit.surplus", "roof.twice", "quotes.incomplete",
             "quotes.not_as_sold", "quotes.lump", "quotes.other_size", "coils.alike",
+            "quotes.otherwise",
             "coils.dated_ahead", "order.still_out", "order.to_site", "order.unloading",
             "order.stands_elsewhere",
             "quotes.for_another",
@@ -541,3 +542,17 @@ def test_what_a_coil_may_come_at_and_what_the_order_allows_are_told_apart() -> N
     [word] = [f.what for f in free.findings if f.key == "coils.lifting"]
     assert "heaviest it may come is 2,475 lb. Nobody" in word
     assert "| 2,475 lb |" in render("request", free, "md")
+
+
+def test_a_movement_and_a_travel_that_a_sixteenth_does_not_tell_apart_are_said_finer() -> None:
+    """216 in of steel: α·L·ΔT is 0.19 in; a stop had said that it moves 3/16 in, and 3/16 allowed.
+    """
+    still = plan(small_gable()).figures
+    per_degree = still["metal.expansion"].value * still["panels.longest"].value
+    job = set_answers(small_gable(), {"job.coldest": 0.0, "job.hottest": 0.19 / per_degree,
+                                      "panel.clip_travel": 3 / 16})
+    [what] = [f.what for f in plan(job).stops if f.key == "panel.clip_travel"]
+    assert what == "The longest panel moves 0.19 in; its clips allow 3/16 in."
+    wider = set_answers(job, {"panel.clip_travel": 1 / 8})
+    [what] = [f.what for f in plan(wider).stops if f.key == "panel.clip_travel"]
+    assert what == "The longest panel moves 3/16 in; its clips allow 1/8 in."

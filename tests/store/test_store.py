@@ -113,10 +113,26 @@ def test_delete_and_restore(store: Store) -> None:
     path = store.create(new_job("Barn"))
     place = store.delete(path)
     assert store.jobs() == []
-    store.create(new_job("Barn"))
+    again = store.create(new_job("Barn"))
+    assert again == path
     back = store.restore(place)
     assert store.load(back).title == "Barn"
     assert len(store.jobs()) == 2
+
+
+def test_the_bin_lists_what_was_deleted_last_first(store: Store) -> None:
+    assert store.last_binned() is None
+    path = store.create(new_job("2 story house"))
+    store.delete(path)
+    store.create(new_job("2 story house"))
+    second = store.delete(path)
+    assert [e.title for e in store.binned()] == ["2 story house"] * 2
+    last = store.last_binned()
+    assert last is not None
+    assert last.path == second, "not over the one that lay there"
+    # Versions and undo are found by the name of the file: its number is no count of the bin.
+    assert store.restore(last.path) == path
+    assert len(store.binned()) == 1
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -31,6 +32,7 @@ from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.stock import save_stock
+from coilwright.units import System
 from coilwright.values.finding import Finding, Level
 from coilwright.values.standing import Standing
 from coilwright.wizard.answering import AnswerController, Focus, answer_to_change
@@ -119,6 +121,13 @@ def written(store: Store, job: Job) -> Written:
     return Written(Session(store, job))
 
 
+def want_next(seen: Written) -> None:
+    """Press the key of the next step in the life of the order."""
+    life, _closed = seen.opened[-1]
+    assert isinstance(life, LifeScreen)
+    life.action_want("next")
+
+
 def answers(seen: Written, key: str = "", figure: str = "", step: str = "panel") -> \
         AnswerController:
     focus = Focus(step, load_view(step).headlines, key, figure)
@@ -192,7 +201,7 @@ class TestAnswers:
 
     async def test_a_screen_that_returns_an_answer_leads_to_it(self, store: Store) -> None:
         seen = written(store, BARN)
-        answers(seen).go_to()
+        answers(seen).questions(store.folder, ())
         answers(seen).figures()
         for _screen, closed in seen.opened:
             await closed(None)
@@ -495,9 +504,11 @@ def test_a_finding_leads_to_the_answer_that_is_most_likely_to_clear_it() -> None
     assert answer_to_change(is_open, unknown) == CoilsKey.SITE_LIFT
     assert "haul.site_by" in unknown.answers
     # One that a list changes, as that of the coils on hand, leads to the step of the list.
-    screen = FindingScreen(dataclasses.replace(finding, answers=()), go="")
-    assert [str(one.content) for one in screen.ways_on() if isinstance(one, Static)] == [
-        "Enter goes to step 7, Coils."]
+    # And one that a row of a list changes leads to that row.
+    for answers, said in (((), "Coils."), (("trim.pieces.0",), "Trim, to what it is about.")):
+        screen = FindingScreen(dataclasses.replace(finding, answers=answers), System.US, go="")
+        (words,) = [str(one.content) for one in screen.ways_on() if isinstance(one, Static)]
+        assert re.fullmatch(rf"Enter goes to step \d, {said}", words)
 
 
 def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
@@ -510,7 +521,8 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
     steps = [*next_steps(seen.session.plan).values()]
     assert steps[:3] == [OrderState.DELIVERED, OrderState.RUN, Wrote.CONFIRMED], "none is yet"
     LifeController(seen.context(), lambda: None, str).show()
-    for answer in ("next", RUN_AT_ONCE, ("2027-03-10", "by two")):
+    want_next(seen)
+    for answer in (RUN_AT_ONCE, ("2027-03-10", "by two")):
         _screen, closed = seen.opened[-1]
         closed(answer)
     assert [(one.state, one.note) for one in seen.session.job.life.steps[1:]] == [
@@ -526,7 +538,8 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
     assert next(iter(steps)) == "canceled with Birch (invented), in writing"
     assert OrderState.ORDERED not in steps.values(), "a stop holds it"
     LifeController(moved.context(), lambda: None, str).show()
-    for answer in ("next", next(iter(steps)), ("2027-03-09", "by e-mail")):
+    want_next(moved)
+    for answer in (next(iter(steps)), ("2027-03-09", "by e-mail")):
         _screen, closed = moved.opened[-1]
         closed(answer)
     now = moved.session.plan

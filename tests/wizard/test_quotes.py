@@ -7,6 +7,7 @@ import datetime
 import re
 from collections.abc import Callable
 from pathlib import Path
+from typing import cast
 
 import pytest
 from textual.widgets import Input, OptionList, Static
@@ -20,11 +21,13 @@ from coilwright.job.answers.spec import Form
 from coilwright.job.edit import do_not_know, give, step_guesses
 from coilwright.job.job import Job
 from coilwright.job.life import Confirmed, OrderState
+from coilwright.job.life_lines import life_lines
 from coilwright.job.metal import MetalName
 from coilwright.job.quotes import Quote
 from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import add, label
 from coilwright.job.sending import stepped
+from coilwright.job.shop import Shop, Supplier
 from coilwright.plan import plan
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.award import award, otherwise_words
@@ -34,8 +37,10 @@ from coilwright.sheets.quotes import share_words
 from coilwright.sheets.sending import send
 from coilwright.sheets.state import state_of
 from coilwright.store import Store
+from coilwright.store.shop import save_shop
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.job_rows import JobRows
@@ -197,7 +202,10 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
     sent = send(barn(*FIVE), datetime.date(2027, 3, 4))
     rows = JobRows(QUOTES, Session(store, sent))
     first, second = rows.lines()[:2]
+    save_shop(store.folder, Shop(suppliers=(
+        Supplier(name="ALDER (invented)", contact="R. Demo (invented)"),)))
     said = rows.do("award", first).say
+    assert rows.session.job.order.attention == "R. Demo (invented)", "whom the shop knows there"
     assert said.endswith(
         "Revision A of order D-1041 stands with Birch (invented): cancel it there in writing "
         "before this goes to Alder (invented). This one needs a number of its own. u takes this "
@@ -234,7 +242,10 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
         found = compare(rows.session.plan).quotes[rows.lines()[0].key]
         assert (found.quote.awarded, bool(otherwise_words(rows.session.plan, found))) == (
             True, asked)
-    assert [one.supplier for one in rows.session.job.life.awards] == ["Alder (invented)"] * 4
+    assert [line[1:] for line in life_lines(rows.session.job)[1:]] == [
+        ("awarded", "Alder (invented)"), ("award taken back", "Alder (invented)"),
+        ("awarded", "Alder (invented)"),
+        ("awarded anew", "Alder (invented), by its quote as it was then")]
     rows.change(sent, "as it was")
     came = stepped(rows.session.job, OrderState.DELIVERED, datetime.date(2027, 4, 2))
     rows = JobRows(QUOTES, Session(store, came))
@@ -310,7 +321,7 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
 
 
 async def left(app: CoilwrightApp, pilot: SteadyPilot) -> None:
-    """Leave the life of the order, which shows again after each step and each that is not made."""
+    """Leave the life of the order, which stays below what it asks."""
     await settle(pilot)
     if isinstance(app.screen, LifeScreen):
         await pilot.press("escape")
@@ -325,6 +336,7 @@ async def step(
     await settle(pilot)
     await pilot.press("n", *down, "enter")
     await settle(pilot)
+    assert isinstance(app.screen_stack[-2], LifeScreen), "what it asks lies over it"
     app.screen.query(Input)[0].value = day
     if note is not None:
         app.screen.query(Input)[1].value = note
@@ -465,6 +477,16 @@ async def test_an_order_from_request_to_run_and_back(
         assert "After the run" in screen_text(app)
         # What is left on paper is counted by the order that was sent, as Receiving counts.
         assert "Held to revision B, sent Mar 8, 2027" in screen_text(app)
+        # However much is said has all the room there is, and can be read on where that is little.
+        await pilot.press(*"999 ft")
+        await settle(pilot)
+        shown = " ".join(screen_text(app).replace("│", " ").split())
+        said = cast("EntryScreen", app.screen).entry.about(76)
+        assert len(" ".join(said)) > 4 * 76
+        assert all(line in shown for line in said)
+        await pilot.resize_terminal(60, 18)
+        await settle(pilot)
+        assert app.screen.query_one(AboutLine).allow_focus()
         await pilot.press("escape")
         await left(app, pilot)
         assert job_of(app).life.state is OrderState.RUN
@@ -510,7 +532,7 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         await wizard(app).go("summary")
         wizard(app).action_confirm_step()
         assert "is a guess" in app.notices[0].message
-        assert wizard(app).session.path is None or wizard(app).session.path != made.path
+        assert wizard(app).session.path not in (None, made.path)
     app = CoilwrightApp(store)
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -519,6 +541,11 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         await pilot.press("l")
         await settle(pilot)
         assert job_of(app).title == "Heron Lane barn (copy)"
+        # A copy is kept though nothing of it is changed: it is a job with all it took along.
+        kept = wizard(app).session.path
+        await pilot.press("f10")
+        await settle(pilot)
+        assert kept in [entry.path for entry in store.jobs()]
 
 
 async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make) -> None:

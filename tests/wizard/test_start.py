@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
+import dataclasses
+import datetime
 from collections.abc import Callable
+from pathlib import Path
 
 from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState, Sent
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.wizard import run
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lifetime import parse_place
+from coilwright.wizard.screens.job_bin import JobBin
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.widgets.rows import MarkedList
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
+
+_DAY = datetime.date(2026, 12, 1)
+SENT = Life(steps=(LifeStep(state=OrderState.ORDERED, date=_DAY),), sent=(
+    Sent(revision="B", number="2041", date=_DAY, supplier="Pelham (invented)", sheet="", job=""),))
 
 
 async def test_empty_says_what_to_do_first(
@@ -63,15 +72,58 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
         assert gone in str(rows.highlighted_option.prompt), "the mark is on what came back"
         await pilot.press("u")
         await settle(pilot)
-        assert f"{gone} is back; nothing more is deleted." in {
+        assert f"{gone} is back; nothing more is in the bin." in {
             one.message for one in app._notifications}
         assert sorted(e.title for e in store.jobs()) == names
         assert all(name in screen_text(app) for name in names)
+        # One whose order went out asks first; any other key between takes the asking back.
+        sent = store.jobs()[0]
+        store.save(sent.path, dataclasses.replace(store.load(sent.path), life=SENT))
+        start = app.screen
+        assert isinstance(start, StartScreen)
+        start.fill()
+        await settle(pilot)
+        await pilot.press("home", "down", "d", "up", "down", "d")
+        await settle(pilot)
+        said = next(one.message for one in app.notices)
+        assert said == (f"{sent.title} holds order 2041 (ordered, revision B sent Dec 1, 2026 to "
+                        "Pelham (invented)): d again moves it to the bin.")
+        assert len(store.jobs()) == 2
+        await pilot.press("d")
+        await settle(pilot)
+        assert sent.title not in {e.title for e in store.jobs()}
+        # The list of the bin brings it back too, and says where it lay.
+        await pilot.press("b")
+        await settle(pilot)
+        assert str(store.bin_folder)[:30] in screen_text(app)
+        assert sent.title in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert sent.title in {e.title for e in store.jobs()}
         # A shop that works in metric begins in it.
         await pilot.press("n")
         await settle(pilot)
         begun = wizard(app).session.job
         assert (begun.units, begun.currency, begun.title) == (System.METRIC, "EUR", Job().title)
+
+
+def test_what_was_deleted_another_day_comes_back(store: Store) -> None:
+    for title in ("Alder barn", "Birch barn"):
+        store.delete(store.create(job_of({"job.name": title})))
+    said: list[str] = []
+    back: list[Path] = []
+    job_bin = JobBin(store, lambda *_: None, lambda text, **_: said.append(text),
+                     lambda _: None, back.append)
+    job_bin.bring_back_last()
+    assert said[-1].startswith("Birch barn is back; it was deleted ")
+    # Struck twice, it says what it would bring before it does.
+    job_bin.bring_back_last()
+    assert said[-1].startswith("Birch barn is back. u again brings Alder barn back, deleted ")
+    assert len(back) == 1
+    job_bin.bring_back_last()
+    assert [store.load(path).title for path in back] == ["Birch barn", "Alder barn"]
+    job_bin.bring_back_last()
+    assert said[-1] == "Alder barn is back; nothing more is in the bin."
 
 
 async def test_a_demo_opens_as_a_copy(app_on: Callable[..., CoilwrightApp], store: Store) -> None:

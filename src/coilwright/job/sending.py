@@ -21,6 +21,7 @@ from coilwright.job.plain_name import plain_name
 from coilwright.job.requests import Request
 from coilwright.job.shop import Supplier
 from coilwright.units import show_date
+from coilwright.words.counting import counted
 
 _FORWARD = {
     OrderState.DRAFT: (OrderState.OUT, OrderState.ORDERED),
@@ -327,6 +328,20 @@ def still_out_words(job: Job) -> str:
     return (f"Nothing stands as sent: {one.supplier or 'the supplier'} still has revision "
             f"{one.revision} of {show_date(one.date)}. Tell them that it does not stand, if nobody "
             "has.")
+
+
+def kept_of_order(job: Job) -> str:
+    """What a job keeps of an order that went out, as the end of a sentence that begins with the
+    job; empty where none did."""
+    if not job.life.is_ordered and not job.life.sent:
+        return ""
+    last, came = job.life.latest, len(job.arrived)
+    number = f" {last.number}" if last is not None and last.number else ""
+    sent = "" if last is None else (
+        f", revision {last.revision} sent {show_date(last.date)}"
+        f"{f' to {last.supplier}' if last.supplier else ''}")
+    coils = f"; {counted(came, 'coil')} in Receiving" if came else ""
+    return f"order{number} ({job.life.state}{sent}{coils})"
 
 
 def request_to(

@@ -36,13 +36,17 @@ _DIGITS = 6
 
 
 class CannotMake(Exception):
-    """A piece cannot be made as it is described: what, why, what to do, a sentence each."""
+    """A piece cannot be made as it is described: what, why, what to do, a sentence each.
 
-    def __init__(self, what: str, why: str, do: str) -> None:
+    answers: of the step, where they would change it; else what is changed is the piece.
+    """
+
+    def __init__(self, what: str, why: str, do: str, *answers: str) -> None:
         super().__init__(what)
         self.what = what
         self.why = why
         self.do = do
+        self.answers = answers
 
 
 def enter_trim(
@@ -62,7 +66,7 @@ def enter_trim(
         except CannotMake as error:
             row, finding = None, Finding(
                 Level.STOP, f"trim.{number}.cannot", error.what, error.why, error.do, calc.NESTED,
-                "trim", (TrimKey.LAP,))
+                "trim", error.answers or (piece_key(number - 1),))
         if finding is not None:
             findings.append(finding)
         if row is not None:
@@ -135,7 +139,9 @@ def _row(
         raise CannotMake(
             f"“{piece.name}” is {blank.text(system)} long and laps {lap.text(system)}.",
             "A piece must be longer than its lap, or it covers nothing.",
-            "Make the lap shorter or the blank longer.")
+            "Make the lap shorter or the blank longer.",
+            *(key for key, own in ((TrimKey.LAP, piece.lap), (TrimKey.BLANK, piece.blank))
+              if own is None))
     run = known(length)
     if run is not None and run.value <= _LOOSE:
         return None, Finding(
@@ -212,7 +218,8 @@ def _refuse_too_large(
         raise CannotMake(
             f"“{piece.name}” has a flat width of {flat_width.text(system)}; the {piece.made_from} "
             f"is {width.text(system)} wide.", "A blank wider than its metal cannot be cut.",
-            "Cut it from wider metal, or make it of two pieces.")
+            "Cut it from wider metal, or make it of two pieces.",
+            *((TrimKey.SHEET_WIDTH,) if piece.made_from is TrimFrom.FLAT_SHEET else ()))
     if piece.made_from is TrimFrom.FLAT_SHEET:
         sheet = ledger.given(TrimKey.SHEET_LENGTH)
         if sheet is not None and blank.value > sheet.value + _LOOSE:
@@ -220,7 +227,8 @@ def _refuse_too_large(
                 f"Blanks of {blank.text(system)} are longer than the flat sheets, which are "
                 f"{sheet.text(system)}: “{piece.name}”.",
                 "A blank longer than its sheet cannot be cut.",
-                "Make the blank shorter, or use longer sheets.")
+                "Make the blank shorter, or use longer sheets.",
+                TrimKey.SHEET_LENGTH, *((TrimKey.BLANK,) if piece.blank is None else ()))
 
 
 def _unread(ledger: Ledger, number: int) -> str | None:

@@ -9,6 +9,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.plan.coils.run import Run
+from coilwright.plan.panel.ends import has_ripped
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.sheets.blocks import (
     Block,
@@ -27,22 +28,17 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.names import answer_text, figure_text
 from coilwright.sheets.parts import (
     alike_planes,
-    bare_ends,
+    bare_ends_words,
     bare_words,
     both_ends,
     cut_length,
 )
-from coilwright.units import Kind, System, in_thousands, show
+from coilwright.units import Kind, in_thousands, show_round
 from coilwright.values.keys import Key
 from coilwright.words import cautions, words
 
 WIDE, NARROW, LENGTH = 18, 10, 16
 """Letters of room to write a name, a number, and a length."""
-
-
-def _plainly(length: float, system: System) -> str:
-    """A round length without digits that say nothing: 3.6 m."""
-    return show(length, Kind.LENGTH, system).replace("00 m", " m")
 
 
 def before_run(plan: Plan) -> Iterator[Inline]:
@@ -83,9 +79,9 @@ def how_to_read(plan: Plan, run: Run) -> tuple[Block, ...]:
     allowance = plan.figures[PanelKey.END_ALLOWANCE]
     ends = [line(f"{', '.join(one.name for one in same)}: ",
                  both_ends(plan, same[0]))
-            for same in planes_cut(plan, run) if _has_ripped(plan, same[0])]
+            for same in planes_cut(plan, run) if has_ripped(same[0], plan.job.panel.coverage)]
     bare = [f"{', '.join(one.name for one in same)} at its {which}"
-            for same in planes_cut(plan, run) if (which := bare_ends(same[0]))]
+            for same in planes_cut(plan, run) if (which := bare_ends_words(same[0]))]
     used = {batch.cut.plane for coil in run.coils for batch in coil.batches}
     several = [plane for plane in plan.planes if plane.alike > 1 and plane.number in used]
     return stacked(
@@ -110,17 +106,8 @@ def how_to_read(plan: Plan, run: Run) -> tuple[Block, ...]:
     )
 
 
-_WHOLE = 1e-6
-"""Panels that lack less than this [in] are whole."""
 _COPIES = 4
 """Planes alike that have room to say which is which."""
-
-
-def _has_ripped(plan: Plan, plane: PlanePlan) -> bool:
-    """Whether a panel at an end of a plane is narrower than a whole one."""
-    whole = plan.job.panel.coverage
-    return plane.end_widths is not None and whole is not None and (
-        min(plane.end_widths) < whole - _WHOLE)
 
 
 def planes_cut(plan: Plan, run: Run) -> list[list[PlanePlan]]:
@@ -163,7 +150,7 @@ def carrying(plan: Plan, run: Run) -> tuple[Block, ...]:
               rows, right=(1, 2, 3)),
         paragraph(
             "One person carries ", figure_text(run.carry, system), " at most, and no panel longer "
-            f"than {_plainly(long_panel(system), system)} alone, whatever it weighs (common "
-            "practice, no source; your own rules and the wind may ask for more people).",
+            f"than {show_round(long_panel(system), Kind.LENGTH, system)} alone, whatever it weighs "
+            "(common practice, no source; your own rules and the wind may ask for more people).",
         ),
     )

@@ -2,42 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from coilwright.job.plain_name import plain_name
 from coilwright.plan.coils.checks import TRIM_OF_ONE_LOT
+from coilwright.plan.coils.lots_met import CoilOfLot, lots_met, lots_open, trim_lots
 from coilwright.plan.coils.run import Run, run_of
-from coilwright.plan.receiving.receive import coil_number, receive
+from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import Block, paragraph, strong
 from coilwright.words.counting import counted
 
 
-def lots_met(run: Run, plan: Plan) -> tuple[Block, ...]:
+def lots_part(run: Run) -> tuple[Block, ...]:
     """A paragraph for each plane that is cut from coils of two lots or more, by their tags; and
     for one where that may be, by a coil that comes in place of another."""
     on_hand = (" A coil on hand can be kept to planes of its own, or to trim, in the list of coils "
                "on hand." if any(coil.on_hand is not None for coil in run.coils) else "")
     return (*_anew(run), *(
-        paragraph(strong(f"Lots meet on {name}: {' and '.join(lots)}."),
+        paragraph(strong(f"Lots meet on {met.plane}: {_coils_words(met.coils)}."),
                   " Colors of two lots can differ: lay samples side by side in daylight before the "
                   f"first panel.{on_hand}")
-        for name, lots in _met(run).items()), *_trim_met(run), *_without_spare(run),
-        *_may_meet(run, plan))
+        for met in lots_met(run)), *_trim_met(run), *_without_spare(run), *_may_meet(run))
 
 
 def _trim_met(run: Run) -> tuple[Block, ...]:
     """That blanks for trim are cut from coils of several lots, and which pieces go together."""
-    of_lot: dict[str, str] = {}
-    for coil in run.coils:
-        if any(not row.pieces for batch in coil.batches for row in batch.rows):
-            for lot in coil.lots:
-                of_lot.setdefault(plain_name(lot), coil.title if lot in coil.title
-                                  else f"{coil.title}, lot {lot}")
-    if len(of_lot) < 2:
+    coils = trim_lots(run)
+    if len(coils) < 2:
         return ()
-    return (paragraph(strong(f"Trim comes of two lots or more: {' and '.join(of_lot.values())}."),
+    return (paragraph(strong(f"Trim comes of two lots or more: {_coils_words(coils)}."),
                       f" {TRIM_OF_ONE_LOT}"),)
 
 
@@ -53,23 +47,15 @@ def _without_spare(run: Run) -> tuple[Block, ...]:
         "lots. Spare at 0 in a copy of the job makes those lists."),)
 
 
-def _may_meet(run: Run, plan: Plan) -> Iterator[Block]:
+def _may_meet(run: Run) -> Iterator[Block]:
     """Planes that share a coil which was not kept, while the lot of what comes for it is not
     known."""
-    sent = baseline(plan)
-    gone = {coil_number(sent, one) for one in plan.job.arrived if one.is_gone}
-    for coil in run.coils:
-        if coil.came or coil.order_number not in gone:
-            continue
-        names = dict.fromkeys(batch.cut.name for batch in coil.batches)
-        lots = {plain_name(lot): lot for other in run.coils for batch in other.batches
-                if batch.cut.name in names for lot in other.lots}
-        if lots:
-            yield paragraph(
-                strong(f"Lots may meet on {', '.join(names)}:"),
-                f" {coil.title} was not kept, and the lot of what comes in its place is not known "
-                f"yet. Have it of lot {' or '.join(lots.values())}; if it is not, lay samples side "
-                "by side in daylight before its first panel.")
+    for one in lots_open(run):
+        yield paragraph(
+            strong(f"Lots may meet on {', '.join(one.planes)}:"),
+            f" {one.coil.title} was not kept, and the lot of what comes in its place is not known "
+            f"yet. Have it of lot {' or '.join(one.lots)}; if it is not, lay samples side by side "
+            "in daylight before its first panel.")
 
 
 def lots_words(plan: Plan) -> str:
@@ -79,25 +65,18 @@ def lots_words(plan: Plan) -> str:
             one.lot.strip() and not one.is_gone for one in plan.job.arrived):
         return ""
     sent = baseline(plan)
-    met = _met(run_of(plan, receive(sent), sent))
+    met = lots_met(run_of(plan, receive(sent), sent))
     if not met:
         return ""
-    planes = "; ".join(f"{name}, {' and '.join(lots)}" for name, lots in met.items())
+    planes = "; ".join(f"{one.plane}, {_coils_words(one.coils)}" for one in met)
     return (f"Lots meet on {planes}. Colors of two lots can differ: lay samples side by side in "
             "daylight before the first panel.")
 
 
-def _met(run: Run) -> dict[str, tuple[str, ...]]:
-    """The coils of two lots or more that planes are cut from, by the plane's name."""
-    met: dict[tuple[str, int], dict[str, str]] = {}  # by plane, and which of those alike
-    for coil in run.coils:
-        titles = {plain_name(lot): coil.title if lot in coil.title else f"{coil.title}, lot {lot}"
-                  for lot in coil.lots}
-        for batch in coil.batches:
-            for piece in (piece for row in batch.rows for piece in row.pieces):
-                lots = met.setdefault((batch.cut.name, piece.copy), {})
-                lots |= {lot: title for lot, title in titles.items() if lot not in lots}
-    return {name: tuple(lots.values()) for (name, _copy), lots in met.items() if len(lots) > 1}
+def _coils_words(coils: Iterable[CoilOfLot]) -> str:
+    """Coils, each with its lot."""
+    return " and ".join(coil.title if lot in coil.title else f"{coil.title}, lot {lot}"
+                        for coil, lot in coils)
 
 
 def _anew(run: Run) -> tuple[Block, ...]:

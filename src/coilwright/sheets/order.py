@@ -10,8 +10,10 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Rows, Sheet
 from coilwright.sheets.order_body import order_body
 from coilwright.sheets.revision import revision_part
+from coilwright.sheets.spreadsheet import column_units, figure_in_column
 from coilwright.sheets.told import next_headed
-from coilwright.units import System
+from coilwright.units import System, show_number
+from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
 
@@ -41,27 +43,27 @@ def order_rows(plan: Plan) -> Rows:
     Sizes are numbers in the units their column names, as the page says them.
     """
     system = plan.job.units
-    us = system is System.US
-    length, mass = ("in", "lb") if us else ("mm", "kg")
-    per_inch, per_pound = (1.0, 1.0) if us else (25.4, 0.45359237)
+    length, mass = column_units(system)
     header = ("count", "what", f"width ({length})", f"thickness ({length})",
               f"length each ({length})", f"weight each ({mass})", f"min length ({length})",
               f"max weight ({mass})", f"max OD ({length})")
     rows: list[tuple[str | int | float, ...]] = []
     for coil in plan.coils:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
-        rows.append((
-            1, f"coil {coil.number}", plan.figures[Key.STRIP_WIDTH].value * per_inch,
-            f"{plan.figures[MetalKey.THICKNESS].value * per_inch:.4f}",
-            coil.length.as_read(system) * per_inch, coil.mass.as_read(system) * per_pound,
-            least.as_read(system) * per_inch,
-            heaviest_coil(plan, coil).as_read(system) * per_pound,
-            largest_coil(plan, coil).as_read(system) * per_inch,
-        ))
+        sizes = (coil.length, coil.mass, least, heaviest_coil(plan, coil),
+                 largest_coil(plan, coil))
+        rows.append((1, f"coil {coil.number}", *_strip(
+            plan.figures[Key.STRIP_WIDTH], plan.figures[MetalKey.THICKNESS], system),
+            *(figure_in_column(size, system) for size in sizes)))
     rows += [
-        (int(bought.count.value), bought.what.value, bought.width.value * per_inch,
-         f"{bought.thickness.value * per_inch:.4f}", bought.length.as_read(system) * per_inch,
-         bought.each.as_read(system) * per_pound, "", "", "")
+        (int(bought.count.value), bought.what.value,
+         *_strip(bought.width, bought.thickness, system),
+         *(figure_in_column(size, system) for size in (bought.length, bought.each)), "", "", "")
         for bought in plan.buy if bought.what is not BuyWhat.COIL
     ]
     return Rows(header, tuple(rows))
+
+
+def _strip(width: Figure, thickness: Figure, system: System) -> tuple[float, str]:
+    """Width and thickness; the thickness as text, which keeps the zeros it is printed with."""
+    return figure_in_column(width, system), show_number(thickness.value, thickness.kind, system)[0]

@@ -18,6 +18,7 @@ from coilwright.drawing.plane_facts import (
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.sending import still_out
+from coilwright.plan.panel.ends import bare_ends
 from coilwright.plan.result import (
     LoadLine,
     Plan,
@@ -46,6 +47,7 @@ from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
+from coilwright.words.in_units import source_in
 
 _TERMS_SHOWN = 6
 """Terms written out for a sum; of more, their number is given."""
@@ -98,20 +100,20 @@ def both_ends(plan: Plan, plane: PlanePlan) -> Text:
     return joined((marked(mark, text) for text in end_texts(plane, plan.job.units)), ", ")
 
 
-_SEEN = 1 / 64
-"""What panels leave bare from here on [in] can be seen beside a tape."""
-
-
-def bare_ends(plane: PlanePlan) -> str:
-    """Which ends of a plane its panels leave bare, by less than a panel can be; none is usual."""
-    bare = [end for end, gap in zip(("left end", "right end"), plane.uncovered, strict=True)
-            if _SEEN <= gap <= THINNEST_PANEL]
-    return "both ends" if len(bare) > 1 else "".join(bare)
+def bare_ends_words(plane: PlanePlan) -> str:
+    """Which ends of a plane its panels leave bare; empty where none, as is usual."""
+    match bare_ends(plane):
+        case (True, True):
+            return "both ends"
+        case (left, right):
+            return "left end" if left else "right end" if right else ""
 
 
 def bare_words(plan: Plan) -> str:
     """How much is left bare at most, and what covers it."""
-    return (f"up to {show(THINNEST_PANEL, Kind.WIDTH, plan.job.units)} stays bare, too little for "
+    us = plan.job.units is System.US
+    most = f"up to {show(THINNEST_PANEL, Kind.WIDTH)}" if us else "less than 2 mm"
+    return (f"{most} stays bare, too little for "
             "one more panel: the edge metal there must cover it")
 
 
@@ -125,9 +127,10 @@ def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ..
     if not rows:
         return ()
     head = (f"panels{each}", "length", "eave end", "ridge end", "numbers in the drawing")
+    bare = bare_ends_words(plane)
     return (
         paragraph("End panels: ", both_ends(plan, plane), ".",
-                  f" At its {ends} {bare_words(plan)}." if (ends := bare_ends(plane)) else ""),
+                  f" At its {bare} {bare_words(plan)}." if bare else ""),
         table(head, rows, right=(0, 1)),
     )
 
@@ -314,9 +317,9 @@ def caution_line(caution: str) -> Text:
     return line(strong("Caution."), f" {caution}")
 
 
-def finding_line(finding: Finding) -> Text:
+def finding_line(finding: Finding, system: System) -> Text:
     """A finding with its level, what to do and its source."""
-    source = str(finding.source)
+    source = source_in(finding.source, system)
     return line(strong(finding.level.value.upper()), f" {finding.what} {finding.why} ",
                 emphasis(finding.do), f" Source: {source}." if source else "")
 
@@ -360,4 +363,4 @@ def _working(figure: Figure, system: System) -> tuple[Inline, ...]:
     )
     note = f"; {figure.note}" if figure.note else ""
     return (figure.label, figure_text(figure, system), figure.equation, put_in,
-            f"{figure.source}{note}")
+            f"{source_in(figure.source, system)}{note}")

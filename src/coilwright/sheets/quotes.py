@@ -31,6 +31,7 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.names import LEGEND
+from coilwright.sheets.spreadsheet import column_units, figure_in_column, in_column
 from coilwright.units import Kind, System, show, show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.keys import Key
@@ -305,7 +306,7 @@ def quote_rows(plan: Plan) -> Rows:
     """The quotes for a spreadsheet, amounts as numbers, in the order they are ranked in."""
     system = plan.job.units
     shares = [f"{share.words(system)}" for share in Share]
-    mass, per_pound = ("lb", 1.0) if system is System.US else ("kg", 0.45359237)
+    _, mass = column_units(system)
     header = ("supplier", "quoted", "rank", "currency", "lands at", *shares, "metal less 10 %",
               "metal plus 10 %", f"shipped ({mass})", f"over ({mass})", "cash before delivery",
               "arrives", "days to spare", "price holds until", "missing", "note", "awarded")
@@ -316,8 +317,8 @@ def quote_rows(plan: Plan) -> Rows:
             one.supplier, quoted_words(one), one.group.value, one.quote.currency,
             _number(one.landed), *(_number(one.by(share, system)) for share in Share),
             *((_number(cost.moved[0]), _number(cost.moved[1])) if cost else ("", "")),
-            *((coil_quantities(made.plan, made.lengths).mass.as_read(system) * per_pound,
-               float(made.over) * per_pound) if made else ("", "")),
+            *((figure_in_column(coil_quantities(made.plan, made.lengths).mass, system),
+               in_column(float(made.over), Kind.MASS, system)) if made else ("", "")),
             _number(one.cash), str(one.arrives or ""), "" if one.slack is None else one.slack,
             str(one.lapses or ""), "; ".join(one.missing), note_words(one, system),
             "yes" if one.quote.awarded else "",

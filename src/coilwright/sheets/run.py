@@ -12,7 +12,8 @@ from coilwright.drawing.svg_parts import ACROSS
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.receiving import coil_name
 from coilwright.job.stock import CoilOnHand, LengthBy
-from coilwright.plan.coils.run import Run, RunBatch, RunCoil, RunPieces, RunRow, run_of
+from coilwright.plan.coils.as_cut import RowAsCut, rows_as_cut
+from coilwright.plan.coils.run import Run, RunCoil, RunPieces, RunRow, run_of
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan, PlanePlan
@@ -54,7 +55,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.building import building_drawing
 from coilwright.sheets.came import as_it_came, decided_words
 from coilwright.sheets.designations import metal_words
-from coilwright.sheets.lots_met import lots_met
+from coilwright.sheets.lots_met import lots_part
 from coilwright.sheets.machine import machine_text
 from coilwright.sheets.names import LEGEND, figure_text
 from coilwright.sheets.parts import (
@@ -66,11 +67,11 @@ from coilwright.sheets.parts import (
 )
 from coilwright.sheets.short_panels import by_hand
 from coilwright.sheets.since_sent import lists_since_sent
+from coilwright.sheets.spreadsheet import column_units, figure_in_column, in_column
 from coilwright.sheets.state import state_of
 from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key, row_key
-from coilwright.values.rounding import read_to_cut
 from coilwright.words.counting import noun
 
 _DRAWN = (76, 20)
@@ -85,7 +86,7 @@ def run_sheet(plan: Plan) -> Sheet:
         _state(plan, run, lists_since_sent(plan, sent, run)),
         facts("run", _head(plan)),
         _totals(plan, run),
-        lots_met(run, plan),
+        lots_part(run),
         heading(2, "Before the first panel"),
         ticks(before_run(plan)),
         bullets(map(caution_line, run_cautions())),
@@ -154,7 +155,7 @@ def _coil(plan: Plan, sent: Plan, coil: RunCoil) -> tuple[Block, ...]:
         table(
             ("✓", "pieces" if blanks else "panels", "length", "short side", "ends", "numbers",
              "left on it", "made", "scrap", "measured left"),
-            [_row(plan, coil, batch, row, left) for batch, row, left in _left_on_it(plan, coil)],
+            [_row(plan, coil, one) for one in rows_as_cut(coil, plan.job.units)],
             right=(1, 2, 3, 6), write=(7, 8, 9), title=f"Load {coil.number}: {coil.title}",
         ),
         _end(plan, coil),
@@ -174,19 +175,6 @@ def _on_tag(coil: RunCoil) -> tuple[Block, ...]:
                       room(LENGTH), ": so much more or less is left on it, row by row. ", *run_by),)
 
 
-def _left_on_it(plan: Plan, coil: RunCoil) -> Iterator[tuple[RunBatch, RunRow, float]]:
-    """Its rows, each with what is left on the coil after it [in], as a crew reckons that cuts to
-    the lengths that are printed: each row less the next one's panels is what the next one says."""
-    left: float | None = None
-    for batch in coil.batches:
-        each = read_to_cut(batch.cut.length, plan.job.units)
-        for row in batch.rows:
-            if left is None:
-                left = read_to_cut(row.left + row.count * batch.cut.length, plan.job.units)
-            left -= row.count * each
-            yield batch, row, left
-
-
 def _to_cut(length: float, system: System) -> str:
     """A length as fine as it is cut, long as it may be: to 1 mm in metric."""
     if system is System.US or abs(length) < _LONG:
@@ -198,10 +186,8 @@ _LONG = 100 / 0.0254
 """From here on a length is told to 10 mm elsewhere [in]."""
 
 
-def _row(
-    plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow, left: float
-) -> tuple[Inline, ...]:
-    system, cut = plan.job.units, batch.cut
+def _row(plan: Plan, coil: RunCoil, one: RowAsCut) -> tuple[Inline, ...]:
+    system, cut, row = plan.job.units, one.batch.cut, one.row
     whole = cut_length(plan, cut.plane, cut.length)
     side = short_side(row.short, cut.length, system)
     short: Inline = "—" if side is None else cut_length(plan, cut.plane, side)
@@ -209,7 +195,7 @@ def _row(
         Tick(()).box, in_thousands(row.count, system),
         whole, short,
         _ends(row), _numbers(plan, cut.plane, row, cut.name) + by_hand(plan, row, cut.length),
-        marked(coil.left.mark, _to_cut(left, system)), "", "", "",
+        marked(coil.left.mark, _to_cut(one.left, system)), "", "", "",
     )
 
 
@@ -371,29 +357,32 @@ def _drawing(plan: Plan, same: list[PlanePlan]) -> Block:
 def run_rows(plan: Plan) -> Rows:
     """The run for a spreadsheet: a row for pieces alike, in the order they are run.
 
-    Sizes are numbers in the units their column names; the last columns are left to fill in.
+    Sizes are numbers in the units their column names, as the page says them; the last columns are
+    left to fill in.
     """
-    us, sent = plan.job.units is System.US, baseline(plan)
-    length, mass = ("in", "lb") if us else ("mm", "kg")
+    system, sent = plan.job.units, baseline(plan)
+    length, mass = column_units(system)
     header = (
         "order", "coil", "on hand", "lot", "plane", "pieces", f"length ({length})",
         f"short side ({length})", "ends", "numbers",
         f"one weighs ({mass})", f"run so far ({length})", f"left on it ({length})", "carried by",
         "machine minutes, whole coil", "made", "scrap", f"measured left ({length})",
     )
-    per_inch, per_pound = (1.0, 1.0) if us else (25.4, 0.45359237)
     return Rows(header, tuple(
-        (
-            coil.number, coil.name if coil.on_hand else coil_name(coil.order_number),
-            "no" if coil.on_hand is None else "yes", "; ".join(coil.lots), batch.cut.name,
-            row.count,
-            batch.cut.length * per_inch, "" if (
-                side := short_side(row.short, batch.cut.length, plan.job.units)
-            ) is None else side * per_inch,
-            _ends(row), _numbers(plan, batch.cut.plane, row), batch.mass.value * per_pound,
-            row.so_far * per_inch, row.left * per_inch,
-            batch.people, "" if coil.minutes is None else coil.minutes.value, "", "", "",
-        )
-        for coil in run_of(plan, receive(sent), sent).coils
-        for batch in coil.batches for row in batch.rows
-    ))
+        _cells(plan, coil, one)
+        for coil in run_of(plan, receive(sent), sent).coils for one in rows_as_cut(coil, system)))
+
+
+def _cells(plan: Plan, coil: RunCoil, one: RowAsCut) -> tuple[str | int | float, ...]:
+    """A row of a run for a spreadsheet."""
+    batch, row, system = one.batch, one.row, plan.job.units
+    side = short_side(row.short, batch.cut.length, system)
+    return (
+        coil.number, coil.name if coil.on_hand else coil_name(coil.order_number),
+        "no" if coil.on_hand is None else "yes", "; ".join(coil.lots), batch.cut.name, row.count,
+        in_column(batch.cut.length, Kind.LENGTH, system),
+        "" if side is None else in_column(side, Kind.LENGTH, system),
+        _ends(row), _numbers(plan, batch.cut.plane, row), figure_in_column(batch.mass, system),
+        *(in_column(length, Kind.LENGTH, system) for length in (one.so_far, one.left)),
+        batch.people, "" if coil.minutes is None else coil.minutes.as_read(system), "", "", "",
+    )

@@ -28,6 +28,7 @@ from pathlib import Path
 from coilwright import __version__
 from coilwright.job.job import Job
 from coilwright.job.sending import answered_otherwise
+from coilwright.store.bin import from_bin, in_bin, to_bin
 from coilwright.store.claims import Claimant, Claims, claims, shared_coils
 from coilwright.store.clock import local_time
 from coilwright.store.files import (
@@ -35,7 +36,6 @@ from coilwright.store.files import (
     Stamp,
     StoreError,
     read_text,
-    reason,
     rename,
     stamp,
     sweep,
@@ -310,33 +310,23 @@ class Store:
         return stamp(path)
 
     def delete(self, path: Path) -> Path:
-        """Move a job to the bin; where it went, for `restore`."""
-        try:
-            self.bin_folder.mkdir(parents=True, exist_ok=True)
-            number = 1
-            place = self.bin_folder / path.name
-            while place.exists():
-                number += 1
-                place = self.bin_folder / f"{number}-{path.name}"
-            path.replace(place)
-        except OSError as error:
-            raise StoreError(f"{path} could not be moved to the bin: {reason(error)}.") from None
-        return place
+        """Move a job to the bin; where it went, for `restore`. Raises StoreError."""
+        return to_bin(path, self.bin_folder, SUFFIX)
+
+    def binned(self) -> list[Entry]:
+        """The jobs in the bin, the one deleted last first; each changed when it was deleted."""
+        return [replace(self.entry(one.path), changed=local_time(one.deleted))
+                for one in in_bin(self.bin_folder, SUFFIX)]
+
+    def last_binned(self) -> Entry | None:
+        """The job that was deleted last; None where none lies in the bin."""
+        found = in_bin(self.bin_folder, SUFFIX)[:1]
+        return next((replace(self.entry(one.path), changed=local_time(one.deleted))
+                     for one in found), None)
 
     def restore(self, place: Path) -> Path:
-        """Bring a job back from the bin; its path, never over another job."""
-        name = re.sub(r"^\d+-", "", place.name).removesuffix(SUFFIX)
-        number = 1
-        try:
-            self.jobs_folder.mkdir(parents=True, exist_ok=True)
-            path = self.jobs_folder / f"{name}{SUFFIX}"
-            while path.exists():
-                number += 1
-                path = self.jobs_folder / f"{name}-{number}{SUFFIX}"
-            place.replace(path)
-        except OSError as error:
-            raise StoreError(f"{place} could not be brought back: {reason(error)}.") from None
-        return path
+        """Bring a job back from the bin; its path, never over another job. Raises StoreError."""
+        return from_bin(place, self.jobs_folder, SUFFIX)
 
     def find(self, text: str) -> Path:
         """A saved job by its name or title, or a file by its path. Raises StoreError."""

@@ -24,14 +24,13 @@ Rows = Literal["coil", "alone", "plane", "on_hand", "trim", "slit", "arrived"]
 """What there are rows of: coils to order, those it would take without any on hand, planes, coils
 on hand, trim, masters, arrivals."""
 Part = Literal[
-    "across", "alike", "alone", "along", "area", "area_alike", "beside", "by_eye", "by_lot",
-    "cannot", "count", "cut", "drop", "drop_mass", "each", "edge", "extent", "flat_width",
-    "halves", "heaviest", "height", "inside", "laid", "largest", "least", "left", "length",
-    "longest", "margin", "mass", "minutes", "money", "net", "none", "openings",
-    "openings_alike", "outside_diameter", "panels", "plain", "planes", "rows", "run",
-    "run_left", "run_left_short", "said", "saves", "share", "sheet_mass", "sheets", "shortest",
-    "slit", "strips", "taken", "tallest", "ties", "ties_general", "tight", "too_heavy",
-    "too_large", "true_height", "unfit", "unused", "usable", "wanted", "width", "wrap",
+    "across", "alike", "alone", "along", "area", "area_alike", "by_eye", "by_lot", "count", "cut",
+    "drop", "drop_mass", "each", "edge", "extent", "flat_width", "halves", "heaviest", "height",
+    "inside", "laid", "largest", "least", "left", "length", "longest", "margin", "mass", "minutes",
+    "money", "net", "none", "openings", "openings_alike", "outside_diameter", "panels", "plain",
+    "planes", "rows", "run", "run_left", "run_left_short", "said", "share", "sheet_mass", "sheets",
+    "shortest", "slit", "strips", "taken", "tallest", "ties", "ties_general", "tight", "too_heavy",
+    "too_large", "true_height", "unused", "usable", "wanted", "width", "wrap",
 ]
 """What is figured of a row, or of a figure."""
 

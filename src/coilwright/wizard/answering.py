@@ -319,15 +319,10 @@ class AnswerController:
                 self._context.changed()
 
         go = answer_to_change(self._context.session.job, finding)
-        self._context.open(FindingScreen(finding, settle, go), self._context.go_if)
+        self._context.open(FindingScreen(
+            finding, self._context.session.job.units, settle, go), self._context.go_if)
 
     # -- looking up ------------------------------------------------------------------------
-
-    def go_to(self) -> None:
-        """Go to an answer by its name."""
-        from coilwright.wizard.screens.go_to import GoToScreen
-
-        self._context.open(GoToScreen(self._context.session.job), self._context.go_if)
 
     def questions(self, folder: Path, effects: tuple[Effect, ...]) -> None:
         """All questions by whom to ask. folder: where their sheet is saved."""

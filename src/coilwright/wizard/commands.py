@@ -51,6 +51,7 @@ class WizardCommands(Provider):
             yield "Machines", "What each example holds and forms", screen.action_machines
             yield "Coils on hand", "What stands in the shop", screen.action_coils_on_hand
             yield "My shop", "Buyer, machines, rigs, suppliers", screen.action_shop
+            yield "Bin: deleted jobs", "Bring one back", screen.action_bin
         elif isinstance(screen, WizardScreen):
             yield from self._wizard(screen)
         yield from self._everywhere()

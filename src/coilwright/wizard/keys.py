@@ -98,6 +98,8 @@ START_KEYS: list[Binding] = [
             id="start.delete", key_display="d"),
     Binding("u,ctrl+z", "undelete", "Undo delete", tooltip="Bring the deleted job back",
             id="start.undelete", key_display="u"),
+    Binding("b", "bin", "Bin", tooltip="What was deleted, to bring one back", id="start.bin",
+            show=False),
     Binding("v", "versions", "Versions", tooltip="What the marked job was before; put one back",
             id="start.versions", show=False),
     Binding("m", "machines", "Machines", tooltip="What each example machine holds and forms",

@@ -15,6 +15,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.edit import accept, give
 from coilwright.job.job import Job
+from coilwright.job.quoted_sizes import sizes_text
 from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.sending import order_checksum
 from coilwright.plan import plan
@@ -168,7 +169,7 @@ def test_another_size_that_takes_less_since_the_award_is_told_until_it_is_awarde
     asked = barn(heavy)
     (eave,) = {one.eave for one in asked.roof.planes}
     assert eave is not None
-    fired = 0
+    fired, smaller = 0, 0
     for first, then in itertools.permutations((eave * share / 8 for share in (4, 6, 8)), 2):
         made = plan(award(plan(long(asked, first)), 1))
         assert told(made) == [], "as it is awarded none of its sizes takes less"
@@ -187,6 +188,13 @@ def test_another_size_that_takes_less_since_the_award_is_told_until_it_is_awarde
             least = dataclasses.replace(one, minimum=had.value)
             assert told(plan(dataclasses.replace(now.job, quotes=dataclasses.replace(
                 now.job.quotes, received=(least,))))) == []
+        (governs,) = [one for one in now.findings if one.key == "coils.governs"]
+        longest = max(one.length.value for one in now.coils)
+        assert now.governing is not None
+        assert ("a smaller one of them holds the panels" in governs.what) is (
+            longest < now.governing.length.value * 0.99)
+        smaller += "a smaller one" in governs.what
+    assert smaller
     assert fired
 
 
@@ -243,9 +251,24 @@ def test_a_size_that_its_supplier_sells_as_well_is_named_though_the_order_is_cut
     assert replied == "In coils of 700 lb or 1,000 lb and no others. (quote of Elk Fork (invented))"
     assert since_award(more.job, compare(more).quotes[0])[-1] == (
         "“In coils of 700 lb or 1,000 lb and no others”")
+    # The Summary and the command line say it with the other findings.
+    (told,) = [one for one in more.findings if one.key == "quotes.otherwise"]
+    assert "“In coils of 700 lb or 1,000 lb and no others”. The quote says oth" in told.what
     anew = plan(award(more, 1))
     assert "4,900 lb" in anew.job.questions["supplier.custom_length"].text
+    assert not [one for one in plan(anew.job).findings if one.key == "quotes.otherwise"]
     assert since_award(anew.job, compare(anew).quotes[0]) == ()
+
+
+def test_sizes_are_said_as_they_were_quoted() -> None:
+    job = award(plan(barn(all_in("Elk Fork (invented)", "2.62/lb",
+                                 coil_masses=(700.0, 1091.25)))), 1)
+    sold = job.questions["supplier.custom_length"].text
+    assert sold.startswith("In coils of 700 lb or 1,091.25 lb and no others.")
+    # One that is quoted in kilograms is read in pounds as everything is.
+    assert sizes_text(Quote(supplier="A", coil_masses=(400 / 0.45359237,)), System.US) == "882 lb"
+    assert sizes_text(Quote(supplier="A", coil_masses=(400 / 0.45359237,)), System.METRIC) == (
+        "400 kg")
 
 
 def test_sizes_that_change_after_it_was_sent_ask_for_a_revision() -> None:

@@ -168,6 +168,18 @@ def test_a_flat_roof_points_at_the_length_to_measure_again() -> None:
     assert told.answers == ("roof.pitch_rise",)
 
 
+@pytest.mark.parametrize(("porch", "name", "answer"), [
+    # Of two that are as flat the side is named first, and its pitch is the building's.
+    (0.2, "Side 1", "roof.pitch"), (0.1, "Porch", "roof.porch_pitch"),
+])
+def test_a_flat_roof_points_at_the_pitch_of_the_plane_it_names(
+    porch: float, name: str, answer: str
+) -> None:
+    job = building(Building.PORCH, porch_depth=96.0, pitch=0.2, porch_pitch=porch)
+    (told,) = [f for f in plan(job).stops if f.key == "roof.too_flat"]
+    assert (told.what.partition(" is ")[0], told.answers) == (name, (answer,))
+
+
 def test_the_file_keeps_the_lengths() -> None:
     job = measured(rise=48.0, run=96.0)
     assert from_data(to_data(job), Job) == job

@@ -44,6 +44,7 @@ def keys(done: Plan) -> set[str]:
     return {f.key for f in done.findings}
 
 
+ROW = ("trim.pieces.0",)
 SHEET = {"made_from": TrimFrom.FLAT_SHEET}
 
 
@@ -80,24 +81,27 @@ class TestPieces:
         assert done.trim[0].flat_width.equation == "w1 + w2 + w3 + w4 + w5"
 
     @pytest.mark.parametrize(
-        ("one", "section", "words"),
+        ("one", "section", "words", "answers"),
         [
-            (piece("Cap", 22.0, kind=EdgeKind.RIDGE), {}, "the panel coil is 21 in wide"),
-            (piece("Cap", 50.0, kind=EdgeKind.RIDGE, **SHEET), {}, "the flat sheet is 48 in wide"),
-            (piece("Cap", 6.0, kind=EdgeKind.RIDGE, lap=120.0), {}, "is 10 ft long and laps"),
+            (piece("Cap", 22.0, kind=EdgeKind.RIDGE), {}, "the panel coil is 21 in wide", ROW),
+            (piece("Cap", 50.0, kind=EdgeKind.RIDGE, **SHEET), {}, "the flat sheet is 48 in wide",
+             ("trim.sheet_width",)),
+            (piece("Cap", 6.0, kind=EdgeKind.RIDGE, lap=120.0), {}, "is 10 ft long and laps",
+             ("trim.blank",)),
             (piece("Cap", 6.0, kind=EdgeKind.RIDGE, blank=144.0, **SHEET), {},
-             "longer than the flat sheets, which are 10 ft"),
-            (piece("Cap", None, kind=EdgeKind.RIDGE), {}, "has no flat width"),
+             "longer than the flat sheets, which are 10 ft", ("trim.sheet_length",)),
+            (piece("Cap", None, kind=EdgeKind.RIDGE), {}, "has no flat width", ROW),
             (piece("Cap", 6.0, kind=EdgeKind.RIDGE, made_from=TrimFrom.OTHER_COIL), {},
-             "another coil of unknown width"),
+             "another coil of unknown width", ROW),
         ],
     )  # fmt: skip
     def test_what_cannot_be_made_stops_the_order(
-        self, one: TrimPiece, section: dict[str, Any], words: str
+        self, one: TrimPiece, section: dict[str, Any], words: str, answers: tuple[str, ...]
     ) -> None:
         done = gable(one, **section)
         found = next(f for f in done.stops if f.key == "trim.1.cannot")
         assert words in found.what
+        assert found.answers == answers, "what is pointed to would change it"
         assert done.trim == ()
         assert done.coils
 

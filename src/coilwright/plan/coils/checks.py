@@ -54,7 +54,8 @@ def check_coils(view: View) -> Iterator[Finding]:
     if view.governing is not None:
         yield note(
             "coils.governs",
-            f"{capitalized(view.governing.words)} limits a coil to {view.text(Key.COIL_LONGEST)}.",
+            f"{capitalized(view.governing.words)} limits a coil to {view.text(Key.COIL_LONGEST)}"
+            f"{_smaller(view, view.governing)}.",
             *_governs(view.governing),
             view.governing.length.source, CoilsKey.INSIDE_DIAMETER,
         )
@@ -101,6 +102,15 @@ def _find_out(view: View) -> str:
             "and its ratings.")
 
 
+def _smaller(view: View, limit: Limit) -> str:
+    """That no coil is ordered in the size taken, as the panels have come to fit a smaller one."""
+    longest = max((coil.length for coil in view.coils), key=lambda one: one.value)
+    if limit.words != SIZE_TAKEN or longest.value > limit.length.value * (1 - _SAME_SIZE):
+        return ""
+    return (f", and a smaller one of them holds the panels: no coil is ordered longer than "
+            f"{longest.text(view.job.units)}")
+
+
 def _governs(limit: Limit) -> tuple[str, str]:
     """Why a limit is one, and what to do: to a supplier its own limits are no news."""
     if limit.key != "supplier":
@@ -108,10 +118,10 @@ def _governs(limit: Limit) -> tuple[str, str]:
                 "Tell the supplier this limit with the order: a coil ordered this long may not "
                 "come over it, and max weight and max OD on the order hold as shipped.")
     if limit.words == SIZE_TAKEN:
-        return ("Of the sizes that machine and site take, it is the one that makes the roof with "
-                "the least metal.",
-                "There is nothing to do: the order names that size, and max weight and max OD "
-                "hold as shipped.")
+        return ("Of the sizes that machine and site take, it made the roof with the least metal "
+                "when the quote was awarded.",
+                "There is nothing to do: each coil is of the size that the order names, and max "
+                "weight and max OD hold as shipped.")
     return ("The supplier ships no heavier coil; machine and site would take one.",
             "There is nothing to do: it is the supplier's own limit, and max weight and max OD on "
             "the order hold as shipped.")
@@ -246,6 +256,9 @@ def _minimum(view: View) -> Iterator[Finding]:
         )
 
 
+_SAME_SIZE = 1e-3
+"""As a share: sizes this near are one, for an order is rounded to be read. Common practice, no
+source."""
 _NEW = "new coils"
 TRIM_OF_ONE_LOT = "Cut all pieces of one chimney, or of one edge, from one lot."
 """What is to be done where blanks for trim are cut from coils of several lots."""

@@ -60,9 +60,12 @@ def _movement(view: View) -> Iterator[Finding]:
         return
     if travel is not None:
         if movement is not None and movement > travel + 1e-9:
+            moves = view.text(Key.PANEL_MOVEMENT)
+            if moves == view.say(travel, Kind.LENGTH):  # to 1/16 in or 1 mm they read alike
+                moves = view.say(movement, Kind.WIDTH)
             yield stop(
                 "panel.clip_travel",
-                f"The longest panel moves {view.text(Key.PANEL_MOVEMENT)}; its clips allow "
+                f"The longest panel moves {moves}; its clips allow "
                 f"{view.say(travel, Kind.WIDTH)}.",
                 "A panel that cannot move buckles, or tears its clips.",
                 "Use clips with more travel, or break the run; the designer decides.",
@@ -104,8 +107,10 @@ def _heat(view: View) -> Iterator[Finding]:
         further = movement * (dark - coldest) / (hottest - coldest)
         if travel is not None and further <= travel + 1e-9:
             return
-        moves = (f": the longest panel then moves {view.say(further, Kind.WIDTH)}, not "
-                 f"{view.text(Key.PANEL_MOVEMENT)}")
+        said = [view.say(size, Kind.LENGTH) for size in (further, movement)]
+        if said[0] == said[1]:
+            said = [view.say(size, Kind.WIDTH) for size in (further, movement)]
+        moves = f": the longest panel then moves {said[0]}, not {said[1]}"
     yield care(
         "job.dark_heat",
         f"The color is dark, and the hottest metal is put at "

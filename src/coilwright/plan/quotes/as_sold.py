@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from coilwright.calc import sources
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.job import Job
+from coilwright.job.quoted_sizes import sizes_text
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import money_text
 from coilwright.plan.result import CoilPlan
@@ -84,8 +85,7 @@ def coils_not_sold(
         return
     heavy, system = each_mass.value, job.units
     sizes = (*quote.coil_lengths, *(mass / heavy for mass in quote.coil_masses))
-    sold = " or ".join((*(show(one, Kind.LENGTH, system) for one in quote.coil_lengths),
-                        *(show(one, Kind.MASS, system) for one in quote.coil_masses)))
+    sold = sizes_text(quote, system)
     step = quote.length_increment or 0.0
     seen: set[str] = set()
     unsold: list[tuple[int, str]] = []

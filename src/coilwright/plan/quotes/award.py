@@ -35,8 +35,10 @@ from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, give
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.replies import (
+    OF_QUOTE,
     film_comes,
     freight_words,
+    replied_otherwise,
     replies,
     skids_come,
     terms_words,
@@ -44,15 +46,13 @@ from coilwright.plan.quotes.replies import (
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
-from coilwright.units import System, show_date
+from coilwright.units import show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Level
 from coilwright.values.keys import AnswerKey
 
 _ORDER = "order."
 """Before the name of a field of the order's head, among what a quote filled."""
-_OF_QUOTE = " (quote of "
-"""Between a reply that a quote filled and whose it is."""
 _BY_METAL = ("supplier.one_lot", "supplier.price_basis", "supplier.price_holds",
              "supplier.finish_warranty", "supplier.metal_warranty")
 """Questions whose reply is of one metal in one color."""
@@ -90,15 +90,15 @@ def _sums(words: str) -> set[Decimal]:
     return {Decimal(one.replace(",", "")) for one in re.findall(r"\d[\d,]*(?:\.\d+)?", words)}
 
 
-def _head(job: Job, quote: Quote) -> dict[str, str]:
+def _head(job: Job, quote: Quote, contact: str) -> dict[str, str]:
     """What stands at the head of the order once it goes by this quote, by field.
 
-    Whoever was named there at this supplier stays.
+    Whoever was named there at this supplier stays. contact: who is known there from before.
     """
     named = job.order.attention if plain_name(job.order.supplier) == plain_name(
         quote.supplier) else ""
     asked = request_of(job, quote.supplier)
-    person = named or quote.by or (asked.contact if asked else "")
+    person = named or quote.by or (asked.contact if asked else "") or contact
     return {"number": number_for(job, quote.supplier),
             "supplier": " ".join(quote.supplier.split()), "attention": person,
             "terms": terms_words(quote, job.units) or job.order.terms,
@@ -109,12 +109,13 @@ def _headed(order: Order, head: Mapping[str, str]) -> Order:
     return dataclasses.replace(order, **head)  # type: ignore[arg-type]
 
 
-def award(plan: Plan, number: int) -> Job:
+def award(plan: Plan, number: int, contact: str = "") -> Job:
     """The job with the order given to the supplier of a quote; no other is awarded any longer.
 
-    number: of the quote, from 1. What the quote says becomes the job's answers, sure by that
-    quote; what was replied while the order went to another supplier is open again. Raises
-    CannotAward for a quote that is not ranked for more than something missing.
+    number: of the quote, from 1. contact: whom the shop knows at its supplier. What the quote says
+    becomes the job's answers, sure by that quote; what was replied while the order went to another
+    supplier is open again. Raises CannotAward for a quote that is not ranked for more than
+    something missing.
     """
     report = compare(plan).quotes[number - 1]
     if report.group in (Group.FAULTY, Group.MISSES):
@@ -129,13 +130,13 @@ def award(plan: Plan, number: int) -> Job:
     for question, text, settled in replies(quote, job.units):
         said = job.questions.get(question)
         if said is None or not (said.settled or said.waived):
-            job, _ = reply(job, question, f"{text}{_OF_QUOTE}{report.supplier})", settled)
+            job, _ = reply(job, question, f"{text}{OF_QUOTE}{report.supplier})", settled)
             job = _of_this_metal(job, question)
             filled[question] = Filled(own="" if said is None else said.text,
                                       given=job.questions[question].text)
     received = tuple(dataclasses.replace(one, awarded=at == number)
                      for at, one in enumerate(job.quotes.received, 1))
-    head = _head(job, quote)
+    head = _head(job, quote, contact)
     filled.update((_ORDER + name, Filled(own=getattr(job.order, name), given=text))
                   for name, text in head.items() if text != getattr(job.order, name))
     return dataclasses.replace(
@@ -219,20 +220,7 @@ def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
         ANSWERS[key].label for key, value in _answers(job, report)
         if (key in job.by_quote or ANSWERS[key].value(job) is None)
         and not (by_coils and key == CoilsKey.PRICE)
-        and not _same(ANSWERS[key].value(job), value)), *_replied_otherwise(job, report))
-
-
-def _replied_otherwise(job: Job, report: QuoteReport) -> Iterator[str]:
-    """The replies that the quote filled, in their own words, where it says something else by now:
-    the coils it sells, say. A reply that somebody wrote over is theirs."""
-    # A reply stays in the units that it was filled in.
-    said = {(question, text) for system in System
-            for question, text, _ in replies(report.quote, system)}
-    for question, filled in job.quotes.filled.items():
-        text, of_quote, _supplier = filled.given.rpartition(_OF_QUOTE)
-        if question in job.questions and of_quote and (
-                job.questions[question].text == filled.given and (question, text) not in said):
-            yield f"“{text.rstrip('.')}”"
+        and not _same(ANSWERS[key].value(job), value)), *replied_otherwise(job, report.quote))
 
 
 def otherwise_words(plan: Plan, report: QuoteReport) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from coilwright.calc import sources
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
+from coilwright.job.life import OrderState
 from coilwright.job.quotes import Quote
 from coilwright.job.sending import (
     STANDS_ELSEWHERE,
@@ -17,6 +18,7 @@ from coilwright.job.sending import (
     still_out,
 )
 from coilwright.plan.purchases import BuyLine, BuyWhat
+from coilwright.plan.quotes.replies import replied_otherwise
 from coilwright.plan.view import View, acceptable, care
 from coilwright.units import show_date
 from coilwright.units.bases import Per, basis_named
@@ -94,15 +96,29 @@ def check_sent(view: View) -> Iterator[Finding]:
 
 
 def check_award(view: View) -> Iterator[Finding]:
-    """What the quote that the order goes by does not say."""
-    for quote in view.job.quotes.received:
-        if quote.awarded and (lacks := [*missing_from(view.job, quote, view.buy)]):
-            supplier = " ".join(quote.supplier.split()) or "a supplier"
-            yield care(
-                "quotes.incomplete",
-                f"The order goes to {supplier}, whose quote does not say: {', '.join(lacks)}.",
-                "What a quote does not say is not in what it lands at: it is charged afterwards, "
-                "or comes as it comes.",
-                "Ask the supplier, and put the reply into the quote on Suppliers.",
-                sources.TRADE, step="quotes",
-            )
+    """What the quote that the order goes by does not say, and what it says otherwise by now."""
+    quote = view.job.quotes.awarded
+    if quote is None:
+        return
+    supplier = " ".join(quote.supplier.split())
+    if lacks := [*missing_from(view.job, quote, view.buy)]:
+        yield care(
+            "quotes.incomplete",
+            f"The order goes to {supplier}, whose quote does not say: {', '.join(lacks)}.",
+            "What a quote does not say is not in what it lands at: it is charged afterwards, "
+            "or comes as it comes.",
+            "Ask the supplier, and put the reply into the quote on Suppliers.",
+            sources.TRADE, step="quotes",
+        )
+    came = view.job.life.state in (OrderState.DELIVERED, OrderState.RUN)
+    if not came and (changed := [*replied_otherwise(view.job, quote)]):
+        yield care(
+            "quotes.otherwise",
+            f"The order has of the quote of {supplier}: {'; '.join(changed)}. The quote says "
+            "otherwise by now.",
+            "What the order says of it was taken in as the quote was awarded, and stays so until "
+            "it is awarded anew.",
+            f"On Suppliers, on the row of {supplier}, w asks, and w once more awards the quote as "
+            "it is now.",
+            sources.TRADE, step="quotes",
+        )

@@ -13,6 +13,7 @@ from coilwright.calc.cutting.evened import even_coils
 from coilwright.calc.quotes import exact
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.quoted_sizes import mass_text
 from coilwright.job.quotes import Quote
 from coilwright.plan.coils.cuts import QUICK
 from coilwright.plan.coils.sold import sizes_sold
@@ -77,7 +78,7 @@ def _least(view: View, quote: Quote) -> _Order | None:
     if found is None:
         return None
     many = Counter(found[1])
-    said = {exact(mass) / each: view.say(mass, Kind.MASS) for mass in quote.coil_masses} | {
+    said = {exact(mass) / each: mass_text(mass, view.job.units) for mass in quote.coil_masses} | {
         exact(length): view.say(length, Kind.LENGTH) for length in quote.coil_lengths}
     return _Order(
         " and ".join(f"{counted(many[size], 'coil')} of {said[size]}" for size in sorted(many)),

@@ -11,10 +11,14 @@ from dataclasses import dataclass
 
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
+from coilwright.job.quoted_sizes import sizes_text
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import money_text, rate_text
 from coilwright.units import Kind, System, show, show_date
 from coilwright.words.counting import counted
+
+OF_QUOTE = " (quote of "
+"""Between a reply that a quote filled and whose it is."""
 
 
 def replies(
@@ -50,13 +54,24 @@ def replies(
 
 def _sold(quote: Quote, system: System) -> str:
     """In which coils it sells, where that is not by the length one orders; empty for nothing."""
-    sizes = [*(show(one, Kind.LENGTH, system) for one in quote.coil_lengths),
-             *(show(one, Kind.MASS, system) for one in quote.coil_masses)]
-    if sizes:
-        return f"In coils of {' or '.join(sizes)} and no others."
+    if sizes := sizes_text(quote, system):
+        return f"In coils of {sizes} and no others."
     if quote.length_increment:
         return f"In lengths by steps of {show(quote.length_increment, Kind.LENGTH, system)}."
     return ""
+
+
+def replied_otherwise(job: Job, awarded: Quote) -> Iterator[str]:
+    """The replies that the awarded quote filled, in their own words, where it says something else
+    by now: the coils it sells, say. A reply that somebody wrote over is theirs."""
+    # A reply stays in the units that it was filled in.
+    said = {(question, text) for system in System
+            for question, text, _ in replies(awarded, system)}
+    for question, filled in job.quotes.filled.items():
+        text, of_quote, _supplier = filled.given.rpartition(OF_QUOTE)
+        if question in job.questions and of_quote and (
+                job.questions[question].text == filled.given and (question, text) not in said):
+            yield f"“{text.rstrip('.')}”"
 
 
 def settled_by_award(job: Job) -> frozenset[str]:

@@ -179,11 +179,12 @@ def _pitch_answer(view: View, plane: PlanePlan) -> str:
     if plane.index is not None:
         return "roof.planes"
     roof = view.job.roof
-    for shape, key, pitch in (
-        (Building.PORCH, RoofKey.PORCH_PITCH, roof.porch_pitch),
-        (Building.GAMBREL, RoofKey.LOWER_PITCH, roof.lower_pitch),
+    # By their names: where both pitches are the same, the number does not tell whose it is.
+    for shape, key, faces in (
+        (Building.PORCH, RoofKey.PORCH_PITCH, ("Porch",)),
+        (Building.GAMBREL, RoofKey.LOWER_PITCH, ("Lower 1", "Lower 2")),
     ):
-        if roof.building is shape and plane.pitch == pitch:
+        if roof.building is shape and plane.name in faces:
             return key
     return pitch_answers(view.job)[0]
 

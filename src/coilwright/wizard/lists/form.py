@@ -232,11 +232,10 @@ class ListView:
 class EntryView:
     """What stands around the boxes of one row's form.
 
-    title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
-    list, index, width, height and line work. keys: of its own, beside Escape. buttons: name of an
-    action or screen, and its words by list and index. opens_at: the measure whose box is in hand
-    first, by list and index; the first where it is empty. instead: what stands for an empty box, by
-    the measure's name.
+    title, about: by list and index; about: and the width, and with scrolls longer than its room.
+    picture: beside the boxes, by list, index, width, height and line work. keys: of its own, beside
+    Escape. buttons: name of an action or screen, and its words by list and index. opens_at: the box
+    in hand first, by list and index; empty: the first. instead: what stands for an empty box.
     """
 
     title: Callable[[Any, int], str]
@@ -248,6 +247,7 @@ class EntryView:
     label_width: int = 20
     opens_at: Callable[[Any, int], str] = lambda _rows, _index: ""
     instead: Callable[[Job], Mapping[str, str]] | None = None
+    scrolls: bool = False
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

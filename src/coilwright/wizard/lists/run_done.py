@@ -100,7 +100,7 @@ def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
 _VIEW = EntryView(
     title=lambda _rows, _index: "After the run",
     hint="Ctrl+S puts back, Ctrl+Z takes that back; Escape closes",
-    label_width=26,
+    label_width=26, scrolls=True,
     keys=(
         Action(name="put_back", keys="ctrl+s", label="Put back",
                tooltip="Put what is left back to stock"),

@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.widgets import OptionList, Static
 
+from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.beside import RowWord, Wanted
 from coilwright.wizard.lists.block import RowList, with_keys
 from coilwright.wizard.lists.entry import carry_out
@@ -17,24 +18,6 @@ from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.undoing import go_into
 from coilwright.wizard.widgets.flow import Bar
-
-
-class AboutLine(VerticalScroll):
-    """What is said on the marked line, where that can be longer than its room. Up from its top
-    leads back to the rows, and so does Enter: whoever came down from the last row had no mark.
-
-    What is short takes no focus: there would be nothing to do in it."""
-
-    def allow_focus(self) -> bool:
-        """Whether there is more of it than is seen."""
-        return self.max_scroll_y > 0
-
-    def on_key(self, event: events.Key) -> None:
-        """Leave it upward."""
-        if event.key == "enter" or (event.key == "up" and self.scroll_offset.y == 0):
-            event.stop()
-            event.prevent_default()
-            self.screen.query_one(RowList).focus()
 
 
 class ListScreen(Modal[bool]):

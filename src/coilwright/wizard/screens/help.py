@@ -14,7 +14,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import OptionList, Static
 
-from coilwright.job.answers import ANSWERS, Answer, Form
+from coilwright.job.answers import ANSWERS, Answer, Form, step_of
 from coilwright.job.edit import usual_in, usual_range, words_in
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS, step_number
@@ -34,7 +34,7 @@ from coilwright.wizard.widgets.rows import PagedList
 from coilwright.wizard.widgets.text import KeysLine, KeyWords
 from coilwright.words import cautions
 from coilwright.words.glossary import terms_in
-from coilwright.words.in_units import with_units
+from coilwright.words.in_units import source_in, with_units
 
 LOOKS_KEY = "Ctrl+T looks; "
 _KEY_COLUMNS = (Column(8), Column(14), Column(0))
@@ -150,7 +150,7 @@ def _answer_parts(answer: Answer, job: Job) -> list[tuple[str, str]]:
             usual = f"{usual + '; ' if usual else ''}{both}"
         if guidance.others:
             usual = f"{usual + '; ' if usual else ''}also {', '.join(guidance.others)}"
-        made.append(("What is usual", f"{usual}\nSource: {guidance.source}"))
+        made.append(("What is usual", f"{usual}\nSource: {source_in(guidance.source, system)}"))
     if answer.choices:
         made.append(("Picks", ", ".join(c.value for c in answer.picks(job))))
     if guidance.who == "you":
@@ -303,10 +303,11 @@ class FindingScreen(TextModal[str]):
     keyed = "Who takes it on"
 
     def __init__(
-        self, finding: Finding, settle: Callable[[str, str], None] | None = None, go: str = "",
+        self, finding: Finding, system: System,
+        settle: Callable[[str, str], None] | None = None, go: str = "",
     ) -> None:
         parts = [("What", finding.what), ("Why", finding.why), ("What to do", finding.do),
-                 ("Source", str(finding.source))]
+                 ("Source", source_in(finding.source, system))]
         self._settle = settle if finding.accept else None
         self._go = go or (finding.answers[0] if finding.answers else finding.step)
         if self._settle is not None:
@@ -327,8 +328,9 @@ class FindingScreen(TextModal[str]):
             yield Bar(*(AnswerWord(key) for key in keys))
             name = f"“{ANSWERS[self._go].label}”" if self._go in ANSWERS else "the first"
             yield KeysLine(f"Enter goes to {name}.", markup=False, classes="part")
-        elif self._go in (titles := {step.key: step.title for step in STEPS}):
-            yield KeysLine(f"Enter goes to step {step_number(self._go)}, {titles[self._go]}.",
+        elif (on := step_of(self._go)) in (titles := {step.key: step.title for step in STEPS}):
+            row = "" if on == self._go else ", to what it is about"
+            yield KeysLine(f"Enter goes to step {step_number(on)}, {titles[on]}{row}.",
                            markup=False, classes="part")
 
     @on(AnswerWanted)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -19,7 +20,7 @@ from coilwright.store import Entry, Store, StoreError
 from coilwright.store.claims import ClaimsByJob, claims_by_job
 from coilwright.wizard.job_list import JobList, Row
 from coilwright.wizard.keys import START_KEYS
-from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.start_rows import demo_rows, found_elsewhere, heading, job_rows
 from coilwright.wizard.widgets.keys_footer import KeysFooter
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
 
     from textual.screen import Screen
 
+    from coilwright.wizard.screens.job_bin import JobBin
     from coilwright.wizard.session import Session
 
 _READING = "jobs"
@@ -66,9 +68,8 @@ class StartScreen(SizedScreen):
         """The job that was left or brought back, to be marked once it is listed."""
         self.jobs = JobList(store)
         self.entries: dict[str, Entry] = {}
-        self.binned: list[Path] = []
-        self._fault = self._back = ""
-        """Why the folder of jobs cannot be read; the title of the job brought back last."""
+        self._fault = ""
+        """Why the folder of jobs cannot be read."""
         self._claims: ClaimsByJob = {}
         """Coils on hand that more than one job claims."""
 
@@ -305,46 +306,40 @@ class StartScreen(SizedScreen):
         """The job of one's own that is marked."""
         return self.entries.get(self._marked_row()[1])
 
+    @cached_property
+    def bin(self) -> JobBin:
+        """What is deleted and brought back."""
+        from coilwright.wizard.screens.job_bin import JobBin
+
+        return JobBin(self.store, self.app.push_screen, self.say, self._deleted, self._restored)
+
     def action_delete(self) -> None:
         """Move the marked job to the bin."""
-        rows = self.query_one("#start-rows", MarkedList)
-        said = rows.just_came()
-        if (entry := self._marked()) is None or said:
-            self.say(said if entry else "Mark one of your own jobs first.")
-            return
-        try:
-            self.binned.append(self.store.delete(entry.path))
-        except StoreError as error:
-            self.say(str(error), severity="error")
-            return
-        self.fill()
-        rows.row_deleted(self._gone())
-        self.say(self._gone(), timeout=10)
+        if (entry := self._marked()) is not None:
+            self.bin.delete(entry, self.query_one("#start-rows", MarkedList))
+        else:
+            self.say("Mark one of your own jobs first.")
 
-    def _gone(self) -> str:
-        """Which job was deleted last, in a sentence."""
-        title = self.store.entry(self.binned[-1]).title if self.binned else "It"
-        return f"{escape_controls(title)} is in the bin; u brings it back."
+    def _deleted(self, said: str) -> None:
+        self.fill()
+        self.query_one("#start-rows", MarkedList).row_deleted(said)
+
+    def action_undelete(self) -> None:
+        """Bring the job back that was deleted last."""
+        self.bin.bring_back_last()
+
+    def action_bin(self) -> None:
+        """List what was deleted."""
+        self.bin.show()
+
+    def _restored(self, path: Path) -> None:
+        self.left = path
+        self.fill()
 
     def action_versions(self) -> None:
         """Put back what the marked job was before."""
         from coilwright.wizard.screens.versions import put_back_version
         put_back_version(self, self.store, self._marked(), self.fill)
-
-    def action_undelete(self) -> None:
-        """Bring the last deleted job back."""
-        if not self.binned:
-            self.say(f"{self._back} is back; nothing more is deleted." if self._back else
-                     "Nothing was deleted here.")
-            return
-        try:
-            self.left = self.store.restore(self.binned.pop())
-        except StoreError as error:
-            self.say(str(error), severity="error")
-            return
-        self._back = escape_controls(self.store.entry(self.left).title)
-        self.fill()
-        self.say(f"{self._back} is back.")
 
     def action_coils_on_hand(self) -> None:
         """The list of coils on hand."""
@@ -386,6 +381,7 @@ _OTHER: dict[str, tuple[str, Callable[[StartScreen], object]]] = {
     "coils": ("Coils on hand: what stands in the shop", StartScreen.action_coils_on_hand),
     "practice": ("Practice: jobs to practice on, drills, reviewing a class",
                  StartScreen.action_practice),
+    "bin": ("Bin: jobs that were deleted", StartScreen.action_bin),
     "looks": ("Looks: light, dark, high contrast; lines of drawings",
               lambda screen: screen.app.run_worker(screen.app.run_action("looks"))),
     "quit": ("Quit", lambda screen: screen.app.exit(0)),

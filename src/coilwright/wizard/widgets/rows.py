@@ -138,6 +138,8 @@ class MarkedList(PagedList):
     marks_always = False
     _gone = ""
     """What was said as a row was deleted, until another key or click is made here."""
+    _struck = ""
+    """The row that was to be deleted last, until another key or click is made here."""
 
     def row_deleted(self, said: str) -> None:
         """The marked row has come where another was deleted, of which this was said."""
@@ -152,14 +154,19 @@ class MarkedList(PagedList):
         gone, self._gone = self._gone, ""
         return f"{gone}. Again deletes row ▸ too." if gone and deletes else gone and SHOWN_FIRST
 
+    def struck_twice(self, row: str) -> bool:
+        """Whether a row is to be deleted that was to be just before: what asks first has asked."""
+        before, self._struck = self._struck, row
+        return before == row
+
     def on_key(self, event: events.Key) -> None:
         """Any other key than one that deletes means the row that is marked."""
         if event.key not in _DELETES:
-            self._gone = ""
+            self._gone = self._struck = ""
 
     def on_mouse_down(self, _event: events.MouseDown) -> None:
         """A click marks a row itself."""
-        self._gone = ""
+        self._gone = self._struck = ""
 
     def render_line(self, y: int) -> Strip:
         """The line, with the sign on the first line of the marked row."""

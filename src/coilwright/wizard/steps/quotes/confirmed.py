@@ -20,29 +20,26 @@ def not_yet_words(day: datetime.date) -> str:
     return f"{show_date(day)} has not come yet. Enter again records it; or write the day it was."
 
 
-def ask_confirmation(
-    context: Context, record: Callable[[Job, str], None], left: Callable[[], None]
-) -> None:
+def ask_confirmation(context: Context, record: Callable[[Job, str], None]) -> None:
     """Ask what the supplier wrote back, and record it; what cannot be taken is there to be mended.
 
-    record: takes the job, and what was done to it. left: called where nothing is recorded.
+    record: takes the job, and what was done to it.
     """
     last = context.session.job.life.latest
     known = None if last is None else last.confirmed
     if known is None:
         known = Confirmed(date=today())
-    _ask(context, record, left, (show_date(known.date), known.number,
+    _ask(context, record, (show_date(known.date), known.number,
                            show_date(known.ships) if known.ships else ""), "")
 
 
 def _ask(
-    context: Context, record: Callable[[Job, str], None], left: Callable[[], None],
-    texts: tuple[str, ...], wrong: str, *, ahead: datetime.date | None = None,
+    context: Context, record: Callable[[Job, str], None], texts: tuple[str, ...], wrong: str,
+    *, ahead: datetime.date | None = None,
 ) -> None:
     """Ask for it; ahead: the day that has not come yet and was asked about."""
     def closed(typed: tuple[str, ...] | None) -> None:
         if typed is None:
-            left()
             return
         job = context.session.job
         day, number, ships = (text.strip() for text in typed)
@@ -51,13 +48,13 @@ def _ask(
                 date=read_date(day, job.units, today()), number=number[:200],
                 ships=read_date(ships, job.units, today()) if ships else None)
             if confirmed.date > today() and confirmed.date != ahead:
-                _ask(context, record, left, typed, not_yet_words(confirmed.date),
+                _ask(context, record, typed, not_yet_words(confirmed.date),
                      ahead=confirmed.date)
                 return
             record(with_confirmation(job, confirmed),
                    f"Order confirmed on {show_date(confirmed.date)}")
         except (CannotStep, UnreadableQuantity) as error:
-            _ask(context, record, left, typed, str(error), ahead=ahead)
+            _ask(context, record, typed, str(error), ahead=ahead)
 
     day, number, ships = texts
     like = date_example(context.session.job.units)

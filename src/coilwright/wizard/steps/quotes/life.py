@@ -50,19 +50,26 @@ class LifeController:
         self._context = context
         self._run_done = run_done
         self._in_stock = in_stock
+        self._screen: LifeScreen | None = None
 
     @property
     def _from_stock(self) -> bool:
         return self._context.session.plan.readiness.nothing_to_buy
 
     def show(self) -> None:
-        """How far the order is, and what changed since it was sent; step after step."""
+        """How far the order is, and what changed since it was sent; step after step.
+
+        What was shown of it before goes.
+        """
         context = self._context
         context.session.seal()
-        context.open(LifeScreen(context.session.plan, context.session.store.sheets_folder),
-                     self._wanted)
+        if self._screen is not None and self._screen.is_attached:
+            self._screen.dismiss(None)
+        self._screen = LifeScreen(context.session.plan, context.session.store.sheets_folder,
+                                  self._wanted)
+        context.open(self._screen)
 
-    def _wanted(self, what: str | None) -> None:
+    def _wanted(self, what: str) -> None:
         if what == "back":
             self._back()
         elif what == "next":
@@ -71,8 +78,8 @@ class LifeController:
             stepped = step_back(self._context.session, LIFE)
             if stepped.done:
                 self._context.changed()
+                self.show()
             self._context.say(stepped.said)
-            self.show()
 
     def _next(self) -> None:
         states = next_steps(self._context.session.plan)
@@ -83,7 +90,6 @@ class LifeController:
 
         def picked(words: str | None) -> None:
             if words is None:
-                self.show()
                 return
             step = states[words]
             if isinstance(step, OrderState):
@@ -91,7 +97,7 @@ class LifeController:
                 return
             match step:
                 case Wrote.CONFIRMED:
-                    ask_confirmation(self._context, self._record, self.show)
+                    ask_confirmation(self._context, self._record)
                 case Wrote.CANCELED:
                     self._ask_canceled()
                 case _:
@@ -102,7 +108,6 @@ class LifeController:
 
     def _refuse(self, words: str) -> None:
         """Say why a step cannot be taken, over the steps."""
-        self.show()
         self._context.say(escape_controls(words), severity="warning", timeout=12)
 
     def _back(self) -> None:
@@ -213,7 +218,6 @@ class LifeController:
 
         def closed(texts: tuple[str, ...] | None) -> None:
             if texts is None:
-                self.show()
                 return
             try:
                 on = read_date(texts[0], context.session.job.units, today())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
 from textual.app import ComposeResult
@@ -42,9 +42,11 @@ _LONGEST_NAME = 34
 """Cells of the names of what changed, at most; a longer one is parted from what follows it."""
 
 
-class LifeScreen(Modal[str]):
-    """All steps, and what is not as it was sent. Returns what is wanted: next, back
-    or undo."""
+class LifeScreen(Modal[None]):
+    """All steps, and what is not as it was sent.
+
+    wanted: called with what is: next, back or undo. What that asks lies over the steps.
+    """
 
     BINDINGS = [
         Binding("n", "want('next')", "Next step", tooltip="Record the next step, with its day",
@@ -61,8 +63,9 @@ class LifeScreen(Modal[str]):
                 id="life.back"),
     ]
 
-    def __init__(self, plan: Plan, folder: Path) -> None:
+    def __init__(self, plan: Plan, folder: Path, wanted: Callable[[str], None]) -> None:
         super().__init__()
+        self._wanted = wanted
         self._plan = plan
         self._folder = folder
         self._shown = 0
@@ -180,8 +183,8 @@ class LifeScreen(Modal[str]):
         return Content("\n\n").join(parts)
 
     def action_want(self, what: str) -> None:
-        """Close, and say what is wanted."""
-        self.dismiss(what)
+        """Say what is wanted."""
+        self._wanted(what)
 
 
 def _said(changes: Iterable[Change], then: str = "now") -> list[tuple[str, str]]:

@@ -1,0 +1,56 @@
+"""The bin: what was deleted lies there, and can be brought back at any time."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from coilwright.store.files import StoreError, reason
+
+
+@dataclass(frozen=True, slots=True)
+class BinnedFile:
+    """A file in the bin, and when it came there [nanoseconds since 1970]."""
+
+    path: Path
+    deleted: int
+
+
+def in_bin(folder: Path, suffix: str) -> list[BinnedFile]:
+    """What lies in the bin, what came there last first."""
+    # A file that is moved keeps the time it was written; its place in a folder has a time too.
+    found = [BinnedFile(path, path.stat().st_ctime_ns) for path in folder.glob(f"*{suffix}")]
+    return sorted(found, key=lambda one: (one.deleted, one.path.name), reverse=True)
+
+
+def to_bin(path: Path, folder: Path, suffix: str) -> Path:
+    """Move a file to the bin, over none that lies there; where it went. Raises StoreError."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        number = 1
+        place = folder / path.name
+        while place.exists():
+            number += 1
+            # No name made from a title has the sign: a house called 2-story keeps its number.
+            place = folder / f"{path.name.removesuffix(suffix)}~{number}{suffix}"
+        path.replace(place)
+    except OSError as error:
+        raise StoreError(f"{path} could not be moved to the bin: {reason(error)}.") from None
+    return place
+
+
+def from_bin(place: Path, folder: Path, suffix: str) -> Path:
+    """Bring a file back into a folder, over none that is there; its path. Raises StoreError."""
+    name = re.sub(r"~\d+$", "", place.name.removesuffix(suffix))
+    number = 1
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        path = folder / f"{name}{suffix}"
+        while path.exists():
+            number += 1
+            path = folder / f"{name}-{number}{suffix}"
+        place.replace(path)
+    except OSError as error:
+        raise StoreError(f"{place} could not be brought back: {reason(error)}.") from None
+    return path
