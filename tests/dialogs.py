@@ -168,7 +168,8 @@ SCREENS: dict[str, Callable[[Session], Screen[Any]]] = {
     "edges": PlaneEdges,
     "planes from a table": lambda _: RowsIn(System.US, "name\teave\tslope length\nA\t20 ft\t10 ft"),
     "planes to a table": lambda session: RowsOut(session.job, session.store.sheets_folder),
-    "a finding": lambda session: FindingScreen(session.plan.findings[0], settle=lambda *_: None),
+    "a finding": lambda session: FindingScreen(
+        session.plan.findings[0], System.US, settle=lambda *_: None),
     "a question": _question,
     "pick of a shape": lambda _: PickScreen(
         "Building shape", tuple(Building), Building.HIP,

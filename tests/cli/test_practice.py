@@ -14,6 +14,7 @@ from coilwright.job.attempt import Response
 from coilwright.job.practice import vary
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, option_words, solve
+from coilwright.store import Store
 from coilwright.store.practice import (
     hand_in,
     load_attempt,
@@ -156,7 +157,6 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
 ) -> None:
     from coilwright.job.attempt import Attempt
     from coilwright.job.practice import to_work_on
-    from coilwright.store import Store
 
     solved = solve(shipped_practices()["report-limits"], 1)
     job = to_work_on(solved.practice, Attempt(practice="report-limits", seed=1, name="Fay"))
@@ -213,6 +213,20 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     assert "one variant only" in run("practice", "barn", "--seed", "2").refused()
     assert "called “barn” already" in run(
         "practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").err
+    # Of those that were made before names were kept nothing is known: they are held to the jobs
+    # that are kept here, and where these say nothing, whoever writes them out reads them, once.
+    (run.home / "practice-names.json").unlink()
+    Store(run.home).create(demo_jobs()["heron-lane-barn"])
+    told = run("practice", "barn-of", "--export", str(out), "--force").refused()
+    assert "“Heron” names somebody or a place of a job that is kept here" in told
+    wanted = ("practice", "barn", "--export", str(run.home / "barn.json"), "--force")
+    told = run(*wanted).refused()
+    assert "Nothing is known here" in told
+    assert "its story, “A barn.”" in told
+    assert run(*wanted, "--keep-names").code == 0
+    assert run(*wanted).code == 0
+    # What comes with the program was made of no job of anybody's.
+    assert run("practice", NAME, "--export", str(run.home / "own.json")).code == 0
 
 
 @pytest.mark.parametrize(("arguments", "words"), [

@@ -18,6 +18,7 @@ from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan.coils.stock import coil_lengths, fitting
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.store.stock import load_stock, read_stock, save_stock, stock_path
+from coilwright.units import System
 from tests.cases import set_answers, small_gable
 from tests.draws import draws
 from tests.plan.coils.stock import coil
@@ -65,7 +66,7 @@ class TestLength:
 
         27.875² − 20.125² = 48·7.75 = 372; 28.125² − 19.875² = 48·8.25 = 396.
         """
-        least, most = coil_lengths(coil("A-1", outside=28.0, inside=20.0))
+        least, most = coil_lengths(coil("A-1", outside=28.0, inside=20.0), System.US)
         assert least.value == pytest.approx(math.pi * 372 / (4 * 0.0236 * 1.06))
         assert most.value == pytest.approx(math.pi * 396 / (4 * 0.0236))
         check(least)
@@ -75,12 +76,12 @@ class TestLength:
         over = coil("A", outside=28.0, inside=20.0)
         unknown = coil("A", outside=28.0, inside=20.0, thickness_basis=None)
         bare = coil("A", outside=28.0, inside=20.0, thickness_basis=ThicknessBasis.BARE)
-        assert coil_lengths(unknown)[0].value < coil_lengths(over)[0].value
-        assert coil_lengths(bare)[0].value == coil_lengths(unknown)[0].value
-        check(coil_lengths(bare)[0])
+        assert coil_lengths(unknown, System.US)[0].value < coil_lengths(over, System.US)[0].value
+        assert coil_lengths(bare, System.US)[0].value == coil_lengths(unknown, System.US)[0].value
+        check(coil_lengths(bare, System.US)[0])
 
     def test_a_length_on_the_tag_is_both_ends(self) -> None:
-        least, most = coil_lengths(coil("A-1", 100))
+        least, most = coil_lengths(coil("A-1", 100), System.US)
         assert least == most
         assert least.value == 1200
 
@@ -94,7 +95,7 @@ class TestLength:
         true = math.sqrt(inside**2 + 4 * length * thickness * (1 + loose) / math.pi)
         if true + out < inside + into + 0.5:
             return
-        least, most = coil_lengths(coil("A", outside=true + out, inside=inside + into))
+        least, most = coil_lengths(coil("A", outside=true + out, inside=inside + into), System.US)
         assert least.value <= length * (1 + 1e-9)
         assert most.value >= length * (1 - 1e-9)
 

@@ -32,6 +32,7 @@ from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.stock import save_stock
+from coilwright.units import System
 from coilwright.values.finding import Finding, Level
 from coilwright.values.standing import Standing
 from coilwright.wizard.answering import AnswerController, Focus, answer_to_change
@@ -505,7 +506,7 @@ def test_a_finding_leads_to_the_answer_that_is_most_likely_to_clear_it() -> None
     # One that a list changes, as that of the coils on hand, leads to the step of the list.
     # And one that a row of a list changes leads to that row.
     for answers, said in (((), "Coils."), (("trim.pieces.0",), "Trim, to what it is about.")):
-        screen = FindingScreen(dataclasses.replace(finding, answers=answers), go="")
+        screen = FindingScreen(dataclasses.replace(finding, answers=answers), System.US, go="")
         (words,) = [str(one.content) for one in screen.ways_on() if isinstance(one, Static)]
         assert re.fullmatch(rf"Enter goes to step \d, {said}", words)
 

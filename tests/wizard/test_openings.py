@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import Static
 
+from coilwright.job.answers.meant import in_smaller_unit
 from coilwright.job.job import Job
 from coilwright.job.roof import (
     Building,
@@ -21,9 +22,11 @@ from coilwright.job.roof import (
     WingEnd,
 )
 from coilwright.store import Store
+from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.opening_measures import MEASURES
 from coilwright.wizard.lists.opening_places import in_plane
 from coilwright.wizard.lists.opening_rows import OPENINGS, OpeningRows
 from coilwright.wizard.lists.openings import split_sizes
@@ -31,6 +34,7 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.roof import Faces, FacesKeys, which_plane
 from tests.cases import building, set_answers, with_planes
+from tests.rules import for_each
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import screen_text, settle, wizard
 
@@ -57,6 +61,18 @@ def test_a_text_of_several_sizes_fills_several_boxes(
     box: str, text: str, found: dict[str, str]
 ) -> None:
     assert split_sizes(box, text) == found
+
+
+@for_each([
+    ("width", "550", "550 mm"), ("width", " 1200 ", "1200 mm"), ("width", "0.55", ""),
+    ("width", "550 m", ""), ("width", "550 mm", ""), ("left", "2500", "2500 mm"),
+    ("left", "2.5", ""), ("width", "99999999", ""),
+])
+def test_millimeters_typed_in_a_box_of_meters_are_offered(
+    name: str, text: str, wanted: str
+) -> None:
+    answer = next(one for one in MEASURES if one.name == name).typed("roof.openings.0").answer
+    assert in_smaller_unit(answer, text, System.METRIC) == wanted
 
 
 def about(job: Job, plane: int | None = None) -> list[str]:
@@ -252,8 +268,17 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await settle(pilot)
         assert "two feet or so" in screen_text(app)
         await pilot.paste("2 ft")
+        await pilot.press("down", "down")
+        await pilot.paste("150")  # meant in inches; in feet it is no hole in a roof
+        await pilot.press("enter")
+        await settle(pilot)
+        said = " ".join(screen_text(app).replace("│", "").split())
+        assert "150 ft is too much to be real; 100 ft or less is. 150 in? Enter takes it." in said
+        await pilot.press("enter")
+        await settle(pilot)
+        assert session.job.roof.planes[0].openings[0].width == 150.0
         await pilot.press("escape")
         await settle(pilot)
         assert "roof.planes.0.openings.0" in session.plan.guesses
         assert session.job.roof.planes[0].openings == (dataclasses.replace(
-            job.roof.planes[0].openings[0]),)
+            job.roof.planes[0].openings[0], width=150.0),)

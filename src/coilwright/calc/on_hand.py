@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from coilwright.calc import sources
-from coilwright.units import Kind
+from coilwright.units import Kind, RoundSize
 from coilwright.values.formula import formula, pi
 from coilwright.values.source import Grade, Source
 
-DIAMETERS_READ_TO = 1 / 8
-"""How far each measured diameter may be off, either way [in] (common practice, no source)."""
+DIAMETERS_READ_TO = RoundSize(1 / 8, 4)
+"""How far each measured diameter may be off, either way (common practice, no source)."""
 LOOSEST_WRAP = 0.06
 """Loosest usual winding: paint, film and air, as a share of the thickness (common practice, no
 source)."""

@@ -323,7 +323,8 @@ def _make(given: argparse.Namespace) -> int:
     from coilwright.plan import plan
     from coilwright.plan.practice.propose import mistakes_to_find
     from coilwright.store import home
-    from coilwright.store.practice import NamesSomebody, make_practice, practice_path
+    from coilwright.store.practice import make_practice, practice_path
+    from coilwright.store.practice_names import NamesSomebody
     from coilwright.words.counting import counted
 
     if not given.practice:
@@ -351,13 +352,13 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
     """Write a practice job to a file: sealed for a class, or open to be changed."""
     from coilwright.cli.saving import save
     from coilwright.store import home, to_text
-    from coilwright.store.practice import NamesSomebody, check_names, seal
+    from coilwright.store.practice import seal
+    from coilwright.store.practice_names import NamesSomebody, check_names
 
     try:
-        if not given.keep_names:
-            check_names(home(), one)
+        check_names(home(), one, names_kept=given.keep_names)
     except NamesSomebody as error:
-        raise Problem(f"{error} Give it another title, with r in the list of practice; "
+        raise Problem(f"{error} Give it another title or story, with r in the list of practice; "
                       "--keep-names writes it so, and all of the class reads it.") from None
     path = save(to_text(one) if given.open else seal(one), given.out, given.force)
     if given.open:

@@ -42,7 +42,7 @@ def stock(given: argparse.Namespace) -> int:
 def _cells(coil: CoilOnHand, system: System) -> tuple[str, ...]:
     from coilwright.plan import coil_lengths
 
-    least, most = coil_lengths(coil)
+    least, most = coil_lengths(coil, system)
     long = show(coil.length, Kind.LENGTH, system) if coil.length is not None else (
         f"{show(max(0.0, least.value), Kind.LENGTH, system)} to {most.text(system)}")
     metal = f"{coil.metal.value} {coil.coating.value}" if coil.coating else coil.metal.value
@@ -58,7 +58,8 @@ def _data(coils: Stock, job: Job | None, system: System) -> list[dict[str, objec
 
     rows: list[dict[str, object]] = []
     for coil in coils.coils:
-        lengths = zip(("length_least", "length_most"), coil_lengths(coil), strict=True)
+        lengths = zip(("length_least", "length_most"), coil_lengths(coil, system),
+                      strict=True)
         row: dict[str, object] = {**to_data(coil), **{
             name: quantity(max(0.0, one.value), Kind.LENGTH, system) for name, one in lengths}}
         if job is not None:

@@ -13,6 +13,7 @@ from coilwright.units.worked import in_millimeters, worked_unit
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
 from coilwright.values.source import LAYOUT, STAND_IN
+from coilwright.words.in_units import source_in
 
 WIDTH = 78
 DRAWN = "how the panels lie and are shared out to coils"
@@ -44,7 +45,7 @@ def lines(figure: Figure, system: System = System.US, width: int = WIDTH) -> lis
     if figure.rounding is not None:
         found += _wrapped(f"read {figure.rounding.words(figure.kind, system)}, on all papers alike",
                           _INDENT, width)
-    found += _wrapped(f"source: {figure.source}", _INDENT, width)
+    found += _wrapped(f"source: {source_in(figure.source, system)}", _INDENT, width)
     if figure.formula is None:
         if figure.mark and figure.source is not STAND_IN:
             found += _wrapped("a guess: it follows from an answer that is one", _INDENT, width)
@@ -161,11 +162,11 @@ def _wrapped(text: str, indent: int, width: int) -> list[str]:
     )
 
 
-def _standing(term: Figure) -> str:
+def _standing(term: Figure, system: System) -> str:
     """How far a term can be trusted, and where it comes from."""
     if term.source is STAND_IN:
         return f"{term.standing.value}, until somebody knows"
-    origin = "worked out" if term.formula is not None else str(term.source)
+    origin = "worked out" if term.formula is not None else source_in(term.source, system)
     return f"{term.standing.value}, {origin}"
 
 
@@ -178,7 +179,7 @@ def _terms(
     wide = max((len(s) for s in symbols), default=0)
     for symbol, term in zip(symbols, terms, strict=False):
         value = as_put_in(term, system, figure)
-        row = f"{symbol:<{wide}}  {term.label}  {value}  {_standing(term)}"
+        row = f"{symbol:<{wide}}  {term.label}  {value}  {_standing(term, system)}"
         yield from _wrapped(row, 2 * _INDENT, width)
     if len(terms) > shown:
         yield from _wrapped(f"and {len(terms) - shown} more like these", 2 * _INDENT, width)

@@ -33,17 +33,12 @@ from coilwright.sheets.parts import (
     both_ends,
     cut_length,
 )
-from coilwright.units import Kind, System, in_thousands, show
+from coilwright.units import Kind, in_thousands, show_round
 from coilwright.values.keys import Key
 from coilwright.words import cautions, words
 
 WIDE, NARROW, LENGTH = 18, 10, 16
 """Letters of room to write a name, a number, and a length."""
-
-
-def _plainly(length: float, system: System) -> str:
-    """A round length without digits that say nothing: 3.6 m."""
-    return show(length, Kind.LENGTH, system).replace("00 m", " m")
 
 
 def before_run(plan: Plan) -> Iterator[Inline]:
@@ -155,7 +150,7 @@ def carrying(plan: Plan, run: Run) -> tuple[Block, ...]:
               rows, right=(1, 2, 3)),
         paragraph(
             "One person carries ", figure_text(run.carry, system), " at most, and no panel longer "
-            f"than {_plainly(long_panel(system), system)} alone, whatever it weighs (common "
-            "practice, no source; your own rules and the wind may ask for more people).",
+            f"than {show_round(long_panel(system), Kind.LENGTH, system)} alone, whatever it weighs "
+            "(common practice, no source; your own rules and the wind may ask for more people).",
         ),
     )

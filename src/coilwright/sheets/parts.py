@@ -47,6 +47,7 @@ from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
+from coilwright.words.in_units import source_in
 
 _TERMS_SHOWN = 6
 """Terms written out for a sum; of more, their number is given."""
@@ -110,7 +111,9 @@ def bare_ends_words(plane: PlanePlan) -> str:
 
 def bare_words(plan: Plan) -> str:
     """How much is left bare at most, and what covers it."""
-    return (f"up to {show(THINNEST_PANEL, Kind.WIDTH, plan.job.units)} stays bare, too little for "
+    us = plan.job.units is System.US
+    most = f"up to {show(THINNEST_PANEL, Kind.WIDTH)}" if us else "less than 2 mm"
+    return (f"{most} stays bare, too little for "
             "one more panel: the edge metal there must cover it")
 
 
@@ -314,9 +317,9 @@ def caution_line(caution: str) -> Text:
     return line(strong("Caution."), f" {caution}")
 
 
-def finding_line(finding: Finding) -> Text:
+def finding_line(finding: Finding, system: System) -> Text:
     """A finding with its level, what to do and its source."""
-    source = str(finding.source)
+    source = source_in(finding.source, system)
     return line(strong(finding.level.value.upper()), f" {finding.what} {finding.why} ",
                 emphasis(finding.do), f" Source: {source}." if source else "")
 
@@ -360,4 +363,4 @@ def _working(figure: Figure, system: System) -> tuple[Inline, ...]:
     )
     note = f"; {figure.note}" if figure.note else ""
     return (figure.label, figure_text(figure, system), figure.equation, put_in,
-            f"{figure.source}{note}")
+            f"{source_in(figure.source, system)}{note}")

@@ -14,6 +14,7 @@ from coilwright.sheets.blocks import Annex, Block, Text, bullets, line, strong
 from coilwright.units import System, read
 from coilwright.values.figure import Figure
 from coilwright.values.source import ARITHMETIC, Grade
+from coilwright.words.in_units import source_in
 
 _LARGER_LESS = re.compile(r"\(?max\((\w+), (\w+)\) − min\(\1, \2\)\)?")
 """How far two numbers lie apart, as the equations write it."""
@@ -64,7 +65,7 @@ def _is_looked_up(figure: Figure) -> bool:
 def _in_words(figure: Figure, system: System) -> Text:
     """One figure: its name and value, what it is, what it is of, and the source."""
     said = [*_of_what(figure, system), figure.note]
-    source = "" if figure.source == ARITHMETIC else str(figure.source)
+    source = "" if figure.source == ARITHMETIC else source_in(figure.source, system)
     text = "; ".join(part for part in said if part) or source
     more = f". Source: {source}" if source and text != source else ""
     return line(strong(f"{figure.label} = {figure.text(system)}"), f": {text}{more}.")

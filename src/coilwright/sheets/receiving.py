@@ -63,7 +63,7 @@ from coilwright.units import show_date
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
 from coilwright.words.counting import capitalized
-from coilwright.words.in_units import with_units
+from coilwright.words.in_units import source_in, with_units
 
 _LEVELS: dict[Level, Inline] = {
     Level.STOP: strong("Hold."), Level.CARE: strong("Care."), Level.NOTE: "Note.",
@@ -311,7 +311,7 @@ def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
         Quote((paragraph(strong(f"{report.verdict.upper()}."), f" {report.words}"),)),
         paragraph(f"On its tag: {on_tag}." if on_tag else ""),
         bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(with_units(f.do, system)),
-                     f" ({with_units(str(f.source), system)})") for f in reasons(report)),
+                     f" ({source_in(f.source, system)})") for f in reasons(report)),
         paragraph(f"Still to do: {'; '.join(report.missing)}." if report.missing else ""),
         table(("what", "ordered", "allowed", "found", "so"),
               [(s.name, figure_text(s.ordered, system), _limits(plan, s),

@@ -151,7 +151,8 @@ def _ask_first(plan: Plan) -> tuple[Block, ...]:
 def _findings(plan: Plan) -> tuple[Block, ...]:
     if not plan.findings:
         return ()
-    return (heading(2, "Findings"), bullets(map(finding_line, plan.findings)))
+    return (heading(2, "Findings"), bullets(
+        finding_line(finding, plan.job.units) for finding in plan.findings))
 
 
 def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:

@@ -12,7 +12,7 @@ from functools import cache
 from pathlib import Path
 from typing import Literal
 
-from coilwright.job.anonymous import names_in, said_of
+from coilwright.job.anonymous import names_in
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import STRICT
 from coilwright.job.life import pack, unpack
@@ -22,7 +22,13 @@ from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.result import Plan
 from coilwright.store.files import StoreError, read_text, reason, write_new, write_whole
 from coilwright.store.jobs import slug
-from coilwright.store.practice_names import keep_names, names_of
+from coilwright.store.practice_names import (
+    OF_THE_JOB,
+    check_names,
+    keep_names,
+    names_to_see,
+    refuse_names,
+)
 from coilwright.store.reader import parse, read_model, to_text
 from coilwright.store.shipped import folder
 
@@ -30,11 +36,6 @@ ATTEMPTS_FOLDER = "COILWRIGHT_ATTEMPTS"
 """Names the folder where a class hands in, in the environment."""
 PRACTICE, ATTEMPT = ".practice.json", ".attempt.json"
 _BIN = "bin"
-_MADE_OF = "the job that it was made of"
-
-
-class NamesSomebody(StoreError):
-    """What is to be handed out names somebody or a place of the job that it is made of."""
 
 
 _SEALED = "coilwright-sealed-practice"
@@ -208,7 +209,7 @@ def make_practice(
     NamesSomebody where they may not, and StoreError with a sentence where none can be made of it.
     """
     if not names_kept:
-        _refuse_names(names_in(of.job), "this job", title=title, story=story, name=name)
+        refuse_names(names_in(of.job), "this job", title=title, story=story, name=name)
     title, story = " ".join(title.split()), story.strip()
     try:
         made = propose(of, name or _free_name(home, title), title, story, mistakes=mistakes,
@@ -220,21 +221,6 @@ def make_practice(
     save_practice(home, made)
     keep_names(home, made.name, names_in(of.job))
     return made
-
-
-def _refuse_names(
-    names: frozenset[str], whose: str, *, title: str, story: str, name: str = ""
-) -> None:
-    """Raise NamesSomebody where title, story or name of a practice job have one of some names of a
-    job in them; it says in which of them, for that is where it is taken out."""
-    if said := said_of(names, title, story, name):
-        texts = {"title": title, "story": story, "name": name}
-        where = [of for of, text in texts.items() if said_of(names, text)]
-        if "title" in where and "name" in where:
-            where.remove("name")  # it follows the title
-        raise NamesSomebody(
-            f"In its {' and '.join(where)}: {' and '.join(f'“{one}”' for one in said)} "
-            f"{'names' if len(said) == 1 else 'name'} somebody or a place of {whose}.")
 
 
 def _free_name(home: Path, title: str) -> str:
@@ -297,13 +283,6 @@ def _own_file(home: Path, practice: Practice) -> Path:
     raise StoreError(f"The file of “{practice.title}” is not there any more.")
 
 
-def check_names(home: Path, practice: Practice) -> None:
-    """Raise NamesSomebody where title, story or name of a practice job, about to be written out,
-    name somebody or a place of the job that it was made of, as far as that is known here."""
-    _refuse_names(names_of(home, practice.name), _MADE_OF, title=practice.title,
-                  story=practice.story, name=practice.name)
-
-
 def export_practice(
     home: Path, practice: Practice, place: Path, *, names_kept: bool = False
 ) -> Path:
@@ -313,8 +292,7 @@ def export_practice(
     names_kept: whether it may name somebody of the job that it was made of. Raises NamesSomebody
     where it does and may not, and StoreError.
     """
-    if not names_kept:
-        check_names(home, practice)
+    check_names(home, practice, names_kept=names_kept)
     return _written_new(place, practice.name, PRACTICE, seal(practice))
 
 
@@ -328,6 +306,7 @@ def take_in_practice(home: Path, path: Path, *, replace: bool = False) -> Practi
     if wrong := faults(one):
         raise StoreError(f"{path}: {' '.join(wrong)}")
     save_practice(home, one, replace=replace)
+    keep_names(home, one.name, ())  # it left the house of whoever made it, who was asked there
     return one
 
 
@@ -340,19 +319,19 @@ def rename_practice(
     names_kept: whether they may name somebody of the job that it was made of. Raises
     NamesSomebody where they do and may not, and StoreError.
     """
-    old, names = _own_file(home, practice), names_of(home, practice.name)
+    old, names = _own_file(home, practice), names_to_see(home, practice.name)
     if not names_kept:
-        _refuse_names(names, _MADE_OF, title=title, story=story)
+        refuse_names(names, OF_THE_JOB, title=title, story=story)
     made = dataclasses.replace(practice, title=" ".join(title.split()), story=story.strip())
     stem = name_of_title(made.title)
     if re.fullmatch(rf"{re.escape(stem)}(-\d+)?", made.name) is None:
         made = dataclasses.replace(made, name=_free_name(home, made.title))
     text = _to_keep(made)
+    keep_names(home, made.name, names)  # whoever wrote both texts has read them
     if made.name == practice.name:
         write_whole(old, text)
     else:
         save_practice(home, made)
-        keep_names(home, made.name, names)
         try:
             old.unlink(missing_ok=True)
         except OSError as error:

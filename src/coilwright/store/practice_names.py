@@ -1,21 +1,37 @@
 """What names somebody or some place of the jobs that practice jobs were made of.
 
 It stays in the data folder, beside those jobs, and goes into no file for a class: a new title, and
-what is written out, are held to it long after the job itself was forgotten.
+what is written out, are held to it long after the job itself was forgotten. One that was made
+before such words were kept is held to the names of all jobs that are there, and where these say
+nothing, whoever writes it out is asked to read it, once.
 """
 
 from __future__ import annotations
 
 from collections.abc import Collection
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
+from coilwright.job.anonymous import names_in, said_of
 from coilwright.job.fields import STRICT
+from coilwright.job.practice import Practice
 from coilwright.store.files import StoreError, write_whole
+from coilwright.store.jobs import Store
 from coilwright.store.reader import read_or_empty, to_text
+from coilwright.store.shipped import shipped_practice_names
 
 _FILE = "practice-names.json"
+OF_THE_JOB = "the job that it was made of"
+_OF_ANY = "a job that is kept here"
+_UNKNOWN = ("Nothing is known here of the job that it was made of. Read its title, “{title}”, and "
+            "its story, “{story}”: if neither names somebody or a place, they may go as they are.")
+
+
+class NamesSomebody(StoreError):
+    """What is to be handed out names somebody or a place of the job that it is made of, or may do
+    so for all that is known."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -32,18 +48,72 @@ class PracticeNames:
 def keep_names(home: Path, practice: str, names: Collection[str]) -> None:
     """Keep what names somebody of the job that a practice job was made of. Raises StoreError.
 
-    What was kept under that name stays: one that is in the bin may come back.
+    What was kept under that name stays: one that is in the bin may come back. That there is nothing
+    is kept as well: then it is known.
     """
     kept = _kept(home)
-    if new := {*kept.get(practice, ()), *names}:
-        made = PracticeNames(names={**kept, practice: tuple(sorted(new))})
-        write_whole(home / _FILE, to_text(made))
+    new = tuple(sorted({*kept.get(practice, ()), *names}))
+    if kept.get(practice) != new:
+        write_whole(home / _FILE, to_text(PracticeNames(names={**kept, practice: new})))
 
 
-def names_of(home: Path, practice: str) -> frozenset[str]:
-    """What names somebody of the job that a practice job was made of; empty where that is not
-    known, as of one that was taken in."""
-    return frozenset(_kept(home).get(practice, ()))
+def names_to_see(home: Path, practice: str) -> frozenset[str]:
+    """What names somebody of the job that a practice job was made of; where that is not known, of
+    all jobs that are kept here."""
+    known = _known(home, practice)
+    return names_in_jobs(home) if known is None else known
+
+
+def names_in_jobs(home: Path) -> frozenset[str]:
+    """What names somebody or some place of the jobs of a data folder, but for practice."""
+    store, found = Store(home), set[str]()
+    for entry in store.jobs():
+        with suppress(StoreError):
+            job = store.load(entry.path)
+            if job.practice is None:
+                found |= names_in(job)
+    return frozenset(found)
+
+
+def check_names(home: Path, practice: Practice, *, names_kept: bool = False) -> None:
+    """Raise NamesSomebody where title, story or name of a practice job, about to be written out,
+    name somebody or a place of the job that it was made of, or where nobody can know that.
+
+    names_kept: whoever writes it out was asked, and says that they may: then it is not asked again
+    of one of which nothing was known.
+    """
+    known = _known(home, practice.name)
+    if known is not None and names_kept:
+        return
+    names = names_in_jobs(home) if known is None else known
+    if names_kept:
+        keep_names(home, practice.name, names)
+        return
+    refuse_names(names, _OF_ANY if known is None else OF_THE_JOB, title=practice.title,
+                 story=practice.story, name=practice.name)
+    if known is None:
+        raise NamesSomebody(_UNKNOWN.format(title=practice.title, story=practice.story))
+
+
+def refuse_names(
+    names: Collection[str], whose: str, *, title: str, story: str, name: str = ""
+) -> None:
+    """Raise NamesSomebody where title, story or name of a practice job have one of some names of a
+    job in them; it says in which of them, for that is where it is taken out."""
+    if said := said_of(names, title, story, name):
+        texts = {"title": title, "story": story, "name": name}
+        where = [of for of, text in texts.items() if said_of(names, text)]
+        if "title" in where and "name" in where:
+            where.remove("name")  # it follows the title
+        raise NamesSomebody(
+            f"In its {' and '.join(where)}: {' and '.join(f'“{one}”' for one in said)} "
+            f"{'names' if len(said) == 1 else 'name'} somebody or a place of {whose}.")
+
+
+def _known(home: Path, practice: str) -> frozenset[str] | None:
+    """The words that are kept of a practice job; None where nothing is known of it."""
+    found = _kept(home).get(practice, () if practice in shipped_practice_names() else None)
+    return None if found is None else frozenset(found)
 
 
 def _kept(home: Path) -> dict[str, tuple[str, ...]]:

@@ -54,6 +54,12 @@ def machines() -> dict[str, Machine]:
 
 
 @cache
+def shipped_practice_names() -> frozenset[str]:
+    """What the practice jobs are called that come with the program, by their files."""
+    return frozenset(key for key, _ in _files("demo/practice", ".practice.json"))
+
+
+@cache
 def demo_entries() -> dict[str, DemoEntry]:
     """Title and description of each demo job by key, without making the jobs.
 

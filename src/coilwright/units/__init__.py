@@ -13,7 +13,7 @@ from coilwright.units.reading import read
 from coilwright.units.registry import registry
 from coilwright.units.round_size import RoundSize
 from coilwright.units.rules import bare_unit
-from coilwright.units.showing import in_thousands, show, show_number
+from coilwright.units.showing import in_thousands, show, show_number, show_round
 from coilwright.units.sides import Sides, sides
 from coilwright.units.storing import as_read, store
 
@@ -35,6 +35,7 @@ __all__ = [
     "show",
     "show_date",
     "show_number",
+    "show_round",
     "sides",
     "store",
 ]

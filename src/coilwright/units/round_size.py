@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from coilwright.units.kinds import System
 
 _MILLIMETERS = 25.4
 
 
-@dataclass(frozen=True, slots=True)
-class RoundSize:
+class RoundSize(NamedTuple):
     """A size in inches and, about the same, in millimeters.
 
     6.35 mm is nobody's rule: who works in metric says 6. A limit is not the looser for that where

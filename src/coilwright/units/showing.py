@@ -108,6 +108,19 @@ def show(value: float, kind: Kind, system: System = System.US) -> str:
     return f"{number} {unit}"
 
 
+def show_round(value: float, kind: Kind, system: System = System.US) -> str:
+    """A size that is a rule or a limit, without zeros that would say how closely it was measured.
+
+    >>> show(2000 / 25.4, Kind.LENGTH, System.METRIC), show_round(
+    ...     2000 / 25.4, Kind.LENGTH, System.METRIC)
+    ('2.000 m', '2 m')
+    """
+    number, unit = show_number(value, kind, system)
+    if system is System.METRIC and "." in number:
+        number = number.rstrip("0").rstrip(".")
+    return f"{number} {unit}" if unit and unit != "°" else number + unit
+
+
 def show_number(value: float, kind: Kind, system: System = System.US) -> tuple[str, str]:
     """Return the number and its unit apart, as `show` prints them.
 

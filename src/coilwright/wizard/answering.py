@@ -319,7 +319,8 @@ class AnswerController:
                 self._context.changed()
 
         go = answer_to_change(self._context.session.job, finding)
-        self._context.open(FindingScreen(finding, settle, go), self._context.go_if)
+        self._context.open(FindingScreen(
+            finding, self._context.session.job.units, settle, go), self._context.go_if)
 
     # -- looking up ------------------------------------------------------------------------
 

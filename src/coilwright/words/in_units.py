@@ -6,6 +6,7 @@ with its sizes turned and rounded as a person would say them; usual values besid
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 
@@ -54,12 +55,19 @@ _OTHERWISE = (
     ("straight edge are read to 1/32 in", "straight edge are read to 0.5 mm"),
     ("wider by 1/8 in at most", "wider by 3 mm at most"),
     ("read to 0.0005 in", "read to 0.01 mm"), ("lie within 0.002 in", "lie within 0.05 mm"),
+    ("across a coil is read to 1/8 in", "across a coil is read to 4 mm"),
+    ("stainless roofs: 28 to 24 ga", "stainless roofs: 0.4 to 0.6 mm"),
+    ("wider than 30 in (", "wider than about 760 mm ("),
     ("0.2 mil primer, 0.75 to 0.8 mil top coat", "5 µm primer, 19 to 20 µm top coat"),
     ("from -20 to 150 °F", "from about -30 to 65 °C"),
     ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
     ("steel of 28 to 22 ga, aluminum of 0.027 to 0.040 in and three-quarter-hard copper of "
      "16 to 20 oz", "steel of 0.4 to 0.8 mm, aluminum of 0.7 to 1.0 mm and three-quarter-hard "
      "copper of 0.55 to 0.7 mm"),
+    ("A gauge can be out by a third.", "What is sold as one thickness can be out by a tenth."),
+    ("A gauge number alone can be out by a third, in weight and in length.",
+     "A thickness by name alone can be out by a tenth, in weight and in length."),
+    ("such as AZ50 or G90", "such as AZ150 or Z275"), ("Grade 50, or alloy", "S280GD, or alloy"),
     ("often 180 °F", "often 80 °C"),
     ("American ones over 8 ft", "American ones over 2.44 m"),
     ("The metal meets the gauge and misses the report by a few thousandths.",
@@ -73,7 +81,7 @@ _UNIT_WORDS = tuple((re.compile(rf"\b{us}\b"), metric) for us, metric in (
     ("in inches to a sixteenth", "to the millimeter"),
     ("one or two thousandths of an inch", "0.03 to 0.05 mm"),
     ("a good part of an inch", "a good many millimeters"),
-    ("within a sixteenth", "within 1.6 mm"), ("Within a sixteenth", "Within 1.6 mm"),
+    ("within a sixteenth", "within 1.5 mm"), ("Within a sixteenth", "Within 1.5 mm"),
     ("[Hh]alf an inch", "13 mm"), ("[Aa] quarter inch", "6 mm"), ("[Aa]n inch", "25 mm"),
     ("Twenty inches", "508 mm"), ("few inches", "few centimeters"), ("by inches", "by centimeters"),
     ("inches", "millimeters"), ("first ten feet", "first three meters"),
@@ -96,6 +104,32 @@ def with_units(text: str, system: System) -> str:
     for words, named in _UNIT_WORDS:
         text = words.sub(named, text)
     return text
+
+
+_US_SOURCES = ("ASTM", "AISI", "IBC", "SMACNA", "Professional Roofing", "Kissell", "IRC")
+_DENSITY = re.compile(r"(\d\.\d+) lb/in³")
+_BOTH_EXPANSIONS = re.compile(r"( per °C), \d+\.\d+e-6 per °F")
+_EXPANSION = re.compile(r"(\d+\.\d+)e-6 per °F")
+_PITCH = re.compile(r"(?<![\d/:])" + rf"({_NUMBER}):12\b")
+_KILOGRAMS_PER_CUBIC_METER = _POUND / (_INCH / 1000) ** 3
+
+
+def source_in(source: object, system: System) -> str:
+    """Where a number comes from, for a reader in these units; one of the US says that it is.
+
+    >>> source_in("ASTM B258 appendix: 0.2833 lb/in³", System.METRIC)
+    'US source: ASTM B258 appendix: 7842 kg/m³'
+    """
+    text = str(source)
+    if system is System.US:
+        return text
+    text = with_units(text, system)
+    text = _DENSITY.sub(lambda one: f"{float(one[1]) * _KILOGRAMS_PER_CUBIC_METER:.0f} kg/m³", text)
+    text = _EXPANSION.sub(lambda one: f"{float(one[1]) * 1.8:.1f}e-6 per °C",
+                          _BOTH_EXPANSIONS.sub(r"\1", text))
+    text = _PITCH.sub(lambda one: f"{math.degrees(math.atan(_value(one[1]) / 12)):.3g}°", text)
+    theirs = any(name in text for name in _US_SOURCES) and "US " not in text and "EN " not in text
+    return f"US source: {text}" if theirs else text
 
 
 def _turned(match: re.Match[str]) -> str:

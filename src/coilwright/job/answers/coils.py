@@ -56,6 +56,18 @@ _WEEK, _WORK_WEEK = 7, 5
 
 
 @dataclass(frozen=True, slots=True)
+class RoundLength(Answer):
+    """A length that is a rule and not measured: 2 m, where one cut to the millimeter is 2.000 m."""
+
+    def shown(self, value: Value | None, system: System = System.US) -> str:
+        """As boxes and sheets show it, without zeros that say how closely it was measured."""
+        number, space, unit = Answer.shown(self, value, system).rpartition(" ")
+        if system is System.METRIC and "." in number:
+            number = number.rstrip("0").rstrip(".")
+        return number + space + unit
+
+
+@dataclass(frozen=True, slots=True)
 class Days(Answer):
     """A whole number of calendar days: `21`, `21 days` or `3 weeks`."""
 
@@ -141,7 +153,7 @@ COILS: tuple[Answer, ...] = (
            _INCHES, needed=False, moves=False, zero=True, high=1, examples=("1/16 in", "1.5 mm")),
     Answer(CoilsKey.CAMBER, "Camber, at most", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
            moves=False, high=4, examples=("1/4 in", "6 mm"), setter=put_camber),
-    Answer(CoilsKey.CAMBER_OVER, "… over a length of", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
+    RoundLength(CoilsKey.CAMBER_OVER, "… over a length of", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
            needed=False, moves=False, low=12, high=2_400, examples=("8 ft", "2 m"),
            asked=_camber_over, setter=put_camber_over),
     Answer(CoilsKey.WRAP_ALLOWANCE, "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,

@@ -23,6 +23,7 @@ from coilwright.units import (
     read_date,
     show,
     show_date,
+    show_round,
     store,
 )
 from coilwright.units.rules import RULES, pick
@@ -341,13 +342,13 @@ class Answer:
         said = self.limits(system)
         if low is not None and least is not None and value < min(low, least):
             raise UnreadableAnswer(
-                f"{self.label}: {show(value, self.kind, system)} is too little to be real; "
-                f"{show(said[0] or 0.0, self.kind, system)} or more is."
+                f"{self.label}: {show_round(value, self.kind, system)} is too little to be "
+                f"real; {show_round(said[0] or 0.0, self.kind, system)} or more is."
             )
         if high is not None and most is not None and value > max(high, most):
             raise UnreadableAnswer(
                 f"{self.label}: {self._said(value, system)} is too much to be real; "
-                f"{show(said[1] or 0.0, self.kind, system)} or less is."
+                f"{show_round(said[1] or 0.0, self.kind, system)} or less is."
             )
 
     def limits(self, system: System) -> tuple[float | None, float | None]:
@@ -361,7 +362,7 @@ class Answer:
         """The number, or how long it is where nobody could read it."""
         assert self.kind is not None
         if abs(value) < _READABLE:
-            return show(value, self.kind, system)
+            return show_round(value, self.kind, system)
         return f"a number of {len(f'{abs(value):.0f}')} digits"
 
     def _pick(self, words: str) -> StrEnum:

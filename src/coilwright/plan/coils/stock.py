@@ -20,7 +20,7 @@ from coilwright.job.job import Job
 from coilwright.job.metal import MetalSection, ThicknessBasis
 from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan.ledger import Lacking, Ledger, require
-from coilwright.units import Kind, show
+from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import AnswerKey, Key, part_of, row_key
@@ -147,7 +147,9 @@ def _margin(coil: CoilOnHand) -> tuple[float, Source]:
     return calc.LENGTH_SURE_TO, calc.SAID_LENGTH
 
 
-def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure]:
+def coil_lengths(
+    coil: CoilOnHand, system: System, key: str = "on_hand"
+) -> tuple[Figure, Figure]:
     """The least and the greatest length of a coil on hand; the same figure where it is measured.
 
     A length that nobody measured may be off by a margin. By its diameters: both off by a reading
@@ -179,8 +181,8 @@ def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure
     across = (
         given("outside", "outside diameter, measured", coil.outside, Kind.WIDTH),
         given("inside", "inside diameter, measured", coil.inside, Kind.WIDTH),
-        given("reading", "each diameter may be off by", calc.DIAMETERS_READ_TO, Kind.WIDTH,
-              calc.READING),
+        given("reading", "each diameter may be off by", calc.DIAMETERS_READ_TO.size(system),
+              Kind.WIDTH, calc.READING),
     )
     thickness = given("thickness", "thickness", coil.thickness, Kind.THICKNESS)
     loose = given("loose", "loosest winding", calc.LOOSEST_WRAP, Kind.PERCENT, calc.LOOSE)
@@ -272,7 +274,7 @@ def _strands(
     ledger: Ledger, index: int, coil: CoilOnHand, strip: Figure, losses: tuple[Figure, ...]
 ) -> list[Strand]:
     key = row_key("on_hand", index + 1)
-    least, most = coil_lengths(coil, key)
+    least, most = coil_lengths(coil, ledger.job.units, key)
     ledger.add(least)
     ledger.add(most)
     strips = 1

@@ -202,8 +202,8 @@ def _across(case: Inspection, thick: _Thick | None) -> _Found | None:
         return None
     if case.arrival.outside < case.arrival.inside + LEAST_WOUND:
         return None
-    reading = case.table("diameter_read", "Each diameter may be off by", on_hand.DIAMETERS_READ_TO,
-                         Kind.WIDTH, on_hand.READING)
+    reading = case.table("diameter_read", "Each diameter may be off by",
+                         on_hand.DIAMETERS_READ_TO.size(case.system), Kind.WIDTH, on_hand.READING)
     loosest: Figure
     if thick.measured:
         air = case.table("air", "Film and air between wraps", calc.AIR, Kind.PERCENT,

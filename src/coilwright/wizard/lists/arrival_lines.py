@@ -13,7 +13,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import fit, pad
-from coilwright.words.in_units import with_units
+from coilwright.words.in_units import source_in, with_units
 
 SIGNS = {
     Verdict.ACCEPT: "✓", Verdict.HOLD: "×", Verdict.OPEN: "…",
@@ -126,7 +126,7 @@ def report_lines(report: ArrivalReport, system: System, width: int) -> Iterator[
         yield f"{_WORDS[finding.level]}  {escape_controls(finding.what)}"
         yield f"      {escape_controls(finding.why)}"
         yield f"      → {escape_controls(with_units(finding.do, system))}"
-        source = with_units(str(finding.source), system)
+        source = source_in(finding.source, system)
         yield f"      source: {escape_controls(source)}"
     yield ""
     yield from _lengths(report, system)

@@ -168,7 +168,7 @@ def coil_of(texts: Mapping[str, str], system: System) -> tuple[CoilOnHand | None
 
 def length_text(coil: CoilOnHand, system: System) -> str:
     """Its length, or from the least to the greatest by its diameters."""
-    least, most = coil_lengths(coil)
+    least, most = coil_lengths(coil, system)
     if coil.length is not None:
         shown = show if coil.length_by is LengthBy.MEASURED else show_rounded
         return shown(coil.length, Kind.LENGTH, system)
@@ -178,7 +178,7 @@ def length_text(coil: CoilOnHand, system: System) -> str:
 
 def about_typed(coil: CoilOnHand, job: Job | None, system: System) -> list[str]:
     """What is said of a coil while it is typed: its length, and whether it fits a job."""
-    least, _most = coil_lengths(coil)
+    least, _most = coil_lengths(coil, system)
     lines = [f"Length {length_text(coil, system)}."]
     if coil.length is not None and coil.length_by is not LengthBy.MEASURED:
         # As its box shows it: rounded as in the list it seemed to be another length.

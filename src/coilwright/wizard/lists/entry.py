@@ -14,7 +14,6 @@ from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Button, Input, Static
 
-from coilwright.job.names import reading_error
 from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.block import with_keys
 from coilwright.wizard.lists.form import CLOSE, Entry, Opened, Outcome
@@ -26,6 +25,7 @@ from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.blocks import DialogButton, button_keys
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.flow import Bar
+from coilwright.wizard.widgets.meant import error_of, refuse_or_take
 from coilwright.wizard.widgets.moving import focus_next_asked, scroll_with_focus
 from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.shown_rows import ShownRows
@@ -163,9 +163,7 @@ class EntryScreen(OpensPicks, Modal[None]):
 
     def error(self, field: Field) -> str:
         """Why the text in a field cannot be read; empty where it can."""
-        job = self.entry.job()
-        text = job.typed.get(field.key, "")
-        return reading_error(field.answer.in_job(job).read, text, job) if text.strip() else ""
+        return error_of(field, self.entry.job())
 
     def show_help(self) -> None:
         """Help on the focused field; what cannot be read comes first."""
@@ -275,7 +273,7 @@ class EntryScreen(OpensPicks, Modal[None]):
     def _done(self, event: Field.Done) -> None:
         event.stop()
         if self.error(event.field):
-            event.field.refuse()
+            refuse_or_take(event.field, self.entry.job())
             self.show(event.field)
         else:
             focus_next_asked(self)

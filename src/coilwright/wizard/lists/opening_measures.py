@@ -24,6 +24,8 @@ from coilwright.wizard.lists.form import Measure, always
 from coilwright.wizard.lists.opening_places import FACES, in_plane
 
 _FEET = ("ft", "m")
+_LARGEST = 1200
+"""Of an opening's own sizes [in]: 100 is a chimney in millimeters or inches, no hole of 100 m."""
 
 
 def _on(shape: Building, names: tuple[str, ...], of: str = "") -> Measure[Opening]:
@@ -59,9 +61,9 @@ def _on_faces() -> Iterator[Measure[Opening]]:
 
 
 def _length(name: str, label: str, help_line: str, *, signed: bool = False,
-            **more: Any) -> Measure[Opening]:
+            high: float = 12_000, **more: Any) -> Measure[Opening]:
     return Measure(name=name, label=label, help=help_line, kind=Kind.LENGTH, bare=_FEET,
-                   low=None if signed else 0.1, high=12_000, zero=signed, negative=signed,
+                   low=None if signed else 0.1, high=high, zero=signed, negative=signed,
                    **more)
 
 
@@ -100,9 +102,10 @@ MEASURES: tuple[Measure[Opening], ...] = (
                  "plane reaches past its end, the form says where 0 is and what to add."),
     _length("up", "Up from eave", "From the eave's edge up the slope, or in plan if you say so.",
             signed=True, applies=_boxed),
-    _length("width", "Width", "Along the eave. 2 x 3 ft fills width and height.", applies=_boxed),
+    _length("width", "Width", "Along the eave. 2 x 3 ft fills width and height.", applies=_boxed,
+            high=_LARGEST),
     _length("height", "Height", "Along the slope, or in plan if you say so above.",
-            applies=_boxed),
+            applies=_boxed, high=_LARGEST),
     Measure(name="count", label="How many", form=Form.COUNT, kind=Kind.COUNT, low=1, high=20,
             empty=1, help="Alike, in a row along the eave."),
     _length("apart", "… one every", "From one's left edge to the next one's.",

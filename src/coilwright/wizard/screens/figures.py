@@ -26,6 +26,7 @@ from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import cells, fit, hang, left, pad
 from coilwright.wizard.widgets.rows import PagedList
 from coilwright.wizard.widgets.search import SearchBox
+from coilwright.words.in_units import source_in
 
 _MOST_TERMS = 200
 _WIDEST_VALUE = 30
@@ -180,7 +181,7 @@ class WorkingScreen(Modal[str]):
         rows.styles.max_height = sum(str(o.prompt).count("\n") + 1 for o in rows.options)
         if terms:
             rows.highlighted = marked
-        foot = f"source  {figure.source}"
+        foot = f"source  {source_in(figure.source, self.system)}"
         if figure.note:
             foot += f"\nnote    {figure.note}"
         if figure.formula is not None and (guesses := rests_on(figure)):

@@ -34,7 +34,7 @@ from coilwright.wizard.widgets.rows import PagedList
 from coilwright.wizard.widgets.text import KeysLine, KeyWords
 from coilwright.words import cautions
 from coilwright.words.glossary import terms_in
-from coilwright.words.in_units import with_units
+from coilwright.words.in_units import source_in, with_units
 
 LOOKS_KEY = "Ctrl+T looks; "
 _KEY_COLUMNS = (Column(8), Column(14), Column(0))
@@ -150,7 +150,7 @@ def _answer_parts(answer: Answer, job: Job) -> list[tuple[str, str]]:
             usual = f"{usual + '; ' if usual else ''}{both}"
         if guidance.others:
             usual = f"{usual + '; ' if usual else ''}also {', '.join(guidance.others)}"
-        made.append(("What is usual", f"{usual}\nSource: {guidance.source}"))
+        made.append(("What is usual", f"{usual}\nSource: {source_in(guidance.source, system)}"))
     if answer.choices:
         made.append(("Picks", ", ".join(c.value for c in answer.picks(job))))
     if guidance.who == "you":
@@ -303,10 +303,11 @@ class FindingScreen(TextModal[str]):
     keyed = "Who takes it on"
 
     def __init__(
-        self, finding: Finding, settle: Callable[[str, str], None] | None = None, go: str = "",
+        self, finding: Finding, system: System,
+        settle: Callable[[str, str], None] | None = None, go: str = "",
     ) -> None:
         parts = [("What", finding.what), ("Why", finding.why), ("What to do", finding.do),
-                 ("Source", str(finding.source))]
+                 ("Source", source_in(finding.source, system))]
         self._settle = settle if finding.accept else None
         self._go = go or (finding.answers[0] if finding.answers else finding.step)
         if self._settle is not None:

@@ -14,7 +14,6 @@ from textual.widgets import Button, ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
-from coilwright.job.names import answer_error
 from coilwright.values.finding import Finding
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.session import Session
@@ -23,6 +22,7 @@ from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock, 
 from coilwright.wizard.widgets.columns import whole_sentences
 from coilwright.wizard.widgets.field import Field, field_around
 from coilwright.wizard.widgets.help_area import HelpArea
+from coilwright.wizard.widgets.meant import error_of, refuse_or_take
 from coilwright.wizard.widgets.moving import focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.shown_rows import ShownRows, said_above
@@ -213,7 +213,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         event.stop()
         field = event.field
         if field.key in self.session.job.typed:
-            field.refuse()
+            refuse_or_take(field, self.session.job)
             field.show(self.session.job, typing=True)
             self.post_message(self.ErrorShown())
         else:
@@ -232,7 +232,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
     def errors(self) -> Iterator[tuple[Field, str]]:
         """Fields that complain, each with its sentence."""
         for field in self.fields():
-            if field.complains and (error := answer_error(self.session.job, field.key)):
+            if field.complains and (error := error_of(field, self.session.job)):
                 yield field, error
 
 

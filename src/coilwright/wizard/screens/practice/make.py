@@ -25,7 +25,8 @@ from coilwright.plan.practice.solve import to_put_right
 from coilwright.plan.ready import PRACTICE_STATE
 from coilwright.plan.result import Plan
 from coilwright.store import Store, StoreError
-from coilwright.store.practice import NamesSomebody, make_practice
+from coilwright.store.practice import make_practice
+from coilwright.store.practice_names import NamesSomebody
 from coilwright.store.shipped import demo_entries, demo_jobs
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls, plain

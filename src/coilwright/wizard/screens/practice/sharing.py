@@ -15,12 +15,11 @@ from coilwright.job.practice import Practice
 from coilwright.store import StoreError
 from coilwright.store.files import named_path
 from coilwright.store.practice import (
-    NamesSomebody,
     export_practice,
     rename_practice,
     take_in_practice,
 )
-from coilwright.store.practice_names import names_of
+from coilwright.store.practice_names import NamesSomebody, names_to_see
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -96,7 +95,7 @@ class PracticeSharing:
                 done(rename_practice(self._home, practice, *texts, names_kept=names_kept))
             except NamesSomebody as error:
                 told = str(error)
-                names = names_of(self._home, practice.name)
+                names = names_to_see(self._home, practice.name)
                 wrong = [line for line, text in enumerate(texts) if said_of(names, text)]
                 self._open(NameLeavesScreen(told), lambda kept: take(texts, names_kept=True)
                            if kept else self.rename(
