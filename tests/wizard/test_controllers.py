@@ -201,7 +201,7 @@ class TestAnswers:
 
     async def test_a_screen_that_returns_an_answer_leads_to_it(self, store: Store) -> None:
         seen = written(store, BARN)
-        answers(seen).go_to()
+        answers(seen).questions(store.folder, ())
         answers(seen).figures()
         for _screen, closed in seen.opened:
             await closed(None)

@@ -4,14 +4,22 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable
+from functools import partial
 
 from textual.widgets import Input, OptionList
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.steps import STEPS
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.controllers import OPENS
+from coilwright.wizard.destinations import DESTINATIONS
+from coilwright.wizard.lists.block import RowList, RowsBlock
+from coilwright.wizard.lists.screen import ListScreen
+from coilwright.wizard.screens.go_to import _Called, _destinations
 from coilwright.wizard.screens.help import StepHelpScreen
+from coilwright.wizard.step_view import load_view
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import settle, wizard
 
@@ -42,14 +50,14 @@ async def test_step_in_full_and_optional_answers(app_on: Callable[..., Coilwrigh
         for typed, first in (
             ("machine", "machine.name"), ("suppliers", "quotes"), ("haul and", "haul"),
             ("pi", "roof.pitch"), ("step 5", "panel"), ("7", "coils"),
-            ("wing left", "roof.wing_left"),
+            ("coils you have", "stock"), ("leftover", "stock"), ("wing left", "roof.wing_left"),
         ):
             search.value = typed
             await settle(pilot)
             assert rows.options[0].id == first, typed
         await pilot.press(*"xyz")
         await settle(pilot)
-        assert "No answer is called that." in str(rows.options[0].prompt)
+        assert "Nothing is called that." in str(rows.options[0].prompt)
         await pilot.press("enter", *["backspace"] * 3, "enter")
         await settle(pilot)
         assert wizard(app).step == "roof"
@@ -69,6 +77,30 @@ async def test_step_in_full_and_optional_answers(app_on: Callable[..., Coilwrigh
         await pilot.press("ctrl+g", *"summary", "enter")
         await settle(pilot)
         assert wizard(app).step == "summary"
+        # So are lists: one on a step as well as one that opens over it.
+        await pilot.press("ctrl+g", *"trim pie", "enter")
+        await settle(pilot)
+        assert wizard(app).step == "trim"
+        assert isinstance(app.focused, RowList)
+        await pilot.press("ctrl+g", *"coils on h", "enter")
+        await settle(pilot)
+        assert isinstance(app.screen, ListScreen)
     assert said["haul.hitch"] == "Hitch Haul and lift optional"
     assert said["roof.pitch"] == "Pitch Roof guess 33.7°"
     assert said["roof.length"] == "Plan length Roof sure 19.507 m"
+
+
+def test_every_list_is_found_by_each_of_its_names() -> None:
+    for one in DESTINATIONS:
+        for name in (one.title, *one.also):
+            assert (_Called.SO, one) in [*_destinations(name)], name
+    # None is missing: neither a list on a step, nor what a name leads to.
+    listed = {(one.step, one.block) for one in DESTINATIONS if one.block}
+    for step in STEPS:
+        view = load_view(step.key)
+        for made in (*view.above, *view.below):
+            block = made.func if isinstance(made, partial) else made
+            if isinstance(block, type) and issubclass(block, RowsBlock):
+                assert (step.key, block.__name__) in listed
+    assert {*OPENS} == {one.key for one in DESTINATIONS if not one.block}
+    assert not {one.key for one in DESTINATIONS} & {*ANSWERS, *(step.key for step in STEPS)}

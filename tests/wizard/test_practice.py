@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from textual.containers import VerticalScroll
-from textual.events import MouseScrollDown
+from textual.events import MouseScrollDown, MouseScrollUp
 from textual.geometry import Size
 from textual.widgets import Input, OptionList, Static
 
@@ -557,6 +557,12 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         await settle(pilot)
         assert app.screen.query_one("VerticalScroll").max_scroll_y == 0  # type: ignore[attr-defined]
         assert answer not in screen_text(app)
+        # The wheel turns the pages of a slide, and goes to no other, which would hide its answer.
+        at, count = app.screen.page, len(app.screen.pages)
+        wheel, by = (MouseScrollDown, 1) if at + 1 < count else (MouseScrollUp, -1)
+        await pilot._post_mouse_events([wheel], "#projector-text", (2, 0))
+        assert app.screen.page == (at + by if count > 1 else at)
+        assert app.screen.revealed
         # On the last one nothing goes on, and that is what is said.
         await pilot.press(*["right"] * (len(titles) + 20))
         assert any("This is the last slide" in n.message for n in app.notices)

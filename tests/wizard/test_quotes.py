@@ -21,11 +21,13 @@ from coilwright.job.answers.spec import Form
 from coilwright.job.edit import do_not_know, give, step_guesses
 from coilwright.job.job import Job
 from coilwright.job.life import Confirmed, OrderState
+from coilwright.job.life_lines import life_lines
 from coilwright.job.metal import MetalName
 from coilwright.job.quotes import Quote
 from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import add, label
 from coilwright.job.sending import stepped
+from coilwright.job.shop import Shop, Supplier
 from coilwright.plan import plan
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.award import award, otherwise_words
@@ -35,6 +37,7 @@ from coilwright.sheets.quotes import share_words
 from coilwright.sheets.sending import send
 from coilwright.sheets.state import state_of
 from coilwright.store import Store
+from coilwright.store.shop import save_shop
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.about_line import AboutLine
@@ -199,7 +202,10 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
     sent = send(barn(*FIVE), datetime.date(2027, 3, 4))
     rows = JobRows(QUOTES, Session(store, sent))
     first, second = rows.lines()[:2]
+    save_shop(store.folder, Shop(suppliers=(
+        Supplier(name="ALDER (invented)", contact="R. Demo (invented)"),)))
     said = rows.do("award", first).say
+    assert rows.session.job.order.attention == "R. Demo (invented)", "whom the shop knows there"
     assert said.endswith(
         "Revision A of order D-1041 stands with Birch (invented): cancel it there in writing "
         "before this goes to Alder (invented). This one needs a number of its own. u takes this "
@@ -236,7 +242,10 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
         found = compare(rows.session.plan).quotes[rows.lines()[0].key]
         assert (found.quote.awarded, bool(otherwise_words(rows.session.plan, found))) == (
             True, asked)
-    assert [one.supplier for one in rows.session.job.life.awards] == ["Alder (invented)"] * 4
+    assert [line[1:] for line in life_lines(rows.session.job)[1:]] == [
+        ("awarded", "Alder (invented)"), ("award taken back", "Alder (invented)"),
+        ("awarded", "Alder (invented)"),
+        ("awarded anew", "Alder (invented), by its quote as it was then")]
     rows.change(sent, "as it was")
     came = stepped(rows.session.job, OrderState.DELIVERED, datetime.date(2027, 4, 2))
     rows = JobRows(QUOTES, Session(store, came))
@@ -523,7 +532,7 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         await wizard(app).go("summary")
         wizard(app).action_confirm_step()
         assert "is a guess" in app.notices[0].message
-        assert wizard(app).session.path is None or wizard(app).session.path != made.path
+        assert wizard(app).session.path not in (None, made.path)
     app = CoilwrightApp(store)
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -532,6 +541,11 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         await pilot.press("l")
         await settle(pilot)
         assert job_of(app).title == "Heron Lane barn (copy)"
+        # A copy is kept though nothing of it is changed: it is a job with all it took along.
+        kept = wizard(app).session.path
+        await pilot.press("f10")
+        await settle(pilot)
+        assert kept in [entry.path for entry in store.jobs()]
 
 
 async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make) -> None:

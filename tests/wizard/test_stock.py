@@ -105,12 +105,17 @@ def test_a_new_coil_takes_the_metal_of_the_job_into_empty_boxes(store: Store) ->
     assert [one.answer.label for one in draft.asked if "F4" in one.help] == ["Metal"]
     assert not any("F4" in one.help for one in CoilDraft(view, book, NEW, None, System.US).asked)
     draft.texts = {"tag": "P-1", "color": "Red"}
-    assert "color" not in draft.do("as_job").say
+    took, stays = draft.do("as_job").say.split(" What you gave before stays ")
+    assert "color" not in took
+    assert stays == "and is not the job's: color; empty it, and the same again takes the job's."
     assert draft.texts["color"] == "Red", "what is typed stays"
     assert draft.texts["width"] == "21 in", "as wide as the strip"
     draft.texts |= {"color": "", "width": "60 in", "length": "100 ft"}
-    draft.do("as_job")
+    assert "is not the job's: width" in draft.do("as_job").say
     assert draft.texts["width"] == "60 in"
+    draft.texts["width"] = "21"  # the same, in other letters
+    assert "not the job's" not in draft.do("as_job").say
+    draft.texts["width"] = "60 in"
     made, error = draft.coil()
     assert not error
     assert made is not None

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from coilwright.job.job import Job
 from coilwright.job.life import Awarded, OrderState, Sent
+from coilwright.job.plain_name import plain_name
 from coilwright.job.sending import latest_requests
 from coilwright.job.sent_names import sent_words, step_notes
 
@@ -54,13 +55,18 @@ def _asked(job: Job, note: str) -> str:
 
 
 def _awards(job: Job, after: int) -> Iterator[Line]:
-    for one in job.life.awards:
+    for before, one in zip((None, *job.life.awards), job.life.awards, strict=False):
         if one.after == after:
-            yield one.date, *_award_words(one)
+            yield one.date, *_award_words(one, before)
 
 
-def _award_words(one: Awarded) -> tuple[str, str]:
-    return "award taken back" if one.off else "awarded", one.supplier
+def _award_words(one: Awarded, before: Awarded | None) -> tuple[str, str]:
+    """before: the award before this one; to the same supplier again it took its quote in anew."""
+    if one.off:
+        return "award taken back", one.supplier
+    if before is None or before.off or plain_name(before.supplier) != plain_name(one.supplier):
+        return "awarded", one.supplier
+    return "awarded anew", f"{one.supplier}, by its quote as it was then"
 
 
 def _written_back(job: Job, one: Sent) -> Iterator[Line]:

@@ -26,4 +26,5 @@ def mass_text(mass: float, system: System) -> str:
     places = len(number.partition(".")[2])
     if not places or unit != rounded.rpartition(" ")[2]:
         return rounded
-    return f"{in_thousands(Decimal(number), system, places)} {unit}"
+    value = Decimal(number.replace(",", ""))
+    return f"{in_thousands(value, system, places)} {unit}"

@@ -96,6 +96,12 @@ class Question:
         """Not settled, and the order should not go out before it is."""
         return not self.status.is_done and (self.words.holds or self.waits)
 
+    @property
+    def taken_on(self) -> bool:
+        """Waived over a reply that says otherwise than the order: it is that reply which was taken
+        on."""
+        return self.differs and self.status is Status.WAIVED
+
 
 def called_for(
     job: Job, waiting: Collection[str], *, holding: bool = False, idle: Collection[str] = ()
@@ -135,6 +141,12 @@ def question_of(job: Job, key: str) -> Question:
     quoted = {} if awarded is None else quoted_replies((awarded,), job.units)
     return _question(job, question_words(key), False, quoted.get(key, ()),
                      key in settled_by_award(job))
+
+
+def lots_taken_on(job: Job) -> str:
+    """Why more production lots than one were taken on knowingly; empty where they were not."""
+    said = question_of(job, "supplier.one_lot")
+    return said.waived if said.taken_on else ""
 
 
 def by_person(asked: tuple[Question, ...]) -> dict[str, tuple[Question, ...]]:

@@ -372,8 +372,7 @@ def _settled(
             yield Settled(ACCEPTED, finding.key, finding.what, said.by, said.reason)
     for question in held:
         if question.status is Status.WAIVED:
-            # Over a reply that says otherwise it is that reply which was taken on.
-            words = against_words(job, question) if question.differs else (
+            words = against_words(job, question) if question.taken_on else (
                 f"“{with_units(question.words.ask, job.units)}”")
             yield Settled(WAIVED, question.key, words, "", question.waived)
 

@@ -27,7 +27,9 @@ _COMPARED = ("text", "md")
 """The forms that say all of a request and nothing of how its page is set."""
 _LOOKED_INTO = 200
 """Jobs that are looked into for a number, those changed last."""
-_NOBODY: Mapping[str, str] = MappingProxyType({})
+Asked = tuple[str, str]
+"""The number of a request, and whom it asks, as names are compared."""
+_NOBODY: Mapping[Asked, str] = MappingProxyType({})
 
 
 def asked_otherwise(plan: Plan, folder: Path) -> tuple[Request, ...]:
@@ -65,32 +67,37 @@ def files_to_save(
             if name.rsplit(".", 1)[0] not in stay)
 
 
-def numbers_of_others(store: Store, own: Path | None, asked: Sequence[Request]) -> dict[str, str]:
-    """Which other job has asked the same supplier under the same number, its title by the number.
+def _asked(one: Request) -> Asked:
+    return one.number, plain_name(one.supplier)
+
+
+def numbers_of_others(
+    store: Store, own: Path | None, asked: Sequence[Request]
+) -> dict[Asked, str]:
+    """Which other job has asked the same supplier under the same number: its title, by both.
 
     own: the file of the job whose requests they are. Looks into the jobs that were changed last.
     """
-    found: dict[str, str] = {}
+    found: dict[Asked, str] = {}
     for entry in store.jobs()[:_LOOKED_INTO] if asked else ():
         if entry.path == own:
             continue
         with contextlib.suppress(StoreError):
-            theirs = {(one.number, plain_name(one.supplier))
-                      for one in store.load(entry.path).requests}
-            found.update((one.number, entry.title) for one in asked
-                         if (one.number, plain_name(one.supplier)) in theirs)
+            theirs = {_asked(one) for one in store.load(entry.path).requests}
+            found.update((_asked(one), entry.title) for one in asked if _asked(one) in theirs)
     return found
 
 
-def asked_before_words(asked: Sequence[Request], others: Mapping[str, str] = _NOBODY) -> str:
+def asked_before_words(asked: Sequence[Request], others: Mapping[Asked, str] = _NOBODY) -> str:
     """That requests stay as they were asked, and what to do, in sentences; empty for none.
 
-    others: titles of the jobs that have the numbers of some of them.
+    others: titles of the jobs that have the numbers of some of them, by number and supplier.
     """
-    if theirs := [one.number for one in asked if one.number in others]:
-        said = " and ".join(f"{number} is the number of a request of “{others[number]}”"
-                            for number in theirs)
-        rest = asked_before_words([one for one in asked if one.number not in others])
+    if theirs := [one for one in asked if _asked(one) in others]:
+        said = " and ".join(dict.fromkeys(
+            f"{one.number} is the number of a request of “{others[_asked(one)]}”"
+            for one in theirs))
+        rest = asked_before_words([one for one in asked if _asked(one) not in others])
         return (f"{said}, whose files stay as they are: n in Requests asks here under a number of "
                 f"its own. {rest}").rstrip()
     if not asked:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.questions import Status, question_of
+from coilwright.plan.questions import lots_taken_on
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, heading, paragraph, stacked, strong, table
 from coilwright.sheets.designations import metal_words
@@ -51,8 +51,7 @@ def to_buy(plan: Plan) -> tuple[Block, ...]:
 
 def lots_bought(plan: Plan) -> str:
     """Of how many production lots it is, as the order says it."""
-    said = question_of(plan.job, "supplier.one_lot")
-    return _LOTS_REPLIED if said.differs and said.status is Status.WAIVED else _ONE_LOT
+    return _LOTS_REPLIED if lots_taken_on(plan.job) else _ONE_LOT
 
 
 def beside_cost(plan: Plan) -> str:

@@ -23,7 +23,7 @@ from coilwright.plan.order_limits import (
     too_thick_from,
 )
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.questions import Status, question_of
+from coilwright.plan.questions import lots_taken_on
 from coilwright.plan.ready import where_to
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.sheets.blocks import (
@@ -225,8 +225,7 @@ def _terms(plan: Plan) -> Iterator[Inline]:
 def _lots(plan: Plan, what: str) -> Text:
     """How many production lots it may be; whoever took more on knowingly orders no single one."""
     trim = [bought for bought in plan.buy if bought.what is not BuyWhat.COIL]
-    said = question_of(plan.job, "supplier.one_lot")
-    if said.differs and said.status is Status.WAIVED:
+    if lots_taken_on(plan.job):
         return line(strong("Production lots"), " as you replied: say when you confirm which coils "
                     "are of which lot.")
     return line(strong("One production lot"), what + (

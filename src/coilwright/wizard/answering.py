@@ -324,12 +324,6 @@ class AnswerController:
 
     # -- looking up ------------------------------------------------------------------------
 
-    def go_to(self) -> None:
-        """Go to an answer by its name."""
-        from coilwright.wizard.screens.go_to import GoToScreen
-
-        self._context.open(GoToScreen(self._context.session.job), self._context.go_if)
-
     def questions(self, folder: Path, effects: tuple[Effect, ...]) -> None:
         """All questions by whom to ask. folder: where their sheet is saved."""
         from coilwright.wizard.screens.questions import QuestionsScreen

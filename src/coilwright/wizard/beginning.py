@@ -30,13 +30,11 @@ def begun_new(store: Store) -> tuple[Session, str]:
     return begun(store, job if shop.is_empty else start(job, shop)), trouble
 
 
-def begun_like(store: Store, old: Job, *, saved: bool = False) -> Session:
-    """A session on a job like another, which says what came along. Raises StoreError.
-
-    saved: at once, and not only with the first change.
-    """
+def begun_like(store: Store, old: Job) -> Session:
+    """A session on a job like another, saved, which says what came along: it is a job with content,
+    looked at or worked on. Raises StoreError."""
     new = copied(old, _shop(store))
-    session = Session.open(store, store.create(new)) if saved else begun(store, new)
+    session = Session.open(store, store.create(new))
     session.news = f"{copy_words(old, new)}\n{_HOW}"
     return session
 

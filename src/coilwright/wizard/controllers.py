@@ -114,6 +114,26 @@ class Controllers:
             self.context.say(str(error), title="Not saved", severity="error")
             return None
 
+    def go_to(self) -> None:
+        """Go to an answer, a step or a list by its name."""
+        from coilwright.wizard.screens.go_to import GoToScreen
+
+        self.context.open(GoToScreen(self.context.session.job), self._gone_to)
+
+    async def _gone_to(self, key: str | None) -> None:
+        """Go to what was picked: a list on its step, what opens over this one, or an answer."""
+        from coilwright.wizard.destinations import DESTINATIONS
+
+        found = next((one for one in DESTINATIONS if one.key == key), None)
+        if found is None:
+            await self.context.go_if(key)
+        elif not found.block:
+            OPENS[found.key](self)
+        else:
+            await self.context.go(found.step)
+            if (block := self._block(found.step, found.block)) is not None:
+                block.take_focus()
+
     def like_this(self) -> Session | None:
         """A new job like this one, saved; None where it cannot be, which is said."""
         from coilwright.store import StoreError
@@ -121,7 +141,7 @@ class Controllers:
 
         session = self.context.session
         try:
-            return begun_like(session.store, session.job, saved=True)
+            return begun_like(session.store, session.job)
         except StoreError as error:
             self.context.say(str(error), title="Not saved", severity="error")
             return None
@@ -252,3 +272,15 @@ class Controllers:
         return SummaryController(self.context, self.answers, self.questions,
                                  self.papers.order_head, self.leftovers.take,
                                  lambda: self.practice.open())
+
+
+OPENS: dict[str, Callable[[Controllers], object]] = {
+    "machines": lambda to: to.machine.pick(), "widths": lambda to: to.compare_widths(),
+    "stock": lambda to: to.stock.stock(), "arrivals": lambda to: to.stock.arrivals(),
+    "run-done": lambda to: to.stock.run_done(), "rigs": lambda to: to.rigs.pick(),
+    "requests": lambda to: to.papers.requests(), "order-head": lambda to: to.papers.order_head(),
+    "order-life": lambda to: to.life.show(), "questions": lambda to: to.questions(),
+    "figures": lambda to: to.answers.figures(), "versions": lambda to: to.versions(),
+    "shop": lambda to: to.shop(), "glossary": lambda to: to.answers.glossary(),
+}
+"""What opens over any step, by the key of its destination."""

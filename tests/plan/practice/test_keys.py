@@ -12,6 +12,7 @@ from coilwright.job.attempt import Attempt
 from coilwright.job.practice import Judged, Practice, handed_over, to_work_on, vary
 from coilwright.plan import plan
 from coilwright.plan.practice.propose import faults, propose
+from coilwright.plan.practice.review import number_error, read_number
 from coilwright.plan.practice.solve import solve
 from coilwright.sheets import render_as
 from coilwright.sheets.practice import key_sheet
@@ -96,6 +97,21 @@ def test_the_mistakes_are_those_of_the_job_as_it_is_handed_over() -> None:
     own, over = plan(one.key), plan(handed_over(one))
     assert own.ready
     assert {f.key for f in over.stops} == {"metal.gauge_differs"}
+
+
+def test_what_quotes_land_at_is_in_the_currency_of_the_job() -> None:
+    one = shipped_practices()["quotes-on-one-footing"]
+    received = tuple(dataclasses.replace(quote, currency="EUR")
+                     for quote in one.key.quotes.received)
+    key = dataclasses.replace(
+        one.key, job=dataclasses.replace(one.key.job, currency="EUR"),
+        quotes=dataclasses.replace(one.key.quotes, received=received))
+    quote, landed = solve(dataclasses.replace(one, key=key), 1).solutions
+    assert landed.figure is not None
+    assert landed.text.endswith(" EUR")
+    assert read_number(f"€{landed.figure.value:,.2f}", landed.figure) == landed.figure.value
+    assert "in EUR, and this one says $" in number_error(f"${landed.figure.value:,.2f}", landed)
+    assert not any("$" in note for note in quote.notes)
 
 
 def test_a_place_that_is_none_is_told() -> None:

@@ -20,8 +20,9 @@ from coilwright.plan.plan import plan
 from coilwright.plan.practice.losses import Loss, losses
 from coilwright.plan.practice.solve import Solution, Solved, listed, option_words, to_put_right
 from coilwright.units import Kind, System, UnreadableQuantity, read
+from coilwright.units.currency import OtherCurrency, as_dollars
 from coilwright.units.dates import show_date
-from coilwright.values.figure import Figure
+from coilwright.values.figure import MONEY, Figure
 from coilwright.values.finding import Finding
 from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
@@ -212,9 +213,15 @@ def read_number(text: str, figure: Figure, system: System = System.US) -> float:
     """What was typed for a figure, a bare number in the job's units.
 
     In US units a comma before three digits parts thousands, as on our sheets; in metric ones it
-    may mark decimals, and is read as anywhere else. Raises UnreadableQuantity.
+    may mark decimals, and is read as anywhere else. Money is in the figure's currency. Raises
+    UnreadableQuantity.
     """
-    return read(_THOUSANDS.sub("", text) if system is System.US else text, figure.kind,
+    try:
+        said = as_dollars(text, figure.currency) if figure.kind in MONEY else text
+    except OtherCurrency as other:
+        raise UnreadableQuantity(f"The prices of this job are in {figure.currency}, and this one "
+                                 f"says {other}.") from None
+    return read(_THOUSANDS.sub("", said) if system is System.US else said, figure.kind,
                 system=system)
 
 

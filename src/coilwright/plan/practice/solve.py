@@ -191,7 +191,7 @@ def _landed(decision: Decision, key: Plan) -> Solution:
     if not ranked or ranked[0].landed is None:
         raise ValueError(f"“{decision.key}”: no quote can be ranked")
     figure = Figure(LANDED, "Lands at", float(ranked[0].landed), Kind.MONEY, ARITHMETIC,
-                    Standing.SURE)
+                    Standing.SURE, currency=ranked[0].quote.currency)
     return Solution(decision, figure, notes=_quote_notes(key))
 
 
@@ -202,7 +202,7 @@ def _quote_notes(key: Plan) -> tuple[str, ...]:
         if report.cost is not None:
             lines = "; ".join(f"{one.name}: {one.words}" for one in report.cost.lines)
             most = "at least " if report.at_least else ""
-            found.append(f"{report.supplier}: {most}${report.cost.landed:,.2f} ({lines})")
+            found.append(f"{report.supplier}: {most}{report.money(report.cost.landed)} ({lines})")
         if report.note:
             found.append(f"{report.supplier}: {report.note}")
     return tuple(found)

@@ -90,15 +90,15 @@ def _sums(words: str) -> set[Decimal]:
     return {Decimal(one.replace(",", "")) for one in re.findall(r"\d[\d,]*(?:\.\d+)?", words)}
 
 
-def _head(job: Job, quote: Quote) -> dict[str, str]:
+def _head(job: Job, quote: Quote, contact: str) -> dict[str, str]:
     """What stands at the head of the order once it goes by this quote, by field.
 
-    Whoever was named there at this supplier stays.
+    Whoever was named there at this supplier stays. contact: who is known there from before.
     """
     named = job.order.attention if plain_name(job.order.supplier) == plain_name(
         quote.supplier) else ""
     asked = request_of(job, quote.supplier)
-    person = named or quote.by or (asked.contact if asked else "")
+    person = named or quote.by or (asked.contact if asked else "") or contact
     return {"number": number_for(job, quote.supplier),
             "supplier": " ".join(quote.supplier.split()), "attention": person,
             "terms": terms_words(quote, job.units) or job.order.terms,
@@ -109,12 +109,13 @@ def _headed(order: Order, head: Mapping[str, str]) -> Order:
     return dataclasses.replace(order, **head)  # type: ignore[arg-type]
 
 
-def award(plan: Plan, number: int) -> Job:
+def award(plan: Plan, number: int, contact: str = "") -> Job:
     """The job with the order given to the supplier of a quote; no other is awarded any longer.
 
-    number: of the quote, from 1. What the quote says becomes the job's answers, sure by that
-    quote; what was replied while the order went to another supplier is open again. Raises
-    CannotAward for a quote that is not ranked for more than something missing.
+    number: of the quote, from 1. contact: whom the shop knows at its supplier. What the quote says
+    becomes the job's answers, sure by that quote; what was replied while the order went to another
+    supplier is open again. Raises CannotAward for a quote that is not ranked for more than
+    something missing.
     """
     report = compare(plan).quotes[number - 1]
     if report.group in (Group.FAULTY, Group.MISSES):
@@ -135,7 +136,7 @@ def award(plan: Plan, number: int) -> Job:
                                       given=job.questions[question].text)
     received = tuple(dataclasses.replace(one, awarded=at == number)
                      for at, one in enumerate(job.quotes.received, 1))
-    head = _head(job, quote)
+    head = _head(job, quote, contact)
     filled.update((_ORDER + name, Filled(own=getattr(job.order, name), given=text))
                   for name, text in head.items() if text != getattr(job.order, name))
     return dataclasses.replace(

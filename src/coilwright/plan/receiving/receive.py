@@ -16,7 +16,7 @@ from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_
 from coilwright.plan.coils.by_lot import came_as, coils_by_lot
 from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger
-from coilwright.plan.questions import Status, question_of
+from coilwright.plan.questions import lots_taken_on
 from coilwright.plan.receiving.length import (
     find_apart,
     find_length,
@@ -259,11 +259,9 @@ def _lot(case: Inspection) -> None:
 def _lots_waived(job: Job) -> str:
     """That more lots than one were taken on before the order; empty where they were not. Which
     coil then goes on which plane is decided now: nobody knew it of lots that had not come."""
-    said = question_of(job, "supplier.one_lot")
-    if not said.differs or said.status is not Status.WAIVED:
-        return ""
-    return (f" More lots than one were taken on before the order ({said.waived.rstrip('.')}); now "
-            "it is to be decided of these.")
+    reason = lots_taken_on(job)
+    return (f" More lots than one were taken on before the order ({reason.rstrip('.')}); now it is "
+            "to be decided of these.") if reason else ""
 
 
 def _lots_decided(case: Inspection, other: Arrival) -> Arrival | None:

@@ -6,7 +6,7 @@ No screens here.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -117,6 +117,10 @@ def texts_of(coil: CoilOnHand, system: System) -> dict[str, str]:
     """A coil as its form shows it, by the name of the field."""
     return {name: answer.text(value, system) for name, answer in _NAMED.items()
             if (value := getattr(coil, name)) not in (None, "")}
+
+
+def _labels(names: Iterable[str]) -> str:
+    return ", ".join(_NAMED[name].label.lower() for name in names)
 
 
 def job_of(texts: Mapping[str, str], system: System, standard: str | None = None) -> Job:
@@ -265,15 +269,19 @@ class CoilDraft:
         """Take the job's metal, coating, thickness, color and strip into boxes that are empty."""
         if name != AS_JOB or self.for_job is None or not self._offers_metal():
             return Outcome(say="Only a new coil, opened from a job that says its metal, takes it.")
-        texts = {field: _NAMED[field].text(value, self.system)
-                 for field, value in job_metal(self.for_job).items()
+        wanted = {field: _NAMED[field].text(value, self.system)
+                  for field, value in job_metal(self.for_job).items()}
+        texts = {field: text for field, text in wanted.items()
                  if not self.texts.get(field, "").strip()}
+        own = [field for field, text in wanted.items() if field not in texts
+               and tidied(self.texts, field, self.system)[field] != text]
+        stays = (f" What you gave before stays and is not the job's: {_labels(own)}; empty it, "
+                 "and the same again takes the job's." if own else "")
         if not texts:
-            return Outcome(say="Nothing of it is empty; what you typed stays.")
+            return Outcome(say=f"Nothing of it is empty; what you typed stays.{stays}")
         self.texts = {**self.texts, **texts}
-        names = ", ".join(_NAMED[field].label.lower() for field in texts)
-        return Outcome(say=f"As the job's: {names}. Hold them to the coil's tag; its lot "
-                       "and length are its own.")
+        return Outcome(say=f"As the job's: {_labels(texts)}. Hold them to the coil's tag; its lot "
+                       f"and length are its own.{stays}")
 
     def coil(self) -> tuple[CoilOnHand | None, str]:
         """The coil, or None and why not yet."""

@@ -18,6 +18,7 @@ from coilwright.job.life_lines import with_award
 from coilwright.job.quotes import Quote, Sorting
 from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import new_quote
+from coilwright.job.shop import find
 from coilwright.plan.quotes.asked_anew import opened_words
 from coilwright.plan.quotes.award import (
     CannotAward,
@@ -42,6 +43,8 @@ from coilwright.sheets.quotes import (
     quoted_words,
     share_words,
 )
+from coilwright.store.files import StoreError
+from coilwright.store.shop import read_shop
 from coilwright.units import Kind, System, show, show_date
 from coilwright.wizard.lists.form import (
     Action,
@@ -227,7 +230,7 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
             f"The order does not go to {name} any more.{_opened(opened, job)} What its quote had "
             f"filled is again what stood there before.{_with_supplier(opened)}"))
     try:
-        job = award(opened.session.plan, line.row.number)
+        job = award(opened.session.plan, line.row.number, _contact(opened, line.row.supplier))
     except CannotAward as error:
         return Outcome(say=escape_controls(str(error)))
     name, before = escape_controls(line.name), opened.session.job
@@ -237,6 +240,15 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
         f"The order goes to {name}.{_opened(opened, before)} What it says of days, limits and "
         "price is sure, by quote; what you had there comes back where w takes it back."
         f"{escape_controls(missing)}{_with_supplier(opened)}"))
+
+
+def _contact(opened: JobRows, supplier: str) -> str:
+    """Whom the shop knows at a supplier; empty where it knows nobody, or cannot be read."""
+    try:
+        known = find(read_shop(opened.session.store.folder).suppliers, supplier)
+    except StoreError:
+        return ""
+    return "" if known is None else known.contact
 
 
 def _opened(opened: JobRows, before: Job) -> str:

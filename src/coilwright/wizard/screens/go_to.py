@@ -1,4 +1,4 @@
-"""A list of answers and steps to go to, found by part of a name."""
+"""Answers, steps and lists to go to, found by part of a name."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from textual.widgets.option_list import Option
 from coilwright.job.answers import ANSWERS, Answer, asked
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS, Step, step_number
+from coilwright.wizard.destinations import DESTINATIONS, Destination
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import fit, pad
@@ -50,6 +51,22 @@ def _step_row(step: Step) -> Content:
     return Content.assemble(f" {pad(step.title, 27)} ", (f"step {step_number(step.key)}", "dim"))
 
 
+def _destination_row(found: Destination) -> Content:
+    """A list, or what opens over any step."""
+    how = "a list on" if found.block else "opens; of"
+    return Content.assemble(f" {pad(found.title, 27)} ",
+                            (f"{how} step {step_number(found.step)}", "dim"))
+
+
+def _destinations(text: str) -> Iterable[tuple[_Called, Destination]]:
+    """Those that are found, each with how near a name of it is to what was typed."""
+    wanted = text.casefold().split()
+    for one in DESTINATIONS:
+        names = (one.title, *one.also)
+        if wanted and all(w in " ".join(names).casefold() for w in wanted):
+            yield min(_called(text, name) for name in names), one
+
+
 class GoToScreen(Modal[str]):
     """Type part of a name; Enter goes there. What begins with it is marked before what holds it."""
 
@@ -61,7 +78,7 @@ class GoToScreen(Modal[str]):
     def compose(self) -> ComposeResult:
         """Search, list."""
         with Vertical(classes="box"):
-            yield Static("Go to an answer or a step", classes="over-title")
+            yield Static("Go to an answer, a step or a list", classes="over-title")
             rows = MarkedList(compact=True, id="goto-list")
             rows.marks_always, rows.can_focus = True, False
             yield SearchBox("part of its name", rows, box_id="goto-search")
@@ -93,8 +110,10 @@ class GoToScreen(Modal[str]):
                        if (rank := min(_called(text, name) for name in (
                            step.title, str(step_number(step.key)),
                            f"step {step_number(step.key)}"))) is not _Called.OTHERWISE]
+        ranked += [(rank, Option(_destination_row(one), id=one.key))
+                   for rank, one in _destinations(text)]
         found = [option for _, option in sorted(ranked, key=lambda pair: pair[0])]
-        rows.set_options(found or [Option(Content(" No answer is called that."), disabled=True)])
+        rows.set_options(found or [Option(Content(" Nothing is called that."), disabled=True)])
         rows.highlighted = 0 if found else None
 
     def _not_asked(self, answer: Answer) -> Content:

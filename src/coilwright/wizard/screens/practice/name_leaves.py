@@ -34,7 +34,7 @@ class NameLeavesScreen(Modal[bool]):
     def compose(self) -> ComposeResult:
         """Which name, who reads it, and how it is left."""
         with Vertical(classes="box narrow-box"):
-            yield Static("A name leaves the house", classes="over-title")
+            yield Static("Does a name leave the house?", classes="over-title")
             yield Static(plain(f"{self._told} All of the class reads it."), classes="part")
             yield Static(f"y says yes · Enter then keeps it · Escape: {self._instead}",
                          classes="over-hint", markup=False)

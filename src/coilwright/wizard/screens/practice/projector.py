@@ -18,6 +18,8 @@ from coilwright.wizard.screens.practice.slides import Part, Slide, pages
 from coilwright.wizard.widgets.text import KeysLine
 
 _WIDEST, _MARGIN = 78, 7
+_ONE_TURN = 0.2
+"""What a wheel says within that time is one turn [s]."""
 _AROUND = 7
 """Lines that are not the slide's: above and below, after the title, and the keys."""
 
@@ -53,6 +55,8 @@ class ProjectorScreen(Modal[None]):
         self.slides: tuple[Slide, ...] = ()
         self.at = self.page = 0
         self.revealed = self.worked = False
+        self._turned = 0.0
+        """When the wheel turned a page last."""
 
     def compose(self) -> ComposeResult:
         """The slide, and where one is."""
@@ -153,6 +157,22 @@ class ProjectorScreen(Modal[None]):
             self.action_reveal()
         else:
             self.action_step(1)
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        """The next page of the slide, where it has another."""
+        self._wheel(1, event.time)
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        """The page before."""
+        self._wheel(-1, event.time)
+
+    def _wheel(self, by: int, when: float) -> None:
+        """Turn a page of the slide, and never to another slide: what is revealed would be gone.
+        Some wheels say one turn several times."""
+        if 0 <= self.page + by < len(self.pages) and when - self._turned > _ONE_TURN:
+            self._turned = when
+            self.page += by
+            self.show()
 
     def action_scroll(self, lines: int) -> None:
         """Scroll a page that is longer than the screen, as where a terminal is very low."""
