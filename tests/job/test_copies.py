@@ -28,6 +28,7 @@ from coilwright.job.edit import (
 )
 from coilwright.job.from_shop import lacks_of_head, with_head_kept
 from coilwright.job.job import Job
+from coilwright.job.metal import Finish, MetalName
 from coilwright.job.order import Order
 from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.rates import Rate
@@ -36,6 +37,7 @@ from coilwright.job.roof import Opening, Plane
 from coilwright.job.rows.planes import PLANES
 from coilwright.job.shop import Buyer, Shop
 from coilwright.job.trim import TrimPiece
+from coilwright.plan import plan
 from coilwright.store.shipped import demo_jobs
 from coilwright.values.standing import Standing
 
@@ -185,8 +187,14 @@ def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
         "4 guesses now, of that job: Designer or engineer; 2 planes; 1 opening; 1 piece of trim "
         "with its length.\n"
         "As it stood: the rest on Metal.\n"
+        "Its color too, slate, as sure: whoever gets this roof signs for it anew.\n"
         "Left behind: Color signed off; the gear at its site; number, reference, supplier, "
         "terms and freight of its order.")
+    # And where it is settled: at the line that holds the order, on the summary and in `check`.
+    new = give(give(copied(job), MetalKey.METAL, MetalName.STEEL), MetalKey.FINISH, Finish.PVDF)
+    new = give(new, MetalKey.COLOR_CODE, "S-3")
+    assert "“Color signed off” is not known for slate, S-3. Ask the client." in [
+        reason.text for reason in plan(new).reasons]
     assert copy_words(Job(), copied(Job())) == "Like “Unnamed job”."
 
 

@@ -7,10 +7,21 @@ and tail 10 ft. (1,157.33·1.03 + 10)/(1 − 0) = 1,202.05 ft, 2,025.3 lb; over 
 
 from __future__ import annotations
 
-import pytest
+import dataclasses
+import re
 
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
+from coilwright.plan.order_limits import heaviest_coil, largest_coil
+from coilwright.sheets.order_body import ordered_coils
+from coilwright.units import Kind, System, show
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
+from tests.generated import whole_jobs
 
 
 def done(under: float, over: float | None, **more: float) -> Plan:
@@ -57,3 +68,54 @@ def test_a_guess_of_the_over_side_marks_the_heaviest_coil_alone() -> None:
     figures = plan(guess(job, "coils.tolerance_over")).figures
     assert figures["coil.1.heaviest"].mark == "~"
     assert figures["coil.1.mass"].mark == ""
+
+
+def test_max_weight_is_no_more_than_the_supplier_ships() -> None:
+    """2,250.3 lb come at 2,475.3 lb by 10 % over; 2,025.3 lb, with none over, are read as 2,025."""
+    for under, over, heaviest, said in (
+        (0.10, 0.10, 2400.0, "2,400 lb"), (0.10, 0.10, 2475.5, "2,475 lb"),
+        (0.0, 0.0, 2025.6, "2,025 lb"), (0.0, 0.0, 2400.0, "2,025 lb"),
+    ):
+        made = done(under, over, supplier_heaviest=heaviest)
+        assert f", max {said}, max OD" in ordered_coils(made)[1]
+
+
+_LIMITS = ("coils.supplier_heaviest", "coils.site_lift", "machine.arbor_load", "machine.rack_load",
+           "machine.decoiler_load", "machine.rack_diameter", "machine.decoiler_diameter")
+
+
+def _at_a_limit(job: Job, key: str, about: float) -> Job:
+    """The job with one limit so near what its first coil is that rounding could bring it over."""
+    made = plan(job)
+    if not made.coils or made.coils[0].mass.value < 300:  # a limit of less nothing real has
+        return job
+    coil = made.coils[0]
+    limit = (coil.outside_diameter if key.endswith("diameter") else coil.mass).value * about
+    return set_answers(job, {
+        key: limit * (job.machine.arbors or 1) if key == "machine.rack_load" else limit})
+
+
+@given(whole_jobs(guesses=False), st.sampled_from(System), st.sampled_from(_LIMITS),
+       st.sampled_from((1.0, 1.00005, 1.03)), st.sampled_from((0.0, 0.1)))
+@settings(max_examples=draws(40))
+def test_no_coil_is_ordered_over_what_holds_it(
+    job: Job, system: System, key: str, about: float, over: float
+) -> None:
+    """As the order prints it: after all rounding, with the over side of its tolerance."""
+    job = dataclasses.replace(set_answers(job, {"coils.tolerance_over": over}), units=system)
+    made = plan(_at_a_limit(job, key, about))
+    on, machine = made.job.coils.coil_on, made.job.machine
+    rack = on is None or on.is_rack
+    loads = [made.job.coils.supplier_heaviest, made.job.coils.site_lift,
+             machine.arbor_load if rack else machine.decoiler_load]
+    if rack and machine.arbors != 1:
+        loads.append(machine.rack_load / machine.arbors)  # type: ignore[operator]
+    place = machine.rack_diameter if rack else machine.decoiler_diameter
+    for coil in made.coils:
+        most, across = heaviest_coil(made, coil), largest_coil(made, coil)
+        assert most.as_read(system) <= min(one for one in loads if one is not None) * (1 + 1e-9)
+        assert across.as_read(system) <= place * (1 + 1e-9)  # type: ignore[operator]
+        assert coil.mass.as_read(system) <= most.as_read(system) * (1 + 1e-9)
+        assert coil.outside_diameter.as_read(system) <= across.as_read(system) * (1 + 1e-9)
+        assert re.search(rf", max {re.escape(show(most.as_read(system), Kind.MASS, system))}, ",
+                         ordered_coils(made)[coil.number])

@@ -13,6 +13,7 @@ from coilwright.plan import plan
 from coilwright.plan.working import all_lines
 from coilwright.sheets import KINDS, render
 from coilwright.units import Kind, System
+from coilwright.values.keys import Key
 from coilwright.words import cautions
 from coilwright.words.in_units import source_in, with_units
 from tests.metric_job import metric_job
@@ -82,3 +83,9 @@ def _said_in_steps() -> Iterator[str]:
 
 def test_no_step_of_a_metric_job_says_a_trace_of_another_system() -> None:
     assert traces(_said_in_steps()) == []
+
+
+def test_why_steel_is_not_7850_is_said_with_its_density() -> None:
+    density = plan(metric_job()).figures[Key.METAL_DENSITY]
+    assert density.text(System.METRIC) == "7842 kg/m³"
+    assert "7850 kg/m³, from memory: 0.1 % more" in density.note

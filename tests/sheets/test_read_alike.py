@@ -167,7 +167,7 @@ def test_every_paper_says_of_a_coil_what_the_order_says(name: str, system: Syste
         over_it = " ".join(finding.what for finding in report.findings)
         assert (f"the order says {largest} at most" in over_it
                 or f"takes {largest}" in over_it), over_it
-        assert (f"{mass} was ordered, {heaviest} at" in over_it
+        assert (f"{mass} was ordered, and the order says {heaviest} at most" in over_it
                 or re.search("carries|lifts is", over_it)), over_it
         one = data[coil.number - 1]
         assert (one["length"]["text"], one["mass"]["text"]) == (length, mass)

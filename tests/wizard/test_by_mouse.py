@@ -188,13 +188,16 @@ async def test_the_standing_goes_round_by_click(app_on: Callable[..., Coilwright
         assert other is not None
         other.focus()
         await settle(pilot)
-        # A click that brings the focus selects all: what is typed replaces it. The next does not.
+        # A click that brings the focus selects all: what is typed replaces it. The next does not;
+        # a double click does, wherever the focus was.
         box = field.box
         assert isinstance(box, Input)
         await pilot.click(box, offset=(2, 0))
         assert box.selected_text == box.value != ""
         await pilot.click(box, offset=(2, 0))
         assert box.selected_text == ""
+        await pilot.click(box, offset=(2, 0), times=2)
+        assert box.selected_text == box.value
 
 
 async def click_words(pilot: Pilot[Any], line: Static, words: str) -> None:

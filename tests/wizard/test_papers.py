@@ -75,7 +75,7 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         assert load_shop(tmp_path)[0].next_order == 8
         screen.query_one("#field-order-0-bill_to Input", Input).focus()
         await pilot.paste("PO Box 9")
-        assert "My shop does not have bill to yet: Ctrl+S keeps that" in text(app)
+        assert "My shop does not have bill to yet: Keep in my shop (Ctrl+S) keeps that" in text(app)
         await pilot.press("ctrl+s")
         assert load_shop(tmp_path)[0].buyer.bill_to == "PO Box 9"
         assert "does not have" not in text(app)

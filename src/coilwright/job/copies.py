@@ -159,6 +159,8 @@ def copy_words(old: Job, new: Job) -> str:
         said.append(f"{counted(len(guesses), 'guess')} now, of that job: {'; '.join(guesses)}.")
     if kept:
         said.append(f"As it stood: the rest on {', '.join(kept)}.")
+    if color := new.metal.color:
+        said.append(f"Its color too, {color}, as sure: whoever gets this roof signs for it anew.")
     if place := new.order.ship_to:
         also = [what for text, what in ((new.order.hours, "hours"), (new.order.unloading, "gear"))
                 if text]

@@ -15,7 +15,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
-from coilwright.job.metal import ThicknessBasis, Touching
+from coilwright.job.metal import MetalName, ThicknessBasis, Touching
 from coilwright.plan.ledger import Lack, Ledger, Term
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.view import View, care, note, stop
@@ -25,6 +25,9 @@ from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 
+_OTHER_DENSITY = (
+    "European papers reckon with 7850 kg/m³, from memory: 0.1 % more, less than any tolerance of "
+    "weight; with one figure for all a job keeps its order when its units change")
 _STATED = (MetalKey.THICKNESS_BASIS,)
 
 
@@ -92,8 +95,9 @@ def _tabled(ledger: Ledger, metal: Metal | None, key: str, label: str) -> Term:
         return Lack(key, label, (MetalKey.METAL,))
     standing = ledger.job.standing.get(MetalKey.METAL, Standing.SURE)
     if key == Key.METAL_DENSITY:
+        ours = ledger.job.units is System.METRIC and metal is METALS[MetalName.STEEL]
         return ledger.add(Figure(key, label, metal.density, Kind.DENSITY, metal.density_source,
-                                 standing))
+                                 standing, note=_OTHER_DENSITY if ours else ""))
     return ledger.add(Figure(key, label, metal.expansion, Kind.EXPANSION,
                              metal.expansion_source, standing))
 

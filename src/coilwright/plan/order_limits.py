@@ -11,6 +11,8 @@ from coilwright.calc.roof.shapes import summed_length
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
+from coilwright.job.job import Job
+from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.plan.view import View
 from coilwright.units import System
@@ -19,8 +21,17 @@ from coilwright.values.keys import Key, LiftPart, lift_key, row_key
 from coilwright.values.rounding import Rounding
 
 
-def heaviest_allowed(plan: Plan | View) -> Figure | None:
-    """The least of what arbor or decoiler, the rack shared, and the site's gear can carry [lb].
+def in_sizes_sold(job: Job) -> bool:
+    """Whether the supplier's heaviest is the size taken of those that the awarded quote sells: a
+    coil is ordered at it, and comes over it by the tolerance as it does under."""
+    quote = job.quotes.awarded
+    return quote is not None and bool(quote.coil_masses or quote.coil_lengths) and (
+        CoilsKey.SUPPLIER_HEAVIEST in job.by_quote)
+
+
+def heaviest_allowed(plan: Plan | View | Ledger) -> Figure | None:
+    """The least of what arbor or decoiler, the rack shared, and the site's gear can carry, and of
+    the heaviest coil that the supplier ships [lb].
 
     None while what the arbor or decoiler carries is not known.
     """
@@ -29,7 +40,8 @@ def heaviest_allowed(plan: Plan | View) -> Figure | None:
     needed = MachineKey.ARBOR_LOAD if rack else MachineKey.DECOILER_LOAD
     if needed not in plan.figures:
         return None
-    keys = (needed, *((Key.LIMIT_RACK_MASS,) if rack else ()), CoilsKey.SITE_LIFT)
+    keys = (needed, *((Key.LIMIT_RACK_MASS,) if rack else ()), CoilsKey.SITE_LIFT,
+            *(() if in_sizes_sold(plan.job) else (CoilsKey.SUPPLIER_HEAVIEST,)))
     known = [plan.figures[key] for key in keys if key in plan.figures]
     return min(known, key=lambda figure: figure.value)
 
@@ -50,7 +62,7 @@ def heaviest_package(plan: Plan | View) -> float | None:
     return max(0.0, min(most)) if most else None
 
 
-def largest_allowed(plan: Plan | View) -> Figure | None:
+def largest_allowed(plan: Plan | View | Ledger) -> Figure | None:
     """The largest outside diameter the rack or the decoiler takes [in]; None while not known.
 
     What the order says is `largest_coil`: no more than this, to a step that a mill reads.
@@ -61,15 +73,17 @@ def largest_allowed(plan: Plan | View) -> Figure | None:
 
 
 def heaviest_coil(plan: Plan | View, coil: CoilPlan) -> Figure:
-    """Max weight of a coil on the order: its over side, or what carries it if less.
+    """Max weight of a coil on the order: its over side, or what holds it (`heaviest_allowed`) if
+    that is less.
 
     Read as the order says it, on every screen and paper: a coil is held to what its supplier read.
+    So it is what is read that is held to the limit: no rounding brings it over.
     """
     over_side, limit = (
         plan.figures[row_key("coil", coil.number, "heaviest")],
         heaviest_allowed(plan),
     )
-    if limit is None or over_side.value <= limit.value:
+    if limit is None or over_side.as_read(plan.job.units) <= limit.value * (1 + _SAME):
         return over_side
     return _as_ordered(limit)
 
@@ -83,6 +97,14 @@ def largest_of_all(plan: Plan | View) -> Figure | None:
     """Max OD of all coils on the order; None where each has its own, by its over side."""
     limit = largest_allowed(plan)
     return None if limit is None else _as_ordered(limit)
+
+
+def rounded_within(figure: Figure, limit: Figure | None, system: System) -> Figure:
+    """A figure read to the nearest step, or to the last one where the nearest is over what it is
+    held to: a coil is never ordered at more than it may come at."""
+    if limit is not None and figure.as_read(system) > limit.value * (1 + _SAME):
+        return replace(figure, rounding=Rounding.DOWN)
+    return figure
 
 
 def _as_ordered(limit: Figure) -> Figure:
@@ -100,7 +122,7 @@ def coils_together(plan: Plan) -> tuple[Figure, Figure]:
 
 
 def capped_coils(plan: Plan | View) -> tuple[CoilPlan, ...]:
-    """The coils that what carries them holds to less than their tolerance lets them come at."""
+    """The coils that a limit holds to less than their tolerance lets them come at."""
     return tuple(coil for coil in plan.coils
                  if heaviest_coil(plan, coil).key != row_key("coil", coil.number, "heaviest"))
 

@@ -12,6 +12,7 @@ from enum import StrEnum
 
 from coilwright.job.answers import ANSWERS, Answer
 from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
@@ -322,7 +323,10 @@ def _ask(job: Job, key: str) -> Reason:
             ReasonKind.ASK, key, f"{named(job, key)}: “{job.typed[key]}” cannot be read.",
             f"Type it again, or ask {person}." if ask else "Type it again.",
         )
-    return Reason(ReasonKind.ASK, key, f"{named(job, key)} is not known.",
+    # Who is asked to sign has to know for what: a color that came along with a copy is another's.
+    color = ", ".join(text for text in (job.metal.color, job.metal.color_code) if text)
+    what = f" for {color}" if key == MetalKey.COLOR_CONFIRMED and color else ""
+    return Reason(ReasonKind.ASK, key, f"{named(job, key)} is not known{what}.",
                   f"Ask {person}." if ask else "Find it out.")
 
 

@@ -10,6 +10,7 @@ from coilwright.calc.roof import panels as panel_calc
 from coilwright.calc.roof import shapes
 from coilwright.calc.split import Batch
 from coilwright.plan.ledger import Ledger
+from coilwright.plan.order_limits import heaviest_allowed, largest_allowed, rounded_within
 from coilwright.plan.result import CoilPlan, Cut, PlanePlan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
@@ -95,12 +96,16 @@ def enter_coil(
 ) -> CoilPlan:
     """Enter weight and diameter of a coil of this length, as ordered and as it may come."""
     key, name = row_key("coil", number), f"Coil {number}"
-    mass = ledger.put(part_of(key, "mass"), f"{name}: weight", coil.coil_mass,
-                      ledger.figures[Key.STRIP_MASS_PER_LENGTH], length,
-                      rounding=Rounding.NEAREST)
-    outside = ledger.put(part_of(key, "outside_diameter"), f"{name}: outside diameter",
-                         coil.outside_diameter, need.inside, length,
-                         ledger.figures[Key.COIL_WRAP], rounding=Rounding.NEAREST)
+    system = ledger.job.units
+    mass = ledger.add(rounded_within(
+        ledger.put(part_of(key, "mass"), f"{name}: weight", coil.coil_mass,
+                   ledger.figures[Key.STRIP_MASS_PER_LENGTH], length, rounding=Rounding.NEAREST),
+        heaviest_allowed(ledger), system))
+    outside = ledger.add(rounded_within(
+        ledger.put(part_of(key, "outside_diameter"), f"{name}: outside diameter",
+                   coil.outside_diameter, need.inside, length, ledger.figures[Key.COIL_WRAP],
+                   rounding=Rounding.NEAREST),
+        largest_allowed(ledger), system))
     ledger.put(part_of(key, "heaviest"), f"{name}: heaviest it may come",
                coil.heaviest_arrival, mass, need.over, rounding=Rounding.MOST)
     ledger.put(part_of(key, "shortest"), f"{name}: shortest it may come",

@@ -12,6 +12,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.coils import CoilOn
 from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.ledger import Lack, Ledger, Term, known
+from coilwright.plan.order_limits import in_sizes_sold
 from coilwright.plan.result import Limit
 from coilwright.values.keys import Key
 
@@ -112,11 +113,8 @@ def _by_diameter(ledger: Ledger, place: CoilOn, wrap: Term) -> _Candidate:
 
 def _by_others(ledger: Ledger, per_length: Term) -> list[_Candidate]:
     """The heaviest coil of the supplier and of the site, where they are given."""
-    quote = ledger.job.quotes.awarded
-    in_sizes = quote is not None and (quote.coil_masses or quote.coil_lengths) and (
-        CoilsKey.SUPPLIER_HEAVIEST in ledger.job.by_quote)
     # Of the sizes a supplier sells, the award takes the one that makes the roof with least metal.
-    name, words = (("the size taken of those sold", SIZE_TAKEN) if in_sizes else
+    name, words = (("the size taken of those sold", SIZE_TAKEN) if in_sizes_sold(ledger.job) else
                    ("the supplier's heaviest", "the heaviest coil the supplier ships"))
     return [
         _by_mass(ledger, key, name, words, mass, per_length)

@@ -210,15 +210,8 @@ def _mass(case: Inspection) -> Iterator[Compared]:
         end = least if light else most
         if level is None and ordered is not None and (light or heavy) and (
                 end is not None and end.text(case.system) != text):  # read alike they are alike
-            level = case.find(
-                Level.CARE, "mass",
-                f"It weighs {text}; {ordered.text(case.system)} was ordered, "
-                f"{end.text(case.system)} at the supplier's {'short' if light else 'long'} end.",
-                "That is outside the tolerance the order counts on"
-                + ("." if light else "; coil is paid by weight."),
-                "Ask the supplier, and see whether its length still makes the job."
-                if light else "Hold it to the invoice, and to what lifts it.",
-                sources.SHARE, _side(case, light))
+            level = _too_light(case, text, ordered, end) if light else _over_the_order(
+                case, text, ordered, end)
     yield Compared("mass", "Weight", ordered, found, least, most, level)
     if weighed is not None and tag is not None:
         differ = case.put("tag_off", "tag against scale", calc.tag_off_scale, tag, weighed)
@@ -239,6 +232,30 @@ def _side(case: Inspection, light: bool) -> str:
     """The answer that says how far a coil may come under, or over, the ordered weight."""
     both = light or case.plan.job.coils.tolerance_over is None
     return CoilsKey.TOLERANCE if both else CoilsKey.TOLERANCE_OVER
+
+
+def _too_light(case: Inspection, text: str, ordered: Figure, least: Figure) -> Level:
+    return case.find(
+        Level.CARE, "mass",
+        f"It weighs {text}; {ordered.text(case.system)} was ordered, "
+        f"{least.text(case.system)} is the lightest it may come.",
+        "That is outside the tolerance the order counts on.",
+        "Ask the supplier, and see whether its length still makes the job.",
+        sources.SHARE, _side(case, light=True))
+
+
+def _over_the_order(case: Inspection, text: str, ordered: Figure, most: Figure) -> Level:
+    """Hold a coil over the order's max weight, though everything that is known carries it."""
+    return case.find(
+        Level.STOP, "mass",
+        f"It weighs {text}; {ordered.text(case.system)} was ordered, and the order says "
+        f"{most.text(case.system)} at most, as shipped.",
+        "No plate that is known here is under it; but whoever lifts and runs it counts on the "
+        "order, and coil is paid by weight.",
+        "Ask first whether that is with skid and wrapping: the order counts the metal alone. If "
+        "it is not, whoever is in charge decides: refuse it, or take it knowingly, with name and "
+        "reason. Read the plates of what lifts it again before anybody does.",
+        sources.SHARE, _side(case, light=False))
 
 
 def _too_heavy(case: Inspection, mass: Figure) -> Level | None:

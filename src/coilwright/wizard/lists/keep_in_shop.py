@@ -13,7 +13,7 @@ from coilwright.words.counting import listed
 
 
 def offered(shop: Shop | None, job: Job, key: str) -> list[str]:
-    """That the shop lacks what was typed, and the key that keeps it, a line; none for nothing."""
+    """That the shop lacks what was typed, and what keeps it, a line; none for nothing."""
     lacks = [] if shop is None else lacks_of_head(shop, job)
     named = escape_controls(listed(lacks))
     return [f"My shop does not have {named} yet: {key} keeps that for the next job."

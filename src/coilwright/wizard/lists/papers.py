@@ -191,7 +191,7 @@ ORDER: RowForm[Order] = RowForm(
             ("keep", lambda _opened, _index: "Keep in my shop"),
         ),
         about=lambda opened, _index, _width: keep_in_shop.offered(
-            opened.shop_as_opened, opened.session.job, "Ctrl+S"),
+            opened.shop_as_opened, opened.session.job, "Keep in my shop (Ctrl+S)"),
         keys=(UNDO, KEEP), label_width=18, instead=_stands_in,
         hint="An empty “Ship to” means the site; what else is empty is left on the order to be "
         "written in; Escape closes",

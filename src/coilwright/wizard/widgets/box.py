@@ -59,3 +59,8 @@ class Box(Input):
         if self._came:
             self._came = False
             event.prevent_default()
+
+    def on_click(self, event: events.Click) -> None:
+        """A double click selects all again: its second click had set the cursor."""
+        if event.chain > 1:
+            self.select_all()

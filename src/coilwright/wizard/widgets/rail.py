@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -175,6 +176,25 @@ class Rail(Widget):
             self.post_message(self.Go(target))
 
 
+_DAY = re.compile(r"(?<=DELIVERED) ([A-Z]\w+ \d+, \d+|\d+ [A-Z]\w+ \d+)")
+_NAMED = re.compile(r", coil \d+( and coil \d+)* awaited")
+
+
+def _shorter(state: str) -> str:
+    """A state with a part of it less: a day and which coils before what is to be done, which came
+    of them, or changed; then its end. All of it stands on the summary.
+
+    >>> _shorter("1 of 2 coils came, coil 2 awaited: DELIVERED Mar 8, 2027, changed")
+    '1 of 2 coils came, coil 2 awaited: DELIVERED, changed'
+    >>> _shorter("1 of 2 coils came, coil 2 awaited: DELIVERED, changed")
+    '1 of 2 coils came: DELIVERED, changed'
+    """
+    for part in (_DAY, _NAMED):
+        if part.search(state):
+            return part.sub("", state, count=1)
+    return state.rpartition(", ")[0]
+
+
 class TitleLine(Text):
     """The job's name, the step, and the state of the order, on one line."""
 
@@ -186,7 +206,7 @@ class TitleLine(Text):
         while (cells(state) + cells(middle) + _LEAST_NAME + 7 > width and ", " in state) or (
             cells(state) + cells(middle) + wanted + 7 > width and state.count(", ") > 2
         ):
-            state = state.rpartition(", ")[0]  # all of it stands on the summary
+            state = _shorter(state)
         # The longest of them decides, so that it stands in the same place on every step.
         counted = len(f"{len(STEPS)} of {len(STEPS)}")
         longest = max(len(step.title) for step in STEPS) + counted + len(" · ")
