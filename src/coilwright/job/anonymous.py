@@ -121,7 +121,7 @@ def _private_words(job: Job) -> Iterator[str]:
     yield from _names(job)
     order = job.order
     for text in (job.job.name, order.number, order.revision, order.reference, order.phone,
-                 order.hours, order.unloading, order.freight, order.terms):
+                 order.supplier_phone, order.hours, order.unloading, order.freight, order.terms):
         yield from _words(text or "", names_only=True)
 
 

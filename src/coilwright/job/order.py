@@ -14,9 +14,10 @@ class Order:
 
     What is empty is left on the sheet to be written in. reference: a word of the buyer's for the
     supplier to repeat; the job's own name goes nowhere. buyer: the company; contact: its person;
-    attention: the supplier's person. ship_to: where the coils go; hours: when somebody is there to
-    receive them. unloading: the gear there. freight: who carries, on whose account. terms: how it
-    is paid, and what else was agreed. Each is one line.
+    attention: the supplier's person; supplier_phone: where they are reached, which is for our own
+    papers. ship_to: where the coils go; hours: when somebody is there to receive them. unloading:
+    the gear there. freight: who carries, on whose account. terms: how it is paid, and what else was
+    agreed. Each is one line.
     """
 
     __pydantic_config__ = STRICT
@@ -32,6 +33,7 @@ class Order:
     bill_to: Line = ""
     supplier: Line = ""
     attention: Line = ""
+    supplier_phone: Line = ""
     ship_to: Line = ""
     hours: Line = ""
     unloading: Line = ""
