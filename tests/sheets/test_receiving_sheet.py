@@ -197,10 +197,13 @@ class TestJson:
 def test_metal_for_trim_is_received_too_and_the_order_is_named() -> None:
     barn = demo_jobs()["heron-lane-barn"]
     barn = dataclasses.replace(barn, order=dataclasses.replace(
-        barn.order, number="D-1041", revision="A", supplier="Birch (invented)"))
+        barn.order, number="D-1041", revision="A", supplier="Birch (invented)",
+        supplier_phone="555-0177"))
     text = render("receiving", plan(barn), "md")
     assert "| Order | D-1041, revision A |" in text
     assert "| Supplier | Birch" in text
+    assert "| Supplier's phone | 555-0177 |" in text, "nobody asked them by a request"
+    assert "555-0177" not in render("order", plan(barn), "md"), "they know their own"
     # 5 sheets of 48 in by 10 ft: 48·120·0.0236·0.2833 = 38.5 lb each.
     assert "| 5 | flat sheet for trim | 48 in | 0.0236 in | 10 ft | 38.5 lb |" in text
     assert "Metal for trim" not in render("receiving", plan(small_gable()), "md")

@@ -32,7 +32,8 @@ from tests.wizard.wizard_driving import screen_lines, settle
 
 SIZE = (80, 24)
 TWO = dataclasses.replace(shop(), suppliers=(
-    *shop().suppliers, Supplier(name="Tern Hill (invented)", contact="T. Hill")))
+    *shop().suppliers, Supplier(
+        name="Tern Hill (invented)", contact="T. Hill", phone="555-0177")))
 
 
 def text(app: CoilwrightApp) -> str:
@@ -71,7 +72,7 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         order = session.job.order
         assert (order.number, order.date) == ("7", today())
         assert (order.buyer, order.hours) == ("Gable & Seam (invented)", "7 to 3")
-        assert order.attention == "T. Hill"
+        assert (order.attention, order.supplier_phone) == ("T. Hill", "555-0177")
         assert load_shop(tmp_path)[0].next_order == 8
         screen.query_one("#field-order-0-bill_to Input", Input).focus()
         await pilot.paste("PO Box 9")
@@ -86,7 +87,7 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         assert session.job.order.attention == "T. Hill"
         screen.query_one("#field-order-0-terms Input", Input).focus()
         await pilot.paste("net 30")
-        await pilot.press("up", "up", "up", "up")
+        await pilot.press("up", "up", "up", "up", "up")
         focused = app.focused
         assert isinstance(focused, Input)
         focused.select_all()

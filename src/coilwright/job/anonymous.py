@@ -111,8 +111,11 @@ def _trade_words() -> frozenset[str]:
 
 
 def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
-    """Which of some names are words of some texts, as they are written there."""
-    said = {word.casefold(): word for text in texts for word in _WORD.findall(text)}
+    """Which of some names are words of some texts, as they are written in the first that has them.
+    """
+    said: dict[str, str] = {}
+    for word in (word for text in texts for word in _WORD.findall(text)):
+        said.setdefault(word.casefold(), word)
     return tuple(word for plain, word in said.items() if plain in names)
 
 
@@ -121,7 +124,7 @@ def _private_words(job: Job) -> Iterator[str]:
     yield from _names(job)
     order = job.order
     for text in (job.job.name, order.number, order.revision, order.reference, order.phone,
-                 order.hours, order.unloading, order.freight, order.terms):
+                 order.supplier_phone, order.hours, order.unloading, order.freight, order.terms):
         yield from _words(text or "", names_only=True)
 
 

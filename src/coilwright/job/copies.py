@@ -77,7 +77,7 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
         on_hand_planes={}, requests=(), order=dataclasses.replace(
             job.order, number="", revision="", reference="", date=None, supplier="", attention="",
-            terms="", freight="", **left), about="", found_cuts=None,
+            supplier_phone="", terms="", freight="", **left), about="", found_cuts=None,
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
         quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
         put_in_stock={}, put_back_on=None,

@@ -81,13 +81,20 @@ def start(job: Job, shop: Shop) -> Job:
 
 
 def with_head(job: Job, shop: Shop) -> Job:
-    """The job with what the shop knows of an order's head: the buyer, and the person at the
+    """The job with what the shop knows of an order's head: the buyer, and whom to call at the
     supplier that it goes to. What stands there already is kept."""
-    job, supplier = with_buyer(job, shop.buyer), find(shop.suppliers, job.order.supplier)
-    if supplier is None or job.order.attention:
+    return with_supplier_known(with_buyer(job, shop.buyer), shop)
+
+
+def with_supplier_known(job: Job, shop: Shop) -> Job:
+    """The job with whom to call at the supplier that its order goes to, where the shop knows it;
+    what stands there already is kept."""
+    order, supplier = job.order, find(shop.suppliers, job.order.supplier)
+    if supplier is None:
         return job
-    return dataclasses.replace(
-        job, order=dataclasses.replace(job.order, attention=supplier.contact))
+    return dataclasses.replace(job, order=dataclasses.replace(
+        order, attention=order.attention or supplier.contact,
+        supplier_phone=order.supplier_phone or supplier.phone))
 
 
 def with_buyer(job: Job, buyer: Buyer) -> Job:
@@ -134,7 +141,8 @@ def _suppliers(job: Job) -> Iterator[Supplier]:
                for one in job.requests),
              *(Supplier(name=one.supplier, contact=one.by) for one in job.quotes.received)]
     if order.supplier.strip() and len(order.supplier) <= LONGEST_NAME:
-        found.append(Supplier(name=order.supplier, contact=order.attention))
+        found.append(Supplier(name=order.supplier, contact=order.attention,
+                              phone=order.supplier_phone))
     yield from (one for one in found if one.name.strip() and one.name != UNNAMED)
 
 

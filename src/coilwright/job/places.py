@@ -6,7 +6,7 @@ from __future__ import annotations
 import dataclasses
 import types
 import typing
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 from enum import StrEnum
 from typing import Any
 
@@ -79,7 +79,10 @@ def _value(owner: Any, part: str, text: str, place: str) -> Any:
     if not dataclasses.is_dataclass(owner):
         raise ValueError(f"{place}: name a field of the row")
     if not text:
-        return next(f.default for f in dataclasses.fields(owner) if f.name == part)
+        default = next(f.default for f in dataclasses.fields(owner) if f.name == part)
+        if default is dataclasses.MISSING:
+            raise ValueError(f"{place}: it cannot be left out")
+        return default
     quantity = _quantity(owner, part)
     if quantity is not None:
         if isinstance(getattr(owner, part), tuple):
@@ -89,12 +92,22 @@ def _value(owner: Any, part: str, text: str, place: str) -> Any:
         if isinstance(kind, type) and issubclass(kind, StrEnum):
             return kind(text)
         if kind is Decimal:
-            return Decimal(text)
+            return _decimal(text, place)
         if kind is int:
             return int(text)
         if kind is str:
             return text
     raise ValueError(f"{place}: no text can be put there")
+
+
+def _decimal(text: str, place: str) -> Decimal:
+    try:
+        made = Decimal(text)
+    except InvalidOperation:
+        made = Decimal("NaN")
+    if not made.is_finite():
+        raise ValueError(f"{place}: “{text[:40]}” is no number")
+    return made
 
 
 def _hint(owner: Any, part: str) -> Any:

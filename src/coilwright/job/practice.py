@@ -30,6 +30,8 @@ HANDED_OVER = "given."
 """Begins the name of a place in the job as it is handed over, where that differs from the key."""
 FIGURE = "figure."
 """Begins the name of a figure in a text: of the plan of the job as it is handed over."""
+_LISTS = ("arrived", "on_hand", "quotes.received", "roof.planes", "trim.pieces")
+"""Lists of a job that may be left out of what is worked on, by where they stand in it."""
 _FILLED = re.compile(r"\{([a-z0-9_.]+)\}")
 
 _Text = Annotated[str, text_between(1, 4_000)]
@@ -214,6 +216,9 @@ class Practice:
         keys = [decision.key for decision in self.decisions]
         if not keys or len(set(keys)) < len(keys):
             raise ValueError("it needs decisions, each with a key of its own")
+        for key in self.stripped:
+            if key not in ANSWERS and key not in _LISTS:
+                raise ValueError(f"stripped: {key}: there is no such answer and no such list")
 
     def decision(self, key: str) -> Decision | None:
         """The decision of a key, if there is one."""

@@ -165,9 +165,9 @@ def _order(plan: Plan) -> Iterator[tuple[str, Inline]]:
             f"{plan.job.day(quoted)}, by the supplier's quote",
             line("; needed by ", needed) if plan.job.job.needed_by is not None else "")
     asked = request_of(plan.job, plan.job.order.supplier)
-    yield "Supplier's phone", line(
-        one_line(asked.phone) if asked is not None and asked.phone else room(_NUMBER))
-    yield "Bill of lading", line(room(_NUMBER))
+    phone = one_line(plan.job.order.supplier_phone or (asked.phone if asked is not None else ""))
+    yield "Supplier's phone", line(phone or room(_NUMBER))
+    yield capitalized(with_units("bill of lading", plan.job.units)), line(room(_NUMBER))
 
 
 def _quoted_day(plan: Plan) -> date | None:

@@ -117,6 +117,16 @@ def test_what_quotes_land_at_is_in_the_currency_of_the_job() -> None:
 def test_a_place_that_is_none_is_told() -> None:
     one = dataclasses.replace(shipped_practices()["wrong-gauge"], given={"arrived.3.width": "2 in"})
     assert "no such place" in faults(one)[0]
+    # Nor does one that was changed by hand end the program where it is begun.
+    one = dataclasses.replace(shipped_practices()["quotes-on-one-footing"], variations=())
+    for place, text, told in (
+        ("quotes.received.0.price.amount", "much", "“much” is no number"),
+        ("quotes.received.0.price.amount", "", "it cannot be left out"),
+    ):
+        wrong = dataclasses.replace(one, given={place: text})
+        assert any(told in fault for fault in faults(wrong)), (place, faults(wrong))
+    with pytest.raises(ValueError, match="no such answer and no such list"):
+        dataclasses.replace(one, stripped=("figure.nope",))
 
 
 def test_any_ready_job_becomes_a_practice_job() -> None:

@@ -82,8 +82,10 @@ def test_the_order_has_supplier_person_and_terms() -> None:
                              ("Birch (invented)", "J. Demo (invented)")):
         job = barn(QUOTE, *FIVE)
         job = dataclasses.replace(job, order=dataclasses.replace(
-            job.order, supplier=supplier, attention="Sales desk"))
-        assert award(plan(job), 1).order.attention == person
+            job.order, supplier=supplier, attention="Sales desk", supplier_phone="555-0177"))
+        order = award(plan(job), 1).order
+        assert order.attention == person
+        assert order.supplier_phone == ("555-0177" if person == "Sales desk" else "")
     none = all_in("Elk Fork (invented)", "190/cwt", deposit="0")
     assert terms_words(none, System.US) == "no deposit", "and not $0.00 lump"
 

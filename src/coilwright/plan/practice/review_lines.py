@@ -56,8 +56,8 @@ def _with_reasons(lines: Sequence[Line], made: Review) -> Iterator[Line]:
 def _right_words(mark: Mark) -> str:
     """What was typed and is right, and the key's number where that reads otherwise."""
     yours, key = mark.yours, mark.solution.text
-    typed, read = (" ".join(text.replace(",", "").split()) for text in (yours, key))
-    if read in (typed, f"{typed} {read.rpartition(' ')[2]}"):
+    typed, read = ("".join(text.replace(",", "").split()) for text in (yours, key))
+    if read in (typed, f"{typed}{key.rpartition(' ')[2]}"):
         return key
     if is_within(mark.solution, yours):
         return f"{yours}, within {mark.decision.tolerance} of the key's {key}"

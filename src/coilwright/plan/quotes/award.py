@@ -100,8 +100,17 @@ def _head(job: Job, quote: Quote, contact: str) -> dict[str, str]:
     person = named or quote.by or (asked.contact if asked else "") or contact
     return {"number": number_for(job, quote.supplier),
             "supplier": " ".join(quote.supplier.split()), "attention": person,
+            "supplier_phone": _phone(job, quote),
             "terms": terms_words(quote, job.units) or job.order.terms,
             "freight": _freight(job, quote)}
+
+
+def _phone(job: Job, quote: Quote) -> str:
+    """Where the supplier of a quote is reached: as it stands there, else by its request."""
+    if job.order.supplier_phone and plain_name(job.order.supplier) == plain_name(quote.supplier):
+        return job.order.supplier_phone
+    asked = request_of(job, quote.supplier)
+    return "" if asked is None else asked.phone
 
 
 def _headed(order: Order, head: Mapping[str, str]) -> Order:

@@ -145,7 +145,8 @@ def take_number(rows: JobRows, which: str, count: int = 1) -> int:
 def with_supplier(rows: JobRows, supplier: Supplier) -> None:
     """Put a supplier of the shop at the head of the order."""
     job = rows.session.job
-    order = dataclasses.replace(job.order, supplier=supplier.name, attention=supplier.contact)
+    order = dataclasses.replace(job.order, supplier=supplier.name, attention=supplier.contact,
+                                supplier_phone=supplier.phone)
     rows.change(ORDER_HEAD.replace(job, 0, order), f"Supplier {supplier.name}")
 
 
@@ -167,6 +168,8 @@ ORDER: RowForm[Order] = RowForm(
                 help="The day the order goes out."),
         text_line("supplier", "Supplier", "Who is to make it."),
         text_line("attention", "Attention", "The supplier's person."),
+        text_line("supplier_phone", "Supplier's phone", "Where they are reached: for the papers "
+                  "that stay here."),
         text_line("freight", "Freight", "Who carries it, on whose account."),
         text_line("terms", "Terms", "How it is paid, and what else was agreed."),
         text_line("buyer", "Buyer", "The company that buys."),

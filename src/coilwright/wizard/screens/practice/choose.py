@@ -61,11 +61,14 @@ where it was.
 2. Print a class's handouts and keys with s: as many variants as there are people.
 3. Everyone begins it here, with a name and the variant on the handout, or works on the paper; \
 the steps show figures as answers are typed, and keep back what there is to be found.
-4. Everyone hands in, with i on the brief, into one folder that you can read.
+4. Everyone hands in, with i on the brief, into one folder that you can read. Whoever can list \
+it reads what the others decided: on Linux and macOS one of mode 1733 takes their files and lists \
+them to you alone.
 5. Review that folder: the table and the commonest mistakes first, then everyone's own; \
 s saves them to print.
 6. A practice job of your own goes to the class's machines in a file: e writes it, sealed, and \
 “Take in a practice job” at the end of the list there reads it."""
+_WHO_READS = "Whoever can list it can read them; F1 on the list says how you alone do."
 _REVEALS = f"One thing at a time; Enter reveals the answer to a question. {IS_NOTED}"
 _DRILLS = {
     "tag": "read a tag", "plate": "read a data plate", "tape": "read a tape",
@@ -155,7 +158,7 @@ class ChooseScreen(Modal[Session]):
             self._sharing().take_in(self._made)
         elif kind == "class":
             self.app.push_screen(LinesScreen(
-                "Review attempts", "A folder with the attempts that were handed in.",
+                "Review attempts", f"A folder with the attempts that were handed in. {_WHO_READS}",
                 (Line("Folder", str(hand_in_folder(self.store.folder))),)), self._review)
 
     def _make(self, job: Job | None) -> None:
