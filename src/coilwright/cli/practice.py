@@ -308,6 +308,8 @@ def _write(attempt: Attempt, place: str | None, solved: Solved | None, title: st
     from coilwright.store.files import named_path
     from coilwright.store.practice import attempts_folder, hand_in
 
+    if place == "-":
+        raise Problem("an attempt goes into a folder, or to a file in .json; name one with --to.")
     path = hand_in(attempt, named_path(place) if place else attempts_folder(home()), title)
     told = f"; {decided_words(solved, attempt)}" if solved is not None else ""
     print(f"Handed in as {path}{told}", file=sys.stderr)
@@ -360,11 +362,15 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
     except NamesSomebody as error:
         raise Problem(f"{error} Give it another title or story, with r in the list of practice; "
                       "--keep-names writes it so, and all of the class reads it.") from None
-    path = save(to_text(one) if given.open else seal(one), given.out, given.force)
+    text = to_text(one) if given.open else seal(one)
+    path = None if given.out == "-" else save(text, given.out, given.force)
+    if path is None:
+        print(text, end="")
     if given.open:
         note_key(one.name)
-    print(f"Saved {path}, {'open: its key can be read' if given.open else 'sealed'}.",
-          file=sys.stderr)
+    if path is not None:
+        print(f"Saved {path}, {'open: its key can be read' if given.open else 'sealed'}.",
+              file=sys.stderr)
     return 0
 
 
