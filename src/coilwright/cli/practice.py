@@ -274,6 +274,7 @@ def _hand_in(given: argparse.Namespace) -> int:
     """Hand in the attempt of a saved job, and mark it so."""
     from coilwright.cli.finding import find_job
     from coilwright.cli.kept import kept
+    from coilwright.plan.practice.review import misfit
 
     found = find_job(given.job)
     attempt = found.job.practice
@@ -286,7 +287,9 @@ def _hand_in(given: argparse.Namespace) -> int:
         # The practice job is not here; whoever reviews it has it.
         solved = None
     if attempt.handed_in is None:
-        if solved is not None:
+        if solved is not None and (wrong := misfit(solved, attempt)):
+            print(f"It cannot be reviewed here: {one_line(wrong)}", file=sys.stderr)
+        elif solved is not None:
             from coilwright.job.practice import changes_made, to_work_on
 
             attempt = dataclasses.replace(attempt, changes=changes_made(
@@ -296,8 +299,7 @@ def _hand_in(given: argparse.Namespace) -> int:
 
         attempt = with_opened_key(attempt, home()).hand_in(now())
     code = _write(attempt, given.file, solved, found.job.title)
-    kept().save(found.path, dataclasses.replace(found.job, practice=attempt),
-                       seen=found.seen)
+    kept().save(found.path, dataclasses.replace(found.job, practice=attempt), seen=found.seen)
     return code
 
 
