@@ -250,10 +250,10 @@ def test_a_size_that_its_supplier_sells_as_well_is_named_though_the_order_is_cut
     replied = more.job.questions["supplier.custom_length"].text
     assert replied == "In coils of 700 lb or 1,000 lb and no others. (quote of Elk Fork (invented))"
     assert since_award(more.job, compare(more).quotes[0])[-1] == (
-        "“In coils of 700 lb or 1,000 lb and no others”")
+        "the coils that are sold (then “In coils of 700 lb or 1,000 lb and no others”)")
     # The Summary and the command line say it with the other findings.
     (told,) = [one for one in more.findings if one.key == "quotes.otherwise"]
-    assert "“In coils of 700 lb or 1,000 lb and no others”. The quote says oth" in told.what
+    assert "(then “In coils of 700 lb or 1,000 lb and no others”)." in told.what
     anew = plan(award(more, 1))
     assert "4,900 lb" in anew.job.questions["supplier.custom_length"].text
     assert not [one for one in plan(anew.job).findings if one.key == "quotes.otherwise"]

@@ -192,9 +192,9 @@ def _anew(job: Job, found: Comparison) -> Iterator[str]:
     takes it in."""
     for report in found.quotes:
         if changed := since_award(job, report):
-            yield (f"The order has {', '.join(changed)} as it was when {report.supplier} was "
-                   "awarded it; by now the quote gives it otherwise. w on its row takes the quote "
-                   "in as it is now.")
+            yield (f"By now the quote of {report.supplier} says otherwise than when it was "
+                   f"awarded: {', '.join(changed)}. The order does not follow by itself; w on its "
+                   "row takes the quote in as it is now.")
         elif report.quote.awarded and report.anew is not None and report.shipment is not None:
             ordered, anew = (f"{counted(len(one.lengths), 'coil')}, "
                              f"{show(float(one.mass), Kind.MASS, job.units)}"
