@@ -169,6 +169,11 @@ def test_another_size_that_takes_less_since_the_award_is_told_until_it_is_awarde
     asked = barn(heavy)
     (eave,) = {one.eave for one in asked.roof.planes}
     assert eave is not None
+    # 2 × 1,179.4 lb are 2,358 lb, each coil rounded as on the order, and not 2,359 lb.
+    lengths = barn(all_in("Elk Fork (invented)", "2.62/lb", coil_lengths=(4800.0, 8400.0)))
+    short = award(plan(long(lengths, eave / 4)), 1)
+    (said,) = told(plan(long(short, eave)))
+    assert said.endswith("2 coils of 700 ft make the same panels: 2,358 lb.")
     fired, smaller = 0, 0
     for first, then in itertools.permutations((eave * share / 8 for share in (4, 6, 8)), 2):
         made = plan(award(plan(long(asked, first)), 1))
