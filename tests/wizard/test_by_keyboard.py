@@ -134,6 +134,12 @@ async def test_the_palette_reaches_every_step_and_answer(
         for answer in asked(wizard(app).session.job):
             assert f"Answer: {answer.label}" in titles
         assert "Sheets: save" in titles
+        # A command is found by the words of what is said of it too, below those named so.
+        for words in ("sure", "confirm step", "guess"):
+            hits = sorted([hit async for hit in provider.search(words)], reverse=True)
+            assert hits[0].text == "Step: confirm all", words
+        named = sorted([hit async for hit in provider.search("coil")], reverse=True)
+        assert "coil" in str(named[0].text).casefold()
         await pilot.press("ctrl+p")
         await pilot.press(*"answer: spare")
         await settle(pilot)

@@ -6,12 +6,14 @@ import os
 from collections.abc import Callable
 
 import pytest
+from textual.widgets import Input, Static
 
 from coilwright.job.edit import give
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.job_list import JobList
+from coilwright.wizard.keys import START_KEYS
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import screen_text, settle, wizard
 
@@ -34,7 +36,8 @@ async def test_two_hundred_jobs_are_there_at_once_and_found_by_title(
         await pilot.pause()
         assert "Your jobs (200; / finds)" in screen_text(app)
         await settle(pilot)
-        await pilot.press("slash", *"house 173")
+        # A letter that is no key here begins to find: whoever types a title finds it.
+        await pilot.press(*"house 173")
         await settle(pilot)
         text = screen_text(app)
         assert "1 of 200 jobs" in text
@@ -74,6 +77,21 @@ async def test_letters_that_are_keys_are_letters_while_finding(
         await pilot.press("escape")
         await settle(pilot)
         assert "House 002" in screen_text(app)
+        # A capital is no key either; what there was to find before is gone.
+        await pilot.press(*"Duck")
+        await settle(pilot)
+        assert "no job of yours has that" in screen_text(app)
+        assert app.screen.query_one(Input).value == "Duck"
+        await pilot.press("escape")
+        await settle(pilot)
+        # Keys that have no room at the foot stand in its help.
+        await pilot.press("f1")
+        await settle(pilot)
+        told = " ".join(str(one.render()) for one in app.screen.query(Static))
+        for binding in START_KEYS:
+            assert f" {binding.description}" in told, binding
+        await pilot.press("escape")
+        await settle(pilot)
         assert "l Job like it" in screen_text(app)
 
 

@@ -730,9 +730,17 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         assert "In its title: “Quarry” names somebody or a place of the job that it was made" in (
             str(wrong.render()))
         await lines(pilot, "Quarry on Friday")
-        await pilot.press("y", "enter", "e")
+        await pilot.press("y")
+        assert "Yes, all of the class may read it: Enter keeps it" in screen_text(app)
+        await pilot.press("enter")
+        assert "“Found” is called “Quarry on Friday” now." in app.notices[0].message
+        # Nothing was changed, and nothing is asked again.
+        await pilot.press("r", "enter", "enter")
+        assert "“Quarry on Friday” is as it was." in app.notices[0].message
+        await pilot.press("e")
         await lines(pilot, str(out))
         assert isinstance(app.screen, NameLeavesScreen)
+        assert "“Quarry” names somebody" in " ".join(screen_text(app).split())
         await pilot.press("escape")
         assert [*out.iterdir()] == [path]
         await pilot.press("r")

@@ -258,6 +258,23 @@ def test_another_window_is_noticed_before_it_is_written_over(store: Store) -> No
     assert store.load(mine.path).job.client == "Theirs"
 
 
+def test_two_windows_that_say_the_same_ask_nothing(store: Store) -> None:
+    mine, theirs = _two(store)
+    theirs.type_text("job.client", "Quillan")
+    assert theirs.save()
+    mine.type_text("job.client", "Quillan")
+    assert mine.save()
+    theirs.type_text("job.client", "Pelham")
+    assert theirs.save()
+    theirs.type_text("job.client", "Quillan")
+    assert theirs.save()
+    assert not mine.changed_elsewhere()
+    # What is said otherwise afterwards is still asked about.
+    theirs.type_text("job.client", "Theirs")
+    assert theirs.save()
+    assert mine.changed_elsewhere()
+
+
 def test_take_theirs_and_undo_brings_mine_back(store: Store) -> None:
     mine, theirs = _two(store)
     theirs.type_text("job.client", "Theirs")

@@ -180,8 +180,17 @@ async def test_leaving_a_job_that_was_opened_first_shows_the_list(
         await settle(pilot)
         assert isinstance(app.screen, StartScreen)
         assert not [*app._notifications], "what was said of the job goes with it"
-        await pilot.press("enter")
+        # Read again it says of which job it was, but where that one is open.
+        await pilot.press("f12")
         await settle(pilot)
+        assert "Heron Lane barn: Ctrl+R opens the brief again." in screen_text(app)
+        await pilot.press("escape", "enter")
+        await settle(pilot)
+        await pilot.press("f12")
+        await settle(pilot)
+        assert "Ctrl+R opens the brief again." in screen_text(app)
+        assert "Heron Lane barn: Ctrl" not in screen_text(app)
+        await pilot.press("escape")
         assert wizard(app).step == "summary", "a job reopens where it was left"
 
 

@@ -111,8 +111,11 @@ def _trade_words() -> frozenset[str]:
 
 
 def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
-    """Which of some names are words of some texts, as they are written there."""
-    said = {word.casefold(): word for text in texts for word in _WORD.findall(text)}
+    """Which of some names are words of some texts, as they are written in the first that has them.
+    """
+    said: dict[str, str] = {}
+    for word in (word for text in texts for word in _WORD.findall(text)):
+        said.setdefault(word.casefold(), word)
     return tuple(word for plain, word in said.items() if plain in names)
 
 

@@ -126,13 +126,18 @@ def by_answers(job: Job) -> str:
     return state_words(job, plan(job).readiness, otherwise=answered_otherwise(job), on_hold=0)
 
 
+def jobs_folder(home: Path) -> Path:
+    """Where the jobs of a data folder lie."""
+    return home / "jobs"
+
+
 class Store:
     """The data folder's jobs. state: says how far a job is, where its file does not."""
 
     def __init__(self, folder: Path, state: Callable[[Job], str] = by_answers) -> None:
         self._state = state
         self.folder = folder
-        self.jobs_folder = folder / "jobs"
+        self.jobs_folder = jobs_folder(folder)
         self.bin_folder = folder / "bin"
         self.sheets_folder = folder / "sheets"
 

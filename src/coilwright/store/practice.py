@@ -320,6 +320,8 @@ def rename_practice(
     NamesSomebody where they do and may not, and StoreError.
     """
     old, names = _own_file(home, practice), names_to_see(home, practice.name)
+    if (" ".join(title.split()), story.strip()) == (practice.title, practice.story):
+        return practice
     if not names_kept:
         refuse_names(names, OF_THE_JOB, title=title, story=story)
     made = dataclasses.replace(practice, title=" ".join(title.split()), story=story.strip())

@@ -16,11 +16,13 @@ from typing import Literal
 
 from coilwright.job.anonymous import names_in, said_of
 from coilwright.job.fields import STRICT
+from coilwright.job.job import Job
 from coilwright.job.practice import Practice
-from coilwright.store.files import StoreError, write_whole
-from coilwright.store.jobs import Store
-from coilwright.store.reader import read_or_empty, to_text
+from coilwright.store.files import StoreError, read_text, write_whole
+from coilwright.store.jobs import SUFFIX, jobs_folder
+from coilwright.store.reader import read_model, read_or_empty, to_text
 from coilwright.store.shipped import shipped_practice_names
+from coilwright.words.counting import in_series
 
 _FILE = "practice-names.json"
 OF_THE_JOB = "the job that it was made of"
@@ -66,10 +68,10 @@ def names_to_see(home: Path, practice: str) -> frozenset[str]:
 
 def names_in_jobs(home: Path) -> frozenset[str]:
     """What names somebody or some place of the jobs of a data folder, but for practice."""
-    store, found = Store(home), set[str]()
-    for entry in store.jobs():
+    found = set[str]()
+    for path in jobs_folder(home).glob(f"*{SUFFIX}"):
         with suppress(StoreError):
-            job = store.load(entry.path)
+            job = read_model(read_text(path), Job, str(path))
             if job.practice is None:
                 found |= names_in(job)
     return frozenset(found)
@@ -106,7 +108,7 @@ def refuse_names(
         if "title" in where and "name" in where:
             where.remove("name")  # it follows the title
         raise NamesSomebody(
-            f"In its {' and '.join(where)}: {' and '.join(f'“{one}”' for one in said)} "
+            f"In its {in_series(where)}: {in_series([f'“{one}”' for one in said])} "
             f"{'names' if len(said) == 1 else 'name'} somebody or a place of {whose}.")
 
 

@@ -9,6 +9,7 @@ import time
 from collections import deque
 from collections.abc import Sequence
 from contextlib import suppress
+from dataclasses import replace
 from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -91,6 +92,8 @@ class CoilwrightApp(KeyOrder):
         """Those that may hold what is not written."""
         self.rescued: list[str] = []
         """Where what was typed is, when the program ended and nobody had said so."""
+        self._said_of_job = 0
+        """How many of them since the job that is open was opened."""
         self._said_at = 0
         """Which key or click the last notice came with."""
         self._passing_notice = False
@@ -185,6 +188,7 @@ class CoilwrightApp(KeyOrder):
         while self.screen is not event.screen:
             # A key typed ahead has opened something over the job that is left.
             self.pop_screen()
+        self._name_notices(event.screen.session.job.title)
         left = event.screen.session.path
         below = [one for one in self.screen_stack[:-1] if isinstance(one, StartScreen)]
         if below:
@@ -197,10 +201,17 @@ class CoilwrightApp(KeyOrder):
                                 else " That job was not changed, so nothing of it is saved.")
             self.push_screen(self._wizard(event.then, STEPS[0].key, JobKey.NAME))
 
+    def _name_notices(self, title: str) -> None:
+        """What was said of the job that is left bears its name from now on."""
+        for at in range(min(self._said_of_job, len(self.notices))):
+            self.notices[at] = replace(self.notices[at], job=title)
+        self._said_of_job = 0
+
     def on_start_screen_open_job(self, event: StartScreen.OpenJob) -> None:
         """Work on a job, over the list of jobs."""
         path = event.session.path
         step, key = (STEPS[0].key, None) if path is None else recall(self.store.folder, path)
+        self._said_of_job = 0
         self.push_screen(self._wizard(event.session, step, key))
 
     async def action_quit(self) -> None:
@@ -232,6 +243,7 @@ class CoilwrightApp(KeyOrder):
         del markup
         notice = Notice(message, title, severity)
         self.notices.appendleft(notice)
+        self._said_of_job += 1
         self.clear_notifications()
         if self.screen_stack:
             # The rack takes a notice away, but leaves the row that it stood on.
@@ -272,9 +284,12 @@ class CoilwrightApp(KeyOrder):
     def action_notices(self) -> None:
         """Read again what was said."""
         from coilwright.wizard.screens.help import NoticesScreen
+        from coilwright.wizard.screens.wizard import WizardScreen
 
         if not isinstance(self.screen, NoticesScreen):
-            self.push_screen(NoticesScreen(tuple(self.notices)))
+            here = next(one for one in reversed(self.screen_stack) if isinstance(one, SizedScreen))
+            job = here.session.job.title if isinstance(here, WizardScreen) else ""
+            self.push_screen(NoticesScreen(tuple(self.notices), job))
 
     # -- an end that nobody chose ----------------------------------------------------------
 

@@ -22,6 +22,9 @@ Command = tuple[str, str, Callable[[], Any]]
 
 _WHOLE = 1000.0
 """More than any score of letters that only begin a word."""
+_BEGINS, _SAID = _WHOLE / 2, _WHOLE / 4
+"""What words that begin so count, and those that only stand in what is said of a command; letters
+that stand scattered in a name count less."""
 
 
 def whole_words(query: str, title: str) -> int:
@@ -32,6 +35,15 @@ def whole_words(query: str, title: str) -> int:
     """
     there = set(re.findall(r"\w+", title.casefold()))
     return sum(word in there for word in query.casefold().split())
+
+
+def begins_word(query: str, title: str) -> bool:
+    """Whether what is looked for begins a word of a title.
+
+    >>> begins_word("coil", "Lighter coils"), begins_word("sure", "Measured on")
+    (True, False)
+    """
+    return re.search(rf"\b{re.escape(query.casefold())}", title.casefold()) is not None
 
 
 class WizardCommands(Provider):
@@ -146,7 +158,13 @@ class WizardCommands(Provider):
         matcher = self.matcher(query)
         for title, about, run in self._commands():
             score = matcher.match(title)
-            if score > 0:
-                # "light" is looked for in "Look: light" before it is in "Lighter coils".
+            said = whole_words(query, f"{title} {about}") == len(query.split())
+            if score > 0 or said:
+                # "light" is looked for in "Look: light" before it is in "Lighter coils"; "sure" in
+                # what is said of "Step: confirm all" before it is in "Measured on".
                 score += _WHOLE * whole_words(query, title)
+                if begins_word(query, title):
+                    score += _BEGINS
+                elif said:
+                    score += _SAID
                 yield Hit(score, matcher.highlight(title), run, text=title, help=about)

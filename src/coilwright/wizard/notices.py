@@ -18,17 +18,31 @@ _CELLS_A_SECOND = 18
 
 @dataclass(frozen=True, slots=True)
 class Notice:
-    """What was said, under which heading, and how heavily it weighs."""
+    """What was said, under which heading, and how heavily it weighs.
+
+    job: the title of the job in which it was said, once that was left.
+    """
 
     message: str
     title: str
     severity: Severity
+    job: str = ""
 
     @property
     def line(self) -> str:
         """All of it as one text, its weight as a sign."""
         title = f"{self.title}: " if self.title else ""
         return f"{_SIGNS[self.severity]}{title}{self.message}"
+
+    def read_in(self, job: str) -> str:
+        """The same as it is read where a job of a title is open, or none: of another job it says
+        of which.
+
+        >>> kept = Notice("Revision C is kept.", "", "information", job="Heron Lane barn")
+        >>> kept.read_in("Heron Lane barn"), kept.read_in("")
+        ('Revision C is kept.', 'Heron Lane barn: Revision C is kept.')
+        """
+        return f"{self.job}: {self.line}" if self.job not in ("", job) else self.line
 
     def in_row(self, width: int) -> str:
         """As much of it as a row of so many cells holds: a second would lie over what is read.

@@ -281,8 +281,9 @@ class Session:
                 self.path = self.store.rename(self.path, job) if self._naming else self.path
                 self._stamp = self.store.save(self.path, job, state, Seen(self._stamp))
         except ChangedElsewhere:
-            self.conflict = True
-            return False
+            self.conflict = not self._same_there()
+            if self.conflict:
+                return False
         finally:
             self.saving = False
         self._written(job, state)
@@ -323,8 +324,21 @@ class Session:
             return False
         now = self.store.stamp(self.path)
         if now is not None and self._stamp is not None and now != self._stamp:
-            self.conflict = True
+            self.conflict = not self._same_there()
         return self.conflict
+
+    def _same_there(self) -> bool:
+        """Whether the file, written elsewhere, holds the job as it is here: then nobody is asked.
+        """
+        assert self.path is not None
+        stamp = self.store.stamp(self.path)
+        try:
+            same = self.store.load(self.path) == self.job
+        except StoreError:
+            return False
+        if same:
+            self._stamp = stamp
+        return same
 
     def take_theirs(self) -> None:
         """Take what the other window wrote; undo brings this window's job back."""

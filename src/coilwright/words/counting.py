@@ -17,6 +17,16 @@ def counted(count: int, one: str) -> str:
     return f"{count:,} {noun(count, one)}"
 
 
+def in_series(names: Sequence[str]) -> str:
+    """All of some names, as a sentence has them.
+
+    >>> in_series(("Ash",)), in_series(("Ash", "Elm")), in_series(("Ash", "Elm", "Fir"))
+    ('Ash', 'Ash and Elm', 'Ash, Elm and Fir')
+    """
+    *first, last = names
+    return f"{', '.join(first)} and {last}" if first else last
+
+
 def listed(names: Sequence[str], most: int = 3) -> str:
     """The first names, `most` of them, and how many more there are; one more is named instead.
 

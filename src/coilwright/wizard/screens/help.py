@@ -259,10 +259,10 @@ def _key_table(keys: Keys) -> str:
 
 
 class NoticesScreen(TextModal[None]):
-    """What was said in passing, the newest first."""
+    """What was said in passing, the newest first. job: the title of the one that is open."""
 
-    def __init__(self, notices: Sequence[Notice]) -> None:
-        said = "\n\n".join(notice.line for notice in notices)
+    def __init__(self, notices: Sequence[Notice], job: str = "") -> None:
+        said = "\n\n".join(notice.read_in(job) for notice in notices)
         super().__init__("Notices", [("The newest first", said or "Nothing was said yet.")])
 
 

@@ -17,6 +17,9 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
+_NAME, _STATE = 26, 46
+"""Cells of a job's name in the bin, and of how far it was."""
+
 
 class JobBin:
     """Moves jobs to the bin and brings them back, and says which.
@@ -100,17 +103,18 @@ class JobBin:
         if not lying:
             self._say("No job is in the bin.")
             return
-        lines = tuple(
-            f"{number:2}  {pad(escape_controls(one.title), 24)}  {_when(one):19}  "
-            f"{fit(escape_controls(one.state), 18)}" for number, one in enumerate(lying, 1))
+        lines = tuple(f"{number:2}  {pad(escape_controls(one.title), _NAME)}  {_when(one)}"
+                      for number, one in enumerate(lying, 1))
+        states = {line: fit(escape_controls(one.state), _STATE)
+                  for line, one in zip(lines, lying, strict=True)}
 
         def picked(line: str | None) -> None:
             if line is not None:
                 self._bring_back(lying[lines.index(line)])
 
         self._open(PickScreen(
-            f"Bring a job back from {self._store.bin_folder}, by the day it was deleted", lines, "",
-        ), picked)
+            f"Bring a job back from {self._store.bin_folder}, by when it was deleted", lines, "",
+            about=states), picked)
 
 
 def _when(entry: Entry) -> str:

@@ -7,7 +7,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from textual import on, work
+from textual import events, on, work
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
@@ -25,6 +25,7 @@ from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.start_rows import demo_rows, found_elsewhere, heading, job_rows
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rows import MarkedList
+from coilwright.wizard.widgets.search import SearchBox
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -48,8 +49,6 @@ class StartScreen(SizedScreen):
     BINDINGS = [
         *START_KEYS,
         Binding("escape", "all", "All jobs", show=False, id="start.all"),
-        Binding("down", "cursor(1)", "Down", show=False, id="start.down"),
-        Binding("up", "cursor(-1)", "Up", show=False, id="start.up"),
     ]
     BINDING_GROUP_TITLE = "Start"
     AUTO_FOCUS = "#start-rows"
@@ -79,9 +78,10 @@ class StartScreen(SizedScreen):
         about = "   from a roof and a machine to a coil order"
         yield Static(Content.assemble((" Coilwright", "bold"), about), id="start-title")
         yield Static(plain(f" Jobs are kept in {self.store.folder}"), id="start-where")
-        yield Input(placeholder="part of a title, a state or a row here; Escape shows all",
-                    id="start-find", compact=True)
-        yield MarkedList(id="start-rows", compact=True)
+        rows = MarkedList(id="start-rows", compact=True)
+        yield SearchBox("part of a title, a state or a row here; Escape shows all", rows,
+                        box_id="start-find")
+        yield rows
         yield Static(" Suggestions only: rating plates, local code and designers decide.",
                      id="start-caution", markup=False)
         yield KeysFooter(show_command_palette=False, compact=True)
@@ -143,8 +143,8 @@ class StartScreen(SizedScreen):
         words = find.value.casefold().split() if find.display else []
         if words:
             found = [row for row in saved if row.answers_to(words)]
-            options = [heading(f"{len(found)} of {len(saved)} jobs" if found else
-                               "no job of yours has that in its title or state"),
+            options = [heading(f"{len(found)} of {len(saved)} jobs; Escape shows all" if found else
+                               "no job of yours has that in its title or state; Escape shows all"),
                        *job_rows(found, self._claims, width),
                        *_others(words),
                        *found_elsewhere(words, self.store.folder, width)]
@@ -188,8 +188,18 @@ class StartScreen(SizedScreen):
     def action_find(self) -> None:
         """Find a job, a demo job or a practice job by part of its title."""
         find = self.query_one("#start-find", Input)
-        find.display = True
+        find.select_on_focus = find.display = True
         find.focus()
+
+    def on_key(self, event: events.Key) -> None:
+        """A letter that is no key here begins to find what is typed: a title, most likely."""
+        letter = event.character or ""
+        if letter.isalnum() and event.key not in self.active_bindings:
+            event.stop()
+            find = self.query_one("#start-find", Input)
+            find.select_on_focus, find.display = False, True
+            find.insert_text_at_cursor(letter)
+            find.focus()
 
     def action_all(self) -> None:
         """Show all again."""
@@ -201,20 +211,10 @@ class StartScreen(SizedScreen):
             self._show(self.jobs.known())
             self.query_one("#start-rows").focus()
 
-    def action_cursor(self, by: int) -> None:
-        """Move in the list while the search keeps the focus."""
-        rows = self.query_one("#start-rows", MarkedList)
-        (rows.action_cursor_down if by > 0 else rows.action_cursor_up)()
-
     @on(Input.Changed, "#start-find")
     def _find_changed(self, event: Input.Changed) -> None:
         event.stop()
         self._show(self.jobs.known())
-
-    @on(Input.Submitted, "#start-find")
-    def _find_done(self, event: Input.Submitted) -> None:
-        event.stop()
-        self.query_one("#start-rows", MarkedList).action_select()
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

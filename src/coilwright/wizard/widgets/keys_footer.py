@@ -13,9 +13,13 @@ from coilwright.wizard.widgets.columns import cells
 
 __all__ = ["KeysFooter"]
 
-_GO_FIRST = (("back", "next"), ("working",), ("summary",), ("go_to",), ("undelete",), ("like",))
-"""What stands on the line of steps too, or in the help, in the order in which it goes; what goes
-together, as one without the other would look like all there is."""
+_GO_FIRST = (
+    ("machines",), ("shop",), ("coils_on_hand",), ("practice",), ("bin",), ("versions",),
+    ("make_practice",), ("back", "next"), ("working",), ("summary",), ("go_to",), ("undelete",),
+    ("like",),
+)
+"""What stands in the list or on the line of steps too, or in the help, in the order in which it
+goes; what goes together, as one without the other would look like all there is."""
 
 
 class KeysFooter(Footer):

@@ -37,7 +37,7 @@ class NameLeavesScreen(Modal[bool]):
             yield Static("Does a name leave the house?", classes="over-title")
             yield Static(plain(f"{self._told} All of the class reads it."), classes="part")
             yield Static(f"y says yes · Enter then keeps it · Escape: {self._instead}",
-                         classes="over-hint", markup=False)
+                         id="name-leaves-keys", classes="over-hint", markup=False)
 
     def on_key(self, event: events.Key) -> None:
         """See what is typed here besides y."""
@@ -47,6 +47,9 @@ class NameLeavesScreen(Modal[bool]):
     def action_keep(self) -> None:
         """It may, if Enter says so too."""
         self._said = True
+        if not self._stray:
+            self.query_one("#name-leaves-keys", Static).update(
+                f"Yes, all of the class may read it: Enter keeps it · Escape: {self._instead}")
 
     def action_take(self) -> None:
         """Take a yes that was typed alone."""

@@ -92,7 +92,9 @@ class PracticeSharing:
         and the last one that are wrong."""
         def take(texts: tuple[str, str], *, names_kept: bool = False) -> None:
             try:
-                done(rename_practice(self._home, practice, *texts, names_kept=names_kept))
+                made = rename_practice(self._home, practice, *texts, names_kept=names_kept)
+                done(made)
+                self._say(_renamed_words(practice, made), timeout=10)
             except NamesSomebody as error:
                 told = str(error)
                 names = names_to_see(self._home, practice.name)
@@ -130,3 +132,13 @@ class PracticeSharing:
         self._open(LinesScreen(
             "Take in a practice job", _TAKEN,
             (Line("File", place, "its path; it ends in .practice.json"),), wrong=wrong), given)
+
+
+def _renamed_words(before: Practice, now: Practice) -> str:
+    """What a renamed practice job has anew."""
+    title = f"“{escape_controls(now.title)}”"
+    if now == before:
+        return f"{title} is as it was."
+    if now.title == before.title:
+        return f"{title} has another story."
+    return f"“{escape_controls(before.title)}” is called {title} now."
