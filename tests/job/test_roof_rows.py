@@ -188,7 +188,7 @@ def any_plane(draw: st.DrawFn) -> Plane:
         "name": draw(NAMES), "edges": dict(sorted(draw(KINDS).items())),
     }  # fmt: skip
     if plane.pitch is None and draw(st.booleans()):
-        more |= {"pitch_rise": draw(st.floats(1, 100)), "pitch_run": draw(st.floats(1, 100))}
+        more |= {"pitch_rise": draw(st.floats(1, 100)), "pitch_run": draw(st.floats(6, 100))}
     return dataclasses.replace(plane, **more)
 
 

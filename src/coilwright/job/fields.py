@@ -110,3 +110,5 @@ Angle = Annotated[float, Quantity(Kind.ANGLE, "60°")]
 Temperature = Annotated[float, Quantity(Kind.TEMPERATURE, "-20 °F", negative=True)]
 Offset = Annotated[float, Quantity(Kind.LENGTH, "-3 ft 2 in", negative=True)]
 """A length that may run to the left, and so be negative."""
+Line = Annotated[str, text_between(0, 200)]
+"""One line of text: a name, a place, a remark."""

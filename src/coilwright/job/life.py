@@ -10,9 +10,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, assert_never
 
-from coilwright.job.fields import STRICT, between, text_between
+from coilwright.job.fields import STRICT, Line, between, text_between
 
-_Line = Annotated[str, text_between(0, 200)]
 LONGEST_NOTE = 600
 """Letters of a note on a step: as many as can be typed, and what goes before them."""
 MOST_PAGE = 4_000_000
@@ -61,7 +60,7 @@ class Confirmed:
     __pydantic_config__ = STRICT
 
     date: datetime.date
-    number: _Line = ""
+    number: Line = ""
     ships: datetime.date | None = None
 
 
@@ -83,7 +82,7 @@ class Awarded:
 
     __pydantic_config__ = STRICT
 
-    supplier: _Line
+    supplier: Line
     date: datetime.date
     off: bool = False
     after: Annotated[int, between(0, 100_000)] = 0
@@ -102,10 +101,10 @@ class Sent:
 
     __pydantic_config__ = STRICT
 
-    revision: _Line
-    number: _Line = ""
+    revision: Line
+    number: Line = ""
     date: datetime.date
-    supplier: _Line = ""
+    supplier: Line = ""
     sheet: str
     job: str
     dated: datetime.date | None = None

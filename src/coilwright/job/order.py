@@ -4,11 +4,8 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
-from typing import Annotated
 
-from coilwright.job.fields import STRICT, text_between
-
-_Line = Annotated[str, text_between(0, 200)]
+from coilwright.job.fields import STRICT, Line
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -25,20 +22,20 @@ class Order:
 
     __pydantic_config__ = STRICT
 
-    number: _Line = ""
-    revision: _Line = ""
-    reference: _Line = ""
+    number: Line = ""
+    revision: Line = ""
+    reference: Line = ""
     date: datetime.date | None = None
-    buyer: _Line = ""
-    contact: _Line = ""
-    phone: _Line = ""
-    email: _Line = ""
-    bill_to: _Line = ""
-    supplier: _Line = ""
-    attention: _Line = ""
-    supplier_phone: _Line = ""
-    ship_to: _Line = ""
-    hours: _Line = ""
-    unloading: _Line = ""
-    freight: _Line = ""
-    terms: _Line = ""
+    buyer: Line = ""
+    contact: Line = ""
+    phone: Line = ""
+    email: Line = ""
+    bill_to: Line = ""
+    supplier: Line = ""
+    attention: Line = ""
+    supplier_phone: Line = ""
+    ship_to: Line = ""
+    hours: Line = ""
+    unloading: Line = ""
+    freight: Line = ""
+    terms: Line = ""

@@ -18,6 +18,7 @@ from coilwright.job.fields import (
     STRICT,
     Constraint,
     Length,
+    Line,
     Mass,
     Percent,
     Thickness,
@@ -59,7 +60,6 @@ Currency = Annotated[str, Constraint(
     "a currency is three capital letters, such as USD",
 )]
 """A currency by its code of three letters (ISO 4217)."""
-_Line = Annotated[str, text_between(0, 200)]
 _Years = Annotated[int, between(0, 100)]
 _Days = Annotated[int, between(0, MOST_DAYS)]
 
@@ -118,8 +118,8 @@ class Quote:
     __pydantic_config__ = STRICT
 
     supplier: Annotated[str, text_between(1, 60)]
-    by: _Line = ""
-    reference: _Line = ""
+    by: Line = ""
+    reference: Line = ""
     date: datetime.date | None = None
     currency: Currency | Literal[""] = "USD"
     job_currency: bool = False
@@ -141,7 +141,7 @@ class Quote:
     minimum_charge: Money | None = None
     deposit: Rate | None = None
     paid_when: PaidWhen | None = None
-    terms: _Line = ""
+    terms: Line = ""
     minimum: Mass | None = None
     increment: Mass | None = None
     length_increment: Length | None = None
@@ -165,15 +165,15 @@ class Quote:
     width: Width | None = None
     finish: Finish | None = None
     color: YesNo | None = None
-    back_coat: _Line = ""
+    back_coat: Line = ""
     one_lot: YesNo | None = None
     report: YesNo | None = None
     paint_warranty: _Years | None = None
     metal_warranty: _Years | None = None
     watertight_warranty: _Years | None = None
-    warranty_voids: _Line = ""
-    stock_place: _Line = ""
-    remark: _Line = ""
+    warranty_voids: Line = ""
+    stock_place: Line = ""
+    remark: Line = ""
     awarded: bool = False
 
     def __post_init__(self) -> None:

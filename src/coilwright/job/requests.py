@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
-from typing import Annotated
 
-from coilwright.job.fields import STRICT, text_between
+from coilwright.job.fields import STRICT, Line
 from coilwright.job.shop import Name
 
 TYPED = "requests."
 """What the keys begin with of texts that could not be read."""
-_Line = Annotated[str, text_between(0, 200)]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -26,10 +24,10 @@ class Request:
     __pydantic_config__ = STRICT
 
     supplier: Name
-    number: _Line = ""
-    contact: _Line = ""
-    email: _Line = ""
-    phone: _Line = ""
+    number: Line = ""
+    contact: Line = ""
+    email: Line = ""
+    phone: Line = ""
     date: datetime.date | None = None
-    by: _Line = ""
+    by: Line = ""
     answer_by: datetime.date | None = None

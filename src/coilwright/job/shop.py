@@ -10,14 +10,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Annotated, Literal, Protocol, TypeVar
 
-from coilwright.job.fields import STRICT, Constraint, between, text_between
+from coilwright.job.fields import STRICT, Constraint, Line, between, text_between
 from coilwright.job.haul import HaulSection
 from coilwright.job.machine import Machine
 from coilwright.job.plain_name import plain_name
 from coilwright.job.stock import Stock
 
 LONGEST_NAME = 60
-_Line = Annotated[str, text_between(0, 200)]
 Name = Annotated[
     str, text_between(1, LONGEST_NAME), Constraint(lambda v: bool(v.strip()), "a name is wanted")
 ]
@@ -50,14 +49,14 @@ class Buyer:
 
     __pydantic_config__ = STRICT
 
-    company: _Line = ""
-    contact: _Line = ""
-    phone: _Line = ""
-    email: _Line = ""
-    bill_to: _Line = ""
-    ship_to: _Line = ""
-    hours: _Line = ""
-    unloading: _Line = ""
+    company: Line = ""
+    contact: Line = ""
+    phone: Line = ""
+    email: Line = ""
+    bill_to: Line = ""
+    ship_to: Line = ""
+    hours: Line = ""
+    unloading: Line = ""
     currency: _Currency = ""
 
 
@@ -88,7 +87,7 @@ class Rig:
     __pydantic_config__ = STRICT
 
     name: Name
-    about: _Line = ""
+    about: Line = ""
     haul: HaulSection = HaulSection()
     sure: tuple[str, ...] = ()
 
@@ -100,10 +99,10 @@ class Supplier:
     __pydantic_config__ = STRICT
 
     name: Name
-    contact: _Line = ""
-    email: _Line = ""
-    phone: _Line = ""
-    supplies: _Line = ""
+    contact: Line = ""
+    email: Line = ""
+    phone: Line = ""
+    supplies: Line = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -68,7 +68,7 @@ def _came(plan: Plan) -> str:
         return ""
     ordered = len(baseline(plan).coils)
     if waits:
-        which = " and ".join(f"coil {number}" for number in waits)
+        which = f"coil{'s' if len(waits) > 1 else ''} {' and '.join(map(str, waits))}"
         named = f", {which} awaited" if ordered > 1 and len(waits) < _MOST_NAMED else ""
         return f"{ordered - len(waits)} of {counted(ordered, 'coil')} came{named}"
     if not all_came(plan):
