@@ -314,9 +314,13 @@ from coilwright.cli import main
 signal.signal(signal.SIGINT, signal.default_int_handler)
 
 class Reading:
+    @property
+    def buffer(self):
+        return self
+
     def read(self, _most):
         print("reading", flush=True)
-        return os.read(0, 1).decode()
+        return os.read(0, 1)
 
 sys.stdin = Reading()
 sys.exit(main())

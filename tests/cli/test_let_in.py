@@ -123,6 +123,10 @@ def test_a_home_of_nobody_is_a_sentence(run: Command, monkeypatch: pytest.Monkey
     monkeypatch.setenv("COILWRIGHT_HOME", "~nobody-of-that-name/jobs")
     for command in (("jobs",), ("summary", "x"), ("stock",)):
         assert "COILWRIGHT_HOME" in run(*command).refused()
+    # Where nobody hears messages, none stands among the results.
+    monkeypatch.setattr("sys.stderr", None)
+    refused = run("jobs")
+    assert (refused.code, refused.out) == (2, "")
 
 
 @pytest.mark.parametrize("data", [

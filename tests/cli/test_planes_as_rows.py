@@ -11,7 +11,7 @@ from coilwright.job.job import Job
 from coilwright.store import Store
 from coilwright.store.plane_rows import read_rows
 from tests.cases import small_gable
-from tests.cli.commands import Command
+from tests.cli.commands import Command, Ran
 from tests.plan.roof.test_l_house_by_hand import house
 
 GOOD = "name,eave,slope length,pitch\nPorch,12 ft,6 ft 3 in,4/12\nShed,20,10,3/12\n"
@@ -79,9 +79,16 @@ def test_a_bad_row_is_named_and_nothing_changes(run: Command, saved: Path, tmp_p
 def test_rows_from_standard_input(
     run: Command, saved: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("sys.stdin", io.StringIO(GOOD))
-    assert run("planes", str(saved), "--rows", "-").code == 0
+    def given(data: bytes) -> Ran:
+        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(data)))
+        return run("planes", str(saved), "--rows", "-")
+
+    assert given(GOOD.replace("\n", "\r\n").encode("utf-8-sig")).code == 0
     assert len(job_at(saved).roof.planes) == 8
+    assert "is not text in UTF-8" in given(b"name,eave\n\xff\xfe,1").refused()
+    monkeypatch.setattr("sys.stdin", None)
+    told = run("planes", str(saved), "--rows", "-").refused()
+    assert told == "There is no standard input to read a table of planes from."
 
 
 def test_what_does_not_go_together_is_refused(run: Command, saved: Path, tmp_path: Path) -> None:

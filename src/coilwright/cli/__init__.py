@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import io
 import os
 import re
 import sys
@@ -62,7 +63,9 @@ _CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f]")
 @contextlib.contextmanager
 def _safe_output() -> Iterator[None]:
     before = sys.stdout, sys.stderr
-    safe = [None if stream is None else cast("TextIO", _Safe(stream)) for stream in before]
+    # Where nobody hears messages they go nowhere: printed to None, they would be among the results.
+    heard = sys.stdout, io.StringIO() if sys.stderr is None else sys.stderr
+    safe = [None if stream is None else cast("TextIO", _Safe(stream)) for stream in heard]
     sys.stdout, sys.stderr = safe
     try:
         yield

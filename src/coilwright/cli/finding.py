@@ -34,7 +34,7 @@ def find_job(text: str) -> Found:
     if text.startswith(_DEMO):
         return Found(find_demo(text.removeprefix(_DEMO)), None)
     if text in STANDARD_INPUT:
-        return Found(read_model(_standard_input(), Job, "standard input"), None)
+        return Found(read_model(standard_input("a job", LARGEST), Job, "standard input"), None)
     store = kept()
     demo = _demo_key(text)
     try:
@@ -75,19 +75,20 @@ def _is_name(text: str, path: Path) -> bool:
     return path.name == f"{text}{SUFFIX}" and text not in demo_entries()
 
 
-def _standard_input() -> str:
-    """What comes on standard input, to its end. Raises Problem where it has none, or is no text."""
+def standard_input(what: str, largest: int) -> str:
+    """What comes on standard input, to its end. what: is wanted there; largest: so many bytes it
+    has at most. Raises Problem where there is none, or it is no text."""
     if sys.stdin is None:
-        raise Problem("There is no standard input to read the job from.")
+        raise Problem(f"There is no standard input to read {what} from.")
     try:
-        data = sys.stdin.buffer.read(LARGEST + 1)
+        data = sys.stdin.buffer.read(largest + 1)
     except OSError as error:
         raise Problem(f"Standard input could not be read: {reason(error)}.") from None
-    if len(data) > LARGEST:
-        raise Problem("What comes on standard input is far too large to be a job: "
-                      f"{LARGEST / 1e6:g} MB is the most.")
+    if len(data) > largest:
+        raise Problem(f"What comes on standard input is far too large to be {what}: "
+                      f"{largest / 1e6:g} MB is the most.")
     try:
-        return data.decode("utf-8-sig")
+        return data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError:
         raise Problem("What comes on standard input is not text in UTF-8.") from None
 

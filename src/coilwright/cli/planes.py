@@ -48,26 +48,17 @@ def _out(job: Job, file: str | None, force: bool) -> int:
     return 0
 
 
-def _standard_input() -> str:
-    """What comes on standard input. Raises Problem where it does not end."""
-    from coilwright.store.plane_rows import LARGEST_ROWS
-
-    text = sys.stdin.read(LARGEST_ROWS + 1)
-    if len(text) > LARGEST_ROWS:
-        raise Problem(f"what comes on standard input is far too large to be a table of planes: "
-                      f"{LARGEST_ROWS / 1e6:g} MB is the most.")
-    return text
-
-
 def _in(given: argparse.Namespace, job: Job, path: Path, seen: Seen | None) -> int:
     """Nothing is changed while a row is bad, unless the bad ones are to be left out."""
+    from coilwright.cli.finding import standard_input
     from coilwright.cli.kept import kept
     from coilwright.job.rows.planes import add, delete
     from coilwright.store.files import named_path
-    from coilwright.store.plane_rows import RowsError, read_rows, read_rows_file
+    from coilwright.store.plane_rows import LARGEST_ROWS, RowsError, read_rows, read_rows_file
 
     try:
-        rows = (read_rows(_standard_input(), job.units) if given.rows == "-"
+        rows = (read_rows(standard_input("a table of planes", LARGEST_ROWS), job.units)
+                if given.rows == "-"
                 else read_rows_file(named_path(given.rows), job.units))
     except (RowsError, RuntimeError, ValueError) as error:
         raise Problem(str(error)) from None

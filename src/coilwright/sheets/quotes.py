@@ -114,7 +114,8 @@ def _footing(plan: Plan, found: Comparison) -> Block:
     needed = plan.job.job.needed_by
     return paragraph(
         f"{words}." if words else "", f" Needed by {show_date(needed)}." if needed else "",
-        f" All in {found.currency}, for what each supplier would ship.",
+        f" All in {found.currency or 'a currency that nobody said yet'}, for what each supplier "
+        "would ship.",
         f" {found.trim}" if found.trim else "",
     )
 

@@ -69,7 +69,7 @@ def _came(plan: Plan) -> str:
         return ""
     ordered, gone = len(baseline(plan).coils), _gone(plan)
     if waits:
-        which = " and ".join(f"coil {number}" for number in waits)
+        which = f"coil{'s' if len(waits) > 1 else ''} {' and '.join(map(str, waits))}"
         named = f", {which} awaited" if ordered > 1 and len(waits) < _MOST_NAMED else ""
         there = f"{ordered - len(waits)} of {counted(ordered, 'coil')}"
         return f"{gone}, {there} stay{named}" if gone else f"{there} came{named}"

@@ -136,10 +136,16 @@ class MarkedList(PagedList):
     """
 
     marks_always = False
+    only_marked = False
+    """Whether what happened to a row was a click that only marked it."""
     _gone = ""
     """What was said as a row was deleted, until another key or click is made here."""
     _struck = ""
     """The row that was to be deleted last, until another key or click is made here."""
+
+    def is_elsewhere(self, event: events.MouseDown) -> bool:
+        """Whether a click is on another row than the marked one."""
+        return bool(event.style.meta.get("option") != self.highlighted)
 
     def row_deleted(self, said: str) -> None:
         """The marked row has come where another was deleted, of which this was said."""
@@ -321,8 +327,6 @@ class KeyedRows(Rows):
 
     help_line = ""
     """What its keys do, for the help below the form."""
-    only_marked = False
-    """Whether what happened to a row was a click that only marked it."""
     _entered = False
     """Whether the focus has just come: the mark was not seen before."""
     _stray = ""
@@ -330,7 +334,7 @@ class KeyedRows(Rows):
 
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """See whether the click hits the row whose mark is seen, and that did not just come."""
-        self.only_marked = (event.style.meta.get("option") != self.highlighted or self._entered
+        self.only_marked = (self.is_elsewhere(event) or self._entered
                             or bool(self._gone))
         self._entered = False
 

@@ -10,12 +10,9 @@ from coilwright.wizard.widgets.rows import MarkedList
 class PracticeRows(MarkedList):
     """A click marks a row; a click on the row whose mark is seen opens it, as Enter does."""
 
-    only_marked = False
-    """Whether what happened to a row was a click that only marked it."""
-
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """See whether the click hits the row whose mark is seen."""
-        self.only_marked = event.style.meta.get("option") != self.highlighted or not self.has_focus
+        self.only_marked = self.is_elsewhere(event) or not self.has_focus
 
     def on_key(self, _event: events.Key) -> None:
         """A key means the marked row."""
