@@ -405,4 +405,4 @@ def test_guesses_that_are_other_sizes_in_metric_are_named() -> None:
     assert not guessed_anew(new, give(new, "job.units", System.METRIC)), "nobody has seen them"
     before = give(new, "machine.name", "Trailer")
     now = give(before, "job.units", System.METRIC)
-    assert guessed_anew(before, now) == ["Thread-up loss 2.000 m"], "a share is in no units"
+    assert guessed_anew(before, now) == ["Thread-up loss 2 m"], "a share is in no units"

@@ -20,7 +20,7 @@ from tests.metric_job import metric_job
 
 TRACE = re.compile(
     r"\d (?:in|ft|lb|oz|ga)\b|/(?:lb|ft)\b|°F|\d:12\b|\$"
-    r"|\b(?:CFR|USC|IBC|IRC|ASTM|AISI|GVWR|GCWR)\b"
+    r"|[Bb]ill of lading|\b(?:CFR|USC|IBC|IRC|ASTM|AISI|GVWR|GCWR)\b"
     r"|\b(?:inch|inches|pounds?|foot|feet|miles?|mils?|gauge|ounces?)\b"
     # Inch rules turned: 1/16, 1/8, 3/16, 1/4 in; 16, 20 1/4 in; 1 and 3 ft; 150 and -20 °F.
     r"|\b(?:1\.5[89]|3\.1[78]|4\.76|6\.35|406\.4|514\.4|501\.7|0\.305|0\.914) |66 °C|-29 °C")

@@ -168,7 +168,7 @@ def _order(plan: Plan) -> Iterator[tuple[str, Inline]]:
     asked = request_of(plan.job, plan.job.order.supplier)
     phone = one_line(plan.job.order.supplier_phone or (asked.phone if asked is not None else ""))
     yield "Supplier's phone", line(phone or room(_NUMBER))
-    yield "Bill of lading", line(room(_NUMBER))
+    yield capitalized(with_units("bill of lading", plan.job.units)), line(room(_NUMBER))
 
 
 def _quoted_day(plan: Plan) -> date | None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.money import PriceAnswer
+from coilwright.job.answers.round_length import RoundLength
 from coilwright.job.answers.sides import EitherWayAnswer, SideAnswer
 from coilwright.job.answers.spec import Answer, Form, InCopy, UnreadableAnswer, Value, always
 from coilwright.job.camber import put_camber, put_camber_over
@@ -53,18 +54,6 @@ class CoilsKey:
 _SPAN = re.compile(r"(\d{1,6})\s*(?:calendar\s+)?(days?|d|weeks?|wks?|w)", re.IGNORECASE)
 _WORKING = re.compile(r"(\d{1,6})\s*(?:working|business|work)\s*days?", re.IGNORECASE)
 _WEEK, _WORK_WEEK = 7, 5
-
-
-@dataclass(frozen=True, slots=True)
-class RoundLength(Answer):
-    """A length that is a rule and not measured: 2 m, where one cut to the millimeter is 2.000 m."""
-
-    def shown(self, value: Value | None, system: System = System.US) -> str:
-        """As boxes and sheets show it, without zeros that say how closely it was measured."""
-        number, space, unit = Answer.shown(self, value, system).rpartition(" ")
-        if system is System.METRIC and "." in number:
-            number = number.rstrip("0").rstrip(".")
-        return number + space + unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +157,7 @@ COILS: tuple[Answer, ...] = (
            moves=False),
     Answer(CoilsKey.SKID, "On a skid", Form.CHOICE, choices=tuple(YesNo), needed=False,
            moves=False),
-    Answer(CoilsKey.KEEP_LENGTH, "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
+    RoundLength(CoilsKey.KEEP_LENGTH, "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
            ("ft", "m"), needed=False, moves=False, zero=True, high=12_000),
     PriceAnswer(CoilsKey.PRICE, "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
            ("USD/lb", "USD/kg"), needed=False, moves=False, zero=True, high=1000,

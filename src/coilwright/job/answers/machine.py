@@ -9,6 +9,7 @@ import dataclasses
 from collections.abc import Callable
 from typing import Any
 
+from coilwright.job.answers.round_length import RoundLength
 from coilwright.job.answers.spec import Answer, Form, always
 from coilwright.job.job import Job
 from coilwright.job.machine import Forming, Profile
@@ -187,11 +188,12 @@ MACHINE: tuple[Answer, ...] = (
            Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),
     Answer(MachineKey.DECOILER_LARGEST_COIL_ID, "Decoiler: largest coil ID", Form.QUANTITY,
            Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),
-    Answer(MachineKey.THREAD_UP, "Thread-up loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
+    RoundLength(MachineKey.THREAD_UP, "Thread-up loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
            zero=True, high=1200),
-    Answer(MachineKey.TAIL, "Tail loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"), zero=True,
+    RoundLength(MachineKey.TAIL, "Tail loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"), zero=True,
            high=1200),
-    Answer(MachineKey.SHORTEST_PANEL, "Shortest panel", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
+    RoundLength(MachineKey.SHORTEST_PANEL, "Shortest panel", Form.QUANTITY, Kind.LENGTH,
+           ("ft", "m"),
            needed=False, moves=False, low=6, high=1200),
     Answer(MachineKey.SPEED, "Forming speed", Form.QUANTITY, Kind.SPEED, ("ft/min", "m/min"),
            needed=False, moves=False, high=60_000),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coilwright.job.answers.round_length import RoundLength
 from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.job import Job
 from coilwright.job.trim import TrimFrom
@@ -33,10 +34,10 @@ def _from_sheets(job: Job) -> bool:
 TRIM: tuple[Answer, ...] = (
     Answer(TrimKey.LAP, "Trim laps by", Form.QUANTITY, Kind.WIDTH, _INCHES, zero=True, high=24,
            asked=_some),
-    Answer(TrimKey.BLANK, "Blank length", Form.QUANTITY, Kind.LENGTH, _FEET, low=12, high=600,
+    RoundLength(TrimKey.BLANK, "Blank length", Form.QUANTITY, Kind.LENGTH, _FEET, low=12, high=600,
            asked=_some),
     Answer(TrimKey.SHEET_WIDTH, "Flat sheet: width", Form.QUANTITY, Kind.WIDTH, _INCHES, low=6,
            high=100, asked=_from_sheets),
-    Answer(TrimKey.SHEET_LENGTH, "Flat sheet: length", Form.QUANTITY, Kind.LENGTH, _FEET, low=12,
-           high=600, asked=_from_sheets),
+    RoundLength(TrimKey.SHEET_LENGTH, "Flat sheet: length", Form.QUANTITY, Kind.LENGTH, _FEET,
+           low=12, high=600, asked=_from_sheets),
 )

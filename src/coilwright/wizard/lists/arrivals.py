@@ -14,6 +14,7 @@ from dataclasses import replace
 from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.answers.round_length import RoundLength
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.camber import camber_over_words
 from coilwright.job.choices import YesNo
@@ -166,7 +167,7 @@ MEASURES: tuple[Measure[Arrival], ...] = (
     _measured("inside", Kind.WIDTH),
     # Nothing measured is no answer, but a camber of nothing is.
     _measured("camber", Kind.WIDTH, zero=True, get=lambda arrival: arrival.camber),
-    _measured("camber_over", Kind.LENGTH),
+    _measured("camber_over", Kind.LENGTH, spec=RoundLength),
     *(_fault(fault) for fault in Fault),
     # After the faults: a yes before them had set each to no, unseen.
     Measure(name="looked", label=_HELP.measures["looked"].label,

@@ -1,0 +1,20 @@
+"""Lengths that are rules of thumb, as boxes and sheets show them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coilwright.job.answers.spec import Answer, Value
+from coilwright.units import System
+
+
+@dataclass(frozen=True, slots=True)
+class RoundLength(Answer):
+    """A length that is a rule and not measured: 2 m, where one cut to the millimeter is 2.000 m."""
+
+    def shown(self, value: Value | None, system: System = System.US) -> str:
+        """As boxes and sheets show it, without zeros that say how closely it was measured."""
+        number, space, unit = Answer.shown(self, value, system).rpartition(" ")
+        if system is System.METRIC and "." in number:
+            number = number.rstrip("0").rstrip(".")
+        return number + space + unit
