@@ -190,7 +190,7 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     assert "STOP" in run("check", str(path)).out
 
 
-def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
+def test_a_ready_job_becomes_a_practice_job(run: Command, tmp_path: Path) -> None:
     for more in (("--title", "Heron's barn"), ("--story", "A barn on Heron Lane.")):
         made = ("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.", *more)
         told = run(*made).refused()
@@ -226,7 +226,9 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     assert run(*wanted, "--keep-names").code == 0
     assert run(*wanted).code == 0
     # What comes with the program was made of no job of anybody's.
-    assert run("practice", NAME, "--export", str(run.home / "own.json")).code == 0
+    sealed = run("practice", NAME, "--export", "-", cwd=tmp_path)
+    assert (sealed.code, sealed.err, [*tmp_path.glob("-")]) == (0, "", [])
+    assert '"coilwright-sealed-practice"' in sealed.out
 
 
 @pytest.mark.parametrize(("arguments", "words"), [
@@ -253,6 +255,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     # Folders of nobody, and none.
     (("practice", NAME, "--answer", "2=21 in", "--to", "~no-such-person"), "no name of a file or"),
     (("practice", "--import", "~no-such-person/x"), "no name of a file or folder"),
+    (("practice", NAME, "--answer", "2=21 in", "--to", "-"), "goes into a folder, or to a file"),
     (("review", "~no-such-person"), "no name of a file or folder"),
     (("review", "f" * 300), "no name of a file or folder"),
     (("review", ""), "the name of a file or folder is empty"),

@@ -127,6 +127,7 @@ def test_a_quotes_currency_that_nobody_picked_is_the_jobs_and_not_known_where_no
     (said,) = compare(plan(job)).quotes
     assert (said.quote.currency, said.group) == ("", Group.FAULTY)
     assert said.faults[0].startswith("Nobody said what currency it is in.")
+    assert comparison_currency(job) == "", "nor is it compared in dollars"
     for given, code in (
             (job, ""), (give(job, JobKey.UNITS, System.US), "USD"),
             (give(job, JobKey.CURRENCY, "SEK"), "SEK")):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 import pytest
@@ -18,7 +19,7 @@ from coilwright.job.rates import (
     read_money,
     read_rate,
 )
-from coilwright.units import UnreadableQuantity
+from coilwright.units import System, UnreadableQuantity
 from coilwright.units.bases import BASES, Per, basis_named
 from tests.rules import for_each
 
@@ -80,3 +81,12 @@ def test_a_deposit_is_money_or_a_share() -> None:
     assert read_rate("30%", "Deposit", DEPOSIT, "lump") == Rate(Decimal(30), "%")
     with pytest.raises(UnreadableQuantity, match="weight"):
         read_rate("1/lb", "Deposit", DEPOSIT, "lump")
+
+
+def test_a_price_without_a_basis_is_told_those_of_the_jobs_units() -> None:
+    for system, said in ((System.US, "per cwt, per ft, per square, per coil"),
+                         (System.METRIC, "per tonne, per m, per m², per coil")):
+        with pytest.raises(UnreadableQuantity, match=said):
+            read_rate("1.78", "Price", METAL, system=system)
+        for basis in re.findall(r"per (\S+?)(?:,|$)", said):
+            assert read_rate(f"1.78 per {basis}", "Price", METAL, system=system).amount

@@ -14,7 +14,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
 from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.copies import copied
-from coilwright.job.edit import accept, confirm, do_not_know, give, give_text, withdraw
+from coilwright.job.edit import accept, confirm, do_not_know, give, give_text, head_value, withdraw
 from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState
@@ -434,18 +434,23 @@ def test_a_guessed_site_is_no_place_to_send_coils_to() -> None:
     ("forklift, 6,000 lb", True), ("forklift, 900 kg", False), ("forklift", False),
     ("forklift, 1,984 lb", False), ("2 men, 1,000 lb hoist", True),
     ("forklift, 1 984 lb", False), ("forklift, 1.984 lb", False), ("forklift, 5 000 lb", True),
+    ("forklift 1.5 tonnes", True), ("forklift 0.9 tonnes", False), ("forklift 1 t", None),
 ])
 def test_gear_at_the_head_of_the_order_that_haul_has_otherwise_is_pointed_out(
-    gear: str, says: bool
+    gear: str, says: bool | None
 ) -> None:
-    """900 kg are 1,984 lb."""
+    """900 kg are 1,984 lb. None: it does not say which ton."""
     job = give(demo_jobs()["heron-lane-barn"], "coils.site_lift", 1984.0)
     job = dataclasses.replace(job, order=dataclasses.replace(job.order, unloading=gear))
     found = [one for one in plan(job).findings if one.key == "order.unloading"]
-    assert bool(found) is says
+    assert bool(found) is (says is not False)
     for one in found:
         assert f"says “{gear}”" in one.what
-        assert "takes no package over 1,984 lb" in one.what
+        assert ("not which ton" if says is None else "takes no package over 1,984 lb") in one.what
+    if gear == "forklift, 5 000 lb":
+        assert head_value(job, "coils.site_lift") == 5000.0
+    elif says is None:
+        assert head_value(job, "coils.site_lift") is None
 
 
 @pytest.mark.parametrize(("gear", "says"), [("forklift, 5000 lb, ram", True),

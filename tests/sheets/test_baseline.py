@@ -25,7 +25,7 @@ from coilwright.sheets.blocks import Banner
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.sending import send
-from coilwright.sheets.state import hold_words, state_of
+from coilwright.sheets.state import hold_words, state_of, unwritten_words
 from coilwright.units import System
 from tests.cases import set_answers
 from tests.plan.quotes.five import barn
@@ -134,7 +134,10 @@ def test_a_coil_on_hold_stands_first_in_the_state_and_on_the_summary() -> None:
     # One that was sent back is awaited, and the state says so wherever it stands.
     back = dataclasses.replace(wet, decision=Decision.SENT_BACK, decided_by="Ann", reason="wet")
     assert state_of(plan(stepped(sent(back), OrderState.DELIVERED, LATER))) == (
-        "0 of 1 coil came: DELIVERED Mar 8, 2027")
+        "1 coil sent back, 0 of 1 coil stay: DELIVERED Mar 8, 2027")
+    nobody = plan(sent(dataclasses.replace(back, decision=Decision.REFUSED, decided_by="")))
+    assert state_of(nobody).startswith("1 coil refused, who and why to write, 0 of 1 coil stay: ")
+    assert unwritten_words(nobody).endswith("lot L-7: who decided it (refused).")
     assert summary_data(came)["state"] == state_of(came)
     taken = dataclasses.replace(wet, decision=Decision.TAKEN, decided_by="Ann", reason="dried")
     assert state_of(plan(sent(taken))) == (

@@ -173,7 +173,7 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     assert warning in render("receiving", plan(job), "text", 200)
     assert warning not in render("receiving", plan(send(barn(), DAY)), "text", 200)
     came = plan(stepped(job, OrderState.DELIVERED, LATER))
-    assert state_of(came) == "DELIVERED Mar 8, 2027, changed since revision A"
+    assert state_of(came) == "changed since revision A: DELIVERED Mar 8, 2027"
     found = changes_since(plan(job))
     assert found is not None
     assert [(c.label, c.before, c.now) for c in found.answers] == [

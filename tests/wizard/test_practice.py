@@ -415,6 +415,14 @@ async def test_picks_are_kept_with_enter_and_left_with_escape(app_on: Make) -> N
             assert isinstance(app.screen, BriefScreen)
             assert app.screen.attempt.response("outside").picks == kept
             assert ("a, b: " in screen_text(app)) == (len(kept) == 2)
+        # Who began another version of it than the one that is here now is told, where it opens.
+        session, attempt = app.screen.session, app.screen.attempt
+        session.take_beside(dataclasses.replace(
+            session.job, practice=dataclasses.replace(attempt, fingerprint="another")))
+        await pilot.press("escape", "ctrl+r")
+        await settle(pilot)
+        assert isinstance(app.screen, BriefScreen)
+        assert any("was changed since you began" in n.message for n in app.notices)
 
 
 async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -> None:

@@ -656,10 +656,15 @@ def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path
     def said(shown: Job) -> str:
         return " ".join(QUOTES.below(Session(Store(tmp_path), shown), 100))
 
-    assert "when Pine" not in said(job)
+    assert "than when it was" not in said(job)
     (one,) = job.quotes.received
     changed = dataclasses.replace(job, quotes=dataclasses.replace(
         job.quotes, received=(dataclasses.replace(one, lead_time=25),)))
-    assert "The order has Lead time, days as it was when Pine (invented) was awarded it" in said(
-        changed)
+    assert ("By now the quote of Pine (invented) says otherwise than when it was awarded: "
+            "Lead time, days.") in said(changed)
+    assert QUOTES.entry.about is not None
+    follows = "The order does not follow yet: w on its row takes that in."
+    for shown, told in ((job, False), (changed, True)):
+        foot = QUOTES.entry.about(JobRows(QUOTES, Session(Store(tmp_path), shown)), 0, 100)
+        assert (follows in foot) is told
     assert "w takes the quote in as it is now" in said(changed)

@@ -86,8 +86,8 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
         await pilot.press("home", "down", "d", "up", "down", "d")
         await settle(pilot)
         said = next(one.message for one in app.notices)
-        assert said == (f"{sent.title} holds order 2041 (ordered, revision B sent Dec 1, 2026 to "
-                        "Pelham (invented)): d again moves it to the bin.")
+        assert said == (f"d again moves {sent.title} to the bin: it holds order 2041 (ordered, "
+                        "revision B sent Dec 1, 2026 to Pelham (invented)).")
         assert len(store.jobs()) == 2
         await pilot.press("d")
         await settle(pilot)

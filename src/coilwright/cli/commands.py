@@ -227,13 +227,13 @@ def check(given: argparse.Namespace) -> int:
 def _print_check(found: Plan) -> None:
     from coilwright.plan.ready import ReasonKind
     from coilwright.sheets.lots_met import lots_words
-    from coilwright.sheets.state import hold_words, state_of
+    from coilwright.sheets.state import hold_words, state_of, unwritten_words
 
     print(f"{one_line(found.job.title)}: {state_of(found)}")
     if held := hold_words(found):
         print(f"HOLD  {one_line(held.removeprefix('On HOLD in '))}")
-    if met := lots_words(found):
-        print(f"CARE  {one_line(met)}")
+    for care in filter(None, (unwritten_words(found), lots_words(found))):
+        print(f"CARE  {one_line(care)}")
     for reason in found.reasons:
         if reason.kind not in (ReasonKind.STOP, ReasonKind.ACCEPT):
             print(f"{reason.kind.upper()}  {one_line(reason.text)}")

@@ -274,6 +274,7 @@ def _hand_in(given: argparse.Namespace) -> int:
     """Hand in the attempt of a saved job, and mark it so."""
     from coilwright.cli.finding import find_job
     from coilwright.cli.kept import kept
+    from coilwright.plan.practice.review import misfit
 
     found = find_job(given.job)
     attempt = found.job.practice
@@ -286,7 +287,9 @@ def _hand_in(given: argparse.Namespace) -> int:
         # The practice job is not here; whoever reviews it has it.
         solved = None
     if attempt.handed_in is None:
-        if solved is not None:
+        if solved is not None and (wrong := misfit(solved, attempt)):
+            print(f"It cannot be reviewed here: {one_line(wrong)}", file=sys.stderr)
+        elif solved is not None:
             from coilwright.job.practice import changes_made, to_work_on
 
             attempt = dataclasses.replace(attempt, changes=changes_made(
@@ -296,8 +299,7 @@ def _hand_in(given: argparse.Namespace) -> int:
 
         attempt = with_opened_key(attempt, home()).hand_in(now())
     code = _write(attempt, given.file, solved, found.job.title)
-    kept().save(found.path, dataclasses.replace(found.job, practice=attempt),
-                       seen=found.seen)
+    kept().save(found.path, dataclasses.replace(found.job, practice=attempt), seen=found.seen)
     return code
 
 
@@ -308,6 +310,8 @@ def _write(attempt: Attempt, place: str | None, solved: Solved | None, title: st
     from coilwright.store.files import named_path
     from coilwright.store.practice import attempts_folder, hand_in
 
+    if place == "-":
+        raise Problem("an attempt goes into a folder, or to a file in .json; name one with --to.")
     path = hand_in(attempt, named_path(place) if place else attempts_folder(home()), title)
     told = f"; {decided_words(solved, attempt)}" if solved is not None else ""
     print(f"Handed in as {path}{told}", file=sys.stderr)
@@ -360,11 +364,15 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
     except NamesSomebody as error:
         raise Problem(f"{error} Give it another title or story, with r in the list of practice; "
                       "--keep-names writes it so, and all of the class reads it.") from None
-    path = save(to_text(one) if given.open else seal(one), given.out, given.force)
+    text = to_text(one) if given.open else seal(one)
+    path = None if given.out == "-" else save(text, given.out, given.force)
+    if path is None:
+        print(text, end="")
     if given.open:
         note_key(one.name)
-    print(f"Saved {path}, {'open: its key can be read' if given.open else 'sealed'}.",
-          file=sys.stderr)
+    if path is not None:
+        print(f"Saved {path}, {'open: its key can be read' if given.open else 'sealed'}.",
+              file=sys.stderr)
     return 0
 
 

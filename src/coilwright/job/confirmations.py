@@ -105,6 +105,28 @@ def carry_from_start(start: Job, new: Job) -> Job:
     return carry_confirmations(start, new)
 
 
+def kept_through(before: Job, now: Job, opened: frozenset[str]) -> Job:
+    """A changed job in which what was sure before is sure still, where what it is of is as it was:
+    a change of many steps, as an award made anew, may only have passed what is none of it.
+
+    opened: what the change opens of itself, by key; that stays a guess.
+    """
+    marks, confirmed, own = dict(now.standing), dict(now.confirmed), dict(now.before_quote)
+    for answer in _CONFIRMED:
+        key, was = answer.key, before.confirmed.get(answer.key)
+        if (was is None or key in opened or _mark(before, answer)[1] is not Standing.SURE
+                or _mark(now, answer) != (answer.value(before), Standing.GUESS)
+                or changes(now, was)):
+            continue
+        del marks[key]
+        confirmed[key] = was
+        if key not in now.by_quote and key not in before.before_quote:
+            own.pop(key, None)  # it did not lapse, and nothing has to come back
+    if marks == now.standing:
+        return now
+    return dataclasses.replace(now, standing=marks, confirmed=confirmed, before_quote=own)
+
+
 def carry_confirmations(old: Job, new: Job) -> Job:
     """A changed job with its confirmations renewed.
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import dataclasses
 import re
 from collections.abc import Callable, Mapping
-from contextlib import suppress
 from typing import TypeVar
 
 from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value, answers_of
@@ -18,6 +17,7 @@ from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Acceptance, Job
 from coilwright.job.quotes import OwnAnswer
+from coilwright.job.weights_said import weights_said
 from coilwright.units import System, show
 from coilwright.units.currency import in_currency
 from coilwright.values.standing import Standing
@@ -180,9 +180,6 @@ def machine_value(job: Job, key: str) -> Value | None:
     return None
 
 
-_WEIGHT = re.compile(r"\d[\d,.]*\s*(?:lbs?|pounds?|kgs?|tonnes?|short tons?)\b", re.IGNORECASE)
-
-
 def head_value(job: Job, key: str) -> Value | None:
     """What the head of the order says of an answer; None where it says nothing, or two things.
 
@@ -190,11 +187,9 @@ def head_value(job: Job, key: str) -> Value | None:
     """
     if key != CoilsKey.SITE_LIFT:
         return None
-    said = set()
-    for text in _WEIGHT.findall(job.order.unloading):
-        with suppress(UnreadableAnswer):
-            said.add(ANSWERS[key].read(text, job.units))
-    return said.pop() if len(said) == 1 else None
+    said = {*weights_said(job.order.unloading, job.units)}
+    told = said.pop() if len(said) == 1 else None
+    return None if told is None or ANSWERS[key].fault(told, job.units) else told
 
 
 def do_not_know(job: Job, key: str) -> Job:

@@ -118,7 +118,8 @@ def read_rate(
         if bare is None:
             raise UnreadableQuantity(
                 f"{label}: {quote(text)} does not say for what; write it like {like}, or with "
-                "per cwt, per ft, per square, per coil or lump.")
+                f"{'per cwt, per ft, per square' if us else 'per tonne, per m, per m²'}, per coil "
+                "or lump.")
         name = bare
     basis = _basis(name, label)
     if basis.per not in allowed and allowed == _MONEY:

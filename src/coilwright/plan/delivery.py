@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from coilwright.calc import sources
+from coilwright.job.weights_said import weights_said
 from coilwright.plan.order_limits import heaviest_package
 from coilwright.plan.ready import where_to
 from coilwright.plan.view import View, care, note
 from coilwright.units import Kind, show
-from coilwright.units.kinds import KILOGRAM
 from coilwright.values.finding import Finding
 from coilwright.values.keys import LiftPart, lift_key
 
@@ -35,9 +34,6 @@ def check_delivery(view: View) -> Iterator[Finding]:
     )
 
 
-_WEIGHT = re.compile(
-    r"(?:(\d{1,3}(?:[ ,.]\d{3})+)|(\d+(?:\.\d+)?))\s*(lbs?|pounds?|kg)\b", re.IGNORECASE)
-"""A weight in words: digits in groups of three, or a plain number; its unit."""
 _PLATES: tuple[LiftPart, ...] = ("fork_capacity", "operating_capacity")
 _NEAR = 0.01
 """As a share: weights this near are one. Common practice, no source."""
@@ -46,15 +42,29 @@ _NEAR = 0.01
 def _gear(view: View) -> Iterator[Finding]:
     """A weight beside the gear at the head of the order that is not what Haul has for that gear.
 
-    Where Haul does not know yet what is carried at the coil, more than the plate says is wrong too.
+    One in tons that does not say which is asked about. Where Haul does not know yet what is carried
+    at the coil, more than the plate says is wrong too.
     """
-    said, lifted = _WEIGHT.search(view.job.order.unloading), heaviest_package(view)
+    if view.job.life.state.has_come:
+        return
+    words = " ".join(view.job.order.unloading.split())
+    weights = [*weights_said(words, view.job.units)]
+    if None in weights:
+        yield care(
+            "order.unloading",
+            f"The head of the order says “{words}”, and not which ton: 2,000 lb, or the metric one "
+            "of 2,205 lb.",
+            "The order prints it, and whoever loads the truck takes one of them.",
+            "Write what it lifts at the coil in pounds, in “Unloading gear” at the head of the "
+            "order.",
+            sources.TRADE, step="quotes",
+        )
+        return
+    told, lifted = next(iter(weights), None), heaviest_package(view)
     plates = [view.value(lift_key("site", part)) for part in _PLATES]
     plate = next((value for value in plates if value is not None), None)
-    if said is None or not (lifted or plate) or view.job.life.state.has_come:
+    if told is None or not (lifted or plate):
         return
-    number = float(re.sub(r"\D", "", said[1]) if said[1] else said[2])
-    told = number * float(KILOGRAM) if said[3].casefold() == "kg" else number
     if lifted and abs(told - lifted) <= _NEAR * lifted:
         return
     if not lifted and (plate is None or told <= plate * (1 + _NEAR)):
@@ -62,7 +72,7 @@ def _gear(view: View) -> Iterator[Finding]:
     most = show(lifted or plate or 0.0, Kind.MASS, view.job.units)
     yield care(
         "order.unloading",
-        f"The head of the order says “{' '.join(view.job.order.unloading.split())}”, and by Haul "
+        f"The head of the order says “{words}”, and by Haul "
         + (f"what is there takes no package over {most}." if lifted else
            f"the plate of what is there says {most}."),
         "The order prints both, and whoever loads the truck goes by one of them.",

@@ -19,6 +19,7 @@ _HOW_FAR_OUT = "not known: face to coil middle"
 """The same where the plate was read, and how far out the coil lies is on no plate."""
 _HOW_HELD = "not known: how the slings hold it"
 """The same where the tag was read, and the hitch or its angle is seen, on no tag."""
+_ATTACHMENT = "attachment's weight"
 ON_NO_PLATE: tuple[LiftPart, ...] = (
     "coil_center", "angle", "choke_angle", "sling_length", "sling_height", "legs", "sling_hitch",
 )
@@ -104,7 +105,7 @@ class LoadLine:
                 return "not known: count them"
             return self._not_rated
         if self.load is None:
-            return "load not known"
+            return f"not known: {_ATTACHMENT}" if self._waits_for_attachment else "load not known"
         if self.over:
             return "TOO FEW" if counted else "OVER"
         return "no fewer" if counted else "inside"
@@ -119,7 +120,13 @@ class LoadLine:
                if part != "attachment" and lift_key(self.place, part) in self.needs}
         if not own or not own.issubset(ON_NO_PLATE):
             return NOT_KNOWN
-        return _HOW_FAR_OUT if "coil_center" in own else _HOW_HELD
+        word = _HOW_FAR_OUT if "coil_center" in own else _HOW_HELD
+        return f"{word}, {_ATTACHMENT}" if self._waits_for_attachment else word
+
+    @property
+    def _waits_for_attachment(self) -> bool:
+        """Whether nobody said what the attachment weighs that lifts it."""
+        return self.place in LIFT_PLACES and lift_key(self.place, "attachment") in self.needs
 
     @property
     def little_left(self) -> bool:

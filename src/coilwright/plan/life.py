@@ -93,9 +93,10 @@ def state_words(
             return f"{to_do}{': ' if to_do else ''}ORDERED {day}{revision}"
         case OrderState.DELIVERED:
             last = life.latest
-            changed = f", changed since revision {last.revision}" if (
+            changed = f"changed since revision {last.revision}" if (
                 last is not None and otherwise) else ""
-            return f"{held}{': ' if held else ''}DELIVERED {day}{changed}"
+            to_do = ", ".join(filter(None, (held, changed)))
+            return f"{to_do}{': ' if to_do else ''}DELIVERED {day}"
         case OrderState.RUN:
             return f"{held}{': ' if held else ''}RUN {day}"
         case _:

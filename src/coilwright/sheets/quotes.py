@@ -88,6 +88,7 @@ def compared_words(plan: Plan, found: Comparison) -> str:
     others = [
         f"{one_line(report.supplier)} {counted(len(made.lengths), 'coil')}, {length}, {mass}"
         for report in found.quotes if (made := report.shipment) is not None
+        and not report.quote.awarded  # it is no other: what it is ordered of is said before
         for length, mass in (_shipped(made),) if (len(made.lengths), length) != own
     ]
     if not others:
@@ -103,7 +104,7 @@ def _shipped(made: Shipment) -> tuple[str, str]:
     return coils.length.text(system), coils.mass.text(system)
 
 
-def _ships_words(made: Shipment) -> str:
+def ships_words(made: Shipment) -> str:
     """So many coils, their length and weight."""
     return f"{counted(len(made.lengths), 'coil')}, {', '.join(_shipped(made))}"
 
@@ -113,7 +114,8 @@ def _footing(plan: Plan, found: Comparison) -> Block:
     needed = plan.job.job.needed_by
     return paragraph(
         f"{words}." if words else "", f" Needed by {show_date(needed)}." if needed else "",
-        f" All in {found.currency}, for what each supplier would ship.",
+        f" All in {found.currency or 'a currency that nobody said yet'}, for what each supplier "
+        "would ship.",
         f" {found.trim}" if found.trim else "",
     )
 
@@ -239,12 +241,12 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
             _day(one.request), one.request.number,
             f"by {one.request.by}" if one.request.by else "") if part) or "yes"
     if (made := one.shipment) is not None:
-        yield "Ordered" if one.anew else "Would ship", _ships_words(made)
+        yield "Ordered" if one.anew else "Would ship", ships_words(made)
         if words := _billed_words(quote, made):
             yield "Weight billed", words
         if one.anew is not None:
             yield "Awarded anew", (
-                f"{_ships_words(one.anew)}: w awards it so")
+                f"{ships_words(one.anew)}: w awards it so")
         if made.bought > 1:
             yield "Metal paid for, with the drop", show(
                 float(made.paid_for().mass), Kind.MASS, system)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
+from coilwright.job.receiving import Decision
 from coilwright.plan import plan as make_plan
 from coilwright.plan.life import state_words
 from coilwright.plan.receiving.receive import awaited, receive
@@ -66,14 +67,41 @@ def _came(plan: Plan) -> str:
     waits = coils_awaited(plan)
     if waits is None:
         return ""
-    ordered = len(baseline(plan).coils)
+    ordered, gone = len(baseline(plan).coils), _gone(plan)
     if waits:
-        which = " and ".join(f"coil {number}" for number in waits)
+        which = f"coil{'s' if len(waits) > 1 else ''} {' and '.join(map(str, waits))}"
         named = f", {which} awaited" if ordered > 1 and len(waits) < _MOST_NAMED else ""
-        return f"{ordered - len(waits)} of {counted(ordered, 'coil')} came{named}"
+        there = f"{ordered - len(waits)} of {counted(ordered, 'coil')}"
+        return f"{gone}, {there} stay{named}" if gone else f"{there} came{named}"
+    to_write = f"{gone}, " if gone and unwritten_words(plan) else ""
     if not all_came(plan):
+        return to_write.removesuffix(", ")
+    came = "the coil" if ordered == 1 else f"all {ordered} coils"
+    return f"{to_write}{came} came, next delivered"
+
+
+def _gone(plan: Plan) -> str:
+    """How many coils came and were refused or sent back, and whether who and why are still to be
+    written, in a few words; empty for none."""
+    said = [f"{counted(many, 'coil')} {decision}"
+            for decision in Decision
+            if (many := sum(one.is_gone and one.decision is decision
+                            for one in plan.job.arrived))]
+    if said and unwritten_words(plan):
+        said.append("who and why to write")
+    return ", ".join(said)
+
+
+def unwritten_words(plan: Plan) -> str:
+    """Which coils came and were refused or sent back with nobody's name or no reason, in a
+    sentence; empty where there is none."""
+    if plan.job.practicing or not any(one.is_gone for one in plan.job.arrived):
         return ""
-    return f"{'the coil' if ordered == 1 else f'all {ordered} coils'} came, next delivered"
+    lacking = [f"{one.name}: {', '.join(one.missing)}" for one in receive(baseline(plan))
+               if one.arrival.is_gone and one.missing]
+    if not lacking:
+        return ""
+    return f"To be written in Receiving, for the bill and the supplier: {'; '.join(lacking)}."
 
 
 def coils_on_hold(plan: Plan) -> tuple[str, ...]:

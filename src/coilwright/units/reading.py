@@ -52,8 +52,8 @@ def read(
 
     `system` decides what a bare number means (and the examples in sentences); `bare` names that
     unit outright, such as `"in"`. Numbers below zero are read for temperatures, and for the other
-    kinds when `negative` is true. Zero is always read. In the metric system a comma marks decimals
-    where it cannot part thousands, 12,8 is 12.8, and a space may part thousands: 12 954.
+    kinds when `negative` is true. Zero is always read. A space may part thousands: 12 954. In the
+    metric system a comma marks decimals where it cannot part thousands: 12,8 is 12.8.
 
     Raises `UnreadableQuantity`, whose text is one sentence for the person who typed, and
     `ValueError` for a `bare` that is no unit of this kind.
@@ -66,10 +66,10 @@ def read(
     asked = Asked(text, rule.wanted, example or pick(rule.example, system))
     if len(text) > LONGEST_TEXT:
         raise UnreadableQuantity(f"{quote(text)} is too long to be {rule.wanted}: {asked.like}")
-    plain = tidy(without_spaces(text, plain=system is System.METRIC))
+    plain = tidy(without_spaces(text.strip(), plain=True))
     if not plain:
         raise UnreadableQuantity(f"Nothing is written: {asked.rather}")
-    # In metric spaces part thousands and a comma can mark decimals: a lone one is asked about.
+    # In metric a comma can mark decimals: a lone one is asked about.
     lone = system is System.METRIC and kind is not Kind.COUNT
     plain = without_commas(plain, text, thousands=not lone, decimals=system is System.METRIC)
     if kind is Kind.MONEY:

@@ -220,9 +220,13 @@ def test_a_plate_that_was_read_is_not_asked_for_where_the_coil_s_place_is_what_l
     assert NOT_KNOWN not in finding.what
     assert "“coil at fork face”" in finding.do
     assert finding.answers == ("haul.site_coil_center", "haul.site_at_face")
-    # Nor where the weight of the attachment, which is no part of it, lacks too.
-    bare = plan(lifted("site", {**FORK, "at_face": None, "attachment": None}))
-    assert line(bare, "site").word == "not known: face to coil middle"
+    # Where the weight of the attachment lacks too, row and finding name both.
+    bare = lifted("site", {**FORK, "at_face": None, "attachment": None})
+    assert line(plan(bare), "site").word == "not known: face to coil middle, attachment's weight"
+    (finding,) = said(bare, "haul.site_ratings_missing")
+    assert "attachment's weight: not known" in finding.what
+    light = plan(lifted("site", {**FORK, "at_face": YesNo.YES, "attachment": None}))
+    assert line(light, "site").word == "not known: attachment's weight"
     unread = plan(lifted("site", {**FORK, "at_face": None, "fork_capacity": None}))
     assert line(unread, "site").word == NOT_KNOWN
     # A tag that was read says nothing of how the slings hold; one that was not comes first.

@@ -169,6 +169,11 @@ def test_another_size_that_takes_less_since_the_award_is_told_until_it_is_awarde
     asked = barn(heavy)
     (eave,) = {one.eave for one in asked.roof.planes}
     assert eave is not None
+    # 2 × 1,179.4 lb are 2,358 lb, each coil rounded as on the order, and not 2,359 lb.
+    lengths = barn(all_in("Elk Fork (invented)", "2.62/lb", coil_lengths=(4800.0, 8400.0)))
+    short = award(plan(long(lengths, eave / 4)), 1)
+    (said,) = told(plan(long(short, eave)))
+    assert said.endswith("2 coils of 700 ft make the same panels: 2,358 lb.")
     fired, smaller = 0, 0
     for first, then in itertools.permutations((eave * share / 8 for share in (4, 6, 8)), 2):
         made = plan(award(plan(long(asked, first)), 1))
@@ -250,10 +255,10 @@ def test_a_size_that_its_supplier_sells_as_well_is_named_though_the_order_is_cut
     replied = more.job.questions["supplier.custom_length"].text
     assert replied == "In coils of 700 lb or 1,000 lb and no others. (quote of Elk Fork (invented))"
     assert since_award(more.job, compare(more).quotes[0])[-1] == (
-        "“In coils of 700 lb or 1,000 lb and no others”")
+        "the coils that are sold (then “In coils of 700 lb or 1,000 lb and no others”)")
     # The Summary and the command line say it with the other findings.
     (told,) = [one for one in more.findings if one.key == "quotes.otherwise"]
-    assert "“In coils of 700 lb or 1,000 lb and no others”. The quote says oth" in told.what
+    assert "(then “In coils of 700 lb or 1,000 lb and no others”)." in told.what
     anew = plan(award(more, 1))
     assert "4,900 lb" in anew.job.questions["supplier.custom_length"].text
     assert not [one for one in plan(anew.job).findings if one.key == "quotes.otherwise"]

@@ -17,7 +17,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.copies import copied, copy_words
-from coilwright.job.edit import clear, do_not_know, give
+from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.haul import LiftGear
 from coilwright.job.job import Asked, Job
 from coilwright.job.life import Life, OrderState, Sent
@@ -32,8 +32,9 @@ from coilwright.plan.coils.after_run import after_run, leftovers, run_through
 from coilwright.plan.coils.run import left_of, run_of
 from coilwright.plan.questions import Question, Status, reply, waive
 from coilwright.plan.quotes.asked_anew import opened_words
-from coilwright.plan.quotes.award import CannotAward, award, withdrawn
+from coilwright.plan.quotes.award import CannotAward, award, otherwise_words, withdrawn
 from coilwright.plan.quotes.compare import compare, with_given_for
+from coilwright.plan.quotes.freight import freight_against
 from coilwright.plan.quotes.replies import terms_words
 from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import render
@@ -448,6 +449,60 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
     own = dataclasses.replace(job, order=dataclasses.replace(
         job.order, freight="call 350 555 0100"))
     assert award(plan(own), 1).order.freight == "call 350 555 0100; $350.00 as quoted"
+
+
+@pytest.mark.parametrize(("quoted", "head", "says"), [
+    ("200", "prepaid, 250 lump", "another amount"), ("200", "collect", "you pay whoever drives"),
+    ("200", "prepaid by Pelham, $2,005.00", "another amount"),
+    ("200", "prepaid, Dispatch 555-0200", "nothing of a charge"),
+    ("200", "prepaid and added, $250.00 as quoted; $200.00 as quoted", "another amount"),
+    ("200", "prepaid and added, Dispatch 555-0250, 250 mi", ""), ("200", "by supplier", ""),
+    ("200", "prepaid, $200 flat", ""), ("included", "prepaid and added", "has it in the price"),
+    ("included", "prepaid, in the price", ""), ("included", "$150", "another amount"),
+    ("4.10/mile", "$820.00, 200 mi", ""), ("4.10/mile", "$4.50 per mile", "another amount"),
+])
+def test_freight_at_the_head_that_the_awarded_quote_has_otherwise_is_pointed_out(
+    quoted: str, head: str, says: str
+) -> None:
+    bare = barn(all_in("Elk Fork (invented)", "190/cwt", freight=quoted))
+    job = award(plan(dataclasses.replace(
+        bare, order=dataclasses.replace(bare.order, freight=""))), 1)
+    assert not freight_against(job, job.quotes.received[0]), "as the award writes it"
+    job = dataclasses.replace(job, order=dataclasses.replace(job.order, freight=head))
+    found = [one for one in plan(job).findings if one.key == "quotes.freight_otherwise"]
+    assert bool(found) is bool(says)
+    assert all(says in one.what and head in one.what and one.level is Level.CARE for one in found)
+
+
+def test_freight_quoted_anew_is_not_said_to_stand_where_the_head_was_typed_over() -> None:
+    job = award(plan(barn(all_in("Elk Fork (invented)", "190/cwt", freight="200"))), 1)
+    job = dataclasses.replace(
+        job, order=dataclasses.replace(job.order, freight="prepaid and added"),
+        quotes=dataclasses.replace(job.quotes, received=(dataclasses.replace(
+            job.quotes.received[0], freight=Rate(Decimal(250), "lump")),)))
+    (report,) = compare(plan(job)).quotes
+    assert otherwise_words(plan(job), report) == (
+        "By now it says otherwise than when it was awarded: freight (then “$200.00 as quoted”).")
+
+
+def test_what_was_weighed_stays_sure_where_an_award_made_anew_changes_nothing_of_it() -> None:
+    """The answers of the quote come off and come on again: the order is as it was weighed with."""
+    base = give(barn(dataclasses.replace(QUOTE, freight=Rate(Decimal(200), "lump"))),
+                "haul.tongue_weight", 900.0)
+    first = award(plan(base), 1)
+    mark = ANSWERS["haul.tongue_weight"].standing
+    assert mark(first) is Standing.GUESS, "it was weighed with coils of another size"
+    weighed = confirm(first, "haul.tongue_weight")
+    dearer = dataclasses.replace(weighed, quotes=dataclasses.replace(
+        weighed.quotes, received=(dataclasses.replace(
+            weighed.quotes.received[0], freight=Rate(Decimal(250), "lump")),)))
+    anew = award(plan(dearer), 1)
+    assert mark(anew) is Standing.SURE
+    assert anew.confirmed["haul.tongue_weight"] == weighed.confirmed["haul.tongue_weight"]
+    thinner = dataclasses.replace(dearer, quotes=dataclasses.replace(
+        dearer.quotes, received=(dataclasses.replace(
+            dearer.quotes.received[0], tolerance=0.08),)))
+    assert mark(award(plan(thinner), 1)) is Standing.GUESS, "its coils are of another length"
 
 
 def test_what_is_awarded_lands_where_it_landed() -> None:

@@ -179,6 +179,11 @@ def test_what_is_compared_names_who_would_ship_something_else() -> None:
     assert said.startswith("Ordered of Elk Fork (invented): 2 coils, 21 in × 0.0236 in, 2,000 ft")
     assert said.endswith("Others would ship: Pine (invented) 1 coil, 1,335 ft 8 in, 2,250 lb")
     assert said in " ".join(render("quotes", given, "text").split())
+    # Where it sells otherwise by now, it is still no other than itself.
+    sells = dataclasses.replace(given.job.quotes.received[1], coil_lengths=(16200.0,))
+    now = plan(dataclasses.replace(given.job, quotes=dataclasses.replace(
+        given.job.quotes, received=(given.job.quotes.received[0], sells))))
+    assert compared_words(now, compare(now)).count("Elk Fork") == 1
     same = plan(barn(all_in("Pine (invented)", "2.45/lb")))
     assert "Others" not in compared_words(same, compare(same))
 

@@ -13,7 +13,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
-from coilwright.job.confirmations import basis, changes
+from coilwright.job.confirmations import basis, changes, kept_through
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
@@ -28,6 +28,7 @@ from coilwright.job.sending import (
     request_of,
     stands_words,
 )
+from coilwright.plan.order_limits import in_sizes_sold
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
 from coilwright.plan.quotes.asked_anew import asked_anew, sure_now, theirs_now
@@ -148,6 +149,7 @@ def award(plan: Plan, number: int, contact: str = "") -> Job:
     head = _head(job, quote, contact)
     filled.update((_ORDER + name, Filled(own=getattr(job.order, name), given=text))
                   for name, text in head.items() if text != getattr(job.order, name))
+    job = kept_through(plan.job, job, frozenset(job.quotes.said_by))
     return dataclasses.replace(
         job, order=_headed(job.order, head),
         quotes=dataclasses.replace(job.quotes, received=received, filled=filled,
@@ -226,10 +228,18 @@ def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
         return ()
     by_coils = basis_named(price.per).per in (Per.LUMP, Per.COIL, Per.ROOF_AREA)
     return (*(
-        ANSWERS[key].label for key, value in _answers(job, report)
+        _called(job, key) for key, value in _answers(job, report)
         if (key in job.by_quote or ANSWERS[key].value(job) is None)
         and not (by_coils and key == CoilsKey.PRICE)
         and not _same(ANSWERS[key].value(job), value)), *replied_otherwise(job, report.quote))
+
+
+def _called(job: Job, key: AnswerKey) -> str:
+    """What an answer that a quote fills is called: of sizes that are sold, its heaviest coil is the
+    one taken."""
+    if key == CoilsKey.SUPPLIER_HEAVIEST and in_sizes_sold(job):
+        return "the size taken"
+    return ANSWERS[key].label
 
 
 def otherwise_words(plan: Plan, report: QuoteReport) -> str:
@@ -240,7 +250,7 @@ def otherwise_words(plan: Plan, report: QuoteReport) -> str:
     if changed := changed_since(job, report.quote):
         return f"It was given for another: {'; '.join(changed)}."
     if labels := since_award(job, report):
-        return f"By now it gives {', '.join(labels)} otherwise than the order."
+        return f"By now it says otherwise than when it was awarded: {', '.join(labels)}."
     unsold = any(one.key == NOT_AS_SOLD and one.level is Level.STOP for one in plan.findings)
     return "The coils ordered are not as it would ship them." if unsold or report.anew else ""
 
@@ -257,7 +267,8 @@ def withdrawn(job: Job) -> Job:
     What was written over it since stays.
     """
     bare = _taken_off(job)
-    return asked_anew(bare, job, bare.order.supplier)
+    bare = asked_anew(bare, job, bare.order.supplier)
+    return kept_through(job, bare, frozenset(bare.quotes.said_by))
 
 
 def _taken_off(job: Job) -> Job:

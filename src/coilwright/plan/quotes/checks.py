@@ -18,6 +18,7 @@ from coilwright.job.sending import (
     still_out,
 )
 from coilwright.plan.purchases import BuyLine, BuyWhat
+from coilwright.plan.quotes.freight import check_freight
 from coilwright.plan.quotes.replies import replied_otherwise
 from coilwright.plan.view import View, acceptable, care
 from coilwright.units import show_date
@@ -110,14 +111,16 @@ def check_award(view: View) -> Iterator[Finding]:
             "Ask the supplier, and put the reply into the quote on Suppliers.",
             sources.TRADE, step="quotes",
         )
-    came = view.job.life.state in (OrderState.DELIVERED, OrderState.RUN)
-    if not came and (changed := [*replied_otherwise(view.job, quote)]):
+    if view.job.life.state in (OrderState.DELIVERED, OrderState.RUN):
+        return
+    yield from check_freight(view, quote)
+    if changed := [*replied_otherwise(view.job, quote)]:
         yield care(
             "quotes.otherwise",
-            f"The order has of the quote of {supplier}: {'; '.join(changed)}. The quote says "
-            "otherwise by now.",
-            "What the order says of it was taken in as the quote was awarded, and stays so until "
-            "it is awarded anew.",
+            f"The quote of {supplier} says otherwise by now than when it was awarded: "
+            f"{'; '.join(changed)}.",
+            "What the order has of a quote was taken in as it was awarded, and stays so until it "
+            "is awarded anew.",
             f"On Suppliers, on the row of {supplier}, w asks, and w once more awards the quote as "
             "it is now.",
             sources.TRADE, step="quotes",

@@ -11,7 +11,7 @@ from coilwright.calc import quotes as calc
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
-from coilwright.job.quotes import Currency, PaidWhen, Quote
+from coilwright.job.quotes import PaidWhen, Quote
 from coilwright.job.rows.quotes import label, unreadable
 from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
@@ -127,13 +127,16 @@ def _trim(plan: Plan) -> str:
     return f"{of_master} {said}".lstrip()
 
 
-def comparison_currency(job: Job) -> Currency:
+def comparison_currency(job: Job) -> str:
     """The currency quotes are compared in: as said, else the job's where it is given, else the
-    one they all have. A quote begun before somebody gave the job's is not read as if it were."""
+    one they all have; empty while nobody said any. A quote begun before somebody gave the job's is
+    not read as if it were."""
     if said := job.quotes.currency or job.job.currency:
         return said
     quoted = {quote.currency for quote in job.quotes.received if quote.currency}
-    return quoted.pop() if len(quoted) == 1 else job.currency
+    if len(quoted) == 1:
+        return quoted.pop()
+    return job.currency if quoted or not job.quotes.received else ""
 
 
 def _lack(plan: Plan) -> str:

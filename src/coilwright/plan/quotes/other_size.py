@@ -22,6 +22,7 @@ from coilwright.plan.view import View, care
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
+from coilwright.values.rounding import step_near
 from coilwright.words.counting import counted
 
 _LESS = 0.01
@@ -30,10 +31,12 @@ _SAME = Fraction(1, 10**6)
 
 
 class _Order(NamedTuple):
-    """Coils in words, and their weight together [lb]."""
+    """Coils in words, and their weight together [lb]: as it is, and as an order reads it, each coil
+    rounded."""
 
     coils: str
     mass: float
+    read: float
 
 
 def check_other_size(view: View) -> Iterator[Finding]:
@@ -51,7 +54,7 @@ def check_other_size(view: View) -> Iterator[Finding]:
     yield care(
         "quotes.other_size",
         f"{ordered.text(view.job.units)} are ordered of {supplier}. Of its sizes, "
-        f"{least.coils} make the same panels: {view.say(least.mass, Kind.MASS)}.",
+        f"{least.coils} make the same panels: {view.say(least.read, Kind.MASS)}.",
         "Which size is ordered was settled as the quote was awarded, and what the coils are for "
         "has changed since.",
         f"On Suppliers, on the row of {supplier}, w asks, and w once more awards the quote as it "
@@ -82,7 +85,8 @@ def _least(view: View, quote: Quote) -> _Order | None:
         exact(length): view.say(length, Kind.LENGTH) for length in quote.coil_lengths}
     return _Order(
         " and ".join(f"{counted(many[size], 'coil')} of {said[size]}" for size in sorted(many)),
-        float(sum(found[1], Fraction(0)) * each))
+        float(sum(found[1], Fraction(0)) * each),
+        fsum(step_near(float(size * each), Kind.MASS, view.job.units) for size in found[1]))
 
 
 def _tries(view: View, sizes: list[Fraction], each: Fraction) -> Iterator[Tried[None]]:

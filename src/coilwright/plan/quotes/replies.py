@@ -61,9 +61,20 @@ def _sold(quote: Quote, system: System) -> str:
     return ""
 
 
+_NAMES = {
+    "supplier.one_lot": "production lot", "supplier.price_basis": "price",
+    "supplier.custom_length": "the coils that are sold", "supplier.price_holds": "price holds",
+    "supplier.payment": "payment", "supplier.freight": "freight",
+    "supplier.nearest_stock": "nearest stock", "supplier.finish_warranty": "finish warranty",
+    "supplier.metal_warranty": "metal warranty",
+    "supplier.weathertight_warranty": "weathertight warranty",
+}
+"""What is replied to, by the question's key."""
+
+
 def replied_otherwise(job: Job, awarded: Quote) -> Iterator[str]:
-    """The replies that the awarded quote filled, in their own words, where it says something else
-    by now: the coils it sells, say. A reply that somebody wrote over is theirs."""
+    """What the awarded quote replies otherwise by now than when it was awarded, with what it said
+    then: the coils it sells, say. A reply that somebody wrote over is theirs."""
     # A reply stays in the units that it was filled in.
     said = {(question, text) for system in System
             for question, text, _ in replies(awarded, system)}
@@ -71,7 +82,7 @@ def replied_otherwise(job: Job, awarded: Quote) -> Iterator[str]:
         text, of_quote, _supplier = filled.given.rpartition(OF_QUOTE)
         if question in job.questions and of_quote and (
                 job.questions[question].text == filled.given and (question, text) not in said):
-            yield f"“{text.rstrip('.')}”"
+            yield f"{_NAMES.get(question, 'a reply')} (then “{text.rstrip('.')}”)"
 
 
 def settled_by_award(job: Job) -> frozenset[str]:

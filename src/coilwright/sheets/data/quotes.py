@@ -23,7 +23,7 @@ def quotes_json(plan: Plan, today: datetime.date | None = None) -> str:
     """All quotes of a job as JSON text."""
     found = compare(plan, today)
     data = {
-        "format": FORMAT, "version": VERSION, "currency": found.currency,
+        "format": FORMAT, "version": VERSION, "currency": found.currency or None,
         "counted_from": None if found.order_day is None else str(found.order_day),
         "lack": found.lack or None, "metal_for_trim": found.trim or None,
         "awaited": [
@@ -60,7 +60,7 @@ def _quote(one: QuoteReport, rank: int | None, system: System) -> Json:
         "rank": rank,
         "group": one.group.value,
         "awarded": one.quote.awarded,
-        "currency": currency,
+        "currency": currency or None,
         "quoted": quoted_words(one),
         "at_least": one.at_least,
         "guess": bool(one.mark),

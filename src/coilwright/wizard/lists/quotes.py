@@ -42,10 +42,11 @@ from coilwright.sheets.quotes import (
     quote_facts,
     quoted_words,
     share_words,
+    ships_words,
 )
 from coilwright.store.files import StoreError
 from coilwright.store.shop import read_shop
-from coilwright.units import Kind, System, show, show_date
+from coilwright.units import System, show_date
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -63,7 +64,6 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.today import today
 from coilwright.wizard.widgets.columns import fit, pad, right
-from coilwright.words.counting import counted
 
 _latest: list[tuple[Plan, Comparison]] = []
 
@@ -192,13 +192,11 @@ def _anew(job: Job, found: Comparison) -> Iterator[str]:
     takes it in."""
     for report in found.quotes:
         if changed := since_award(job, report):
-            yield (f"The order has {', '.join(changed)} as it was when {report.supplier} was "
-                   "awarded it; by now the quote gives it otherwise. w on its row takes the quote "
-                   "in as it is now.")
+            yield (f"By now the quote of {report.supplier} says otherwise than when it was "
+                   f"awarded: {', '.join(changed)}. The order does not follow by itself; w on its "
+                   "row takes the quote in as it is now.")
         elif report.quote.awarded and report.anew is not None and report.shipment is not None:
-            ordered, anew = (f"{counted(len(one.lengths), 'coil')}, "
-                             f"{show(float(one.mass), Kind.MASS, job.units)}"
-                             for one in (report.shipment, report.anew))
+            ordered, anew = (ships_words(one) for one in (report.shipment, report.anew))
             yield (f"Ordered of {report.supplier}: {ordered}. Awarded anew it would ship {anew}: "
                    "w on its row takes that in.")
 
@@ -302,7 +300,11 @@ def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
 
 def _about_one(opened: JobRows, index: int, width: int) -> list[str]:
     report = compared(opened.session.plan).quotes[index]
-    return about_short(report, opened.session.job.units, width)
+    lines = about_short(report, opened.session.job.units, width)
+    if report.quote.awarded and otherwise_words(opened.session.plan, report):
+        follows = fit("The order does not follow yet: w on its row takes that in.", width)
+        return [lines[0], follows, *lines[1:]]
+    return lines
 
 
 def _name(job: Job, index: int) -> str:

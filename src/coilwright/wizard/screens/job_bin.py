@@ -51,7 +51,8 @@ class JobBin:
             return
         held = "" if rows.struck_twice(str(entry.path)) else self._holds(entry)
         if held:
-            self._say(f"{title} holds {escape_controls(held)}: d again moves it to the bin.",
+            # The key first: a row of a narrow terminal holds no more.
+            self._say(f"d again moves {title} to the bin: it holds {escape_controls(held)}.",
                       severity="warning", timeout=15)
             return
         try:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.practice import changes_made, to_work_on
-from coilwright.plan.practice.review import review
+from coilwright.plan.practice.review import misfit, review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import StoreError
 from coilwright.store.clock import now
@@ -56,6 +56,10 @@ def hand_in_folder(home: Path) -> Path:
     return last or attempts_folder(home)
 
 
+_CHANGED = ("This practice job was changed since you began: what you hand in is not held to it. "
+            "Begin it anew: F10, then p in the list of jobs.")
+
+
 def forget_variants() -> None:
     """A practice job was renamed or deleted: what was solved under its name is another's now."""
     _solved.cache_clear()
@@ -86,9 +90,14 @@ class PracticeController:
         solved = self._solve(attempt)
         if solved is None:
             return
-        if attempt.handed_in is not None:
+        wrong = misfit(solved, attempt)
+        if attempt.handed_in is not None and wrong:
+            self._context.say(f"It cannot be reviewed here: {wrong}", severity="warning")
+        elif attempt.handed_in is not None:
             self._review(solved, attempt)
         else:
+            if wrong:
+                self._context.say(_CHANGED, severity="warning", timeout=15)
             self._context.open(BriefScreen(
                 self._context.session, solved, hand_in_folder(self._context.session.store.folder),
                 partial(self._hand_in, solved)), partial(self._closed, solved))
