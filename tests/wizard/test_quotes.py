@@ -203,9 +203,11 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
     rows = JobRows(QUOTES, Session(store, sent))
     first, second = rows.lines()[:2]
     save_shop(store.folder, Shop(suppliers=(
-        Supplier(name="ALDER (invented)", contact="R. Demo (invented)"),)))
+        Supplier(name="ALDER (invented)", contact="R. Demo (invented)", phone="555-0177"),)))
     said = rows.do("award", first).say
-    assert rows.session.job.order.attention == "R. Demo (invented)", "whom the shop knows there"
+    head = rows.session.job.order
+    assert (head.attention, head.supplier_phone) == ("R. Demo (invented)", "555-0177"), (
+        "whom the shop knows there")
     assert said.endswith(
         "Revision A of order D-1041 stands with Birch (invented): cancel it there in writing "
         "before this goes to Alder (invented). This one needs a number of its own. u takes this "

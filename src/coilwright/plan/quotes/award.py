@@ -28,6 +28,7 @@ from coilwright.job.sending import (
     request_of,
     stands_words,
 )
+from coilwright.job.shop import Supplier
 from coilwright.plan.order_limits import in_sizes_sold
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
@@ -90,38 +91,33 @@ def _sums(words: str) -> set[Decimal]:
     return {Decimal(one.replace(",", "")) for one in re.findall(r"\d[\d,]*(?:\.\d+)?", words)}
 
 
-def _head(job: Job, quote: Quote, contact: str) -> dict[str, str]:
+def _head(job: Job, quote: Quote, known: Supplier | None) -> dict[str, str]:
     """What stands at the head of the order once it goes by this quote, by field.
 
-    Whoever was named there at this supplier stays. contact: who is known there from before.
+    Whoever was named there at this supplier stays. known: the supplier as the shop knows it.
     """
-    named = job.order.attention if plain_name(job.order.supplier) == plain_name(
-        quote.supplier) else ""
+    same = plain_name(job.order.supplier) == plain_name(quote.supplier)
     asked = request_of(job, quote.supplier)
-    person = named or quote.by or (asked.contact if asked else "") or contact
+    people = (job.order.attention if same else "", quote.by,
+              *(one.contact for one in (asked, known) if one is not None))
+    phones = (job.order.supplier_phone if same else "",
+              *(one.phone for one in (asked, known) if one is not None))
+    person, phone = (next(filter(None, found), "") for found in (people, phones))
     return {"number": number_for(job, quote.supplier),
             "supplier": " ".join(quote.supplier.split()), "attention": person,
-            "supplier_phone": _phone(job, quote),
+            "supplier_phone": phone,
             "terms": terms_words(quote, job.units) or job.order.terms,
             "freight": _freight(job, quote)}
-
-
-def _phone(job: Job, quote: Quote) -> str:
-    """Where the supplier of a quote is reached: as it stands there, else by its request."""
-    if job.order.supplier_phone and plain_name(job.order.supplier) == plain_name(quote.supplier):
-        return job.order.supplier_phone
-    asked = request_of(job, quote.supplier)
-    return "" if asked is None else asked.phone
 
 
 def _headed(order: Order, head: Mapping[str, str]) -> Order:
     return dataclasses.replace(order, **head)  # type: ignore[arg-type]
 
 
-def award(plan: Plan, number: int, contact: str = "") -> Job:
+def award(plan: Plan, number: int, known: Supplier | None = None) -> Job:
     """The job with the order given to the supplier of a quote; no other is awarded any longer.
 
-    number: of the quote, from 1. contact: whom the shop knows at its supplier. What the quote says
+    number: of the quote, from 1. known: its supplier as the shop knows it. What the quote says
     becomes the job's answers, sure by that quote; what was replied while the order went to another
     supplier is open again. Raises CannotAward for a quote that is not ranked for more than
     something missing.
@@ -145,7 +141,7 @@ def award(plan: Plan, number: int, contact: str = "") -> Job:
                                       given=job.questions[question].text)
     received = tuple(dataclasses.replace(one, awarded=at == number)
                      for at, one in enumerate(job.quotes.received, 1))
-    head = _head(job, quote, contact)
+    head = _head(job, quote, known)
     filled.update((_ORDER + name, Filled(own=getattr(job.order, name), given=text))
                   for name, text in head.items() if text != getattr(job.order, name))
     job = kept_through(plan.job, job, frozenset(job.quotes.said_by))

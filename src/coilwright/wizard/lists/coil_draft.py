@@ -20,6 +20,7 @@ from coilwright.plan import coil_lengths, fitting
 from coilwright.plan.coils.stock import job_metal
 from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
+from coilwright.values.rounding import show_rounded
 from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Measure, Outcome, always
 from coilwright.wizard.lists.stock_book import NEW, StockBook
 from coilwright.wizard.lists.typed import NameAnswer
@@ -173,7 +174,8 @@ def length_text(coil: CoilOnHand, system: System) -> str:
     """Its length, or from the least to the greatest by its diameters."""
     least, most = coil_lengths(coil, system)
     if coil.length is not None:
-        return show(coil.length, Kind.LENGTH, system)
+        shown = show if coil.length_by is LengthBy.MEASURED else show_rounded
+        return shown(coil.length, Kind.LENGTH, system)
     low = show(max(0.0, least.value), Kind.LENGTH, system)
     return f"{low} to {most.text(system)}"
 

@@ -18,7 +18,7 @@ from coilwright.job.life_lines import with_award
 from coilwright.job.quotes import Quote, Sorting
 from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import new_quote
-from coilwright.job.shop import find
+from coilwright.job.shop import Supplier, find
 from coilwright.plan.quotes.asked_anew import opened_words
 from coilwright.plan.quotes.award import (
     CannotAward,
@@ -228,7 +228,7 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
             f"The order does not go to {name} any more.{_opened(opened, job)} What its quote had "
             f"filled is again what stood there before.{_with_supplier(opened)}"))
     try:
-        job = award(opened.session.plan, line.row.number, _contact(opened, line.row.supplier))
+        job = award(opened.session.plan, line.row.number, _known(opened, line.row.supplier))
     except CannotAward as error:
         return Outcome(say=escape_controls(str(error)))
     name, before = escape_controls(line.name), opened.session.job
@@ -240,13 +240,12 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
         f"{escape_controls(missing)}{_with_supplier(opened)}"))
 
 
-def _contact(opened: JobRows, supplier: str) -> str:
-    """Whom the shop knows at a supplier; empty where it knows nobody, or cannot be read."""
+def _known(opened: JobRows, supplier: str) -> Supplier | None:
+    """A supplier as the shop knows it; None where it does not, or cannot be read."""
     try:
-        known = find(read_shop(opened.session.store.folder).suppliers, supplier)
+        return find(read_shop(opened.session.store.folder).suppliers, supplier)
     except StoreError:
-        return ""
-    return "" if known is None else known.contact
+        return None
 
 
 def _opened(opened: JobRows, before: Job) -> str:
