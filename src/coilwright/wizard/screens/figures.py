@@ -50,7 +50,7 @@ class FiguresScreen(Modal[str]):
         with Vertical(classes="box"):
             yield Static("Every figure, and how it was made", classes="over-title")
             rows = PagedList(compact=True, id="figures-list")
-            yield SearchBox("part of its name", rows, box_id="figures-search")
+            yield SearchBox("part of its name", rows, self._show, box_id="figures-search")
             yield rows
             yield Static("Enter shows the working; ~ rests on a guess; Escape closes",
                          classes="over-hint")
@@ -92,11 +92,6 @@ class FiguresScreen(Modal[str]):
     def action_open(self) -> None:
         """Show the working of the marked figure."""
         self.query_one(OptionList).action_select()
-
-    @on(Input.Changed)
-    def _changed(self, event: Input.Changed) -> None:
-        event.stop()
-        self._show(event.value)
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

@@ -142,7 +142,7 @@ class GlossaryScreen(Modal[None]):
         with Vertical(classes="box"):
             yield Static("The words of the trade", classes="over-title")
             rows = PagedList(compact=True, id="glossary-list")
-            yield SearchBox("part of a word", rows, box_id="glossary-search")
+            yield SearchBox("part of a word", rows, self._show, box_id="glossary-search")
             yield rows
             with VerticalScroll(can_focus=False, id="glossary-about"):
                 yield Static("", id="glossary-says", markup=False)
@@ -187,11 +187,6 @@ class GlossaryScreen(Modal[None]):
         self.query_one("#glossary-says", Static).update(
             Content.assemble((one.name, "bold"), also, f"\n{escape_controls(one.says)}")
         )
-
-    @on(Input.Changed)
-    def _changed(self, event: Input.Changed) -> None:
-        event.stop()
-        self._show(event.value)
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

@@ -81,7 +81,7 @@ class GoToScreen(Modal[str]):
             yield Static("Go to an answer, a step or a list", classes="over-title")
             rows = MarkedList(compact=True, id="goto-list")
             rows.marks_always, rows.can_focus = True, False
-            yield SearchBox("part of its name", rows, box_id="goto-search")
+            yield SearchBox("part of its name", rows, self._show, box_id="goto-search")
             yield rows
             yield Static("Enter goes there, Escape closes", classes="over-hint")
 
@@ -131,11 +131,6 @@ class GoToScreen(Modal[str]):
             f" {pad(answer.label, 27)} ", (pad(self.titles[answer.step], 13), "dim"),
             f" {pad(answer.standing_word(job), 8)} ", (fit(escape_controls(text), room), "dim"),
         )
-
-    @on(Input.Changed)
-    def _changed(self, event: Input.Changed) -> None:
-        event.stop()
-        self._show(event.value)
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

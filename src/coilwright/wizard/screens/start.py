@@ -80,7 +80,7 @@ class StartScreen(SizedScreen):
         yield Static(plain(f" Jobs are kept in {self.store.folder}"), id="start-where")
         rows = MarkedList(id="start-rows", compact=True)
         yield SearchBox("part of a title, a state or a row here; Escape shows all", rows,
-                        box_id="start-find")
+                        lambda _text: self._show(self.jobs.known()), box_id="start-find")
         yield rows
         yield Static(" Suggestions only: rating plates, local code and designers decide.",
                      id="start-caution", markup=False)
@@ -210,11 +210,6 @@ class StartScreen(SizedScreen):
             find.display = False
             self._show(self.jobs.known())
             self.query_one("#start-rows").focus()
-
-    @on(Input.Changed, "#start-find")
-    def _find_changed(self, event: Input.Changed) -> None:
-        event.stop()
-        self._show(self.jobs.known())
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from textual import on
 from textual.binding import Binding
 from textual.widgets import Input
@@ -12,7 +14,8 @@ from coilwright.wizard.widgets.rows import PagedList
 class SearchBox(Input):
     """Type part of a name; up, down and the page keys move in the list, Enter selects its row.
 
-    found: the list that shows what is found. box_id: the id of the box.
+    found: the list that shows what is found. show: shows what a text finds. box_id: the id of the
+    box.
     """
 
     BINDINGS = [
@@ -22,9 +25,11 @@ class SearchBox(Input):
         Binding("pageup", "page(-1)", "Page up", show=False, id="search.page-up"),
     ]
 
-    def __init__(self, placeholder: str, found: PagedList, *, box_id: str) -> None:
+    def __init__(
+        self, placeholder: str, found: PagedList, show: Callable[[str], None], *, box_id: str
+    ) -> None:
         super().__init__(placeholder=placeholder, compact=True, id=box_id)
-        self._found = found
+        self._found, self._show = found, show
 
     def action_cursor(self, by: int) -> None:
         """The row below or above."""
@@ -39,6 +44,11 @@ class SearchBox(Input):
             self._found.action_page_down()
         else:
             self._found.action_page_up()
+
+    @on(Input.Changed)
+    def _changed(self, event: Input.Changed) -> None:
+        event.stop()
+        self._show(event.value)
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
