@@ -310,10 +310,10 @@ def test_a_request_that_was_saved_stays_as_it_was_asked_and_is_asked_anew(tmp_pa
     assert [*others.values()] == ["Lindenhof"]
     theirs = ("R7 is the number of a request of “Lindenhof”, whose files stay as they are: n in "
               "Requests asks here under a number of its own.")
-    assert asked_before_words((asked,), others) == theirs
+    assert asked_before_words((asked,), System.US, others) == theirs
     # One of that number to another supplier is none of it.
     ours = dataclasses.replace(asked, supplier="Fern Hollow (invented)")
-    assert asked_before_words((ours, asked), others).startswith(
+    assert asked_before_words((ours, asked), System.US, others).startswith(
         f"{theirs} R7 of Feb 3, 2027 was asked before the job changed")
     # Back as it was, there is nothing to say, and nothing to write otherwise.
     assert asked_otherwise(plan(job), tmp_path) == ()

@@ -83,7 +83,7 @@ def test_what_is_shown_as_a_day_is_read_in_the_same_units(system: System) -> Non
     assert read_date(second, system) == day
     # What is asked for lies ahead, and so does its example, in the order that is written there.
     assert day > datetime.date(2030, 1, 1)
-    assert read_date(show_date(day), system) == day
+    assert read_date(show_date(day, system), system) == day
     assert date_order(system).startswith("month" if first.startswith("May") else "day")
     with pytest.raises(UnreadableQuantity, match=f"write {date_order(system)}, such as {first}"):
         read_date("soon", system)

@@ -339,6 +339,8 @@ async def step(
     await pilot.press("n", *down, "enter")
     await settle(pilot)
     assert isinstance(app.screen_stack[-2], LifeScreen), "what it asks lies over it"
+    assert "Enter goes on, and on the last line takes all" in " ".join(
+        screen_text(app).replace("│", " ").split())
     app.screen.query(Input)[0].value = day
     if note is not None:
         app.screen.query(Input)[1].value = note
@@ -415,7 +417,9 @@ async def test_an_order_from_request_to_run_and_back(
         app.screen.query(Input)[0].value = "2027-04-20"
         await pilot.press("enter")
         await settle(pilot)
-        assert "Apr 20, 2027 has not come yet" in " ".join(screen_text(app).split())
+        shown = " ".join(screen_text(app).split())
+        assert "Apr 20, 2027 has not come yet" in shown
+        assert "Enter takes all; Escape" in shown, "they were gone through once"
         assert session.job.life.sent[-1].confirmed is None
         app.screen.query(Input)[0].value = "2027-03-10"
         await pilot.press("enter")

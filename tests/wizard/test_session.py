@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -203,6 +203,13 @@ def test_a_day_may_be_typed_as_a_word(store: Store) -> None:
     for key, word, days in (("coils.order_date", "Today", 0), ("job.needed_by", "tomorrow ", 1)):
         assert not session.type_text(key, word)
         assert _value(session, key) == today() + timedelta(days=days)
+    # It is read back as days are written where the job's units are used, month in letters.
+    for units, shown in (("US", "Feb 8, 2027"), ("metric", "8 Feb 2027")):
+        session.type_text("job.units", units)
+        for typed in ("2027-02-08", shown):
+            assert not session.type_text("job.needed_by", typed)
+            assert ANSWERS["job.needed_by"].said(session.job) == session.job.day(
+                date(2027, 2, 8)) == shown
     # Where no day is asked it is a word like any other.
     session.type_text("job.name", "today")
     assert _value(session, "job.name") == "today"

@@ -87,7 +87,7 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
         await settle(pilot)
         said = next(one.message for one in app.notices)
         assert said == (f"d again moves {sent.title} to the bin: it holds order 2041 (ordered, "
-                        "revision B sent Dec 1, 2026 to Pelham (invented)).")
+                        "revision B sent 1 Dec 2026 to Pelham (invented)).")
         assert len(store.jobs()) == 2
         await pilot.press("d")
         await settle(pilot)

@@ -7,7 +7,6 @@ import dataclasses
 from coilwright.job.job import Job
 from coilwright.job.life import Canceled, Sent
 from coilwright.job.sending import CannotStep, moved_from
-from coilwright.units import show_date
 
 
 def may_be_canceled(job: Job) -> Sent | None:
@@ -26,8 +25,8 @@ def with_cancellation(job: Job, canceled: Canceled) -> Job:
     if one is None:
         raise CannotStep("No order stands with another supplier, to be canceled there.")
     if canceled.date < one.date:
-        raise CannotStep(f"It was canceled on {show_date(canceled.date)}, which is before it was "
-                         f"sent, on {show_date(one.date)}.")
+        raise CannotStep(f"It was canceled on {job.day(canceled.date)}, which is before it was "
+                         f"sent, on {job.day(one.date)}.")
     sent = (*job.life.sent[:-1], dataclasses.replace(one, canceled=canceled))
     return dataclasses.replace(job, life=dataclasses.replace(job.life, sent=sent))
 

@@ -7,7 +7,6 @@ import dataclasses
 from coilwright.job.job import Job
 from coilwright.job.life import Confirmed, OrderState
 from coilwright.job.sending import CannotStep
-from coilwright.units import show_date
 
 
 def may_be_confirmed(job: Job) -> bool:
@@ -32,8 +31,8 @@ def with_confirmation(job: Job, confirmed: Confirmed) -> Job:
         raise CannotStep("There is no order with a supplier to be confirmed.")
     for day, words in ((confirmed.date, "It was confirmed"), (confirmed.ships, "It ships")):
         if day is not None and day < last.date:
-            raise CannotStep(f"{words} on {show_date(day)}, which is before it was sent, on "
-                             f"{show_date(last.date)}.")
+            raise CannotStep(f"{words} on {job.day(day)}, which is before it was sent, on "
+                             f"{job.day(last.date)}.")
     sent = (*job.life.sent[:-1], dataclasses.replace(last, confirmed=confirmed))
     return dataclasses.replace(job, life=dataclasses.replace(job.life, sent=sent))
 
@@ -45,15 +44,15 @@ def confirmation_words(job: Job) -> str:
         return ""
     if last.canceled is not None:
         return (f"Revision {last.revision} canceled by {last.supplier or 'its supplier'} "
-                f"{show_date(last.canceled.date)}.")
+                f"{job.day(last.canceled.date)}.")
     said, needed = last.confirmed, job.job.needed_by
     if said is None:
         return (f"Not confirmed yet: revision {last.revision}, by {last.supplier or 'its supplier'}"
                 ".") if may_be_confirmed(job) else ""
-    parts = [f"Revision {last.revision} confirmed {show_date(said.date)}",
+    parts = [f"Revision {last.revision} confirmed {job.day(said.date)}",
              f"their number {said.number}" if said.number else "",
-             f"ships {show_date(said.ships)}" if said.ships else "no ship date promised"]
+             f"ships {job.day(said.ships)}" if said.ships else "no ship date promised"]
     late = said.ships is not None and needed is not None and said.ships > needed
     return ", ".join(filter(None, parts)) + "." + (
-        f" CARE: that is after the day it is needed, {show_date(needed)}." if late and needed
+        f" CARE: that is after the day it is needed, {job.day(needed)}." if late and needed
         else "")

@@ -29,7 +29,7 @@ from coilwright.job.requests import Request
 from coilwright.job.roof import RoofSection
 from coilwright.job.stock import CoilOnHand
 from coilwright.job.trim import TrimSection
-from coilwright.units import System
+from coilwright.units import System, show_date
 from coilwright.units.currency import DOLLARS
 from coilwright.values.standing import Standing
 
@@ -158,6 +158,10 @@ class Job:
     def title(self) -> str:
         """The job's name, or words that stand in for it."""
         return self.job.name or "Unnamed job"
+
+    def day(self, day: datetime.date) -> str:
+        """A day as the job shows it: as people write it where its units are used."""
+        return show_date(day, self.units)
 
     @property
     def currency(self) -> str:

@@ -20,7 +20,6 @@ from coilwright.job.life import LONGEST_NOTE, LifeStep, OrderState, Sent, pack
 from coilwright.job.plain_name import plain_name
 from coilwright.job.requests import Request
 from coilwright.job.shop import Supplier
-from coilwright.units import show_date
 from coilwright.words.counting import counted
 
 _FORWARD = {
@@ -138,8 +137,8 @@ def stepped_back(job: Job, date: datetime.date, note: str = "") -> Job:
 def _added(job: Job, step: LifeStep) -> Job:
     last = job.life.day
     if last is not None and step.date < last:
-        raise CannotStep(f"{show_date(step.date)} is before the step that came last, on "
-                         f"{show_date(last)}.")
+        raise CannotStep(f"{job.day(step.date)} is before the step that came last, on "
+                         f"{job.day(last)}.")
     if len(step.note) > LONGEST_NOTE:
         raise CannotStep(f"The note has {len(step.note)} letters; {LONGEST_NOTE} are kept.")
     life = dataclasses.replace(job.life, steps=(*job.life.steps, step))
@@ -183,7 +182,7 @@ def dated_ahead(job: Job, date: datetime.date | None) -> str:
     bears = job.order.date
     if bears is None or date is None or bears <= date:
         return ""
-    return f"The order is dated {show_date(bears)}, and goes out before that, on {show_date(date)}."
+    return f"The order is dated {job.day(bears)}, and goes out before that, on {job.day(date)}."
 
 
 def date_words(job: Job, date: datetime.date) -> str:
@@ -192,9 +191,9 @@ def date_words(job: Job, date: datetime.date) -> str:
     last = job.life.latest
     said = []
     if bears is not None and bears != date:
-        said.append(f"dated {show_date(bears)}")
+        said.append(f"dated {job.day(bears)}")
     if counted is not None and counted not in (date, None if last is None else last.date):
-        said.append(f"Order date was {show_date(counted)}")
+        said.append(f"Order date was {job.day(counted)}")
     return ", ".join(said)
 
 
@@ -312,7 +311,7 @@ def stands_words(job: Job) -> str:
     number = f" of order {one.number}" if one.number else ""
     if one.canceled is not None:
         return (f"Revision {one.revision}{number} was canceled with {had} on "
-                f"{show_date(one.canceled.date)}.")
+                f"{job.day(one.canceled.date)}.")
     return (f"Revision {one.revision}{number} stands with {had}: cancel it there in writing before "
             f"this goes to {has}.")
 
@@ -326,7 +325,7 @@ def still_out_words(job: Job) -> str:
     if one is None:
         return ""
     return (f"Nothing stands as sent: {one.supplier or 'the supplier'} still has revision "
-            f"{one.revision} of {show_date(one.date)}. Tell them that it does not stand, if nobody "
+            f"{one.revision} of {job.day(one.date)}. Tell them that it does not stand, if nobody "
             "has.")
 
 
@@ -338,7 +337,7 @@ def kept_of_order(job: Job) -> str:
     last, came = job.life.latest, len(job.arrived)
     number = f" {last.number}" if last is not None and last.number else ""
     sent = "" if last is None else (
-        f", revision {last.revision} sent {show_date(last.date)}"
+        f", revision {last.revision} sent {job.day(last.date)}"
         f"{f' to {last.supplier}' if last.supplier else ''}")
     coils = f"; {counted(came, 'coil')} in Receiving" if came else ""
     return f"order{number} ({job.life.state}{sent}{coils})"

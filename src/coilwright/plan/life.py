@@ -27,7 +27,7 @@ from coilwright.job.sending import (
     still_out,
 )
 from coilwright.plan.ready import PRACTICE_STATE, Readiness
-from coilwright.units import Kind, System, show, show_date
+from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 from coilwright.words.counting import counted
@@ -69,7 +69,7 @@ def state_words(
     life = job.life
     if job.practice is not None:
         return _practice_words(job.practice)
-    day = show_date(life.since) if life.since else ""
+    day = job.day(life.since) if life.since else ""
     gone, moved = still_out(job), moved_from(job)
     back = "" if gone is None else f", revision {gone.revision} does not stand"
     if moved is not None:

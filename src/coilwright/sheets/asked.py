@@ -21,7 +21,7 @@ from coilwright.sheets.file_names import file_stem
 from coilwright.store import StoreError
 from coilwright.store.files import read_text
 from coilwright.store.jobs import Store
-from coilwright.units import show_date
+from coilwright.units import System, show_date
 
 _COMPARED = ("text", "md")
 """The forms that say all of a request and nothing of how its page is set."""
@@ -88,7 +88,9 @@ def numbers_of_others(
     return found
 
 
-def asked_before_words(asked: Sequence[Request], others: Mapping[Asked, str] = _NOBODY) -> str:
+def asked_before_words(
+    asked: Sequence[Request], system: System, others: Mapping[Asked, str] = _NOBODY
+) -> str:
     """That requests stay as they were asked, and what to do, in sentences; empty for none.
 
     others: titles of the jobs that have the numbers of some of them, by number and supplier.
@@ -97,12 +99,12 @@ def asked_before_words(asked: Sequence[Request], others: Mapping[Asked, str] = _
         said = " and ".join(dict.fromkeys(
             f"{one.number} is the number of a request of “{others[_asked(one)]}”"
             for one in theirs))
-        rest = asked_before_words([one for one in asked if _asked(one) not in others])
+        rest = asked_before_words([one for one in asked if _asked(one) not in others], system)
         return (f"{said}, whose files stay as they are: n in Requests asks here under a number of "
                 f"its own. {rest}").rstrip()
     if not asked:
         return ""
-    named = ", ".join(f"{one.number} of {show_date(one.date)}" for one in asked if one.date)
+    named = ", ".join(f"{one.number} of {show_date(one.date, system)}" for one in asked if one.date)
     one = len(asked) == 1
     # What lies there names no job: a number that was typed may be one that another job has.
     return (f"{named} {'was' if one else 'were'} asked before the job changed, or for another job "

@@ -15,7 +15,6 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.revision import plan_sent
 from coilwright.sheets.told import tells_otherwise
 from coilwright.store.files import StoreError
-from coilwright.units import show_date
 
 
 def baseline(plan: Plan) -> Plan:
@@ -45,7 +44,7 @@ def baseline_words(plan: Plan) -> str:
         return f"{which} as it was sent is not on file: held to the order as it is now."
     since = ("; changes since are not with the supplier" if tells_otherwise(plan) else "")
     gone = ", which does not stand any more" if still_out(plan.job) else ""
-    return f"Held to {sent_words(plan.job, last)}, sent {show_date(last.date)}{gone}{since}."
+    return f"Held to {sent_words(plan.job, last)}, sent {plan.job.day(last.date)}{gone}{since}."
 
 
 def is_on_file(plan: Plan) -> bool:

@@ -20,7 +20,6 @@ from coilwright.sheets.sending import (
 )
 from coilwright.sheets.state import state_of
 from coilwright.store.files import StoreError
-from coilwright.units import show_date
 
 
 def changes_sheet(plan: Plan) -> Sheet:
@@ -37,7 +36,7 @@ def changes_sheet(plan: Plan) -> Sheet:
 def _steps(plan: Plan) -> tuple[Block, ...]:
     if not plan.job.life.steps:
         return (paragraph("Nothing was sent yet, so nothing changed since."),)
-    rows = [(show_date(day), what, note) for day, what, note in life_lines(plan.job)]
+    rows = [(plan.job.day(day), what, note) for day, what, note in life_lines(plan.job)]
     return (heading(2, "Step by step"), table(("day", "step", "note"), rows))
 
 
@@ -49,7 +48,7 @@ def _since(plan: Plan) -> tuple[Block, ...]:
     if found is None:
         return ()
     against = found.against
-    title = f"Since {sent_words(plan.job, against)}, sent {show_date(against.date)}"
+    title = f"Since {sent_words(plan.job, against)}, sent {plan.job.day(against.date)}"
     if found.is_empty:
         return stacked(heading(2, title), paragraph("Nothing changed."), _by_last(plan, made))
     return stacked(
@@ -69,7 +68,7 @@ def _by_last(plan: Plan, made: Changes | None) -> tuple[Block, ...]:
         return ()
     was, now = revisions_named(made.against, last)
     return stacked(
-        heading(2, last_changed_words(made.against, last)),
+        heading(2, last_changed_words(made.against, last, plan.job.units)),
         _table("for the supplier", made.for_supplier, was, now),
         () if made.for_supplier else paragraph(NOT_THEIRS),
     )

@@ -53,7 +53,6 @@ from coilwright.sheets.wanted import (
     trim_metal,
     unloading,
 )
-from coilwright.units import show_date
 from coilwright.values.keys import row_key
 
 NO_PRICE = "state them when you confirm"
@@ -86,7 +85,7 @@ def _head(plan: Plan) -> Iterator[tuple[str, Text]]:
     yield "Revision", or_room(order.revision, narrow=True)
     if order.reference:
         yield "Your reference", line(one_line(order.reference))
-    yield "Date", or_room(show_date(order.date) if order.date else "", narrow=True)
+    yield "Date", or_room(plan.job.day(order.date) if order.date else "", narrow=True)
     yield "Price and terms", line(in_one_line(_quote(plan), order.terms) or NO_PRICE)
     yield "Supplier", or_room(in_one_line(order.supplier, order.attention))
     if order.bill_to:
@@ -100,7 +99,7 @@ def _quote(plan: Plan) -> str:
         plain_name(one.supplier) == plain_name(plan.job.order.supplier))), None)
     if awarded is None:
         return ""
-    day = f" of {show_date(awarded.date)}" if awarded.date else ""
+    day = f" of {plan.job.day(awarded.date)}" if awarded.date else ""
     words = f"your quote {one_line(awarded.reference)}".rstrip() + day
     # The supplier's own price goes back to the supplier, and to nobody else.
     if awarded.price is None:

@@ -53,13 +53,13 @@ def quotes_sheet(plan: Plan) -> Sheet:
     found = compare(plan)
     title = f"Quotes: {plan.job.title}"
     if not found.quotes:
-        return Sheet(title, (paragraph("No quotes yet."), *_awaited(found)))
+        return Sheet(title, (paragraph("No quotes yet."), *_awaited(found, plan.job.units)))
     return Sheet(title, stacked(
         _footing(plan, found),
         paragraph(found.lack),
         LEGEND,
         *(_group(plan, found, group) for group in Group),
-        _awaited(found),
+        _awaited(found, plan.job.units),
         _picture(found),
         *(_one(report, plan.job.units) for report in found.sorted()),
     ))
@@ -113,7 +113,7 @@ def _footing(plan: Plan, found: Comparison) -> Block:
     words = compared_words(plan, found)
     needed = plan.job.job.needed_by
     return paragraph(
-        f"{words}." if words else "", f" Needed by {show_date(needed)}." if needed else "",
+        f"{words}." if words else "", f" Needed by {plan.job.day(needed)}." if needed else "",
         f" All in {found.currency or 'a currency that nobody said yet'}, for what each supplier "
         "would ship.",
         f" {found.trim}" if found.trim else "",
@@ -128,7 +128,7 @@ def _group(plan: Plan, found: Comparison, group: Group) -> tuple[Block, ...]:
     heads = ("supplier", "quoted", "lands at", Share.ROOF.words(system), "arrives", "note")
     rows = [
         (_named(one), quoted_words(one), landed_words(one), share_words(one, Share.ROOF, system),
-         arrival_words(one), note_words(one, system))
+         arrival_words(one, system), note_words(one, system))
         for one in reports
     ]
     return (heading(2, _TITLES[group]), table(heads, rows, right=(2, 3)))
@@ -155,15 +155,15 @@ def share_words(one: QuoteReport, share: Share, system: System) -> str:
 UNKNOWN = "?"
 
 
-def arrival_words(one: QuoteReport) -> str:
+def arrival_words(one: QuoteReport, system: System) -> str:
     """The day it arrives, and the days to spare; ? where it is not known."""
     if one.arrives is None:
         days = one.quote.lead_time
         return UNKNOWN if days is None else f"{days} d after the order"
     if one.slack is None:
-        return show_date(one.arrives)
+        return show_date(one.arrives, system)
     spare = f"{abs(one.slack)} d {'late' if one.slack < 0 else 'to spare'}"
-    return f"{show_date(one.arrives)}, {spare}"
+    return f"{show_date(one.arrives, system)}, {spare}"
 
 
 def note_words(one: QuoteReport, system: System) -> str:
@@ -177,23 +177,23 @@ def note_words(one: QuoteReport, system: System) -> str:
     return ""
 
 
-def awaited_words(request: Request) -> str:
+def awaited_words(request: Request, system: System) -> str:
     """Who was asked and has not quoted, when and under which number: `Tern Hill, Mar 1, 2027, R7`.
     """
     return ", ".join(part for part in (
-        one_line(request.supplier), _day(request), request.number) if part)
+        one_line(request.supplier), _day(request, system), request.number) if part)
 
 
-def _day(request: Request) -> str:
+def _day(request: Request, system: System) -> str:
     """The day somebody was asked, as people write it; empty where it is not known."""
-    return show_date(request.date) if request.date else ""
+    return show_date(request.date, system) if request.date else ""
 
 
-def _awaited(found: Comparison) -> tuple[Block, ...]:
+def _awaited(found: Comparison, system: System) -> tuple[Block, ...]:
     if not found.awaited:
         return ()
     return (heading(2, "Asked, and not quoted yet"),
-            bullets(map(awaited_words, found.awaited)))
+            bullets(awaited_words(one, system) for one in found.awaited))
 
 
 def _picture(found: Comparison) -> tuple[Block, ...]:
@@ -233,12 +233,12 @@ def _said(one: QuoteReport) -> Iterator[tuple[str, str]]:
 def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
     """What is worked out of a quote, and its days, with labels."""
     quote, money = one.quote, one.money
-    made_on = show_date(quote.date) if quote.date else ""
+    made_on = show_date(quote.date, system) if quote.date else ""
     if (reference := f"{quote.reference} {made_on}".strip()):
         yield "Quote", reference
     if one.request is not None:
         yield "Asked", ", ".join(part for part in (
-            _day(one.request), one.request.number,
+            _day(one.request, system), one.request.number,
             f"by {one.request.by}" if one.request.by else "") if part) or "yes"
     if (made := one.shipment) is not None:
         yield "Ordered" if one.anew else "Would ship", ships_words(made)
@@ -276,9 +276,9 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
     if one.cash is not None:
         yield "Before delivery", money(one.cash)
     if one.arrives is not None or quote.lead_time is not None:
-        yield "Arrives", arrival_words(one)
+        yield "Arrives", arrival_words(one, system)
     if one.lapses is not None:
-        yield "Price holds until", show_date(one.lapses)
+        yield "Price holds until", show_date(one.lapses, system)
     for label, text in (("Terms", quote.terms), ("Stock at", quote.stock_place),
                         ("Remark", quote.remark)):
         if text:

@@ -60,7 +60,6 @@ from coilwright.sheets.names import (
     value_text,
 )
 from coilwright.sheets.parts import caution_line, order_facts
-from coilwright.units import show_date
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
 from coilwright.words.counting import capitalized
@@ -164,7 +163,7 @@ def _order(plan: Plan) -> Iterator[tuple[str, Inline]]:
         yield "Expected by", needed
     else:
         yield "Expected by", line(
-            f"{show_date(quoted)}, by the supplier's quote",
+            f"{plan.job.day(quoted)}, by the supplier's quote",
             line("; needed by ", needed) if plan.job.job.needed_by is not None else "")
     asked = request_of(plan.job, plan.job.order.supplier)
     phone = one_line(plan.job.order.supplier_phone or (asked.phone if asked is not None else ""))

@@ -43,7 +43,7 @@ from coilwright.sheets.wanted import (
     trim_metal,
     unloading,
 )
-from coilwright.units import System, show_date
+from coilwright.units import System
 from coilwright.values.keys import row_key
 from coilwright.words.in_units import with_units
 
@@ -140,10 +140,10 @@ def _head(plan: Plan, request: Request | None, to: str) -> Iterator[tuple[str, T
     order = plan.job.order
     addressed = request if to else None
     yield "Request number", or_room(request.number if request else "", narrow=True)
-    date = show_date(request.date) if request and request.date else ""
+    date = plan.job.day(request.date) if request and request.date else ""
     yield "Date", or_room(date, narrow=True)
     if request is not None and request.answer_by is not None:
-        yield "Answer by", or_room(show_date(request.answer_by))
+        yield "Answer by", or_room(plan.job.day(request.answer_by))
     yield "From", or_room(in_one_line(
         order.buyer, (addressed.by if addressed else "") or order.contact, order.phone,
         order.email))

@@ -31,7 +31,7 @@ from coilwright.sheets.coil_changes import NOTHING, coil_changes
 from coilwright.sheets.order_body import order_body, ordered_coils
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model
-from coilwright.units import System, show_date
+from coilwright.units import System
 
 _HEAD = ("Revision", "Date")
 """Lines that every revision has its own of."""
@@ -74,11 +74,11 @@ def revision_part(plan: Plan, blocks: Iterable[Block]) -> tuple[Block, ...]:
         return ()
     number = f"order {before.number}, " if before.number != order.number else ""
     replaces = strong(f"Replaces {number}revision {before.revision} of "
-                      f"{show_date(before.dated or before.date)}. ")
+                      f"{plan.job.day(before.dated or before.date)}. ")
     if before.canceled is not None:
         replaces = strong(f"Ordered anew: {number}revision {before.revision} of "
-                          f"{show_date(before.dated or before.date)} was canceled on "
-                          f"{show_date(before.canceled.date)} and stays so. ")
+                          f"{plan.job.day(before.dated or before.date)} was canceled on "
+                          f"{plan.job.day(before.canceled.date)} and stays so. ")
     try:
         old = order_body(plan_sent(before, plan.job.units))
     except StoreError as error:

@@ -104,7 +104,7 @@ def saved_words(
              if not stems.isdisjoint(file_stem(plan, kind, to) for to in suppliers)]
     draft = "" if "order" not in kinds or not file_stem(plan, "order").endswith("-draft") else (
         f" The order's files say draft until it is {'sent' if job.life.sent else 'ready'}.")
-    if asked := asked_before_words(asked_otherwise(plan, folder)):
+    if asked := asked_before_words(asked_otherwise(plan, folder), job.units):
         draft += f" {asked}"
     if gone:
         draft += f" The order is {order_is(plan)}, so its earlier files are gone."

@@ -29,7 +29,7 @@ from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import cell_words, changed_lines, job_sent, plan_sent
 from coilwright.store.reader import to_text
-from coilwright.units import show_date
+from coilwright.units import System, show_date
 from coilwright.words.counting import counted
 
 _WIDE = 72
@@ -63,7 +63,7 @@ def _checked(job: Job, date: datetime.date) -> tuple[Job, Plan]:
     if not found.ready:
         held = found.readiness.held_by or "nothing to order"
         if plan(job).ready and job.coils.order_date not in (None, date):
-            raise CannotStep(f"Sent on {show_date(date)} it is a draft yet: {held}. Put that day "
+            raise CannotStep(f"Sent on {job.day(date)} it is a draft yet: {held}. Put that day "
                              "in as Order date on the Coils step; the Summary then says what.")
         raise CannotStep(f"The order is a draft yet: {held}, as the Summary says.")
     return made, found
@@ -131,10 +131,10 @@ BEHIND = "Behind it, on our side"
 NOT_THEIRS = "The order tells the supplier what it told."
 
 
-def last_changed_words(before: Sent, last: Sent) -> str:
+def last_changed_words(before: Sent, last: Sent, system: System) -> str:
     """Between which two revisions something changed, as a heading."""
     was, now = revisions_named(before, last)
-    return f"What revision {now} changed of revision {was}, sent {show_date(before.date)}"
+    return f"What revision {now} changed of revision {was}, sent {show_date(before.date, system)}"
 
 
 def revisions_named(before: Sent, last: Sent) -> tuple[str, str]:

@@ -50,7 +50,7 @@ def read_date(
         month, day = (last, first) if first > 12 or dotted else (first, last)
         if system is System.METRIC and not dotted and max(first, last) <= 12 and first != last:
             # The day first, as it is most likely meant there; both are read back.
-            spoken = [f"{d} {_MONTHS[m - 1][:3].capitalize()} {year:04d}"
+            spoken = [show_date(datetime.date(year, m, d), system)
                       for m, d in ((last, first), (first, last))]  # fmt: skip
             raise UnreadableQuantity(f"{quote(text)} can be either of two days: write "
                                      f"{spoken[0]} or {spoken[1]}.")  # fmt: skip
@@ -84,17 +84,21 @@ def date_example(system: System) -> str:
     >>> date_example(System.US), date_example(System.METRIC)
     ('May 31, 2030 or 2030-05-31', '31 May 2030 or 2030-05-31')
     """
-    day = show_date(_EXAMPLE) if system is System.US else f"{_EXAMPLE.day} May {_EXAMPLE.year}"
-    return f"{day} or {_EXAMPLE.isoformat()}"
+    return f"{show_date(_EXAMPLE, system)} or {_EXAMPLE.isoformat()}"
 
 
-def show_date(day: datetime.date) -> str:
-    """The day as people here write it; `read_date` reads it back.
+def show_date(day: datetime.date, system: System) -> str:
+    """The day as people write it where these units are used, its month in letters, so that nobody
+    takes it for another; `read_date` reads it back.
 
-    >>> show_date(datetime.date(2027, 4, 12))
+    >>> show_date(datetime.date(2027, 4, 12), System.US)
     'Apr 12, 2027'
+    >>> show_date(datetime.date(2027, 4, 12), System.METRIC)
+    '12 Apr 2027'
     """
-    return f"{short_month(day)} {day.day}, {day.year:04d}"
+    month = short_month(day)
+    return (f"{month} {day.day}, {day.year:04d}" if system is System.US
+            else f"{day.day} {month} {day.year:04d}")
 
 
 def short_month(day: datetime.date) -> str:

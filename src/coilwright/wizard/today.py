@@ -21,7 +21,7 @@ def day_for_word(answer: Answer, text: str) -> str:
     words = " ".join(text.split()).casefold()
     if answer.form is not Form.DATE or words not in _WORDS:
         return text
-    return show_date(read_date(words, today=today()))
+    return show_date(read_date(words, today=today()), System.US)
 
 
 class DayAnswer(Answer):

@@ -300,7 +300,7 @@ class Answer:
         if value is None:
             return ""
         if isinstance(value, datetime.date):
-            return show_date(value)
+            return show_date(value, system)
         if isinstance(value, str):
             return str(value)
         assert self.kind is not None

@@ -12,7 +12,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.sending import dated_ahead, order_day
 from coilwright.plan.ledger import Lack, Lacking, Ledger, missing
 from coilwright.plan.view import View, acceptable, care, note
-from coilwright.units import Kind, show_date
+from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
@@ -66,12 +66,12 @@ def check_dates(view: View) -> Iterator[Finding]:
     if ordered is not None and spare is not None and spare < 0:
         yield acceptable(
             "coils.late", f"ordered {ordered}, {lead} days, needed {needed}",
-            f"Ordered on {show_date(ordered)}, with {counted(lead, 'day')} of lead time, the coils "
-            f"come {counted(round(-spare), 'day')} after {show_date(needed)}, when they are "
-            "needed.",
+            f"Ordered on {view.job.day(ordered)}, with {counted(lead, 'day')} of lead time, the "
+            f"coils come {counted(round(-spare), 'day')} after {view.job.day(needed)}, when they "
+            "are needed.",
             _WHY,
-            f"Order on {show_date(last)} or before, ask the supplier for metal in stock, or move "
-            "the start.",
+            f"Order on {view.job.day(last)} or before, ask the supplier for metal in stock, or "
+            "move the start.",
             sources.CALENDAR, JobKey.NEEDED_BY, CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE,
             step="coils",
         )
@@ -81,10 +81,10 @@ def check_dates(view: View) -> Iterator[Finding]:
     left = ""
     if ordered is not None and spare is not None:
         days = counted(round(spare), "day")
-        left = f" Ordered on {show_date(ordered)}, it leaves {days} to spare."
+        left = f" Ordered on {view.job.day(ordered)}, it leaves {days} to spare."
     yield note(
         "coils.order_by",
-        f"The last day to order is {show_date(last)}: needed by {show_date(needed)}, less "
+        f"The last day to order is {view.job.day(last)}: needed by {view.job.day(needed)}, less "
         f"{counted(lead, 'day')} of lead time.{left}",
         _WHY, "Order before it, and ask the supplier what could delay the coils.",
         sources.CALENDAR, *asks,
@@ -109,8 +109,8 @@ def _past(view: View, needed: date) -> Iterator[Finding]:
     if ordered is not None and needed < ordered:
         yield acceptable(
             "coils.past", f"ordered {ordered}, needed {needed}",
-            f"The coils are needed by {show_date(needed)}, which is over on the day of the order, "
-            f"{show_date(ordered)}.",
+            f"The coils are needed by {view.job.day(needed)}, which is over on the day of the "
+            f"order, {view.job.day(ordered)}.",
             _WHY, "Put the right day in, or move the start.",
             sources.CALENDAR, JobKey.NEEDED_BY, CoilsKey.ORDER_DATE, step="coils",
         )

@@ -169,7 +169,7 @@ def misfit(solved: Solved, attempt: Attempt) -> str:
 
 def opened_when(opened: datetime.datetime) -> str:
     """When the key was opened, as it goes on in a sentence."""
-    return f"on {show_date(opened.date())} at {opened:%H:%M}"
+    return f"on {show_date(opened.date(), System.US)} at {opened:%H:%M}"
 
 
 def doubts(attempt: Attempt) -> str:

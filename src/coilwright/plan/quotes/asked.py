@@ -19,7 +19,7 @@ from coilwright.plan.quotes.awarded_for import changed_since
 from coilwright.plan.quotes.report import FOR_ANOTHER
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, System, in_thousands, show, show_date
+from coilwright.units import Kind, System, in_thousands, show
 from coilwright.units.bases import Per, basis_named
 from coilwright.units.kinds import KILOGRAM
 from coilwright.values.finding import Finding, Level
@@ -159,7 +159,7 @@ def late(job: Job, arrives: date | None) -> Iterator[str]:
     """A day of arrival after the day the metal is needed."""
     needed = job.job.needed_by
     if needed is not None and arrives is not None and arrives > needed:
-        yield f"Arrives {counted((arrives - needed).days, 'day')} late, on {show_date(arrives)}."
+        yield f"Arrives {counted((arrives - needed).days, 'day')} late, on {job.day(arrives)}."
 
 
 def contradictions(
@@ -176,15 +176,15 @@ def contradictions(
     if quote.date is not None:
         for day, words in ((quote.valid_until, "holds until"), (quote.arrives, "arrives on")):
             if day is not None and day < quote.date:
-                yield (f"It {words} {show_date(day)}, before the day it was made, "
-                       f"{show_date(quote.date)}.")
+                yield (f"It {words} {job.day(day)}, before the day it was made, "
+                       f"{job.day(quote.date)}.")
     if order_day is not None:
         if quote.valid_until is not None and quote.valid_until < order_day:
-            yield (f"Its price held until {show_date(quote.valid_until)}; it is over on "
-                   f"{show_date(order_day)}.")
+            yield (f"Its price held until {job.day(quote.valid_until)}; it is over on "
+                   f"{job.day(order_day)}.")
         if quote.arrives is not None and quote.arrives < order_day:
-            yield (f"It says it arrives on {show_date(quote.arrives)}, which is before "
-                   f"{show_date(order_day)}.")
+            yield (f"It says it arrives on {job.day(quote.arrives)}, which is before "
+                   f"{job.day(order_day)}.")
     if quote.price is not None:
         basis = basis_named(quote.price.per)
         if basis.per is Per.LENGTH and quote.width is None:

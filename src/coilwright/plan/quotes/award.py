@@ -48,7 +48,6 @@ from coilwright.plan.quotes.replies import (
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import Shipment, asked_width
 from coilwright.plan.result import Plan
-from coilwright.units import show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Level
 from coilwright.values.keys import AnswerKey
@@ -128,7 +127,7 @@ def award(plan: Plan, number: int, known: Supplier | None = None) -> Job:
         raise CannotAward(f"It cannot be awarded. {report.note}")
     quote, job = report.quote, _taken_off(plan.job)
     words = ", ".join(part for part in (
-        report.supplier, quote.reference, show_date(quote.date) if quote.date else "") if part)
+        report.supplier, quote.reference, plan.job.day(quote.date) if quote.date else "") if part)
     filled = dict[str, Filled]()
     job = asked_anew(job, plan.job, quote.supplier)
     for key, value in _answers(job, report):
@@ -179,7 +178,7 @@ def award_closed(job: Job) -> str:
     be moved."""
     if not job.life.state.has_come:
         return ""
-    day = f" on {show_date(job.life.since)}" if job.life.since else ""
+    day = f" on {job.day(job.life.since)}" if job.life.since else ""
     return (f"The order is {job.life.state}{day}: by which quote it went is on record and stays. "
             "Where the record is wrong, a step back in Life of the order comes first.")
 
@@ -192,9 +191,9 @@ def award_sent(job: Job) -> str:
         return ""
     if last.supplier.strip() and plain_name(last.supplier) != plain_name(quote.supplier):
         return ""  # what went out is another's: this one has nothing to work by
-    confirmed = f", confirmed {show_date(last.confirmed.date)}" if last.confirmed else ""
+    confirmed = f", confirmed {job.day(last.confirmed.date)}" if last.confirmed else ""
     return (f"Nothing was done: by the quote of {' '.join(quote.supplier.split())} the order went "
-            f"out, revision {last.revision} of {show_date(last.date)}{confirmed}, and its supplier "
+            f"out, revision {last.revision} of {job.day(last.date)}{confirmed}, and its supplier "
             "works by it.")
 
 
@@ -208,7 +207,7 @@ def award_after_sending(job: Job) -> str:
     if job.life.state is not OrderState.ORDERED or last is None:
         return ""
     return (f" {last.supplier or 'The supplier'} has revision {last.revision} of "
-            f"{show_date(last.date)} and works by it until you send revision "
+            f"{job.day(last.date)} and works by it until you send revision "
             f"{next_revision(job)}; u takes this back.")
 
 

@@ -21,7 +21,6 @@ from coilwright.plan.purchases import BuyLine, BuyWhat
 from coilwright.plan.quotes.freight import check_freight
 from coilwright.plan.quotes.replies import replied_otherwise
 from coilwright.plan.view import View, acceptable, care
-from coilwright.units import show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Finding
 
@@ -88,7 +87,7 @@ def check_sent(view: View) -> Iterator[Finding]:
         yield care(
             "order.still_out",
             f"Nothing stands as sent, and {who} still has revision {one.revision} of "
-            f"{show_date(one.date)}.",
+            f"{view.job.day(one.date)}.",
             "Whoever is not told makes and ships what the paper says, and charges it.",
             f"Tell them that revision {one.revision} does not stand, if nobody has; what is sent "
             f"next is revision {next_revision(view.job)}.",

@@ -37,7 +37,7 @@ def replies(
     if sold := _sold(quote, system):
         yield "supplier.custom_length", sold, True
     if quote.valid_until is not None:
-        yield "supplier.price_holds", f"Until {show_date(quote.valid_until)}.", True
+        yield "supplier.price_holds", f"Until {show_date(quote.valid_until, system)}.", True
     if terms := terms_words(quote, system):
         yield "supplier.payment", terms, True
     if quote.freight is not None:

@@ -46,7 +46,7 @@ from coilwright.sheets.quotes import (
 )
 from coilwright.store.files import StoreError
 from coilwright.store.shop import read_shop
-from coilwright.units import System, show_date
+from coilwright.units import System
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -123,7 +123,7 @@ def about_short(report: QuoteReport, system: System, width: int) -> list[str]:
     by = f", {amount} {Share.ROOF.words(system)}" if amount else ""
     lands = "What it lands at is not known" if report.landed is None else (
         f"{landed_words(report)}{by}")
-    arrives = arrival_words(report)
+    arrives = arrival_words(report, system)
     arrives = "arrival is not known" if arrives == UNKNOWN else f"arrives {arrives}"
     lines = [fit(f"{lands}, {report.group}; {arrives}", width)]
     if report.group is Group.KEPT_BACK:
@@ -173,10 +173,10 @@ def _below(session: Session, width: int) -> list[str]:
     needed = session.job.job.needed_by
     said = [*_anew(session.job, found), words or found.lack,
             found.lack if words and session.plan.concealed else "",
-            f"Needed by {show_date(needed)}" if words and needed else "",
+            f"Needed by {session.job.day(needed)}" if words and needed else "",
             found.trim]
     if found.awaited:
-        names = "; ".join(map(awaited_words, found.awaited))
+        names = "; ".join(awaited_words(one, session.job.units) for one in found.awaited)
         said.append(f"Asked, not quoted yet: {names}")
     # What does not fit goes on below: the end of such a line is what is looked for.
     lines = [row for line in said if line for row in wrap(escape_controls(line), width)]

@@ -23,7 +23,7 @@ from coilwright.job.sending import (
 )
 from coilwright.job.shop import Supplier, find
 from coilwright.store import StoreError
-from coilwright.units import show_date
+from coilwright.units import System, show_date
 from coilwright.wizard.lists import keep_in_shop
 from coilwright.wizard.lists.form import (
     Action,
@@ -140,7 +140,7 @@ def _save(rows: PaperRows, _line: Line | None) -> Outcome:
         return Outcome(failed=str(error))
     asked = asked_otherwise(plan, folder)
     others = numbers_of_others(rows.session.store, rows.session.path, asked)
-    stay = escape_controls(asked_before_words(asked, others))
+    stay = escape_controls(asked_before_words(asked, rows.session.job.units, others))
     said = f"{len(saved)} files (.html to print, .txt for an e-mail) in {folder}."
     return Outcome(changed=True, say=f"{said} {stay}".rstrip() if saved else stay)
 
@@ -170,8 +170,8 @@ def _anew(rows: PaperRows, line: Line | None) -> Outcome:
         "s saves the sheet to send."))
 
 
-def _row(request: Request, width: int, *, unread: bool) -> str:
-    day = show_date(request.date) if request.date else "–"
+def _row(request: Request, system: System, width: int, *, unread: bool) -> str:
+    day = show_date(request.date, system) if request.date else "–"
     who = ", ".join(filter(None, (request.contact, request.email)))
     by = f"by {request.by}" if request.by else ""
     return fit(" ".join(("×" if unread else " ", pad(escape_controls(request.number), 6),
@@ -184,7 +184,7 @@ def _request_lines(
 ) -> list[tuple[str]]:
     """The requests; × before one with text that could not be read."""
     job = opened.session.job
-    return [(f" {_row(each.row, width - 2, unread=REQUESTS.unreadable(job, at))}",)
+    return [(f" {_row(each.row, job.units, width - 2, unread=REQUESTS.unreadable(job, at))}",)
             for at, each in enumerate(lines)]
 
 
@@ -195,7 +195,8 @@ def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
     plan = opened.session.plan
     said = ["Who was asked for a quote, when, and by whom; a sheet for each is saved with s.",
             "It says what is wanted, without a price, and what they are to answer."]
-    if before := asked_before_words(asked_otherwise(plan, opened.session.store.sheets_folder)):
+    if before := asked_before_words(
+            asked_otherwise(plan, opened.session.store.sheets_folder), plan.job.units):
         said += ["", escape_controls(before)]
     if holding := makes_draft(plan):
         said += ["", "DRAFT stands across it until this is settled, which no supplier can do:",

@@ -74,8 +74,16 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
                 yield Box(text, placeholder=line.hint, max_length=LONGEST,
                           compact=True, id=f"line-{number}")
             read = f"; {READS_ABOVE}" if self.has_class("-beside") else ""
-            yield Static(f"Enter goes on; Escape changes nothing{read}", classes="over-hint",
+            yield Static(f"{self._enter()}; Escape changes nothing{read}", classes="over-hint",
                          markup=False)
+
+    def _enter(self) -> str:
+        """What Enter does, in words."""
+        if len(self._lines) == 1:
+            return "Enter takes it"
+        if self._wrong and not self._through:
+            return "Enter takes all"
+        return "Enter goes on, and on the last line takes all"
 
     def _said(self, texts: tuple[str, ...]) -> str:
         return self._about if isinstance(self._about, str) else self._about(texts)

@@ -10,7 +10,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.store import Entry, StoreError
 from coilwright.store.claims import ClaimsByJob, claim_words
-from coilwright.units import show_date
+from coilwright.units import System, show_date
 from coilwright.wizard.job_list import MOST_SHOWN, Row
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
@@ -52,7 +52,7 @@ def _state(entry: Entry) -> str:
 
 def _when(entry: Entry, width: int) -> str:
     time = f" {entry.changed:%H:%M}" if width >= _WITH_TIME else ""
-    return f"{show_date(entry.changed.date())}{time}"
+    return f"{show_date(entry.changed.date(), System.US)}{time}"
 
 
 def _job_row(entry: Entry, claimed: str, width: int, name: int) -> Option:

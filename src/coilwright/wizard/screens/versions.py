@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 
 from coilwright.store import Entry, Store, StoreError
 from coilwright.store.files import Seen
-from coilwright.units import show_date
+from coilwright.units import System, show_date
 from coilwright.wizard.context import Context, Say
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import SizedScreen
@@ -84,4 +84,4 @@ def _pick(
 
 def _when(moment: datetime.datetime) -> str:
     """Day and time, to the second: versions can follow upon each other."""
-    return f"{show_date(moment.date())} {moment:%H:%M:%S}"
+    return f"{show_date(moment.date(), System.US)} {moment:%H:%M:%S}"

@@ -18,7 +18,7 @@ from coilwright.sheets.practice_review import class_sheet, person_marks
 from coilwright.store import StoreError
 from coilwright.store.files import named_path
 from coilwright.store.practice import attempt_files, load_attempt
-from coilwright.units.dates import show_date
+from coilwright.units import System, show_date
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
@@ -107,7 +107,8 @@ def _row(review: Review) -> tuple[str, ...]:
     """Who, how much is right, of which lesson and variant, and when it was handed in."""
     attempt = review.attempt
     when = attempt.handed_in
-    day = f"{show_date(when.date())} {when:%H:%M}" if when is not None else "not handed in"
+    day = ("not handed in" if when is None else
+           f"{show_date(when.date(), System.US)} {when:%H:%M}")
     return (f" {attempt.name or 'no name'}: ", f"{review.score} of {review.to_find} right, ",
             f"{review.solved.practice.title}, ",
             *((f"variant {attempt.seed}, ",) if review.solved.practice.varies else ()), day)

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from coilwright.store import StoreError
-from coilwright.units import show_date
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import counted
@@ -136,7 +135,7 @@ class StockController:
                 return
             if once and run.is_all_back:
                 day = self._context.session.job.put_back_on
-                on = f", on {show_date(day)}" if day is not None else ""
+                on = f", on {plan.job.day(day)}" if day is not None else ""
                 self._context.say(f"All is put back already{on}: {'; '.join(run.back_words())}. "
                                   "After the run on the Summary changes that.", timeout=10)
                 return

@@ -9,15 +9,16 @@ from coilwright.job.confirming import with_confirmation
 from coilwright.job.job import Job
 from coilwright.job.life import Confirmed
 from coilwright.job.sending import CannotStep
-from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
+from coilwright.units import System, UnreadableQuantity, date_example, read_date, show_date
 from coilwright.wizard.context import Context
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.today import today
 
 
-def not_yet_words(day: datetime.date) -> str:
+def not_yet_words(day: datetime.date, system: System) -> str:
     """That a day which something is recorded for has not come yet, and what to do."""
-    return f"{show_date(day)} has not come yet. Enter again records it; or write the day it was."
+    return (f"{show_date(day, system)} has not come yet. Enter again records it; or write the day "
+            "it was.")
 
 
 def ask_confirmation(context: Context, record: Callable[[Job, str], None]) -> None:
@@ -29,8 +30,9 @@ def ask_confirmation(context: Context, record: Callable[[Job, str], None]) -> No
     known = None if last is None else last.confirmed
     if known is None:
         known = Confirmed(date=today())
-    _ask(context, record, (show_date(known.date), known.number,
-                           show_date(known.ships) if known.ships else ""), "")
+    system = context.session.job.units
+    _ask(context, record, (show_date(known.date, system), known.number,
+                           show_date(known.ships, system) if known.ships else ""), "")
 
 
 def _ask(
@@ -48,11 +50,11 @@ def _ask(
                 date=read_date(day, job.units, today()), number=number[:200],
                 ships=read_date(ships, job.units, today()) if ships else None)
             if confirmed.date > today() and confirmed.date != ahead:
-                _ask(context, record, typed, not_yet_words(confirmed.date),
+                _ask(context, record, typed, not_yet_words(confirmed.date, job.units),
                      ahead=confirmed.date)
                 return
             record(with_confirmation(job, confirmed),
-                   f"Order confirmed on {show_date(confirmed.date)}")
+                   f"Order confirmed on {job.day(confirmed.date)}")
         except (CannotStep, UnreadableQuantity) as error:
             _ask(context, record, typed, str(error), ahead=ahead)
 

@@ -24,7 +24,7 @@ from coilwright.sheets.sending import (
     send,
 )
 from coilwright.sheets.state import all_came, hold_words
-from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
+from coilwright.units import System, UnreadableQuantity, date_example, read_date, show_date
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -55,6 +55,13 @@ class LifeController:
     @property
     def _from_stock(self) -> bool:
         return self._context.session.plan.readiness.nothing_to_buy
+
+    @property
+    def _system(self) -> System:
+        return self._context.session.job.units
+
+    def _today(self) -> str:
+        return show_date(today(), self._system)
 
     def show(self) -> None:
         """How far the order is, and what changed since it was sent; step after step.
@@ -123,7 +130,7 @@ class LifeController:
         if job.life.state is OrderState.ORDERED and last is not None:
             about = (f"{escape_controls(last.supplier) or 'The supplier'} has revision "
                      f"{last.revision}: tell them, and write down who was told. ")
-        self._ask_day(f"A step back: from {job.life.state} to {before}", about, _today(), "",
+        self._ask_day(f"A step back: from {job.life.state} to {before}", about, self._today(), "",
                       self._step_back)
 
     def _ask_canceled(self) -> None:
@@ -134,11 +141,11 @@ class LifeController:
         def take(day: datetime.date, said: str) -> None:
             self._record(with_cancellation(self._context.session.job,
                                            Canceled(date=day, note=said)),
-                         f"Order canceled on {show_date(day)}")
+                         f"Order canceled on {show_date(day, self._system)}")
 
         self._ask_day(escape_controls(canceled_step(one)),
                       "The day they wrote back that it is: until they did, they may make it. ",
-                      _today(), "", take)
+                      self._today(), "", take)
 
     def _ask_state(self, state: OrderState) -> None:
         note = ""
@@ -162,7 +169,7 @@ class LifeController:
         def take(day: datetime.date, said: str) -> None:
             job = self._context.session.job
             if state is OrderState.ORDERED:
-                self._record(send(job, day, said), f"Order sent on {show_date(day)}")
+                self._record(send(job, day, said), f"Order sent on {job.day(day)}")
                 sent = self._context.session.job.life.latest
                 assert sent is not None
                 ahead = dated_ahead(job, day)
@@ -176,15 +183,16 @@ class LifeController:
                 came = arrived_words(self._context.session.plan)
                 job = stepped(job, OrderState.DELIVERED, day, f"{came}; marked with the run")
             self._record(stepped(job, state, day, said, from_stock=self._from_stock),
-                         f"Order {state} on {show_date(day)}")
+                         f"Order {state} on {job.day(day)}")
             if state is OrderState.RUN:
                 self._run_done()
 
-        self._ask_day(step_words(self._context.session.plan, state), about, _today(), note, take)
+        self._ask_day(step_words(self._context.session.plan, state), about, self._today(), note,
+                      take)
 
     def _step_back(self, day: datetime.date, note: str) -> None:
         job = stepped_back(self._context.session.job, day, note)
-        self._record(job, f"A step back on {show_date(day)}")
+        self._record(job, f"A step back on {job.day(day)}")
         if still_out(job) is not None:
             self._context.say(escape_controls(still_out_words(job)), severity="warning")
 
@@ -224,7 +232,7 @@ class LifeController:
                 if on > today() and on != ahead:
                     self._ask_day(
                         what, about, texts[0], texts[1], take, ahead=on,
-                        wrong=not_yet_words(on))
+                        wrong=not_yet_words(on, self._system))
                     return
                 take(on, texts[1].strip())
             except (CannotStep, UnreadableQuantity) as error:
@@ -242,10 +250,9 @@ def _sent_on(job: Job, day: datetime.date) -> str:
     if words := dated_ahead(job, day):
         return f"CARE: {words} Days are counted from the day it is sent. "
     if words := date_words(job, day):
-        on = "today" if day == today() else f"on {show_date(day)}"
+        on = "today" if day == today() else f"on {job.day(day)}"
         return f"Sent {on}: {words}; days are counted from the day it is sent. "
     return ""
 
 
-def _today() -> str:
-    return show_date(today())
+

@@ -28,7 +28,6 @@ from coilwright.sheets.sending import (
 )
 from coilwright.sheets.state import state_of
 from coilwright.store import StoreError
-from coilwright.units import show_date
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.steps.quotes.arrived import arrived_so_far
@@ -153,7 +152,7 @@ class LifeScreen(Modal[None]):
 
         if happened := life_lines(plan.job):
             rows("Step by step", [
-                (show_date(day), f"{what}{f': {note}' if note else ''}")
+                (plan.job.day(day), f"{what}{f': {note}' if note else ''}")
                 for day, what, note in happened])
         else:
             parts.append(Content(_WAY))
@@ -162,7 +161,7 @@ class LifeScreen(Modal[None]):
         found = self._found
         if found is not None:
             since = (f"since {sent_words(plan.job, found.against)}, sent "
-                     f"{show_date(found.against.date)}")
+                     f"{plan.job.day(found.against.date)}")
             if found.is_empty:
                 parts.append(plain(f"Nothing changed {since}."))
             elif found.for_supplier:
@@ -175,7 +174,7 @@ class LifeScreen(Modal[None]):
                 rows(BEHIND, _said((*found.own_answers, *found.figures)))
         last, made = latest_to(plan.job), self._by_last
         if made is not None and last is not None:
-            head = last_changed_words(made.against, last)
+            head = last_changed_words(made.against, last, plan.job.units)
             if made.for_supplier:
                 rows(head, _said(made.for_supplier, "then"))
             else:
