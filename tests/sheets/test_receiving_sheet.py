@@ -16,6 +16,7 @@ from coilwright.job.job import Job
 from coilwright.job.metal import Finish
 from coilwright.job.receiving import Arrival, Fault
 from coilwright.plan import plan
+from coilwright.plan.questions import reply, waive
 from coilwright.plan.quotes.award import award
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
@@ -204,6 +205,11 @@ def test_metal_for_trim_is_received_too_and_the_order_is_named() -> None:
     assert "| Supplier | Birch" in text
     assert "| Supplier's phone | 555-0177 |" in text, "nobody asked them by a request"
     assert "555-0177" not in render("order", plan(barn), "md"), "they know their own"
+    # Whoever took more lots on knowingly ordered no single one: both papers say the same.
+    assert "| Lot | one for all coils |" in text
+    more = waive(reply(barn, "supplier.one_lot", "Two lots")[0], "supplier.one_lot", "one a side")
+    assert "| Lot | as the supplier replied |" in render("receiving", plan(more), "md")
+    assert "**Production lots** as you replied" in render("order", plan(more), "md")
     # 5 sheets of 48 in by 10 ft: 48·120·0.0236·0.2833 = 38.5 lb each.
     assert "| 5 | flat sheet for trim | 48 in | 0.0236 in | 10 ft | 38.5 lb |" in text
     assert "Metal for trim" not in render("receiving", plan(small_gable()), "md")

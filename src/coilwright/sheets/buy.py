@@ -1,4 +1,4 @@
-"""Everything to buy, as a table: for the order sheet, and on top of the summary."""
+"""Everything to buy, as a table: on top of the summary."""
 
 from __future__ import annotations
 

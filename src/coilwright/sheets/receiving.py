@@ -17,6 +17,7 @@ from coilwright.job.plain_name import plain_name
 from coilwright.job.receiving import READINGS, Fault, coil_name, faults_of
 from coilwright.job.sending import request_of
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.questions import lots_taken_on
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
@@ -197,6 +198,11 @@ def _trim_metal(plan: Plan) -> tuple[Block, ...]:
     )),)
 
 
+def _lots(plan: Plan) -> str:
+    """Of how many production lots the coils were ordered, as the order says it."""
+    return "as the supplier replied" if lots_taken_on(plan.job) else "one for all coils"
+
+
 def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
     job, metal = plan.job, plan.job.metal
     yield "Metal", metal_words(metal) if metal.metal else TO_ASK
@@ -226,7 +232,7 @@ def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
     for name, key in (("Coils come", CoilsKey.EYE), ("On a skid", CoilsKey.SKID)):
         if value_text(job, key):
             yield name, answer_text(job, key)
-    yield "Lot", "one lot for all coils"
+    yield "Lot", _lots(plan)
 
 
 def _ordered_coil(
@@ -251,7 +257,7 @@ def _on_its_tag(plan: Plan, *, in_full: bool = True) -> Iterator[tuple[Inline, .
     """What is read, not measured. in_full: with what stands at the top of the sheet once more."""
     metal = plan.job.metal
     yield "Tag", "", "", ""
-    yield "Production lot", "one for all coils", "", ""
+    yield "Production lot", _lots(plan), "", ""
     if metal.metal is not None:
         yield ("Metal and designation", metal_words(metal) if in_full else _ABOVE,
                designation(metal) if in_full else "", "")
