@@ -239,7 +239,7 @@ def test_the_weight_billed_is_told_from_that_of_coils_rounded_one_by_one(
 
 
 def test_what_is_more_than_needed_says_beside_what_where_the_cuts_are_made_anew() -> None:
-    """The hand-worked gable wants 2,250.3 lb in one coil: of 2,300 lb there are 49.7 too many. A least
+    """The hand-worked gable wants 2,250.3 lb in one coil: of 2,300 lb 49.7 are too many. A least
     order cuts nothing anew: what is needed then is the order's own weight, which stands above it.
     """
     for said, words in (({"coil_masses": (2300.0,)},
