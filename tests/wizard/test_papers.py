@@ -148,7 +148,12 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert load_shop(tmp_path)[0].suppliers[-1].name == "Slate Creek (invented)"
         assert "does not have" not in text(app)
         assert "×" not in text(app)
-        await pilot.press("enter", *["down"] * 4)
+        # Whose phone it is, its label says and its place, beside what else is the supplier's.
+        await pilot.press("enter", *["down"] * 3)
+        phone = field_around(app.screen.focused)
+        assert (phone.key.rpartition(".")[2], phone.answer.label) == ("phone", "Supplier's phone")
+        assert session.job.requests[1].phone == "555-0177", "as the shop has it"
+        await pilot.press("down", "down")
         await pilot.paste("J. Reed")
         await pilot.press("escape")
         assert "× R3" in text(app)

@@ -171,9 +171,7 @@ def note_words(one: QuoteReport, system: System) -> str:
     if one.note:
         return one.note
     if one.shipment is not None and one.shipment.over >= 1:
-        over, needed = (show(float(mass), Kind.MASS, system)
-                        for mass in (one.shipment.over, one.shipment.needed))
-        return f"{over} more than the {needed} needed"
+        return f"{show(float(one.shipment.over), Kind.MASS, system)} more than needed"
     return ""
 
 
@@ -255,7 +253,7 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
                 f"{counted(made.trim.coils, 'piece')}, "
                 f"{show(float(made.trim.mass), Kind.MASS, system)}")
         if made.over >= 1:
-            yield "More than needed", show(float(made.over), Kind.MASS, system)
+            yield "More than needed", _over_words(quote, made)
             if len((*quote.coil_masses, *quote.coil_lengths)) > 1:
                 # What is not looked for is said where it may be money.
                 yield "Of its sizes", ("coils are cut even, and each goes up to the next size; "
@@ -289,6 +287,15 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
     if years:
         yield "Warranties", ", ".join(years) + (
             f"; void by {quote.warranty_voids}" if quote.warranty_voids else "")
+
+
+def _over_words(quote: Quote, made: Shipment) -> str:
+    """The weight beyond what is needed. For coils of set sizes the cuts are made anew, so that what
+    is needed is another weight than that of the order: it is said beside it."""
+    over, needed = (show(float(mass), Kind.MASS, made.plan.job.units)
+                    for mass in (made.over, made.needed))
+    in_sizes = quote.coil_masses or quote.coil_lengths
+    return f"{over}: cut for its sizes, the coils need {needed}" if in_sizes else over
 
 
 def _billed_words(quote: Quote, made: Shipment) -> str:

@@ -19,7 +19,7 @@ from coilwright.job.trim import TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Comparison, Group
-from coilwright.sheets.quotes import quote_facts
+from coilwright.sheets.quotes import note_words, quote_facts
 from coilwright.units import System
 from tests.draws import draws
 from tests.plan.coils.slit_jobs import CAP, DRIP, RAKE, slit_job
@@ -236,3 +236,16 @@ def test_the_weight_billed_is_told_from_that_of_coils_rounded_one_by_one(
     bare = dataclasses.replace(sold, price=Rate(Decimal("2.45"), "ft"), billed_by=None)
     (report,) = compare(plan(barn(bare))).quotes
     assert "Weight billed" not in dict(quote_facts(report, job.units))
+
+
+def test_what_is_more_than_needed_says_beside_what_where_the_cuts_are_made_anew() -> None:
+    """The hand-worked gable wants 2,250.3 lb in one coil: of 2,300 lb 49.7 are too many. A least
+    order cuts nothing anew: what is needed then is the order's own weight, which stands above it.
+    """
+    for said, words in (({"coil_masses": (2300.0,)},
+                         "49.7 lb: cut for its sizes, the coils need 2,250 lb"),
+                        ({"minimum": 2300.0}, "49.7 lb")):
+        job = barn(all_in("Elk Fork (invented)", "2.45/lb", **said))
+        (report,) = compare(plan(job)).quotes
+        assert dict(quote_facts(report, job.units))["More than needed"] == words
+        assert note_words(report, job.units) == "49.7 lb more than needed"
