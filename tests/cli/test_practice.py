@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import csv
+import functools
 import io
 import json
+import operator
 import re
 from pathlib import Path
 
@@ -19,6 +21,8 @@ from coilwright.store.practice import (
     hand_in,
     load_attempt,
     name_of_title,
+    practices,
+    rename_practice,
     shipped_practices,
 )
 from coilwright.store.shipped import demo_jobs
@@ -321,6 +325,24 @@ def test_a_practice_job_goes_to_a_class_sealed_and_comes_back_changed(
     assert run("practice", "barn", "--export", str(back), "--open").code == 0
     text = back.read_text("utf-8")
     assert "A barn." in text
+    # Whatever of it is written by hand is held to the names too, not title and story alone.
+    for *at, last, written, told in (
+        ("notes", "For Heron.", "In its notes: “Heron” names"),
+        ("papers", 0, "title", "Heron", "In its papers: “Heron” names"),
+        ("decisions", 0, "options", 0, "words", "Heron", "In its questions: “Heron” names"),
+        ("key", "about", "Heron", "In its key: “Heron” names"),
+        ("key", "job", "name", "The Heron barn", "In its job's name: “Heron” names"),
+    ):
+        changed = json.loads(text)
+        place = functools.reduce(operator.getitem, at, changed)
+        place[last] = written
+        back.write_text(json.dumps(changed), "utf-8")
+        assert run("practice", "--import", str(back), "--force").code == 0
+        assert told in run("practice", "barn", "--export", str(out), "--force").refused()
+    made = practices(run.home)[0]["barn"]
+    # One that was renamed before the key was called so too is healed by its own title.
+    assert rename_practice(run.home, made, made.title, made.story).key.job.name == made.title
+    assert run("practice", "barn", "--export", str(out), "--force").code == 0
     back.write_text(text.replace("A barn.", "Another barn."), "utf-8")
     assert "already" in run("practice", "--import", str(back)).err
     assert run("practice", "--import", str(back), "--force").code == 0

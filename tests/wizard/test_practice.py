@@ -760,7 +760,9 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         assert app.focused is app.screen.query_one("#line-1")
         await pilot.press("ctrl+u", *"Found.", "enter")
         renamed = dataclasses.replace(
-            made, name="found-on-friday", title="Found on Friday", story="Found.")
+            made, name="found-on-friday", title="Found on Friday", story="Found.",
+            key=dataclasses.replace(made.key, job=dataclasses.replace(
+                made.key.job, name="Found on Friday")))
         assert practices(store.folder)[0]["found-on-friday"] == renamed
         # Nothing of the old title is left: neither the file's name nor what stands in it.
         assert [(path.name, '"name": "found-on-friday"' in path.read_text("utf-8"))

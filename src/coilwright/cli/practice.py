@@ -362,8 +362,11 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
     try:
         check_names(home(), one, names_kept=given.keep_names)
     except NamesSomebody as error:
-        raise Problem(f"{error} Give it another title or story, with r in the list of practice; "
-                      "--keep-names writes it so, and all of the class reads it.") from None
+        instead = ("Write it open with --keep-names, take that out, and take it in again with "
+                   "--import FILE --force" if error.by_hand else
+                   "Give it another title or story, with r in the list of practice")
+        raise Problem(f"{error} {instead}; --keep-names writes it so, and all of the class reads "
+                      "it.") from None
     text = to_text(one) if given.open else seal(one)
     path = None if given.out == "-" else save(text, given.out, given.force)
     if path is None:

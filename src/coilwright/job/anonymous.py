@@ -39,11 +39,22 @@ _OF_THE_TRADE = frozenset((
     "drive", "site", "copper", "zinc", "aluminum", "galvanized", "stainless",
 ))
 """Ordinary words of companies and sites that no entry of the glossary is called by."""
+_OF_COMPANIES = frozenset((
+    "roofing", "roofs", "roofer", "roofers", "supply", "construction", "contractor", "contractors",
+    "contracting", "builder", "builders", "building", "sheet", "company", "corp", "inc", "llc",
+    "ltd", "sons", "brothers", "bros", "exteriors",
+))
+"""Words that tell that what is called so is a company and nobody's own name."""
 _OF_ADDRESSES = frozenset((
     "avenue", "county", "court", "creek", "farm", "field", "hill", "lake", "lane", "mill", "park",
     "place", "river", "road", "row", "square", "street", "terrace", "town", "village", "way",
+    "big", "great", "high", "little", "long", "low", "lower", "new", "old", "upper",
 ))
 """Words of many addresses: beside a name they name nothing."""
+_LEFT_OFF = frozenset(("the", "company", "co", "corp", "inc", "llc", "ltd"))
+"""Words that a name is said without."""
+_PARTED = re.compile(r"[,;:.()/\n]")
+"""Between two things that are called something."""
 _LEAST_LETTERS = 3
 
 
@@ -78,45 +89,71 @@ def without_names(job: Job, title: str) -> Job:
 
 
 def names_said(job: Job, *texts: str) -> tuple[str, ...]:
-    """Words of some texts that name somebody or some place of the job, as they are written there.
-    """
+    """What of some texts names somebody or some place of the job, as it is written there."""
     return said_of(names_in(job), *texts)
 
 
 def names_in(job: Job) -> frozenset[str]:
-    """The words, in small letters, that name somebody or some place of the job.
+    """What names somebody or some place of the job, in small letters: words, and where words name
+    nobody one by one, all of them as they follow each other, as “double lock roofing”.
 
     Of the job's own name only whose it is, as of “Vale's shed”: its other words name nobody. Nor
     do words of the trade in what a company is called, or words of any address beside what a place
-    is called; in a client's name they are a name.
+    is called; in a person's name they are a name.
     """
     return frozenset((
-        *_words(job.job.client or "", names_only=False),
-        *(word for text in _companies_and_places(job) for word in _naming(text)),
+        *_naming_client(job.job.client or ""),
+        *(word for text in _companies_and_places(job) for word in _naming(text, names_only=True)),
         *(owner[1].casefold() for owner in _OWNER.finditer(job.job.name or ""))))
 
 
-def _naming(text: str) -> Iterator[str]:
+def _naming_client(text: str) -> Iterator[str]:
+    """What tells a client from others: each word of a person's name, and what names a company."""
+    if _OF_COMPANIES.isdisjoint(word.casefold() for word in _WORD.findall(text)):
+        return _words(text, names_only=False)
+    return _naming(text, names_only=False)
+
+
+def _naming(text: str, *, names_only: bool) -> Iterator[str]:
     """Of what a company or place is called the words that tell it from others: all but those of
-    the trade, and of an address only where there are no others, as of “Mill Row”."""
-    words = [word for word in _words(text, names_only=True) if word not in _trade_words()]
-    return iter([word for word in words if word not in _OF_ADDRESSES] or words)
+    the trade and of an address; where there are no others, as of “Mill Row”, the name as a whole.
+    """
+    words = [word for word in _words(text, names_only=names_only) if word not in _trade_words()]
+    return iter([word for word in words if word not in _OF_ADDRESSES]
+                or [*_whole_names(text, names_only=names_only)] or words)
+
+
+def _whole_names(text: str, *, names_only: bool) -> Iterator[str]:
+    """The names of two words and more in a text, in small letters."""
+    for part in _PARTED.split(text):
+        name = [word.casefold() for word in _WORD.findall(part)
+                if word.isalpha() and word.casefold() not in _LEFT_OFF
+                and not (names_only and word.islower())]
+        if len(name) > 1:
+            yield " ".join(name)
 
 
 @cache
 def _trade_words() -> frozenset[str]:
     """The words, in small letters, that a class reads in any story: of the glossary, and others."""
-    return (_OF_THE_TRADE | {word.casefold() for key in glossary().terms
+    return (_OF_THE_TRADE | _OF_COMPANIES | {word.casefold() for key in glossary().terms
                              for word in _WORD.findall(key.replace("_", " "))}) - _OF_ADDRESSES
 
 
 def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
-    """Which of some names are words of some texts, as they are written in the first that has them.
-    """
+    """Which of some names stand in some texts, as they are written in the first that has them."""
+    of_many = [name.split() for name in names if " " in name]
     said: dict[str, str] = {}
-    for word in (word for text in texts for word in _WORD.findall(text)):
-        said.setdefault(word.casefold(), word)
-    return tuple(word for plain, word in said.items() if plain in names)
+    for text in texts:
+        words = _WORD.findall(text)
+        plain = [word.casefold() for word in words]
+        for at, word in enumerate(words):
+            if plain[at] in names:
+                said.setdefault(plain[at], word)
+            for name in of_many:
+                if plain[at:at + len(name)] == name:
+                    said.setdefault(" ".join(name), " ".join(words[at:at + len(name)]))
+    return tuple(said.values())
 
 
 def _private_words(job: Job) -> Iterator[str]:

@@ -320,11 +320,14 @@ def rename_practice(
     NamesSomebody where they do and may not, and StoreError.
     """
     old, names = _own_file(home, practice), names_to_see(home, practice.name)
-    if (" ".join(title.split()), story.strip()) == (practice.title, practice.story):
+    title, story = " ".join(title.split()), story.strip()
+    # The key is called as the practice job was when it was made, and leaves the house with it.
+    key = dataclasses.replace(practice.key, job=dataclasses.replace(practice.key.job, name=title))
+    made = dataclasses.replace(practice, title=title, story=story, key=key)
+    if made == practice:
         return practice
     if not names_kept:
         refuse_names(names, OF_THE_JOB, title=title, story=story)
-    made = dataclasses.replace(practice, title=" ".join(title.split()), story=story.strip())
     stem = name_of_title(made.title)
     if re.fullmatch(rf"{re.escape(stem)}(-\d+)?", made.name) is None:
         made = dataclasses.replace(made, name=_free_name(home, made.title))

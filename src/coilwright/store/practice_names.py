@@ -8,7 +8,7 @@ nothing, whoever writes it out is asked to read it, once.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -18,6 +18,7 @@ from coilwright.job.anonymous import names_in, said_of
 from coilwright.job.fields import STRICT
 from coilwright.job.job import Job
 from coilwright.job.practice import Practice
+from coilwright.job.practice_texts import HEADED, said_where
 from coilwright.store.files import StoreError, read_text, write_whole
 from coilwright.store.jobs import SUFFIX, jobs_folder
 from coilwright.store.reader import read_model, read_or_empty, to_text
@@ -28,12 +29,15 @@ _FILE = "practice-names.json"
 OF_THE_JOB = "the job that it was made of"
 _OF_ANY = "a job that is kept here"
 _UNKNOWN = ("Nothing is known here of the job that it was made of. Read its title, “{title}”, and "
-            "its story, “{story}”: if neither names somebody or a place, they may go as they are.")
+            "its story, “{story}”{named}: if none names somebody or a place, they may go as they "
+            "are.")
 
 
 class NamesSomebody(StoreError):
     """What is to be handed out names somebody or a place of the job that it is made of, or may do
-    so for all that is known."""
+    so for all that is known. by_hand: whether only a change of its file by hand takes that out."""
+
+    by_hand = False
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -78,8 +82,8 @@ def names_in_jobs(home: Path) -> frozenset[str]:
 
 
 def check_names(home: Path, practice: Practice, *, names_kept: bool = False) -> None:
-    """Raise NamesSomebody where title, story or name of a practice job, about to be written out,
-    name somebody or a place of the job that it was made of, or where nobody can know that.
+    """Raise NamesSomebody where any text of a practice job, about to be written out, names somebody
+    or a place of the job that it was made of, or where nobody can know that.
 
     names_kept: whoever writes it out was asked, and says that they may: then it is not asked again
     of one of which nothing was known.
@@ -91,10 +95,12 @@ def check_names(home: Path, practice: Practice, *, names_kept: bool = False) -> 
     if names_kept:
         keep_names(home, practice.name, names)
         return
-    refuse_names(names, _OF_ANY if known is None else OF_THE_JOB, title=practice.title,
-                 story=practice.story, name=practice.name)
+    _refuse(said_where(names, practice), _OF_ANY if known is None else OF_THE_JOB)
     if known is None:
-        raise NamesSomebody(_UNKNOWN.format(title=practice.title, story=practice.story))
+        named = practice.key.job.name
+        raise NamesSomebody(_UNKNOWN.format(
+            title=practice.title, story=practice.story,
+            named="" if named in (None, practice.title) else f", and its job's name, “{named}”"))
 
 
 def refuse_names(
@@ -102,14 +108,24 @@ def refuse_names(
 ) -> None:
     """Raise NamesSomebody where title, story or name of a practice job have one of some names of a
     job in them; it says in which of them, for that is where it is taken out."""
-    if said := said_of(names, title, story, name):
-        texts = {"title": title, "story": story, "name": name}
-        where = [of for of, text in texts.items() if said_of(names, text)]
-        if "title" in where and "name" in where:
-            where.remove("name")  # it follows the title
-        raise NamesSomebody(
-            f"In its {in_series(where)}: {in_series([f'“{one}”' for one in said])} "
-            f"{'names' if len(said) == 1 else 'name'} somebody or a place of {whose}.")
+    texts = {"title": title, "story": story, "name": name}
+    _refuse({part: said for part, text in texts.items() if (said := said_of(names, text))}, whose)
+
+
+def _refuse(said: Mapping[str, tuple[str, ...]], whose: str) -> None:
+    """Raise NamesSomebody where a part of a practice job says a name. said: by part, the names as
+    they are written there."""
+    if not said:
+        return
+    where = [part for part in said if part != "name" or "title" not in said]  # it follows the title
+    names: dict[str, str] = {}
+    for name in (name for part in said.values() for name in part):
+        names.setdefault(name.casefold(), name)
+    error = NamesSomebody(
+        f"In its {in_series(where)}: {in_series([f'“{one}”' for one in names.values()])} "
+        f"{'names' if len(names) == 1 else 'name'} somebody or a place of {whose}.")
+    error.by_hand = not any(part in HEADED for part in said)
+    raise error
 
 
 def _known(home: Path, practice: str) -> frozenset[str] | None:

@@ -297,7 +297,16 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
     assert names_said(job, "Brackwater's gutter") == ("Brackwater",)
     # A place that is called by nothing else is called by those words.
     job = dataclasses.replace(job, job=dataclasses.replace(job.job, site="Mill Row"))
-    assert names_said(job, "The porch in Mill Row") == ("Mill", "Row")
+    assert names_said(job, "The porch in Mill Row, a row of it") == ("Mill Row",)
+    # So is a client of the trade, by all of its words and by none of them; a person by each.
+    for client, names in (
+        ("Double Lock Roofing, LLC", ("Double Lock Roofing",)), ("Vale Roofing Supply", ("Vale",)),
+        ("Ann Ridge", ("Ridge",)),
+    ):
+        job = dataclasses.replace(job, order=Order(), job=dataclasses.replace(
+            job.job, client=client, site="Old Mill Road"))
+        assert names_said(job, "An old shed, double lock roofing to the ridge; for Vale") == (
+            tuple(name.lower() for name in names) if names != ("Vale",) else names)
 
 
 def test_words_that_name_nobody_stay() -> None:

@@ -70,7 +70,9 @@ class PracticeSharing:
         try:
             path = export_practice(self._home, practice, named_path(place), names_kept=names_kept)
         except NamesSomebody as error:
-            instead = "nothing is written; r gives it another title and story"
+            instead = ("nothing is written; on the command line --export FILE --open lets it be "
+                       "taken out by hand" if error.by_hand else
+                       "nothing is written; r gives it another title and story")
             self._open(NameLeavesScreen(str(error), instead),
                        lambda kept: self._write(practice, place, names_kept=True) if kept
                        else self._say("Not written."))
@@ -139,6 +141,8 @@ def _renamed_words(before: Practice, now: Practice) -> str:
     title = f"“{escape_controls(now.title)}”"
     if now == before:
         return f"{title} is as it was."
+    if (now.title, now.story) == (before.title, before.story):
+        return f"{title} is called so in its key too now."
     if now.title == before.title:
         return f"{title} has another story."
     return f"“{escape_controls(before.title)}” is called {title} now."
