@@ -57,6 +57,8 @@ def test_outside_the_band_is_a_care_as_makers_differ(share: float) -> None:
     assert "US practice" not in finding.why
     (metric,) = (f for f in plan(give(job, JobKey.UNITS, System.METRIC)).findings
                  if f.key == "haul.hitch_share")
+    assert "; in the US usual on a ball hitch is 10 % to 15 %." in metric.what
+    assert "in the US" not in finding.what
     assert "That share is US practice" in metric.why
     assert "the plates of trailer, hitch and vehicle say" in metric.why
 

@@ -45,6 +45,7 @@ from coilwright.wizard.lists.shop import MY_BUYER, MY_MACHINES, MY_RIGS, MY_SUPP
 from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.ranking import RankingController
 from coilwright.wizard.screens.help import FindingScreen
+from coilwright.wizard.screens.lines import LinesScreen
 from coilwright.wizard.screens.saving import ConflictScreen, SavingController
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import load_view
@@ -527,7 +528,18 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
         closed(answer)
     assert [(one.state, one.note) for one in seen.session.job.life.steps[1:]] == [
         (OrderState.DELIVERED, "1 coil accepted; marked with the run"), (OrderState.RUN, "by two")]
-    assert isinstance(seen.opened[-1][0], LifeScreen), "one goes on from there"
+    life, _closed = seen.opened[-1]
+    assert isinstance(life, LifeScreen), "one goes on from there"
+    # Days were written down ahead: what is offered for a step back is no day that is refused.
+    with monkeypatch.context() as earlier:
+        earlier.setattr("coilwright.wizard.steps.quotes.life.today",
+                        lambda: datetime.date(2027, 3, 8))
+        life.action_want("back")
+    asked, closed = seen.opened[-1]
+    assert isinstance(asked, LinesScreen)
+    closed((asked._lines[0].text, "not yet"))
+    last = seen.session.job.life.steps[-1]
+    assert (last.back, last.date) == (True, datetime.date(2027, 3, 10))
     bare = written(store, send(barn(), datetime.date(2027, 3, 4)))
     assert OrderState.RUN not in next_steps(bare.session.plan).values(), "nothing came"
     # Given to another, it is canceled where it stands before it can be sent there.

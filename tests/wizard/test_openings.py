@@ -36,7 +36,7 @@ from coilwright.wizard.steps.roof import Faces, FacesKeys, which_plane
 from tests.cases import building, set_answers, with_planes
 from tests.rules import for_each
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import screen_text, settle, wizard
+from tests.wizard.wizard_driving import screen_lines, screen_text, settle, wizard
 
 AppOn = Callable[..., CoilwrightApp]
 
@@ -274,7 +274,14 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await settle(pilot)
         said = " ".join(screen_text(app).replace("│", "").split())
         assert "150 ft is too much to be real; 100 ft or less is. 150 in? Enter takes it." in said
-        await pilot.press("enter")
+        # A click on the offer is as the key; one on the sentence before it is none.
+        left, top = app.screen.query_one("#entry-help").region.offset
+        at = {word: (line.index(word) - left, y - top)
+              for y, line in enumerate(screen_lines(app))
+              for word in ("too much", "takes it") if word in line}
+        await pilot.click("#entry-help", offset=at["too much"])
+        assert session.job.roof.planes[0].openings[0].width != 150.0
+        await pilot.click("#entry-help", offset=at["takes it"])
         await settle(pilot)
         assert session.job.roof.planes[0].openings[0].width == 150.0
         await pilot.press("escape")

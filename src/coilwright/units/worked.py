@@ -43,6 +43,8 @@ _METRIC = {
 }  # fmt: skip
 """The unit of each kind in metric, by its name in `UNITS`, and as it is printed."""
 _FUZZ = 1e-9
+_NEARLY = 0.02
+"""Share by which a limit may be said shorter than it is, so that it is a round number."""
 _SMALL = (Kind.WIDTH, Kind.THICKNESS)
 _BY_SIZE = (Kind.AREA, Kind.SQUARES, Kind.VOLUME, Kind.MASS_PER_LENGTH, Kind.MASS_PER_AREA,
             Kind.DENSITY, Kind.SPEED)  # fmt: skip
@@ -75,10 +77,14 @@ def worked_unit(kind: Kind, system: System, *, millimeters: bool = False) -> Wor
 def round_metric(value: float, kind: Kind, *, up: bool) -> float:
     """A size [canonical unit] moved up or down to two digits of a metric one, as people say limits.
 
-    A number of a kind that is the same in both systems, or a temperature, stays.
+    One that is to go up goes down where a rounder number lies within a fiftieth below it: 100 ft
+    are 30 m, and not 31. A number of a kind that is the same in both systems, or a temperature,
+    stays.
 
     >>> round(round_metric(6.0, Kind.WIDTH, up=False) * 25.4, 6)
     150.0
+    >>> [round(round_metric(feet * 12.0, Kind.LENGTH, up=True) * 0.0254, 6) for feet in (100, 115)]
+    [30.0, 35.0]
     """
     unit = worked_unit(kind, System.METRIC)
     if unit.size == 1.0 or unit.zero or value <= 0:
@@ -86,5 +92,10 @@ def round_metric(value: float, kind: Kind, *, up: bool) -> float:
     number = unit.number(value)
     step = 10.0 ** (math.floor(math.log10(number)) - 1)
     count = number / step
+    if up:
+        for rounder in (10, 1):
+            below = math.floor(count / rounder + _FUZZ) * rounder
+            if below >= count * (1 - _NEARLY):
+                return below * step * unit.size
     whole = math.ceil(count - _FUZZ) if up else math.floor(count + _FUZZ)
     return whole * step * unit.size

@@ -40,7 +40,7 @@ _OTHERWISE = (
     ("as it ships: a square of it is 100 sq ft.", "as it ships."),
     ("write it so: 248/square of roof.", "ask for one by the kilogram or for all together."),
     ("0.0248; 0.025; 0.0249", "0.63; 0.64; 0.63"),
-    ("per lb, ft or coil", "per kg, m or coil"),
+    ("per lb, ft or coil", "per kg, m or coil"), ("per lb or coil", "per kg or coil"),
     ("0.05/lb, 4.10/mile", "0.11/kg, 2.55/km"), ("0.05/lb", "0.11/kg"), ("2.05/lb", "4.50/kg"),
     ("per mile", "per km"),
     ("by US construction rules from 6 ft up (29 CFR 1926.501). Local rules may be stricter.",

@@ -178,9 +178,10 @@ class TestTyped:
         assert not error
         assert job.arrived[0].thickness == (0.0248, 0.025, 0.0249)
 
-    def test_metric_readings(self) -> None:
+    @pytest.mark.parametrize("text", ["0.63; 0.64 mm", "0,63 0,64", "0.63 0,64"])
+    def test_metric_readings(self, text: str) -> None:
         job = with_arrived(Job(units=System.METRIC), arrival(thickness=()))
-        job, error = typed(job, "thickness", "0.63; 0.64 mm")
+        job, error = typed(job, "thickness", text)
         assert not error
         assert job.arrived[0].thickness == pytest.approx((0.63 / 25.4, 0.64 / 25.4))
 

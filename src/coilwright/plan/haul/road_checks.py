@@ -310,15 +310,16 @@ def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
     share, key = outside[0]
     weighed = view.value(HaulKey.TONGUE_WEIGHT) is not None
     how = "" if key == Key.HAUL_HITCH_SHARE and weighed else ", from where things sit"
+    in_metric = view.job.units is System.METRIC
     elsewhere = (
         " That share is US practice: where trailers are built for less on the hitch, the plates of "
         "trailer, hitch and vehicle say how much it has to be and may be."
-        if view.job.units is System.METRIC else "")
+        if in_metric else "")
     yield care(
         "haul.hitch_share",
-        f"{view.text(key)} of the loaded trailer rests on the hitch{how}; usual on a "
-        f"{view.job.haul.hitch} is {view.text(Key.HAUL_SHARE_LEAST)} to "
-        f"{view.text(Key.HAUL_SHARE_MOST)}.",
+        f"{view.text(key)} of the loaded trailer rests on the hitch{how}; "
+        f"{'in the US ' if in_metric else ''}usual on a {view.job.haul.hitch} is "
+        f"{view.text(Key.HAUL_SHARE_LEAST)} to {view.text(Key.HAUL_SHARE_MOST)}.",
         ("Too little on the hitch makes a trailer sway." if share < least
          else "Too much on the hitch takes weight off the wheels that steer and brake.")
         + elsewhere,

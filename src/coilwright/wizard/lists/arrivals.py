@@ -61,7 +61,8 @@ _BARE = {
     Kind.MASS: ("lb", "kg"),
 }
 _BETWEEN = re.compile(r"\s*;\s*|,\s+")
-_NUMBERS = re.compile(r"[\d.\s]+")
+_NUMBERS = re.compile(r"(?:\d*[.,]?\d+\s*)+")
+"""Numbers with blanks between; in metric a comma in one marks decimals."""
 _HELP = receiving_words()
 
 

@@ -25,6 +25,7 @@ from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.blocks import DialogButton, button_keys
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.flow import Bar
+from coilwright.wizard.widgets.help_area import BoxHelp
 from coilwright.wizard.widgets.meant import error_of, refuse_or_take
 from coilwright.wizard.widgets.moving import focus_next_asked, scroll_with_focus
 from coilwright.wizard.widgets.results import LEVELS
@@ -96,7 +97,7 @@ class EntryScreen(OpensPicks, Modal[None]):
             else:
                 yield Horizontal(fields, Static("", id="entry-picture", markup=False),
                                  id="entry-pictured")
-            yield Static("", id="entry-help", markup=False)
+            yield BoxHelp("", id="entry-help", markup=False)
             if self._says_more:
                 about = Static("", id="entry-about", markup=False)
                 yield AboutLine(about, id="entry-room") if view.scrolls else about

@@ -91,7 +91,8 @@ MEASURES: tuple[Measure[Opening], ...] = (
             help="Where the two lengths below end: a chimney is often measured to its middle."),
     Measure(name="measured", label="Lengths are", form=Form.CHOICE, choices=tuple(OpeningMeasured),
             empty=OpeningMeasured.SLOPE, applies=_on_slope,
-            help="A chimney's size is often level: in plan, the pitch stretches it up the slope.",
+            help="Its height is how far up the roof it reaches, not how tall it stands: in plan, "
+                 "the pitch stretches it.",
             more="A tape laid on the roof gives lengths on the slope, a drawing from above or a "
                  "level gives them in plan. Lengths along the eave are the same in both."),
     _length("left", "From left",
@@ -104,7 +105,8 @@ MEASURES: tuple[Measure[Opening], ...] = (
             signed=True, applies=_boxed),
     _length("width", "Width", "Along the eave. 2 x 3 ft fills width and height.", applies=_boxed,
             high=_LARGEST),
-    _length("height", "Height", "Along the slope, or in plan if you say so above.",
+    _length("height", "Height",
+            "How far up the roof it reaches, along the slope, or in plan if you say so.",
             applies=_boxed, high=_LARGEST),
     Measure(name="count", label="How many", form=Form.COUNT, kind=Kind.COUNT, low=1, high=20,
             empty=1, help="Alike, in a row along the eave."),

@@ -141,7 +141,8 @@ def _save(rows: PaperRows, _line: Line | None) -> Outcome:
     asked = asked_otherwise(plan, folder)
     others = numbers_of_others(rows.session.store, rows.session.path, asked)
     stay = escape_controls(asked_before_words(asked, rows.session.job.units, others))
-    said = f"{len(saved)} files (.html to print, .txt for an e-mail) in {folder}."
+    said = (f"{len(saved)} files (.html to print, .txt for an e-mail, .md the same with marks) in "
+            f"{folder}.")
     return Outcome(changed=True, say=f"{said} {stay}".rstrip() if saved else stay)
 
 

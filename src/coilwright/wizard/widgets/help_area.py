@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from textual import events
 from textual.content import Content
+from textual.widgets import Static
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import by_quote, head_value, machine_value, usual_in, usual_range
 from coilwright.job.job import Job
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.widgets.columns import cells
+from coilwright.wizard.widgets.columns import cells, hang
 from coilwright.wizard.widgets.field import Field
+from coilwright.wizard.widgets.meant import OFFER
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.wizard.widgets.text import FUNCTION_KEY, Hanging, Piece, key_under, press_key
 from coilwright.words import words
@@ -20,6 +22,21 @@ _MORE = "F1\u00a0says\u00a0more"
 _LINES_FOR_BOTH = 3
 _INDENT = 3
 """Cells before the help."""
+
+
+def press_offer(line: Static, key: str) -> None:
+    """Enter, as a refused number's message offers: only where it does, for the words of an error
+    may name a key that is none here."""
+    if key == "enter" and " ".join(str(line.content).split()).endswith(OFFER):
+        press_key(line.app, key)
+
+
+class BoxHelp(Static):
+    """The help below the boxes of a dialog; a click on what Enter takes there takes it."""
+
+    def on_click(self, event: events.Click) -> None:
+        """Take it."""
+        press_offer(self, key_under(self, event))
 
 
 class HelpArea(Hanging):
@@ -33,6 +50,8 @@ class HelpArea(Hanging):
         key = key_under(self, event)
         if self._all_keys or FUNCTION_KEY.fullmatch(key):
             press_key(self.app, key)
+        elif self.has_class("-error"):
+            press_offer(self, key)
 
     def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]],
              keys: str = "", rows: ShownRows | None = None) -> None:
@@ -86,8 +105,10 @@ class HelpArea(Hanging):
         return self.size.height < _LINES_FOR_BOTH
 
     def _say_error(self, *pieces: Piece) -> None:
-        """Show an error alone; low, it has all the width there is."""
-        if self._is_low:
+        """Show an error alone; low, it has all the width there is where it needs it."""
+        width = self.content_size.width
+        if self._is_low and len(hang(pieces, width, cells(pieces[0][0])).plain.split("\n")) > (
+                self.size.height):
             self.say()
             self.update(Content.assemble(*pieces))
         else:

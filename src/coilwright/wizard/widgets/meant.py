@@ -7,13 +7,16 @@ from coilwright.job.job import Job
 from coilwright.job.names import reading_error
 from coilwright.wizard.widgets.field import Field
 
+OFFER = "Enter takes it."
+"""What such a message ends with; a click on it is as the key."""
+
 
 def error_of(field: Field, job: Job) -> str:
     """Why the text in a field cannot be read, and what it can have been; empty where it can."""
     text, answer = job.typed.get(field.key, ""), field.answer.in_job(job)
     error = reading_error(answer.read, text, job) if text.strip() else ""
     meant = in_smaller_unit(answer, text, job.units) if error else ""
-    return f"{error} {meant}? Enter takes it." if meant else error
+    return f"{error} {meant}? {OFFER}" if meant else error
 
 
 def refuse_or_take(field: Field, job: Job) -> None:

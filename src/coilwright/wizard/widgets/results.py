@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -23,6 +24,7 @@ from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.widgets.blocks import AnswerWanted
 from coilwright.wizard.widgets.columns import cells, fit, left
 from coilwright.wizard.widgets.text import Hanging, Piece, Text
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -126,6 +128,18 @@ class FigureLine(Text, can_focus=True):
     def on_click(self) -> None:
         """Show the working."""
         self.action_open()
+
+
+def _weights(findings: Sequence[Finding]) -> str:
+    """How many there are, as the summary heads them: of what, where none of them stands above."""
+    stops = sum(one.level is Level.STOP for one in findings)
+    levels = {one.level for one in findings} - {Level.STOP}
+    other = ("warning" if levels == {Level.CARE} else "note" if levels == {Level.NOTE} else "")
+    rest = len(findings) - stops
+    said = [counted(stops, "stop")] if stops else []
+    if rest:
+        said.append(counted(rest, other) if other else f"{rest} warnings and notes")
+    return " and ".join(said)
 
 
 class FindingLine(Hanging, can_focus=True):
@@ -347,7 +361,8 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             if at < len(shown):
                 row.show(shown[at], rest, wide, width, 1 if self.screen.has_class("-low") else 2)
         self._more.display = wide and rest > 0 and view.key != "summary"
-        self._more.update(f"      {'and ' if shown else ''}{rest} more, on the summary")
+        self._more.update(
+            f"      {f'and {rest} more' if shown else _weights(plan.findings)}, on the summary")
         self.caution(caution)
 
     def on_resize(self) -> None:

@@ -100,7 +100,7 @@ _ANY_WIDTH = 10_000
 """Cells of a line that is not laid out yet."""
 
 
-_PARTS = re.compile(r" · |; |\. |\n *|, (?=Enter|Esc|Backspace|F\d|[a-z] )")
+_PARTS = re.compile(r" · |; |[.?] |\n *|, (?=Enter|Esc|Backspace|F\d|[a-z] )")
 """What stands between what one key does and the next."""
 _NAMES = {"enter": "enter", "escape": "escape", "esc": "escape", "space": "space", "tab": "tab",
           "backspace": "backspace", "←": "left",
@@ -125,6 +125,8 @@ def key_at(line: str, at: int) -> str:
     ['s', 'r', 'f4', 'escape']
     >>> key_at("Enter decides · PgUp PgDn read · Esc", 20)
     'pagedown'
+    >>> key_at("600 m is too much. 600 mm? Enter takes it.", 30)
+    'enter'
     >>> [key_at("F1 words · ^N ^B · Esc", at) for at in (11, 14)]
     ['ctrl+n', 'ctrl+b']
     """

@@ -63,6 +63,11 @@ class LifeController:
     def _today(self) -> str:
         return show_date(today(), self._system)
 
+    def _no_earlier(self) -> datetime.date:
+        """Today, or the day of the last step where that was written down ahead: no step goes
+        before it."""
+        return max(today(), self._context.session.job.life.day or today())
+
     def show(self) -> None:
         """How far the order is, and what changed since it was sent; step after step.
 
@@ -130,8 +135,8 @@ class LifeController:
         if job.life.state is OrderState.ORDERED and last is not None:
             about = (f"{escape_controls(last.supplier) or 'The supplier'} has revision "
                      f"{last.revision}: tell them, and write down who was told. ")
-        self._ask_day(f"A step back: from {job.life.state} to {before}", about, self._today(), "",
-                      self._step_back)
+        self._ask_day(f"A step back: from {job.life.state} to {before}", about,
+                      show_date(self._no_earlier(), self._system), "", self._step_back)
 
     def _ask_canceled(self) -> None:
         """Ask for the day on which a supplier wrote back that the order is canceled."""
@@ -187,8 +192,8 @@ class LifeController:
             if state is OrderState.RUN:
                 self._run_done()
 
-        self._ask_day(step_words(self._context.session.plan, state), about, self._today(), note,
-                      take)
+        self._ask_day(step_words(self._context.session.plan, state), about,
+                      show_date(self._no_earlier(), self._system), note, take)
 
     def _step_back(self, day: datetime.date, note: str) -> None:
         job = stepped_back(self._context.session.job, day, note)
@@ -229,7 +234,7 @@ class LifeController:
                 return
             try:
                 on = read_date(texts[0], context.session.job.units, today())
-                if on > today() and on != ahead:
+                if on > self._no_earlier() and on != ahead:
                     self._ask_day(
                         what, about, texts[0], texts[1], take, ahead=on,
                         wrong=not_yet_words(on, self._system))
