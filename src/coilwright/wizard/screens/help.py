@@ -25,7 +25,7 @@ from coilwright.wizard.keys import SUMMARY_KEYS, WIZARD_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.base import Modal, Result
-from coilwright.wizard.screens.glossary import TermScreen, term_options
+from coilwright.wizard.screens.glossary import TermScreen, system_below, term_options
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.widgets.blocks import AnswerWanted
 from coilwright.wizard.widgets.columns import Column, cells, hang_columns, set_row
@@ -99,7 +99,7 @@ class TextModal(Modal[Result], Generic[Result]):
                 yield from self.ways_on()
             if terms:
                 yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
-                yield TermList(*term_options(terms, self.room - 2),
+                yield TermList(*term_options(terms, self.room - 2, system_below(self.app)),
                                compact=True, classes="terms")
             hint = "↑ ↓ read on, then to the words; Enter opens one" if terms else "↑ ↓ read on"
             yield Static(f"{hint}; {self.more_keys}Escape closes", classes="over-hint")
