@@ -42,6 +42,7 @@ _OTHERWISE = (
     ("0.0248; 0.025; 0.0249", "0.63; 0.64; 0.63"),
     ("Feet of panel a minute", "Meters of panel a minute"),
     ("Most profiles take 4 to 6 in.", "Most profiles take 100 to 150 mm."),
+    ("in money: $500.", "in money: 500."),
     ("6,000 lb is usual", "2700 kg is usual"),
     ("per lb, ft or coil", "per kg, m or coil"), ("per lb or coil", "per kg or coil"),
     ("0.05/lb, 4.10/mile", "0.11/kg, 2.55/km"), ("0.05/lb", "0.11/kg"), ("2.05/lb", "4.50/kg"),

@@ -35,7 +35,8 @@ def term_options(terms: tuple[Term, ...], width: int, system: System) -> list[Op
     """A row for each term: its name, and the start of what it means."""
     return [
         Option(Content.assemble(
-            (f"{pad(one.name, _NAME)} ", "bold"), (fit(with_units(one.says, system), max(10, width - _NAME - 1)), ""),
+            (f"{pad(one.name, _NAME)} ", "bold"),
+            (fit(with_units(one.says, system), max(10, width - _NAME - 1)), ""),
         ), id=one.name)
         for one in terms
     ]
