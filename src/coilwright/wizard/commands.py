@@ -144,8 +144,9 @@ class WizardCommands(Provider):
         yield ("Versions of this job", "What it was before; put one back",
                screen.action_versions)
         yield "Jobs", "Back to the list of jobs (F10)", screen.action_leave
+        titles = {step.key: step.title for step in STEPS}
         for answer in asked(screen.session.job):
-            yield (f"Answer: {answer.label}", answer.key,
+            yield (f"Answer: {answer.label}", f"On {titles[answer.step]}",
                    partial(screen.go, answer.step, answer.key))
 
     async def discover(self) -> AsyncIterator[DiscoveryHit]:
