@@ -440,6 +440,15 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("p")
         mark(app, "class:")
         await pilot.press("enter")
+        # A folder that will not do stays in its box, with what is wrong with it in plain words.
+        (tmp_path / "empty").mkdir()
+        for place, told in ((tmp_path / "nowhere", "there is no such folder"),
+                            (next(tmp_path.glob("*.json")), "it is a file; name its folder"),
+                            (tmp_path / "empty", "There is no attempt in")):
+            await lines(pilot, str(place))
+            (wrong,) = app.screen.query(".wrong")
+            assert told in str(wrong.render())
+            assert app.screen.query_one(Input).value == str(place)
         await lines(pilot, str(tmp_path))
         assert isinstance(app.screen, ClassScreen)
         (told,) = (n.message for n in app.notices if "Left out" in n.message)

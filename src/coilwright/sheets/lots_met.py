@@ -32,7 +32,9 @@ def _trim_met(run: Run) -> tuple[Block, ...]:
     if len(coils) < 2:
         return ()
     return (paragraph(strong(f"Trim comes of two lots or more: {_coils_words(coils)}."),
-                      f" {TRIM_OF_ONE_LOT}"),)
+                      f" {TRIM_OF_ONE_LOT} These lists are made by length, not by chimney or edge: "
+                      "where they split one, cut all of it from the coil that has the metal left, "
+                      "and cross it off the other list."),)
 
 
 def _without_spare(run: Run) -> tuple[Block, ...]:
