@@ -169,7 +169,8 @@ def _at_most(view: View) -> Iterator[Finding]:
             yield care(
                 f"coils.at_most_{key}",
                 f"By the supplier's tolerance {_coils_named([one for one, _ in over])} may come at "
-                f"{'up to ' if len(over) > 1 else ''}{figure.text(view.job.units)}; {holder} {view.say(most, kind)}"
+                f"{'up to ' if len(over) > 1 else ''}{figure.text(view.job.units)}; "
+                f"{holder} {view.say(most, kind)}"
                 f"{_on_the_order(view, coil, kind, most)}.",
                 "A coil inside the limit when ordered can arrive over it.",
                 "The order says that max weight and max OD hold as shipped, and asks for a call "
