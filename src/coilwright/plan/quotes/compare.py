@@ -100,14 +100,16 @@ def _ships(asked_for: Job, quote: Quote, order: Plan) -> tuple[Shipment, Shipmen
     """What ships of a quote, and what would if it were awarded anew. Raises CannotShip.
 
     order: the order as it stands. That is what the awarded one ships where it is as its quote says,
-    or somebody took on by name that it is not.
+    or said as it was awarded, or somebody took on by name that it is not.
     """
     unsold = next((one.level for one in order.findings if one.key == NOT_AS_SOLD), None)
     if quote.awarded and unsold is Level.CARE:
         made = ordered_shipment(order)
         return made, made
-    anew = shipment(asked_for, quote)
-    return (as_ordered(order, quote, anew) if quote.awarded and unsold is None else anew), anew
+    anew, taken = shipment(asked_for, quote), order.job.quotes.as_awarded
+    if not quote.awarded or taken is None or (unsold is not None and taken == quote):
+        return anew, anew
+    return as_ordered(order, taken, anew), anew
 
 
 def _trim(plan: Plan) -> str:
