@@ -275,6 +275,12 @@ def test_sizes_that_are_quoted_anew_change_no_order_until_it_is_awarded_anew(
     (again,) = compare(anew).quotes
     assert f"{anew.figures[Key.COIL_COST].value:.2f}" == str(again.landed) != "7860.00"
     assert withdrawn(anew.job).quotes.sold is None
+    # In a file of a time that did not keep what was sold it is kept as the quote is typed over.
+    older = plan(dataclasses.replace(made.job, quotes=dataclasses.replace(
+        made.job.quotes, sold=None)))
+    typed = dataclasses.replace(other.job, quotes=dataclasses.replace(
+        other.job.quotes, sold=None))
+    assert with_given_for(older, typed, 0).quotes.sold == made.job.quotes.sold
 
 
 def test_a_size_that_its_supplier_sells_as_well_is_named_though_the_order_is_cut_for_another(
