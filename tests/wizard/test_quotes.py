@@ -681,5 +681,5 @@ def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path
         sized.quotes, received=(dataclasses.replace(
             sized.quotes.received[0], coil_masses=(1200.0,)),)))
     assert "The order does not follow by itself" in said(changed)
-    assert re.search(r"Ordered of Pine \(invented\): 2 coils, [^:]*3,000 lb.* Awarded anew it would "
-                     r"ship 2 coils, [^:]*2,400 lb", said(changed))
+    assert re.search(r"Ordered of Pine \(invented\): 2 coils, [^:]*3,000 lb.* Awarded anew it "
+                     r"would ship 2 coils, [^:]*2,400 lb", said(changed))

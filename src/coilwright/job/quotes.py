@@ -241,10 +241,10 @@ class QuoteSection:
     for trim is compared with the coils; None: it is, where the order buys any. filled: by the
     field of the order's head (`order.terms`) or the key of a question, what the awarded quote put
     there. sold: its sizes and steps as they were awarded, which the order goes by until it is
-    awarded anew; None where nobody recorded them. awarded_for: by the key of an answer, what the order said of its metal when the quote
-    was awarded. sure_then: by the key of an answer or a question, what any supplier could have
-    said and was sure then; theirs_then: which of these the supplier awarded may have said itself,
-    as the order went to it already.
+    awarded anew; None where nobody recorded them. awarded_for: by the key of an answer, what the
+    order said of its metal when the quote was awarded. sure_then: by the key of an
+    answer or a question, what any supplier could have said and was sure then; theirs_then: which of
+    these the supplier awarded may have said itself, as the order went to it already.
     said_by: by the key of an answer, what was sure while the order went to a supplier that it was
     taken from (`Filled.own`): a guess, sure again where it goes back there.
     """

@@ -2,8 +2,8 @@
 
 Where what it sells takes more coils than are wanted, a coil is as long as what is cut from it
 wants; the check of the order beside the quotes says so. Where it sells any length, as everybody
-does until a quote is awarded, coils of nearly one length are ordered alike. A quote that was changed
-since goes by what it sold as it was awarded.
+does until a quote is awarded, coils of nearly one length are ordered alike. What a quote sells is
+what it sold as it was awarded.
 """
 
 from __future__ import annotations
