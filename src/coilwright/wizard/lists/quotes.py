@@ -6,7 +6,7 @@ then kept and not ranked, see `plan/quotes`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from textwrap import wrap
 
@@ -31,7 +31,6 @@ from coilwright.plan.quotes.award import (
     withdrawn,
 )
 from coilwright.plan.quotes.compare import compare, with_given_for
-from coilwright.plan.quotes.replies import SOLD
 from coilwright.plan.quotes.report import Comparison, Group, QuoteReport, Share
 from coilwright.plan.result import Plan
 from coilwright.sheets.quotes import (
@@ -194,18 +193,12 @@ def _anew(job: Job, found: Comparison) -> Iterator[str]:
     for report in found.quotes:
         if changed := since_award(job, report):
             yield (f"By now the quote of {report.supplier} says otherwise than when it was "
-                   f"awarded: {', '.join(changed)}. {_follows(changed)} does not follow by "
-                   "itself; w on its row takes the quote in as it is now.")
-        elif report.quote.awarded and report.anew is not None and report.shipment is not None:
+                   f"awarded: {', '.join(changed)}. The order does not follow by itself; w on its "
+                   "row takes the quote in as it is now.")
+        if report.quote.awarded and report.anew is not None and report.shipment is not None:
             ordered, anew = (ships_words(one) for one in (report.shipment, report.anew))
-            yield (f"Ordered of {report.supplier}: {ordered}. Awarded anew it would ship {anew}: "
-                   "w on its row takes that in.")
-
-
-def _follows(changed: Iterable[str]) -> str:
-    """Begins what is said of an order that does not follow its quote: in what is sold it does."""
-    sold = any(one.startswith(SOLD) for one in changed)
-    return "The coils are made by what it sells now; all else" if sold else "The order"
+            yield (f"Ordered of {report.supplier}: {ordered}. Awarded anew it would ship {anew}"
+                   f"{'.' if changed else ': w on its row takes that in.'}")
 
 
 def _award(opened: JobRows, line: Line | None) -> Outcome:
@@ -308,8 +301,7 @@ def _about_one(opened: JobRows, index: int, width: int) -> list[str]:
     report = compared(opened.session.plan).quotes[index]
     lines = about_short(report, opened.session.job.units, width)
     if report.quote.awarded and otherwise_words(opened.session.plan, report):
-        follows = fit(f"{_follows(since_award(opened.session.job, report))} does not follow yet: w "
-                      "on its row takes that in.", width)
+        follows = fit("The order does not follow yet: w on its row takes that in.", width)
         return [lines[0], follows, *lines[1:]]
     return lines
 
