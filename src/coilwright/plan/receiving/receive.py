@@ -24,7 +24,7 @@ from coilwright.plan.receiving.length import (
     measured_lengths,
     needed_lengths,
 )
-from coilwright.plan.receiving.report import ArrivalReport
+from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.receiving.sizes import compare_sizes
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.values.finding import Level, worst_first
@@ -268,17 +268,26 @@ def _lots_waived(job: Job) -> str:
             "to be decided of these.") if reason else ""
 
 
+def _held_for_more(plan: Plan, arrival: Arrival) -> bool:
+    """Whether a coil is held for something else than its lot."""
+    number = plan.job.arrived.index(arrival) + 1
+    return _report(plan, number, dataclasses.replace(arrival, lot="")).advice is Verdict.HOLD
+
+
 def _lots_decided(case: Inspection, other: Arrival) -> Arrival | None:
     """The coil whose taking decided that its lot and another's come together; None where nobody
     has. The one that decides keeps what was decided on.
 
     One of the other lot that was taken for nothing but its lot does, and one that was taken for
-    the lots does for all coils of the two; neither for a lot that came after that.
+    the lots does for all coils of the two; neither for a lot that came after that. Of one taken
+    before that was kept, what else holds it now says what it was taken for.
     """
     lots = (case.arrival.lot, other.lot)
     if case.arrival.decides_on_lots(*lots):
         return None
-    if other.decides_on_lots(*lots):
+    if other.decides_on_lots(*lots) or (
+            other.is_taken and other.stood is None and other.lots is None
+            and not _held_for_more(case.plan, other)):
         return other
     of_two = {plain_name(lot) for lot in lots}
     return next((one for one in case.plan.job.arrived

@@ -11,9 +11,11 @@ from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.receiving import LOT, Arrival, Decision, Fault, coil_name
 from coilwright.plan.result import CoilPlan
+from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.keys import row_key
+from coilwright.values.rounding import show_rounded, step_near
 from coilwright.values.source import PRACTICE
 
 CARE_ONLY = frozenset({Fault.NO_FILM})
@@ -129,6 +131,15 @@ class Way:
     enough: Enough
     margin: Figure | None
     short: bool
+
+    def margin_text(self, system: System) -> str:
+        """The margin with no digit finer than the length that it is reckoned from is read with."""
+        if self.margin is None:
+            return ""
+        kind, best = self.margin.kind, self.best.text(system)
+        if best != show_rounded(step_near(self.best.value, kind, system), kind, system):
+            return self.margin.text(system)
+        return show_rounded(step_near(self.margin.as_read(system), kind, system), kind, system)
 
 
 @dataclass(frozen=True, slots=True)
