@@ -358,7 +358,8 @@ def _way(way: Way, plan: Plan) -> tuple[Inline, ...]:
     system = plan.job.units
     so = line(str(way.enough))
     if way.margin is not None:
-        so = line(so, ", ", figure_text(way.margin, system), " short" if way.short else " beyond")
+        so = line(so, ", ", marked(way.margin.mark, way.margin_text(system)),
+                  " short" if way.short else " beyond")
     return (way.name, figure_text(way.best, system), figure_text(way.least, system),
             figure_text(way.most, system), so)
 

@@ -235,6 +235,9 @@ def test_a_coil_kept_to_trim_makes_as_much_of_it_as_it_holds(feet: float, rows: 
     came = plan(with_arrived(job, *(
         arrival(tag=f"R-{one.number}", coil=one.number, lot="41") for one in done.coils)))
     assert ("Trim comes of two lots or more: " in render("run", came, "text")) is (0 < rows < 5)
+    # Once they came, new coils are of the lot on their tags, here as on the run sheet.
+    assert [f.what for f in came.findings if f.key == "coils.lots"] == [
+        one.what.replace("new coils", "new coils of lot 41") for one in lots]
     said = [f for f in done.findings if f.key == "on_hand.1.planes"]
     assert bool(said) is not bool(rows)
     if said:

@@ -9,6 +9,7 @@ from coilwright.calc import coil, on_hand, slitting, split
 from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.roof import shapes
 from coilwright.calc.split import Batch
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.roof import RoofKey
@@ -181,7 +182,9 @@ def _standing(
     Which panels go to which coil rests on what the coils are good for, not on the panels alone;
     and on all answers that decide which coils on hand fit, where there are any.
     """
-    if ledger.job.on_hand and ledger.guessed(*FITS_BY):
+    # What is not asked of this metal, as a coating of bare aluminum, decides of no coil.
+    fits_by = (key for key in FITS_BY if ANSWERS[key].asked(ledger.job))
+    if ledger.job.on_hand and ledger.guessed(*fits_by):
         return Standing.GUESS
     return worst((net, usable, *(strand.usable for strand in strands)))
 

@@ -182,7 +182,7 @@ def _takes(done: Plan) -> Figure | None:
     bought of them can be the same at every width."""
     length = done.figures.get(Key.COIL_WANTED_LENGTH) or done.figures.get(Key.COIL_LENGTH_ORDERED)
     each = done.figures.get(Key.STRIP_MASS_PER_LENGTH)
-    if sells_any_length(done.job.quotes.awarded) or length is None or each is None:
+    if sells_any_length(done.job.quotes.as_awarded) or length is None or each is None:
         return None
     return compute(Key.COMPARE_TAKES, "Takes, before sizes sold", length_mass, length, each,
                    rounding=Rounding.NEAREST)
