@@ -383,6 +383,13 @@ class TestLotsThatCameTogether:
         assert self.verdicts(**self.TAKEN) == ["held", "held", "taken knowingly", "held"]
         assert self.verdicts(**self.TAKEN, lots=YesNo.NO, faults=(Fault.DENT,)) == [
             "held", "held", "taken knowingly", "held"]
+        # Of two alone, what one was taken for decides: its dent says nothing of the other's lot,
+        # and came before it. Where nothing else held it, it was taken for its lot.
+        for faults, other in (((Fault.DENT,), Verdict.HOLD), ((), Verdict.ACCEPT)):
+            dented = arrival(tag="A", lot="L-7", faults=faults, **self.TAKEN)
+            found = receive(plan(with_arrived(
+                small_gable(), dented, arrival(tag="B", lot="L-8"))))
+            assert [one.verdict for one in found] == [Verdict.TAKEN, other]
         bare = {**self.TAKEN, "reason": "", "lots": YesNo.YES}
         assert self.verdicts(**bare) == ["held"] * 4, "nobody said why"
         # A third lot is another matter: those that were not decided on are held for it.
@@ -690,7 +697,7 @@ def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None
     # Whoever takes one knowingly decides on both lots: the other is looked at, and not held.
     one, _taken = receive(plan(with_arrived(job, arrival(coil=1, lot="L-7"), arrival(
         tag="R-2", coil=2, lot="L-8", decision=Decision.TAKEN, decided_by="A. Demo",
-        reason="kept to a plane of its own"))))
+        reason="kept to a plane of its own", lots=YesNo.YES))))
     assert [(f.level, f.what.partition(". ")[2]) for f in one.findings
             if f.key.endswith(".lot")] == [
         (Level.CARE, "The two lots were taken knowingly by A. Demo, who wrote of "

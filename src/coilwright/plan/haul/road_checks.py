@@ -9,13 +9,14 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.haul.hitch_share import check_hitch_share
+from coilwright.plan.haul.loads import came_at, weighs_at_most
 from coilwright.plan.haul.tie_downs import check_tie_downs
 from coilwright.plan.result import LoadLine
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
-from coilwright.values.keys import Key, row_key
+from coilwright.values.keys import Key
 from coilwright.values.source import PLATE
 from coilwright.words.counting import counted
 
@@ -210,7 +211,7 @@ def _rack_outdated(view: View, coils: int) -> Iterator[Finding]:
     """A weight on the rack that this many coils of the job cannot have, as after a change."""
     said = view.value(HaulKey.RACK_MASS)
     masses = sorted(
-        (*(view.figures[row_key("coil", c.number, "heaviest")].value for c in view.coils),
+        (*(weighs_at_most(view.figures, c).value for c in view.coils),
          *(c.heaviest.value for c in view.from_stock)), reverse=True,
     )
     if said is None or not coils or coils > len(masses):
@@ -237,8 +238,8 @@ def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
     on = view.job.coils.coil_on
     floor = on is not None and not on.is_rack
     masses = sorted(
-        (*(view.figures[row_key("coil", c.number, "heaviest")].value if floor else c.mass.value
-           for c in view.coils),
+        (*(weighs_at_most(view.figures, c).value if floor else
+           max(c.mass.value, came_at(view.job, c)) for c in view.coils),
          *(c.heaviest.value for c in view.from_stock)), reverse=True,
     )[: int(coils or 0)]
     used = coils or arbors
