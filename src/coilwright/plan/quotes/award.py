@@ -68,8 +68,8 @@ class CannotAward(ValueError):
 
 
 def _freight(job: Job, quote: Quote) -> str:
-    """What the user wrote of freight, and what the quote says, where they named no sum of their own:
-    two would stand on the supplier's page. What another quote said is gone."""
+    """What the user wrote of freight, and what the quote says where they named no sum of their own,
+    or two would stand on the supplier's page. What another quote said is gone."""
     of_quotes = {freight_words(one, job.units) for one in job.quotes.received}
     words = freight_words(quote, job.units)
     own = [part for part in job.order.freight.split("; ") if part and part not in of_quotes
