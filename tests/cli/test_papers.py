@@ -10,9 +10,11 @@ import pytest
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.order import Order
+from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.shop import save_shop
+from tests.cases import HEAD
 from tests.cli.commands import Command
 from tests.store.test_shop import shop
 
@@ -40,6 +42,14 @@ def test_lines_of_the_head_are_set_and_stand_on_the_order(run: Command) -> None:
     for said in ("1007", "Birch (invented)", "PO Box 9", "A. Field", "7 to 3"):
         assert said in sheet
     assert run("order", path).out == shown.out
+    # What was sent goes on to be called as it was: taking its number away is not silent.
+    store = Store(run.home)
+    found = store.find("my-barn")
+    ready = dataclasses.replace(store.load(found), order=dataclasses.replace(
+        HEAD, number="1007", supplier="Birch (invented)"))
+    store.save(found, send(ready, datetime.date(2027, 2, 3)))
+    assert "The order was sent as 1007, revision A" in run("order", path, "--set", "number=").err
+    assert "sent as" not in run("order", path, "--set", "number=1007").err
 
 
 @pytest.mark.parametrize(("text", "words"), [

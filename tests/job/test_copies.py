@@ -33,7 +33,7 @@ from coilwright.job.order import Order
 from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.rates import Rate
 from coilwright.job.requests import Request
-from coilwright.job.roof import Opening, Plane
+from coilwright.job.roof import Opening, Plane, WingEnd
 from coilwright.job.rows.planes import PLANES
 from coilwright.job.shop import Buyer, Shop
 from coilwright.job.trim import TrimPiece
@@ -182,6 +182,8 @@ def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
     job = give(give(job, JobKey.DESIGNER, "A. Demo"), MetalKey.COLOR_CONFIRMED, YesNo.YES)
     job = give(job, HaulKey.SITE_SLING_LENGTH, 120.0)
     job = dataclasses.replace(job, order=dataclasses.replace(job.order, number="7"))
+    # What is not asked of its roof, which has no wing, is none of the guesses to settle.
+    job = give(job, RoofKey.WING_END, WingEnd.RIGHT)
     assert copy_words(job, copied(job)) == (
         "Like “Old barn”.\n"
         "4 guesses now, of that job: Designer or engineer; 2 planes; 1 opening; 1 piece of trim "

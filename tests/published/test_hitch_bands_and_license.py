@@ -59,6 +59,9 @@ def test_outside_the_band_is_a_care_as_makers_differ(share: float) -> None:
                  if f.key == "haul.hitch_share")
     assert "; in the US usual on a ball hitch is 10 % to 15 %." in metric.what
     assert "in the US" not in finding.what
+    # Nobody is sent forward past what the hitch may carry, nor by a practice of elsewhere.
+    assert "inside what the hitch may carry" in finding.do
+    assert metric.do.startswith("See what the plates and manuals")
     assert "That share is US practice" in metric.why
     assert "the plates of trailer, hitch and vehicle say" in metric.why
 

@@ -239,7 +239,7 @@ def test_sheet_and_json_say_what_they_are_held_to() -> None:
     words = "Held to revision A, sent Mar 4, 2027; changes since are not with the supplier."
     sheet = flat(render("receiving", made, "text"))
     assert words in sheet
-    assert "1 accept" in sheet
+    assert "1 to accept" in sheet
     assert "Barn Red" not in sheet
     data = summary_data(made)
     assert data["arrived"][0]["verdict"] == "accept"

@@ -113,7 +113,7 @@ class TestByHand:
 class TestEntered:
     def test_a_good_coil(self) -> None:
         text = flat(sheet(with_arrived(small_gable(), arrival())))
-        assert "1 arrived: 1 accept." in text
+        assert "1 arrived: 1 to accept." in text
         assert "ACCEPT. Nothing found against it. The person in charge decides." in text
         assert "write here" not in text
         assert "by its diameters" in text
@@ -129,7 +129,7 @@ class TestEntered:
     def test_a_held_one_says_why_and_what_to_do(self) -> None:
         job = with_arrived(small_gable(), arrival(width=20.5, faults=(Fault.WET,), remark="late"))
         text = flat(sheet(job))
-        assert "1 arrived: 1 hold. Held: coil 1 of the order, tag R-1, lot L-7." in text
+        assert "1 arrived: 1 to hold. Held: coil 1 of the order, tag R-1, lot L-7." in text
         assert ("Hold. It is 20 1/2 in wide; ordered 21 in, allowed 20.969 in to 21 1/8 in."
                 in text)
         assert "write it on the bill of lading before you sign" in text

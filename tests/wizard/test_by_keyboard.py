@@ -135,6 +135,9 @@ async def test_the_palette_reaches_every_step_and_answer(
             assert f"Answer: {answer.label}" in titles
         assert "Sheets: save" in titles
         # A command is found by the words of what is said of it too, below those named so.
+        for words in ("keys", "home"):
+            hits = sorted([hit async for hit in provider.search(words)], reverse=True)
+            assert "Keys of this step" in [hit.text for hit in hits[:2]], words
         for words in ("sure", "confirm step", "guess"):
             hits = sorted([hit async for hit in provider.search(words)], reverse=True)
             assert hits[0].text == "Step: confirm all", words

@@ -30,7 +30,9 @@ from coilwright.plan.questions import reply
 from coilwright.store import Store
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs, demo_stock, machines
+from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
+from coilwright.values.source import PRACTICE
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.dimmed import Dimmed
@@ -48,7 +50,7 @@ from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.help_area import usual_line
-from coilwright.wizard.widgets.results import FigureLine
+from coilwright.wizard.widgets.results import FigureLine, counted_findings
 from coilwright.words import cautions
 from tests.cases import building, set_answers
 from tests.wizard.pilot import driven
@@ -63,6 +65,18 @@ from tests.wizard.wizard_driving import (
 )
 
 AppOn = Callable[..., CoilwrightApp]
+
+
+@pytest.mark.parametrize(("levels", "said"), [
+    ("N", "1 note"), ("CC", "2 warnings"), ("CNN", "3 warnings and notes"),
+    ("SNN", "1 stop and 2 notes"), ("SS", "2 stops"),
+])
+def test_the_side_box_says_of_what_there_is_more_on_the_summary(levels: str, said: str) -> None:
+    """Where none of them stood above it, one read only “1 more, on the summary”: of what?"""
+    level = {"S": Level.STOP, "C": Level.CARE, "N": Level.NOTE}
+    found = [Finding(level[one], "a", "What.", "Why.", "Do.", PRACTICE, "job") for one in levels]
+    assert counted_findings(found) == said
+
 
 
 async def test_the_pick_list_marks_its_row_and_letters_jump(app_on: AppOn) -> None:

@@ -26,6 +26,12 @@ from tests.wizard.wizard_driving import settle, wizard
 
 def test_the_first_page_of_a_step_s_help_says_how_to_get_to_an_answer() -> None:
     assert "Ctrl+G" in " ".join(text for _, text in StepHelpScreen("summary", System.US).parts[:2])
+    *_, (_, marks), (_, keys) = StepHelpScreen("summary", System.US).parts
+    # Two blanks part columns: a mark has a line of its own, and no key runs into what it does.
+    assert "  " not in marks
+    assert len(marks.split("\n")) == 5
+    named = [line.partition("  ")[0] for line in keys.split("\n")]
+    assert {"Ctrl+N", "Page Down"} <= {*named}
 
 
 async def test_step_in_full_and_optional_answers(app_on: Callable[..., CoilwrightApp]) -> None:

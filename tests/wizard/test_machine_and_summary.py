@@ -43,7 +43,7 @@ from coilwright.wizard.steps.summary.chart import Chart
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.rows import SHOWN_FIRST
 from tests.plan.quotes.five import all_in, barn
-from tests.wizard.pilot import driven
+from tests.wizard.pilot import BOUND, driven
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,
@@ -130,7 +130,7 @@ async def test_pick_and_confirm_on_the_screen(app_on: Callable[..., CoilwrightAp
 
 
 async def test_a_machine_is_read_before_it_is_taken_and_its_profile_picked(
-    app_on: Callable[..., CoilwrightApp]
+    app_on: Callable[..., CoilwrightApp], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     known = list(machines().values())
     notching = machines()["two-arbor-notching"]
@@ -147,6 +147,13 @@ async def test_a_machine_is_read_before_it_is_taken_and_its_profile_picked(
         assert "Examples, metric" in screen_text(app)
         in_metric = MachinesScreen(machines(), System.METRIC, pick=True)
         assert (next(iter(in_metric.machines)), in_metric.first) == ("two-arbor-metric",) * 2
+        # Its name, typed whole, marks it; what names none is kept from Enter, as in any list.
+        monkeypatch.setattr("coilwright.wizard.screens.machines.ONE_WORD", BOUND)
+        rows.highlighted = 0
+        await pilot.press(*"two-arbor trailer")
+        assert rows.get_option_at_index(rows.highlighted or 0).id == "two-arbor-trailer"
+        await pilot.press("x", "enter")
+        assert isinstance(app.screen, MachinesScreen)
         await pilot.click("#machine-list", offset=(3, 0))
         await settle(pilot)
         assert rows.highlighted == 0  # a click marks, so that one can read what it holds

@@ -13,7 +13,7 @@ from textual.events import MouseScrollDown, MouseScrollUp
 from textual.geometry import Size
 from textual.widgets import Input, OptionList, Static
 
-from coilwright.job.attempt import Attempt
+from coilwright.job.attempt import Attempt, Response
 from coilwright.job.job import Job
 from coilwright.job.practice import Practice, to_work_on
 from coilwright.plan import plan
@@ -45,9 +45,10 @@ from coilwright.wizard.screens.practice.name_leaves import NameLeavesScreen
 from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
-from coilwright.wizard.screens.practice.slides import job_slides, pages, practice_slides
+from coilwright.wizard.screens.practice.slides import Slide, job_slides, pages, practice_slides
 from coilwright.wizard.screens.start_rows import job_rows
 from coilwright.wizard.screens.wizard import WizardScreen
+from coilwright.wizard.session import Session
 from tests.attempts import WHEN, right_attempt
 from tests.rules import for_each
 from tests.wizard.pilot import SteadyPilot, driven
@@ -439,6 +440,15 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         await pilot.press("p")
         mark(app, "class:")
         await pilot.press("enter")
+        # A folder that will not do stays in its box, with what is wrong with it in plain words.
+        (tmp_path / "empty").mkdir()
+        for place, told in ((tmp_path / "nowhere", "there is no such folder"),
+                            (next(tmp_path.glob("*.json")), "it is a file; name its folder"),
+                            (tmp_path / "empty", "There is no attempt in")):
+            await lines(pilot, str(place))
+            (wrong,) = app.screen.query(".wrong")
+            assert told in str(wrong.render())
+            assert app.screen.query_one(Input).value == str(place)
         await lines(pilot, str(tmp_path))
         assert isinstance(app.screen, ClassScreen)
         (told,) = (n.message for n in app.notices if "Left out" in n.message)
@@ -490,6 +500,22 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         assert text.count('class="page"') == 2
 
 
+def test_what_is_picked_is_told_by_its_letters_and_its_why_has_room(store: Store) -> None:
+    solved = solve(shipped_practices()["wrong-gauge"], 2)
+    decision = solved.solution("wrong").decision
+    for picks in (1, 3):
+        given = Response(picks=tuple(one.key for one in decision.options[:picks]), hints=1,
+                         why="its plate")
+        attempt = Attempt(practice="wrong-gauge", seed=2).respond("wrong", given)
+        session = Session(store, to_work_on(solved.practice, attempt))
+        screen = BriefScreen(session, solved, store.folder, lambda _, place: Path(place))
+        said = screen._row(1, decision, 60).plain.split("\n")
+        assert said[1].startswith(f"    {', '.join('abc'[:picks])}: ")
+        assert "  (1 hint)" in said[1]
+        assert said[-1].endswith("why: its plate")
+        assert max(map(len, said)) <= 60
+
+
 @pytest.mark.slow
 @for_each(shipped_practices().values())
 def test_every_page_of_the_projector_fits_the_screen(one: Practice) -> None:
@@ -514,13 +540,20 @@ def test_every_page_of_the_projector_fits_the_screen(one: Practice) -> None:
                         assert len(made) == 1, (seed, slide.title)
 
 
+def test_no_page_of_the_projector_is_one_line_left_over() -> None:
+    slide = Slide("A paper", tuple(f"line {at}" for at in range(17)))
+    assert [len(page[0].lines) for page in pages(slide, 60, 16)] == [9, 8]
+    assert [len(page[0].lines) for page in pages(slide, 60, 17)] == [17]
+    assert [len(page[0].lines) for page in pages(slide, 60, 6)] == [6, 6, 5]
+
+
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_projector_shows_one_thing_and_reveals_it(
     app_on: Make, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     solved = solve(shipped_practices()["wrong-gauge"], 2)
     app = app_on()
-    async with driven(app, size=size) as pilot:
+    async with driven(app, size=size, notifications=True) as pilot:
         revealed: list[int] = []
         app.push_screen(ProjectorScreen(partial(practice_slides, solved),
                                         partial(revealed.append, 1)))
@@ -538,7 +571,15 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         assert not app.screen.revealed
         assert [n.message.partition(":")[0] for n in app.notices][:2] == [
             "Nothing was worked out on this slide", "Nothing is asked on this slide"]
+        assert "Nothing was worked out" in screen_text(app)
         await pilot.press(*["right"] * first)
+        assert "Nothing was worked out" not in screen_text(app)
+        # A click on the words of a key is as the key.
+        hint = app.screen.query_one("#projector-hint", Static)
+        if (at := str(hint.content).find("before")) > 0:
+            await pilot.click("#projector-hint", offset=(at + 2, 0))
+            assert app.screen.at < first
+            await pilot.press("right")
         assert not any("your answer" in text for slide in app.screen.slides
                        for text in slide.working)
         answer = solved.solutions[0].text[:30]

@@ -674,3 +674,12 @@ def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path
         foot = QUOTES.entry.about(JobRows(QUOTES, Session(Store(tmp_path), shown)), 0, 100)
         assert (follows in foot) is told
     assert "w takes the quote in as it is now" in said(changed)
+    assert "The order does not follow by itself" in said(changed)
+    # Nor does it in what coils are sold: what is ordered stands beside what would ship.
+    sized = award(plan(barn(dataclasses.replace(one, awarded=False, coil_masses=(1500.0,)))), 1)
+    changed = dataclasses.replace(sized, quotes=dataclasses.replace(
+        sized.quotes, received=(dataclasses.replace(
+            sized.quotes.received[0], coil_masses=(1200.0,)),)))
+    assert "The order does not follow by itself" in said(changed)
+    assert re.search(r"Ordered of Pine \(invented\): 2 coils, [^:]*3,000 lb.* Awarded anew it "
+                     r"would ship 2 coils, [^:]*2,400 lb", said(changed))

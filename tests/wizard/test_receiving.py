@@ -125,7 +125,7 @@ async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> 
         await settle(pilot)
         assert wizard_job(app) is before
         assert [one.message for one in app.notices][-1:] == [
-            "“R” picks nothing at Decided: ← → do."]
+            "“R” picks nothing at Decided: ← → do, so that no stray letter decides it."]
         await pilot.press("right")
         assert wizard_job(app).arrived[0].decision is Decision.REFUSED
         await pilot.press("backspace")

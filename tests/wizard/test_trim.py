@@ -185,7 +185,7 @@ async def test_pieces_by_keyboard(app_on: Make) -> None:
         await pilot.press("a")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
-        await pilot.press(*"Odd", "down", "down", "down", *"7 1/2", *["down"] * 6, *"20 ft")
+        await pilot.press(*"Odd", "down", "down", "down", *"7 1/2", "down", *"20 ft")
         await settle(pilot)
         await pilot.press("escape")
         await settle(pilot)

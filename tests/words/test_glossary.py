@@ -10,8 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coilwright.job.questions import all_questions
+from coilwright.units import System
 from coilwright.words import GuidanceError, all_words
 from coilwright.words.glossary import Glossary, Term, glossary, read_glossary, term, terms_in
+from coilwright.words.in_units import with_units
 from tests.rules import BRITISH, for_each
 
 TERMS = glossary().terms
@@ -153,3 +155,11 @@ def test_an_entry_that_does_not_fit_is_named(tmp_path: Path, text: str, says: st
         read_glossary(tmp_path)
     assert says in str(caught.value)
     assert str(caught.value).startswith("_glossary.toml")
+
+
+def test_in_metric_no_term_is_told_in_inches_and_a_rule_of_thumb_is_round() -> None:
+    """The terms of a help are read where its job is metric; a square is US, and says of what."""
+    said = {one.name: with_units(one.says, System.METRIC) for one in TERMS.values()}
+    assert [name for name, text in said.items()
+            if re.search(r"\d (in|ft|lb)\b|\binch|\bfeet\b", text)] == ["square"]
+    assert said["take-up"].endswith("Most profiles take 100 to 150 mm.")

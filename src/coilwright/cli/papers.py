@@ -62,8 +62,20 @@ def order(given: argparse.Namespace) -> int:
         new = with_buyer(new, shop.buyer)
     if new != job:
         _save(place, new)
+        _tell_number(job, new.order.number)
     _print_head(new)
     return 0
+
+
+def _tell_number(before: Job, number: str) -> None:
+    """Say that what was sent bears another number than the order does now: the supplier's papers
+    and tags go on to name that one."""
+    sent = before.life.latest
+    if sent is not None and number not in (before.order.number, sent.number):
+        print(f"The order was sent as {one_line(sent.number) or 'no number'}, revision "
+              f"{sent.revision}; what comes of it bears that. The next revision would go "
+              f"out as {one_line(number) or 'no number'}.",
+              file=sys.stderr)
 
 
 def _names() -> list[str]:

@@ -21,10 +21,12 @@ _LEFT_OUT = "left out"
 _HEAD = Order(buyer="the shop (invented)", ship_to="the yard (invented)",
               freight="prepaid by the supplier (invented)")
 """A job can be ready only with a head to its order."""
-_CALLED = {"Plane": "Plane", "TrimPiece": "Piece", "CoilOnHand": "Coil"}
-"""What a row is called once its own name is left out."""
+_CALLED = {"Plane": "Plane", "TrimPiece": "Piece", "CoilOnHand": "Coil", "color": "Color"}
+"""What a row, or what a field says, is called once its own name is left out."""
 _BY_TAG = "on_hand_planes"
 """What is kept by the tag of a coil; all else is kept by keys, which are no texts of anybody's."""
+_BY_FIELD = (_BY_TAG, "color")
+"""Fields that are told apart by what they are called, whatever they are of."""
 _WORD = re.compile(r"[^\W_]+")
 _OWNER = re.compile(r"\b([^\W_]{3,})['’]s\b")
 """Whose something is."""
@@ -217,7 +219,7 @@ class _Scrubber:
             name = type(value).__name__
             made = dataclasses.replace(value, **{
                 field.name: self.part(getattr(value, field.name),
-                                      _BY_TAG if field.name == _BY_TAG else name)
+                                      field.name if field.name in _BY_FIELD else name)
                 for field in dataclasses.fields(value) if field.name != "format"
             })
         return made  # type: ignore[return-value]

@@ -173,7 +173,8 @@ def copy_words(old: Job, new: Job) -> str:
 
 def _guessed(job: Job, old: Job) -> Iterator[str]:
     for answer in ANSWERS.values():
-        if _is_guess(answer, old) and answer.standing(job) is Standing.GUESS:
+        if (_is_guess(answer, old) and answer.standing(job) is Standing.GUESS
+                and answer.asked(job)):  # nobody seeks the wing of a roof that has none
             yield answer.label
     roof = job.roof
     openings = len(roof.building_openings) + sum(len(plane.openings) for plane in roof.planes)

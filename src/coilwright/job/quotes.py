@@ -212,6 +212,27 @@ class Filled:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Sold:
+    """The sizes and steps of a quote that coils are made up to, as an award took them in.
+
+    coil_lengths, coil_masses, length_increment, increment: as in the quote.
+    """
+
+    __pydantic_config__ = STRICT
+
+    coil_lengths: tuple[Length, ...] = ()
+    coil_masses: tuple[Mass, ...] = ()
+    length_increment: Length | None = None
+    increment: Mass | None = None
+
+
+def sold_by(quote: Quote) -> Sold:
+    """The sizes and steps of a quote as it is now."""
+    return Sold(coil_lengths=quote.coil_lengths, coil_masses=quote.coil_masses,
+                length_increment=quote.length_increment, increment=quote.increment)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class QuoteSection:
     """The Suppliers step.
 
@@ -219,10 +240,11 @@ class QuoteSection:
     have. sort_by: how they stand in a list; None: by what they land at. trim_metal: whether metal
     for trim is compared with the coils; None: it is, where the order buys any. filled: by the
     field of the order's head (`order.terms`) or the key of a question, what the awarded quote put
-    there. awarded_for: by the key of an answer, what the order said of its metal when the quote
-    was awarded. sure_then: by the key of an answer or a question, what any supplier could have
-    said and was sure then; theirs_then: which of these the supplier awarded may have said itself,
-    as the order went to it already.
+    there. sold: its sizes and steps as they were awarded, which the order goes by until it is
+    awarded anew; None where nobody recorded them. awarded_for: by the key of an answer, what the
+    order said of its metal when the quote was awarded. sure_then: by the key of an
+    answer or a question, what any supplier could have said and was sure then; theirs_then: which of
+    these the supplier awarded may have said itself, as the order went to it already.
     said_by: by the key of an answer, what was sure while the order went to a supplier that it was
     taken from (`Filled.own`): a guess, sure again where it goes back there.
     """
@@ -234,6 +256,7 @@ class QuoteSection:
     trim_metal: YesNo | None = None
     received: tuple[Quote, ...] = ()
     filled: dict[str, Filled] = field(default_factory=dict)
+    sold: Sold | None = None
     awarded_for: dict[str, str] = field(default_factory=dict)
     sure_then: dict[str, str] = field(default_factory=dict)
     theirs_then: tuple[str, ...] = ()
@@ -251,6 +274,15 @@ class QuoteSection:
     def awarded(self) -> Quote | None:
         """The quote that the order goes by; None where it goes by none."""
         return next((one for one in self.received if one.awarded), None)
+
+    @property
+    def as_awarded(self) -> Quote | None:
+        """The awarded quote with the sizes and steps that it was awarded with: what it sells by now
+        makes no coil of an order that did not take it in."""
+        one, sold = self.awarded, self.sold
+        return one if one is None or sold is None else dataclasses.replace(
+            one, coil_lengths=sold.coil_lengths, coil_masses=sold.coil_masses,
+            length_increment=sold.length_increment, increment=sold.increment)
 
     @property
     def by_lump(self) -> Quote | None:

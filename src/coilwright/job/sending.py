@@ -232,7 +232,7 @@ def order_checksum(job: Job, left_out: tuple[str, ...] = _NOT_OF_IT) -> str:
     parts += [repr(job.order), repr(job.roof.planes), repr(job.trim.pieces), repr(job.on_hand)]
     if job.on_hand_planes:
         parts.append(repr(sorted(job.on_hand_planes.items())))
-    if (awarded := job.quotes.awarded) is not None and (sold := (
+    if (awarded := job.quotes.as_awarded) is not None and (sold := (
             awarded.coil_lengths, awarded.coil_masses, awarded.length_increment,
             awarded.increment)) != ((), (), None, None):
         parts.append(repr(sold))  # the coils are as long as these

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -134,8 +135,17 @@ def _is_blocking(base: Plan, answer: Answer) -> bool:
 
 
 def _unread(job: Job, answer: Answer) -> str:
-    text = job.typed.get(answer.key)
-    return "" if text is None else f"{quote(text)} cannot be read: type it again"
+    """Why what is typed there is not taken; empty where it is, or nothing is."""
+    if (text := job.typed.get(answer.key)) is None:
+        return ""
+    why = f"{quote(text)} cannot be read"
+    try:
+        answer.in_job(job).read(text, job.units)
+    except UnreadableAnswer as error:
+        # What is wanted instead stands at its box.
+        said = re.split(r"[:;] ", str(error).removeprefix(f"{answer.label}: "))[0].rstrip(".")
+        why = why if said.endswith("one of") else said
+    return f"{why}: type it again"
 
 
 def _come(base: Plan, tried: Plan) -> list[Finding]:

@@ -24,7 +24,7 @@ from coilwright.values.rounding import Rounding
 def in_sizes_sold(job: Job) -> bool:
     """Whether the supplier's heaviest is the size taken of those that the awarded quote sells: a
     coil is ordered at it, and comes over it by the tolerance as it does under."""
-    quote = job.quotes.awarded
+    quote = job.quotes.as_awarded
     return quote is not None and bool(quote.coil_masses or quote.coil_lengths) and (
         CoilsKey.SUPPLIER_HEAVIEST in job.by_quote)
 

@@ -8,6 +8,7 @@ from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
 from coilwright.job.receiving import coil_name
+from coilwright.plan.haul import loads
 from coilwright.plan.haul.loads import LOADS_KEPT_BACK, lifts_without_plates, on_hand_to_haul
 from coilwright.plan.order_limits import capped_coils, heaviest_coil, largest_coil
 from coilwright.plan.receiving.receive import arrival_of
@@ -197,7 +198,10 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     system = plan.job.units
 
     def heaviest(coil: CoilPlan) -> Figure:
-        return plan.figures[row_key("coil", coil.number, "heaviest")]
+        most = plan.figures[row_key("coil", coil.number, "heaviest")]
+        # One that came over what it may weighs what it does.
+        over = loads.came_at(plan.job, coil) > most.value
+        return loads.weighs_at_most(plan.figures, coil) if over else most
 
     def across(figure: Figure) -> Text:
         return figure_text(figure, system)
@@ -205,7 +209,9 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     coils = sorted(plan.coils, key=lambda coil: (-heaviest(coil).value, coil.number))
     rows: list[tuple[Inline, ...]] = [
         (_named(plan, coil), figure_text(coil.mass, system),
-         figure_text(heaviest(coil), system), across(coil.outside_diameter),
+         line("came at " if loads.came_at(plan.job, coil) >= heaviest(coil).value else "",
+              figure_text(heaviest(coil), system)),
+         across(coil.outside_diameter),
          marked(coil.outside_diameter.mark, largest_coil(plan, coil).text(system)),
          room(14))
         for coil in coils[:_MOST_COILS]

@@ -96,8 +96,8 @@ def review_sheet(
         if attempt.key_opened is not None else (),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
         else (),
-        bullets(_line(one, len(review.marks) > 1, review.solved.key.job.units)
-                for one in review_lines(review)),
+        bullets(said for one in review_lines(review)
+                for said in _said(one, len(review.marks) > 1, review.solved.key.job.units)),
         _in_all(review),
         paragraph(strong("To remember: "), practice.lesson),
         *(_details(review) if details else ()),
@@ -121,16 +121,19 @@ def _tally(review: Review) -> str:
     return ", ".join((f"{review.score} of {review.to_find} right", *wrong, *made))
 
 
-def _line(one: Line, numbered: bool, system: System) -> Text:
-    """One thing on a line: how it went, what it is, what it would have cost."""
+def _said(one: Line, numbered: bool, system: System) -> Iterator[Text]:
+    """One thing on a line: how it went, what it is, what it would have cost. On a line of its own
+    the reason that was given: it is of all that was picked, not of what stands above it."""
     result = f"{one.result[:1].upper()}{one.result[1:]}: "
-    return line(
+    yield line(
         result if one.result in _GOOD else strong(result),
         f"{one.number}. " if numbered and one.number else "",
         one.what, "" if one.what[-1] in ".?!" else ".",
         *(line(" ", cost) if (cost := _cost_words(one.costs, system)) else ()),
-        f" {one.why}" if one.why else "",
-        *((" Reason given: ", emphasis(one.reason)) if one.reason else ()))
+        f" {one.why}" if one.why else "")
+    if one.reason:
+        to = f" to question {one.number}" if numbered else ""
+        yield line(f"Reason given{to}: ", emphasis(one.reason))
 
 
 def _cost_words(losses: Iterable[Loss], system: System) -> Text:

@@ -11,12 +11,15 @@ from coilwright.plan.practice.class_cost import NUMBERED, cost_of
 from coilwright.plan.practice.class_table import handed_in_again, latest, person
 from coilwright.plan.practice.losses import in_whole, most
 from coilwright.plan.practice.review import Mark, Review, doubts
+from coilwright.plan.practice.solve import listed
 from coilwright.sheets.blocks import Rows
 from coilwright.units import Kind, System
 from coilwright.units.worked import worked_unit
 from coilwright.values.figure import Figure
 
 Cell = str | int | float
+_APART = " | "
+"""Between options in a cell: their own words have commas and semicolons."""
 _EACH = ("name", "practice job", "variant", "right", "out of", "false alarms", "hints",
          "minutes", "attempts", "handed in", "warning")
 
@@ -24,7 +27,8 @@ _EACH = ("name", "practice job", "variant", "right", "out of", "false alarms", "
 def class_rows(reviews: Sequence[Review]) -> Rows:
     """One row for each person and practice job: the attempt that is counted, and of how many.
 
-    Each question has the same columns, numbered as on the handout. A column of numbers holds
+    Each question has the same columns, numbered as on the handout; what has one variant only has no
+    number of one. A column of numbers holds
     numbers alone, and nothing where there is none; metal is in the unit that its name says, and
     money in the currency, where all jobs are in one. Both have the digits of the class's table.
     """
@@ -47,7 +51,7 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
 
 def _of_question(system: System, money: str) -> tuple[str, ...]:
     """The names of a question's columns, before its number."""
-    return ("answer", "key", "result", "hints", *_cost_names(system, money), "reason")
+    return ("question", "answer", "key", "result", "hints", *_cost_names(system, money), "reason")
 
 
 def _cost_names(system: System, money: str) -> tuple[str, ...]:
@@ -83,7 +87,8 @@ def _row(
     attempt, when = review.attempt, review.attempt.handed_in
     questions = [cell for mark in review.marks for cell in _question(mark, review, system)]
     return (
-        attempt.name, review.solved.practice.title, review.solved.seed, review.score,
+        attempt.name, review.solved.practice.title,
+        review.solved.seed if review.solved.practice.varies else "", review.score,
         review.to_find, review.false_alarms,
         *((attempt.hints, attempt.minutes) if attempt.timed else ("", "")), attempts,
         f"{when:%Y-%m-%d %H:%M}" if when is not None else "", "; ".join(filter(None, warnings)),
@@ -100,9 +105,13 @@ def _in_all(review: Review, system: System) -> tuple[Cell, ...]:
 
 
 def _question(mark: Mark, review: Review, system: System) -> tuple[Cell, ...]:
-    result = "; ".join(mistake.text for mistake in mark.mistakes) or "right"
+    result = _APART.join(mistake.text for mistake in mark.mistakes) or "right"
+    decision, key = mark.decision, mark.solution.text
+    if not decision.judged.is_typed:
+        key = listed(decision, mark.solution.right, _APART) or key
+    picks = (one for one in review.attempt.response(decision.key).picks if decision.option(one))
     hurts = any(loss.damage is Damage.DANGER for loss in mark.losses)
-    return (mark.yours, mark.solution.text, result, mark.hints,
+    return (decision.ask, listed(decision, picks, _APART) or mark.yours, key, result, mark.hints,
             *(_number(most(mark.losses, damage), review, system) for damage in NUMBERED),
             "yes" if hurts else "", mark.reason)
 

@@ -131,6 +131,11 @@ def _found(plan: Plan, report: ArrivalReport) -> tuple[str, Iterable[tuple[Inlin
                           figure_text(size.found, system)) for size in report.sizes]
 
 
+def _counted(verdict: Verdict) -> str:
+    """How coils of a verdict are counted: what is advice, as something still to do."""
+    return str(verdict) if verdict.is_decided or verdict is Verdict.OPEN else f"to {verdict}"
+
+
 def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Banner:
     said: list[Inline] = []
     if not reports:
@@ -138,7 +143,7 @@ def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Bann
                  " Fill this sheet in by hand, or type it in afterwards."]
     else:
         held = [r for r in reports if r.verdict is Verdict.HOLD]
-        counts = [f"{sum(r.verdict is v for r in reports)} {v}" for v in Verdict
+        counts = [f"{sum(r.verdict is v for r in reports)} {_counted(v)}" for v in Verdict
                   if any(r.verdict is v for r in reports)]
         said.append(strong(f"{len(reports)} arrived: {', '.join(counts)}."))
         if held:
@@ -353,7 +358,8 @@ def _way(way: Way, plan: Plan) -> tuple[Inline, ...]:
     system = plan.job.units
     so = line(str(way.enough))
     if way.margin is not None:
-        so = line(so, ", ", figure_text(way.margin, system), " short" if way.short else " beyond")
+        so = line(so, ", ", marked(way.margin.mark, way.margin_text(system)),
+                  " short" if way.short else " beyond")
     return (way.name, figure_text(way.best, system), figure_text(way.least, system),
             figure_text(way.most, system), so)
 

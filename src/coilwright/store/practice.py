@@ -145,7 +145,10 @@ def attempt_files(place: Path) -> tuple[tuple[Path, ...], tuple[str, ...]]:
     try:
         files = sorted(path for path in place.iterdir() if path.suffix.lower() == ".json")
     except OSError as error:
-        raise StoreError(f"{place}: {reason(error)}.") from None
+        why = ("it is a file; name its folder" if isinstance(error, NotADirectoryError) else
+               "there is no such folder" if isinstance(error, FileNotFoundError) else
+               reason(error))
+        raise StoreError(f"{place}: {why}.") from None
     for path in files:
         if path.name.endswith(ATTEMPT) or _is_attempt(path):
             found.append(path)

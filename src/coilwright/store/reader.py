@@ -123,9 +123,9 @@ def parse(text: str, wanted: str, where: str) -> Data:
     except FaultyData as error:
         raise StoreError(f"{where}: {error}.") from None
     except (json.JSONDecodeError, RecursionError) as error:
-        at = f" at line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
+        at = f" from line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise StoreError(
-            f"{where} is damaged or half written: it stops being JSON{at}."
+            f"{where} is damaged or half written: it cannot be read on{at}."
         ) from None
     if not isinstance(data, dict):
         raise StoreError(f"{where} holds no {wanted}: a JSON object is wanted.")

@@ -10,7 +10,8 @@ from coilwright.store import Store, StoreError
 from coilwright.store.shop import load_shop, read_shop
 from coilwright.wizard.session import Session
 
-_HOW = "F4 makes one guess sure, “Step: confirm all” of Ctrl+P all of a step."
+_HOW = ("F4, or a click on its word “guess”, makes one guess sure; “Step: confirm all” of Ctrl+P "
+        "all of a step.")
 
 
 def begun(store: Store, job: Job) -> Session:

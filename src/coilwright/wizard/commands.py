@@ -85,6 +85,8 @@ class WizardCommands(Provider):
         for number, step in enumerate(STEPS, 1):
             yield f"Step {number}: {step.title}", step.about, partial(screen.go, step.key)
         yield "Help on this", "Why it is asked, what is usual, who knows (F1)", screen.action_words
+        yield ("Keys of this step", "What each does: Ctrl+Home, Page Down and all others",
+               screen.controllers.answers.step_help)
         yield "Working", "How the figure was worked out (F2)", screen.action_working
         yield "Questions", "Whom to ask what; write down the replies (F5)", screen.action_questions
         yield ("Accept what holds the order", "On the summary: Enter opens a stop, a takes it on",
@@ -144,8 +146,9 @@ class WizardCommands(Provider):
         yield ("Versions of this job", "What it was before; put one back",
                screen.action_versions)
         yield "Jobs", "Back to the list of jobs (F10)", screen.action_leave
+        titles = {step.key: step.title for step in STEPS}
         for answer in asked(screen.session.job):
-            yield (f"Answer: {answer.label}", answer.key,
+            yield (f"Answer: {answer.label}", f"On {titles[answer.step]}",
                    partial(screen.go, answer.step, answer.key))
 
     async def discover(self) -> AsyncIterator[DiscoveryHit]:

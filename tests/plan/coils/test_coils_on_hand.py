@@ -17,6 +17,7 @@ from coilwright.job.stock import CoilOnHand
 from coilwright.plan import Plan, fitting, plan, replan
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.finding import Level
+from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from tests.cases import set_answers, small_gable, with_planes
 from tests.draws import draws
@@ -323,3 +324,16 @@ def test_a_coil_named_by_its_color_or_by_the_code_of_it_fits(written: str, is_fi
     metal = dataclasses.replace(job.metal, color_code="S-05 (invented)")
     assert (fitting(dataclasses.replace(job, metal=metal), coil("C", 100, color=written)) == ()
             ) is is_fit
+
+
+def test_a_guess_of_what_is_not_asked_of_the_metal_leaves_no_mark() -> None:
+    """Aluminum has no coating that its thickness could include: a guess from before is of nothing,
+    and an order that is ready by all that is asked has no figure marked."""
+    job = set_answers(small_gable(), {
+        "metal.metal": MetalName.ALUMINUM, "metal.coating": None, "metal.thickness": 0.032})
+    on_hand = dataclasses.replace(job, on_hand=(coil(
+        "A", 100, metal=MetalName.ALUMINUM, coating=None, thickness_basis=None, thickness=0.032),))
+    for key, marked in (("metal.thickness_basis", False), ("metal.color", True)):
+        done = plan(dataclasses.replace(on_hand, standing={key: Standing.GUESS}))
+        assert done.from_stock, [f.what for f in done.findings]
+        assert bool(done.figures[Key.COIL_COUNT].mark) is marked, key

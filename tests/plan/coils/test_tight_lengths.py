@@ -6,6 +6,8 @@ import pytest
 
 from coilwright.job.stock import LengthBy
 from coilwright.plan import plan
+from coilwright.plan.coils.after_run import is_too_much
+from coilwright.plan.coils.run import run_of
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.values.finding import Finding, Level
@@ -59,6 +61,17 @@ def test_a_600_ft_leftover_is_not_planned_down_to_a_sixteenth() -> None:
     assert "check what is left on it before the last panels are cut" in measured
     # It can be longer, too: that counts where it is lifted.
     assert done.figures["on_hand.1.longest"].value == pytest.approx(7272.0)
+
+
+@pytest.mark.parametrize(("by", "margin"), [
+    (LengthBy.MEASURED, 0.0), (LengthBy.SAID, 0.01), (LengthBy.GUESSED, 0.05),
+])
+def test_more_than_can_be_left_of_it_is_told(by: LengthBy, margin: float) -> None:
+    """Past its panels, thread-up and tail, as long as it may be, and a fiftieth for the tape."""
+    done = with_one(7200.0, by)
+    used = run_of(done).coils[0]
+    most = 7200 * (1 + margin) - (panels(done) * 217 + 72 + 48) + 0.02 * 7200 * (1 - margin)
+    assert [is_too_much(done, used, None, most + off) for off in (-1, 1)] == [False, True]
 
 
 def test_an_estimate_is_said_louder_and_a_measured_length_not_at_all() -> None:

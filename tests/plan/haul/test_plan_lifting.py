@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -12,9 +13,11 @@ from hypothesis import strategies as st
 from coilwright.job.answers import ANSWERS, UnreadableAnswer, Value
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import ChokeAngle, LiftBy, SlingHitch
+from coilwright.job.receiving import Decision
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
 from coilwright.plan.result import NOT_KNOWN
+from coilwright.sheets import render
 from coilwright.store import shipped
 from coilwright.units import System
 from coilwright.values.finding import Level
@@ -25,6 +28,7 @@ from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.coils.stock import coil, with_coils
 from tests.plan.haul.gear import FORK, PLACES, SLINGS, lifted, line, said, stops
+from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.printed import printed
 from tests.rules import for_each
 from tests.values.written import check
@@ -281,6 +285,27 @@ def test_a_guess_makes_load_limit_and_margin_guesses() -> None:
     assert "haul.site_attachment" in done.guesses
     by = plan(guess(lifted("site", FORK), "haul.site_by"))
     assert by.figures["haul.site_fork_carries"].standing is Standing.GUESS
+
+
+def test_a_coil_that_came_over_what_it_may_is_lifted_at_what_it_weighs() -> None:
+    """Ordered at 2,250 lb, 2,475 lb at most: one of 2,510 lb that somebody took knowingly hangs on
+    the gear with its 250 lb, and one that was refused, or a light tag, changes nothing."""
+    job = lifted("shop", {**FORK, "coil_center": 20.0})
+
+    def load(**came: Any) -> float:
+        done = plan(with_arrived(job, *([arrival(**came)] if came else [])))
+        found = line(done, "shop").load
+        assert found is not None
+        return found.value
+
+    most = plan(job).figures["coil.1.heaviest"].value
+    assert most == printed("2475")
+    assert load() == load(mass=2300.0, weighed=None) == most + 250
+    assert load(mass=2400.0, weighed=2510.0) == load(mass=2510.0, weighed=None) == 2510 + 250
+    assert load(mass=2510.0, decision=Decision.REFUSED) == most + 250
+    card = render("haul", plan(with_arrived(job, arrival(mass=2510.0))), "text")
+    assert "came at 2,510 lb" in " ".join(card.split())
+    assert "came at" not in render("haul", plan(with_arrived(job, arrival())), "text")
 
 
 def test_a_heavier_coil_on_hand_is_what_hangs_on_the_gear() -> None:

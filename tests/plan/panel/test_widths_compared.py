@@ -70,11 +70,16 @@ def test_a_row_is_the_plan_of_that_width(job: Job) -> None:
 def test_seams_by_hand() -> None:
     """504 in at 16 in: 32 panels, 31 seams of 216 in a side; at 24 in: 21 panels, 20 seams."""
     rows = {row.coverage: row for row in compare(small_gable())}
+    assert rows[16].seams is not None
+    assert rows[24].seams is not None
     assert rows[16].seams.value == 2 * 31 * 216
     assert rows[24].seams.value == 2 * 20 * 216
     assert not any("more seam" in said for said in rows[24].against)
     # 2·216·(31 − 20) = 4752 in = 396 ft
     assert any(said.startswith("396 ft more seam") for said in rows[16].against)
+    # Of planes whose pitch nobody knows no seam is known: that is not none of them.
+    steep = set_answers(building(Building.HIP), {"roof.pitch": None})
+    assert [row.seams for row in compare(steep)] == [None] * len(rows)
 
 
 def test_seams_on_a_triangle() -> None:

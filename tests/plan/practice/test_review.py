@@ -148,6 +148,12 @@ def test_whoever_picks_everything_has_found_nothing_and_a_false_alarm_costs_a_lo
         assert f"{made.score} of {made.to_find}" in render_as(class_sheet([made]), "text", 200)
         (row,) = class_rows([made]).rows
         assert row[3:6] == (made.score, made.to_find, len(wrong))
+        # What was picked is told apart, whatever stands in the words of an option.
+        cells = dict(zip(class_rows([made]).header, row, strict=True))
+        assert cells[f"question {at + 1}"] == decision.ask
+        assert str(cells[f"answer {at + 1}"]).split(" | ") == [
+            option.words.rstrip(".") for option in decision.options]
+        assert (cells["variant"] != "") == solved.practice.varies
         # Nobody is hurt by a false alarm, and no metal is lost; what is wrong is said once.
         said = render_as(review_sheet(made), "text", 10_000)
         assert "takes one away" in said
@@ -311,6 +317,20 @@ def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
     for finding in (solved.solution("wrong").because[key] for key in left):
         assert f"Found: {finding.what.rstrip('.')}. {finding.why}" in text
     assert text.count("Reason given: By its plate") == 2  # there, and below all that is right
+
+
+def test_the_wrong_quote_costs_by_how_much_more_it_lands() -> None:
+    """By hand, of the papers of variant 1: 178.00 × 29.9157 squares = 5,324.99; 1.78 × 2,880.18 lb
+    + 320 freight = 5,446.72; one that leaves its freight out costs what nobody knows."""
+    solved = solve(shipped_practices()["quotes-on-one-footing"], 1)
+    cost = {}
+    for option in solved.solution("best").decision.options:
+        picked = right_attempt(solved).respond("best", Response(picks=(option.key,)))
+        (cost[option.key],) = ([loss.figure for loss in mark.losses if loss.damage is Damage.MONEY]
+                               for mark in review(solved, picked).marks[:1])
+    (birch,) = (figure for figure in cost["quotes.1"] if figure is not None)
+    assert birch.value == pytest.approx(5_446.72 - 5_324.99)
+    assert (cost["quotes.2"], cost["quotes.3"]) == ([], [None])
 
 
 def test_the_wrong_metal_costs_all_the_metal_that_is_ordered() -> None:

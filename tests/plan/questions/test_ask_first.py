@@ -329,9 +329,16 @@ def test_what_cannot_be_read_says_so_and_an_optional_one_stands_below_what_holds
     effects = ask_first(job)
     assert effects[0].key == "metal.thickness"
     axles = next(e for e in effects if e.key == "haul.axles")
-    assert axles.words == axles.unread == "“1250” cannot be read: type it again"
+    assert axles.words == axles.unread == "1,250 is too much to be real: type it again"
+    for text, told in (
+        ("-40", "“-40” is below zero"), ("long", "“long” has no number in it"),
+        ("9", "“9” is more than half an inch, which cannot be right for a thickness"),
+    ):
+        typed, _ = give_text(small_gable(), "metal.thickness", text)
+        (said,) = [e.unread for e in ask_first(typed) if e.key == "metal.thickness"]
+        assert said == f"{told}: type it again"
     assert not axles.blocks
     typed, _ = give_text(small_gable(), "metal.thickness", "2,5 ga")
     thickness = next(e for e in ask_first(typed) if e.key == "metal.thickness")
     assert thickness.blocks
-    assert thickness.words.startswith("“2,5 ga” cannot be read")
+    assert thickness.words.startswith("“2,5 ga” has a comma where no")

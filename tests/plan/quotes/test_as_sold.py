@@ -244,6 +244,45 @@ def test_a_quote_that_is_changed_after_its_award_is_named_and_no_other(
     assert since_award(metric.job, compare(metric).quotes[0]) == ()
 
 
+@pytest.mark.parametrize(("now", "held", "then"), [
+    ({"coil_masses": (1200.0,)}, True, [1200.0, 1200.0]),
+    ({"coil_masses": (), "heaviest": 5000.0}, False, [2250.0]),
+])
+def test_sizes_that_are_quoted_anew_change_no_order_until_it_is_awarded_anew(
+    now: dict[str, Any], held: bool, then: list[float]
+) -> None:
+    """The order of 2 coils of 1,500 lb became 2 of 1,200 lb as the quote was typed over."""
+    made = plan(award(plan(barn(all_in("Elk Fork (invented)", "2.62/lb",
+                                       coil_masses=(1500.0,)))), 1))
+    paper = render("order", made, "text")
+    (one,) = made.job.quotes.received
+    other = plan(dataclasses.replace(made.job, quotes=dataclasses.replace(
+        made.job.quotes, received=(dataclasses.replace(one, **now),))))
+    (report,) = compare(other).quotes
+    assert report.shipment is not None
+    assert [one.mass.value for one in other.coils] == pytest.approx([1500.0] * 2)
+    assert float(report.shipment.mass) == pytest.approx(3000.0)
+    assert str(report.landed) == "7860.00" == f"{other.figures[Key.COIL_COST].value:.2f}"
+    assert render("order", other, "text") == paper
+    assert order_checksum(other.job) == order_checksum(made.job)
+    assert other.governing is not None
+    assert other.governing.words == "the size taken of those the supplier sells"
+    assert "the coils that are sold" in otherwise_words(other, report)
+    assert len(not_as_sold(other)) == held
+    assert not [one for one in other.findings if one.key == "quotes.other_size"]
+    anew = plan(award(other, 1))
+    assert [one.mass.as_read(System.US) for one in anew.coils] == then
+    (again,) = compare(anew).quotes
+    assert f"{anew.figures[Key.COIL_COST].value:.2f}" == str(again.landed) != "7860.00"
+    assert withdrawn(anew.job).quotes.sold is None
+    # In a file of a time that did not keep what was sold it is kept as the quote is typed over.
+    older = plan(dataclasses.replace(made.job, quotes=dataclasses.replace(
+        made.job.quotes, sold=None)))
+    typed = dataclasses.replace(other.job, quotes=dataclasses.replace(
+        other.job.quotes, sold=None))
+    assert with_given_for(older, typed, 0).quotes.sold == made.job.quotes.sold
+
+
 def test_a_size_that_its_supplier_sells_as_well_is_named_though_the_order_is_cut_for_another(
 ) -> None:
     made = plan(award(plan(barn(all_in("Elk Fork (invented)", "2.62/lb",

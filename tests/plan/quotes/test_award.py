@@ -452,7 +452,8 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
 
 
 @pytest.mark.parametrize(("quoted", "head", "says"), [
-    ("200", "prepaid, 250 lump", "another amount"), ("200", "collect", "you pay whoever drives"),
+    ("200", "prepaid, 250 lump", "another amount"), ("200", "600 prepaid", "another amount"),
+    ("200", "200 prepaid", ""), ("200", "collect", "you pay whoever drives"),
     ("200", "prepaid by Pelham, $2,005.00", "another amount"),
     ("200", "prepaid, Dispatch 555-0200", "nothing of a charge"),
     ("200", "prepaid and added, $250.00 as quoted; $200.00 as quoted", "another amount"),

@@ -383,6 +383,13 @@ class TestLotsThatCameTogether:
         assert self.verdicts(**self.TAKEN) == ["held", "held", "taken knowingly", "held"]
         assert self.verdicts(**self.TAKEN, lots=YesNo.NO, faults=(Fault.DENT,)) == [
             "held", "held", "taken knowingly", "held"]
+        # Of two alone, what one was taken for decides: its dent says nothing of the other's lot,
+        # and came before it. Where nothing else held it, it was taken for its lot.
+        for faults, other in (((Fault.DENT,), Verdict.HOLD), ((), Verdict.ACCEPT)):
+            dented = arrival(tag="A", lot="L-7", faults=faults, **self.TAKEN)
+            found = receive(plan(with_arrived(
+                small_gable(), dented, arrival(tag="B", lot="L-8"))))
+            assert [one.verdict for one in found] == [Verdict.TAKEN, other]
         bare = {**self.TAKEN, "reason": "", "lots": YesNo.YES}
         assert self.verdicts(**bare) == ["held"] * 4, "nobody said why"
         # A third lot is another matter: those that were not decided on are held for it.
@@ -631,6 +638,19 @@ def test_a_coil_at_the_orders_min_length_is_enough_and_both_read_alike(system: S
     assert not way.short
 
 
+def test_what_is_beyond_the_need_is_read_from_the_two_as_they_are_printed() -> None:
+    """By its weight 269.51 m of 206.35 m are 63.16 m, and were printed as 63.165 m beyond."""
+    job = dataclasses.replace(small_gable(), units=System.METRIC)
+    for weighed in (2245.0, 2250.0, 2263.0, 2281.0):
+        found = report(job, weighed=weighed)
+        assert found.need is not None
+        for way in found.ways:
+            said = [float(one.removesuffix(" m")) for one in (
+                way.best.text(System.METRIC), found.need.text(System.METRIC),
+                way.margin_text(System.METRIC))]
+            assert abs(said[0] - said[1]) == pytest.approx(said[2], abs=1e-6)
+
+
 def test_other_metals_are_not_held_to_the_rule_for_steel() -> None:
     for metal, named in ((MetalName.STEEL, True), (MetalName.ALUMINUM, False)):
         job = set_answers(bare_job(), {"metal.metal": metal})
@@ -677,7 +697,7 @@ def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None
     # Whoever takes one knowingly decides on both lots: the other is looked at, and not held.
     one, _taken = receive(plan(with_arrived(job, arrival(coil=1, lot="L-7"), arrival(
         tag="R-2", coil=2, lot="L-8", decision=Decision.TAKEN, decided_by="A. Demo",
-        reason="kept to a plane of its own"))))
+        reason="kept to a plane of its own", lots=YesNo.YES))))
     assert [(f.level, f.what.partition(". ")[2]) for f in one.findings
             if f.key.endswith(".lot")] == [
         (Level.CARE, "The two lots were taken knowingly by A. Demo, who wrote of "

@@ -117,6 +117,10 @@ def test_in_plan_the_pitch_of_its_plane_is_needed_and_counts_once() -> None:
     chimney = dataclasses.replace(CHIMNEY, on="", measured=OpeningMeasured.HEIGHT_IN_PLAN)
     plane = Plane(eave=504.0, slope_length=174.0, openings=(chimney,))
     assert missing_measures(plane) == ["pitch, as an opening in it was measured in plan"]
+    # As a row it goes out as it lies: 36 × √1.25 = 40.2492 in, 1.022330 m, and no finer.
+    pitched = dataclasses.replace(plane, pitch=6.0)
+    for system, height in ((System.US, "40.2492 in"), (System.METRIC, "1.02233 m")):
+        assert cell_text(Column.OPENINGS, pitched, system).split(", ")[-1] == height
     level = dataclasses.replace(plane, measured=Measured.PLAN, pitch=6.0)
     (hole,) = plan(with_planes(Job(), level)).planes[0].openings
     assert hole[2][1] == pytest.approx(156 * 1.25**0.5), "all of a plane in plan is level"

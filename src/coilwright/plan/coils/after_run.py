@@ -11,6 +11,7 @@ from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.run import RunCoil, left_of
+from coilwright.plan.coils.stock import coil_lengths
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.result import Plan, StockCoil
@@ -48,12 +49,10 @@ def is_too_much(
 ) -> bool:
     """Whether so much [in] is more than can be left of a coil whose panels were all cut.
 
-    By its length as it came, else by the longest it may come. Of a coil on hand whose length was
-    not measured nobody knows it.
+    By its length as it came, else by the longest it may come. A coil on hand whose length was not
+    measured is planned at the least it can be, and may be as much longer as that is off.
     """
     own = coil.on_hand
-    if own is not None and (own.length is None or own.length_by is not LengthBy.MEASURED):
-        return False
     most = coil.left.value
     if came is not None and came.counted is not None and (paper := left_of(coil, came)) is not None:
         most = paper.value + came.counted.most.value - came.counted.best.value
@@ -61,6 +60,9 @@ def is_too_much(
         longest, ordered = (
             plan.figures[part_of(coil.key, name)] for name in ("longest", "length"))
         most += longest.value - ordered.value
+    else:
+        least, longest = coil_lengths(own, plan.job.units, coil.key)
+        most += longest.value - least.value
     return left > most + _NEAR * coil.length.value
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import assert_never
 
 from coilwright.calc import sources
@@ -28,7 +28,7 @@ from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind, System
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, lift_key, part_of, row_key
-from coilwright.words.counting import capitalized, counted, listed, noun
+from coilwright.words.counting import capitalized, counted, in_series, listed, noun
 
 
 def check_coils(view: View) -> Iterator[Finding]:
@@ -168,8 +168,9 @@ def _at_most(view: View) -> Iterator[Finding]:
             coil, figure = max(over, key=lambda pair: pair[1].value)
             yield care(
                 f"coils.at_most_{key}",
-                f"By the supplier's tolerance coil {coil.number} may come at "
-                f"{figure.text(view.job.units)}; {holder} {view.say(most, kind)}"
+                f"By the supplier's tolerance {_coils_named([one for one, _ in over])} may come at "
+                f"{'up to ' if len(over) > 1 else ''}{figure.text(view.job.units)}; "
+                f"{holder} {view.say(most, kind)}"
                 f"{_on_the_order(view, coil, kind, most)}.",
                 "A coil inside the limit when ordered can arrive over it.",
                 "The order says that max weight and max OD hold as shipped, and asks for a call "
@@ -178,6 +179,11 @@ def _at_most(view: View) -> Iterator[Finding]:
                 CoilsKey.TOLERANCE if view.job.coils.tolerance_over is None
                 else CoilsKey.TOLERANCE_OVER,
             )
+
+
+def _coils_named(coils: Sequence[CoilPlan]) -> str:
+    """Coils of the order by their numbers: `coil 2`, `coils 1, 2, 3`."""
+    return f"{noun(len(coils), 'coil')} {listed([str(one.number) for one in coils], 6)}"
 
 
 def _on_the_order(view: View, coil: CoilPlan, kind: Kind, most: float) -> str:
@@ -208,9 +214,12 @@ def _packing(view: View) -> Iterator[Finding]:
     packing = _SKID_AND_PACKING[view.job.units]
     if lift - most >= packing:
         return
+    near = [one for one in view.coils
+            if lift - heaviest_coil(view, one).as_read(view.job.units) < packing]
     yield care(
         "coils.packing",
-        f"Coil {coil.number} may come at {heaviest.text(view.job.units)} of metal, and the site's "
+        f"{capitalized(_coils_named(near))} may come at {'up to ' if len(near) > 1 else ''}"
+        f"{heaviest.text(view.job.units)} of metal, and the site's "
         f"gear lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are "
         "left for skid and packing.",
         "Skid, bands and wrapping of a coil weigh up to about "
@@ -334,22 +343,27 @@ def _lots(view: View) -> Iterator[Finding]:
         for cut in coil.cuts:
             of_plane[cut.name] |= {"\n"} if cut.plane else set()
             of_trim |= {} if cut.plane else {"\n": _NEW}
+    # The tags of new coils tell of how many lots those are; until they come they are of one.
+    came, taken_on = _lots_that_came(view), "; ".join(sorted(all_lots.values()))
+    if came:
+        new = f"{_NEW} of {_lots_named(came)}"
+        all_lots, of_trim = ({mark: new if mark == "\n" else name for mark, name in lots.items()}
+                             for lots in (all_lots, of_trim))
     apart = {mark: name for mark, name in trim_lots.items() if mark not in all_lots}
     why = "Two production lots differ in shade or sheen, and it shows where they meet."
     trim = f" {TRIM_OF_ONE_LOT}" if len(of_trim) > 1 else ""
     if apart and len(all_lots) == 1:
         yield note(
-            "coils.lots", f"Trim comes from {' and '.join(of_trim.values())}, the panels from "
+            "coils.lots", f"Trim comes from {in_series(list(of_trim.values()))}, the panels from "
             f"{listed(list(all_lots.values()))}.", why,
             f"Lay trim and panel side by side in daylight before you cut.{trim}", sources.TRADE,
             step="coils")
     if len(all_lots) < 2:
         return
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
-    # The tags of new coils tell of how many lots those are; until they come they are of one.
-    came = _lots_that_came(view) if "\n" in all_lots else {}
+    came = came if "\n" in all_lots else {}
     lots = {mark for mark in all_lots if mark != "\n" or not came} | came.keys()
-    names = list((all_lots | ({"\n": f"{_NEW} of {_lots_named(came)}"} if came else {})).values())
+    names = list(all_lots.values())
     if len(lots) < 2:
         return  # the new coils came of the lot that is on hand
     said = f"The panels come from {counted(len(lots), 'lot')}: {listed(names)}"
@@ -357,7 +371,7 @@ def _lots(view: View) -> Iterator[Finding]:
           f"or to trim, in the list of coils on hand, or take all of it new from one lot.{trim}")
     if mixed and view.job.metal.may_be_painted:
         yield acceptable(
-            "coils.lots", f"{'; '.join(sorted(all_lots.values()))}: {', '.join(mixed)}",
+            "coils.lots", f"{taken_on}: {', '.join(mixed)}",
             f"{said}; they meet on {listed(mixed)}.", why, do, sources.TRADE, step="coils")
     elif mixed:
         yield care("coils.lots", f"{said}; they meet on {listed(mixed)}.", why, do, sources.TRADE,

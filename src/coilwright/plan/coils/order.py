@@ -9,6 +9,7 @@ from coilwright.calc import coil, on_hand, slitting, split
 from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.roof import shapes
 from coilwright.calc.split import Batch
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.roof import RoofKey
@@ -22,6 +23,7 @@ from coilwright.plan.coils.passes import TrimMetal, enter_passes
 from coilwright.plan.coils.sold import enter_lengths
 from coilwright.plan.coils.stock import FITS_BY, Strand
 from coilwright.plan.coils.stock_by_lot import lots_kept_apart
+from coilwright.plan.coils.trim_by_lot import trim_kept_together
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import (
     CoilPlan,
@@ -130,6 +132,8 @@ def enter_coils(
     except split.PanelTooLong:
         return Coils(), [_too_long(ledger, usable, governing, bool(strands))]
     shared = replace(shared, on_hand=(*own.cut, *shared.on_hand))
+    shared = trim_kept_together(ledger.job, nests, question, shared, strands, len(planes),
+                                own.closed)
     if len(shared.new) > MOST_COILS:
         # Long panels leave much of each coil, so that there are more than their length says.
         return Coils(), [_too_many(ledger, len(shared.new))]
@@ -178,7 +182,9 @@ def _standing(
     Which panels go to which coil rests on what the coils are good for, not on the panels alone;
     and on all answers that decide which coils on hand fit, where there are any.
     """
-    if ledger.job.on_hand and ledger.guessed(*FITS_BY):
+    # What is not asked of this metal, as a coating of bare aluminum, decides of no coil.
+    fits_by = (key for key in FITS_BY if ANSWERS[key].asked(ledger.job))
+    if ledger.job.on_hand and ledger.guessed(*fits_by):
         return Standing.GUESS
     return worst((net, usable, *(strand.usable for strand in strands)))
 

@@ -2,7 +2,8 @@
 
 Where what it sells takes more coils than are wanted, a coil is as long as what is cut from it
 wants; the check of the order beside the quotes says so. Where it sells any length, as everybody
-does until a quote is awarded, coils of nearly one length are ordered alike.
+does until a quote is awarded, coils of nearly one length are ordered alike. What a quote sells is
+what it sold as it was awarded.
 """
 
 from __future__ import annotations
@@ -55,7 +56,7 @@ def up_to_sizes(
 
 def longer_name(job: Job) -> str:
     """What the metal is called that coils are ordered longer by than is wanted."""
-    return ("coils ordered alike" if sells_any_length(job.quotes.awarded)
+    return ("coils ordered alike" if sells_any_length(job.quotes.as_awarded)
             else "coils as long as they are sold")
 
 
@@ -75,7 +76,7 @@ def enter_lengths(
     """
     rows: Rows = "alone" if alone else "coil"
     name = "Without those on hand, coil" if alone else "Coil"
-    quote = ledger.job.quotes.awarded
+    quote = ledger.job.quotes.as_awarded
     heavy = exact(ledger.figures[Key.STRIP_MASS_PER_LENGTH].value)
     needed = [exact(need.length_for(one.value)) for one in made]
     places, sold = [*range(len(made))], needed

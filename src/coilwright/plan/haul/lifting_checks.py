@@ -10,11 +10,12 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.haul import CoilEye, LiftBy, LiftGear, SlingHitch, TurnedBy
+from coilwright.plan.haul.loads import weighs_at_most
 from coilwright.plan.held import NOT_KNOWN, ON_NO_PLATE, LoadLine
 from coilwright.plan.view import View, care, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
-from coilwright.values.keys import LiftPlace, hauled_key, lift_key, row_key, unslit_key
+from coilwright.values.keys import LiftPlace, hauled_key, lift_key, unslit_key
 from coilwright.values.source import PRACTICE, Grade, Source
 
 _WHERE: dict[LiftPlace, str] = {"site": "At the site", "shop": "In the shop"}
@@ -319,13 +320,7 @@ def _limit(view: View, place: LiftPlace, where: str) -> Iterator[Finding]:
 
 
 def _others(view: View, place: LiftPlace, where: str) -> Finding:
-    weights = [
-        view.figures.get(
-            hauled_key(row_key("coil", c.number)),
-            view.figures[row_key("coil", c.number, "heaviest")],
-        )
-        for c in view.coils
-    ]
+    weights = [weighs_at_most(view.figures, c) for c in view.coils]
     # A coil on hand is lifted whole, before it is slit to the strip.
     weights += [view.figures.get(unslit_key(c.index + 1),
                                  view.figures.get(hauled_key(c.key), c.heaviest))

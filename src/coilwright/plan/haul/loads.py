@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import assert_never
 
@@ -12,6 +12,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.choices import MetalName
 from coilwright.job.haul import CargoOn
+from coilwright.job.job import Job
 from coilwright.plan.coils.from_stock import across_on_hand
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing
 from coilwright.plan.result import CoilPlan, LoadLine, Plan, StockCoil
@@ -142,7 +143,7 @@ def lifts_without_plates(plan: Plan) -> Iterator[LiftWithoutPlate]:
     if plan.concealed:
         return
     places = {load.place for load in plan.loads}
-    weights = [plan.figures[row_key("coil", coil.number, "heaviest")] for coil in plan.coils]
+    weights = [weighs_at_most(plan.figures, coil) for coil in plan.coils]
     weights += [coil.heaviest for coil in plan.from_stock]
     if not weights:
         return
@@ -206,9 +207,29 @@ def at_densest(ledger: Ledger, key: str, name: str, mass: Figure) -> Figure:
 
 def heaviest_new_coil(ledger: Ledger, coil: CoilPlan) -> Figure:
     """The most a new coil can weigh when it is lifted or hauled."""
-    name = f"Coil {coil.number}"
-    return at_densest(ledger, row_key("coil", coil.number), name,
-                      ledger.figures[row_key("coil", coil.number, "heaviest")])
+    name, key = f"Coil {coil.number}", row_key("coil", coil.number)
+    most = at_densest(ledger, key, name, ledger.figures[part_of(key, "heaviest")])
+    came = came_at(ledger.job, coil)
+    if came <= most.value:
+        return most
+    return ledger.drawn(hauled_key(key), f"{name}: weight as it came", came, Kind.MASS,
+                        Standing.SURE, source=ANSWER)
+
+
+def came_at(job: Job, coil: CoilPlan) -> float:
+    """What a coil of the order weighs by its tag or a scale, the greater of the two [lb]; 0 while
+    it has not come. One over the order, that somebody took knowingly, is lifted and hauled all the
+    same."""
+    return max((mass for one in job.arrived if not one.is_gone
+                and coil.number == (1 if one.coil is None else one.coil)
+                for mass in (one.mass, one.weighed) if mass is not None), default=0.0)
+
+
+def weighs_at_most(figures: Mapping[str, Figure], coil: CoilPlan) -> Figure:
+    """The most a new coil can weigh, as lifts and loads count it: as `heaviest_new_coil`, once that
+    is entered."""
+    key = row_key("coil", coil.number)
+    return figures.get(hauled_key(key)) or figures[part_of(key, "heaviest")]
 
 
 def across(ledger: Ledger, coil: CoilToHaul) -> Term:

@@ -8,13 +8,15 @@ from coilwright.calc import haul as calc
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.plan.haul.hitch_share import check_hitch_share
+from coilwright.plan.haul.loads import came_at, weighs_at_most
 from coilwright.plan.haul.tie_downs import check_tie_downs
 from coilwright.plan.result import LoadLine
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
-from coilwright.values.keys import Key, row_key
+from coilwright.values.keys import Key
 from coilwright.values.source import PLATE
 from coilwright.words.counting import counted
 
@@ -209,7 +211,7 @@ def _rack_outdated(view: View, coils: int) -> Iterator[Finding]:
     """A weight on the rack that this many coils of the job cannot have, as after a change."""
     said = view.value(HaulKey.RACK_MASS)
     masses = sorted(
-        (*(view.figures[row_key("coil", c.number, "heaviest")].value for c in view.coils),
+        (*(weighs_at_most(view.figures, c).value for c in view.coils),
          *(c.heaviest.value for c in view.from_stock)), reverse=True,
     )
     if said is None or not coils or coils > len(masses):
@@ -236,8 +238,8 @@ def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
     on = view.job.coils.coil_on
     floor = on is not None and not on.is_rack
     masses = sorted(
-        (*(view.figures[row_key("coil", c.number, "heaviest")].value if floor else c.mass.value
-           for c in view.coils),
+        (*(weighs_at_most(view.figures, c).value if floor else
+           max(c.mass.value, came_at(view.job, c)) for c in view.coils),
          *(c.heaviest.value for c in view.from_stock)), reverse=True,
     )[: int(coils or 0)]
     used = coils or arbors
@@ -292,41 +294,8 @@ def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
             load.source, *where, MachineKey.WEIGHT,
         )
     else:
-        yield from _band(view, where)
+        yield from check_hitch_share(view, where)
     yield from _disagree(view, where)
-
-
-def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
-    least, most = view.value(Key.HAUL_SHARE_LEAST), view.value(Key.HAUL_SHARE_MOST)
-    if least is None or most is None:
-        return
-    outside = [
-        (share, key) for key in (Key.HAUL_HITCH_SHARE, Key.HAUL_HITCH_SHARE_WORKED)
-        if (share := view.value(key)) is not None
-        and not least * (1 - _SLACK) <= share <= most * (1 + _SLACK)
-    ]
-    if not outside:
-        return
-    share, key = outside[0]
-    weighed = view.value(HaulKey.TONGUE_WEIGHT) is not None
-    how = "" if key == Key.HAUL_HITCH_SHARE and weighed else ", from where things sit"
-    in_metric = view.job.units is System.METRIC
-    elsewhere = (
-        " That share is US practice: where trailers are built for less on the hitch, the plates of "
-        "trailer, hitch and vehicle say how much it has to be and may be."
-        if in_metric else "")
-    yield care(
-        "haul.hitch_share",
-        f"{view.text(key)} of the loaded trailer rests on the hitch{how}; "
-        f"{'in the US ' if in_metric else ''}usual on a {view.job.haul.hitch} is "
-        f"{view.text(Key.HAUL_SHARE_LEAST)} to {view.text(Key.HAUL_SHARE_MOST)}.",
-        ("Too little on the hitch makes a trailer sway." if share < least
-         else "Too much on the hitch takes weight off the wheels that steer and brake.")
-        + elsewhere,
-        f"Move coils or gear {'forward' if share < least else 'back'}, weigh again, and go by the "
-        "plates and manuals of vehicle, hitch and trailer.",
-        calc.BAND, *where, HaulKey.HITCH,
-    )
 
 
 def _disagree(view: View, where: tuple[str, ...]) -> Iterator[Finding]:

@@ -51,7 +51,7 @@ class WidthRow:
     coverage: float
     strip: Figure | None
     panels: Figure | None
-    seams: Figure
+    seams: Figure | None
     length: Figure | None
     mass: Figure | None
     takes: Figure | None
@@ -97,7 +97,7 @@ def compared(
         row, coils = _row(job, width)
         rows.append(row)
         unfit.append(coils)
-    fewest = min((row.seams.value for row in rows), default=0.0)
+    fewest = min((row.seams.value for row in rows if row.seams is not None), default=0.0)
     for row, coils in zip(rows, unfit, strict=True):
         if job.practicing:  # what argues against a width is what there is to be found
             yield replace(row, against=())
@@ -146,7 +146,8 @@ def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
     chosen = own is not None and abs(own - width) <= _LOOSE
     done = plan(job if chosen else ANSWERS[PanelKey.COVERAGE].put(job, width))
     figures = done.figures
-    seams = Figure(
+    # Of a roof whose pitch nobody knows no plane is there, and no seam is known: none is not 0.
+    seams = None if Key.ROOF_AREA not in figures else Figure(
         Key.COMPARE_SEAMS, "Seams between panels",
         math.fsum(plane.alike * seam_length(plane.panels) for plane in done.planes),
         Kind.LENGTH, LAYOUT, figures[Key.PANELS_LENGTH].standing if Key.PANELS_LENGTH in figures
@@ -181,13 +182,15 @@ def _takes(done: Plan) -> Figure | None:
     bought of them can be the same at every width."""
     length = done.figures.get(Key.COIL_WANTED_LENGTH) or done.figures.get(Key.COIL_LENGTH_ORDERED)
     each = done.figures.get(Key.STRIP_MASS_PER_LENGTH)
-    if sells_any_length(done.job.quotes.awarded) or length is None or each is None:
+    if sells_any_length(done.job.quotes.as_awarded) or length is None or each is None:
         return None
     return compute(Key.COMPARE_TAKES, "Takes, before sizes sold", length_mass, length, each,
                    rounding=Rounding.NEAREST)
 
 
 def _with_seams(job: Job, row: WidthRow, fewest: float) -> WidthRow:
+    if row.seams is None:
+        return row
     more = row.seams.value - fewest
     if more <= _LOOSE or fewest <= 0:
         return row

@@ -13,11 +13,14 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.edit import give
 from coilwright.job.practice import Damage, Outcome
 from coilwright.plan.plan import plan
-from coilwright.plan.practice.solve import Solved
+from coilwright.plan.practice.solve import Solved, quote_key
+from coilwright.plan.quotes.compare import compare
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key
 from coilwright.values.rounding import Rounding
+from coilwright.values.source import ARITHMETIC
+from coilwright.values.standing import Standing
 
 _OF_STRIP = (Key.COIL_LENGTH_ORDERED, Key.ON_HAND_PANELS)
 """Lengths of strip: what they differ by weighs what the strip does. A valley's does not, and one
@@ -68,6 +71,22 @@ def losses(
             case _:
                 assert_never(damage)
         yield Loss(damage, figure, outcome.why)
+
+
+def quote_losses(solved: Solved, picked: str, outcome: Outcome) -> Iterator[Loss]:
+    """What the wrong quote costs: by how much more it lands. Of one that leaves something out
+    nobody knows.
+
+    picked: the key of its option.
+    """
+    landed = {quote_key(one): one for one in compare(solved.key).ranked}
+    best, mine = next(iter(landed.values()), None), landed.get(picked)
+    money: Figure | None = None
+    if best is not None and mine is not None and best.landed and mine.landed:
+        money = Figure("practice.money", "Money", float(mine.landed - best.landed), Kind.MONEY,
+                       ARITHMETIC, Standing.SURE, currency=solved.key.job.currency)
+    for loss in losses(solved, outcome):
+        yield replace(loss, figure=money) if loss.damage is Damage.MONEY else loss
 
 
 def _as_read(metal: Figure, system: System) -> Figure:

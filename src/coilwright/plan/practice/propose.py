@@ -279,6 +279,8 @@ _OF_SOMEBODY = frozenset((JobKey.NAME, JobKey.CLIENT, JobKey.SITE, JobKey.DESIGN
 """Answers of the first step that are on no paper."""
 
 
+_PAGE_OF_ITS_OWN = 3
+"""Lines from which on a paper is apart from that of the planes: on a projector it is a page."""
 _TABLED = (
     ("The metal weighs", Key.METAL_DENSITY),
     ("Its coating weighs, both sides", Key.METAL_COATING_MASS),
@@ -302,9 +304,12 @@ def _papers(made: Plan, *, whole: bool = False) -> tuple[Paper, ...]:
                            if key in made.figures)
         if whole and step == "machine":
             lines += tuple(_tooling(made))
+        planes = tuple(_planes(made)) if step == "roof" else ()
+        if planes and len(lines) < _PAGE_OF_ITS_OWN:
+            lines, planes = (*lines, *planes), ()
         if lines:
             found.append(Paper(title=titles[step], lines=lines))
-        if step == "roof" and (planes := tuple(_planes(made))):
+        if planes:
             found.append(Paper(title="The planes, true lengths", lines=planes))
     return (*found, *(_coil_on_hand(at, coil) for at, coil in enumerate(made.job.on_hand)))
 

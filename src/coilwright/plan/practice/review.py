@@ -12,12 +12,13 @@ from enum import StrEnum
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import (
     Decision,
+    Judged,
     fingerprint,
     to_work_on,
     with_changes,
 )
 from coilwright.plan.plan import plan
-from coilwright.plan.practice.losses import Loss, losses
+from coilwright.plan.practice.losses import Loss, losses, quote_losses
 from coilwright.plan.practice.solve import Solution, Solved, listed, option_words, to_put_right
 from coilwright.units import Kind, System, UnreadableQuantity, read
 from coilwright.units.currency import OtherCurrency, as_dollars
@@ -325,8 +326,10 @@ def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
 
     def cost(*keys: str) -> tuple[Loss, ...]:
         options = (decision.option(key) for key in keys)
-        return tuple(loss for option in options if option is not None
-                     for loss in losses(solved, option.if_wrong))
+        return tuple(loss for option in options if option is not None for loss in (
+            quote_losses(solved, option.key, option.if_wrong)
+            if decision.judged is Judged.QUOTE and option.key not in right else
+            losses(solved, option.if_wrong)))
 
     if not picks and any(not _accepted(decision, key) for key in right):
         mistakes = [(Mistake(decision.key, Slip.BLANK), cost(*missed))]

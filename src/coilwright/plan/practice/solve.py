@@ -154,7 +154,7 @@ def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
                             working=tuple(line.load for line in asked if line.load is not None))
         case Judged.QUOTE:
             ranked = compare(key).ranked
-            return Solution(decision, right=tuple(_quote_key(one) for one in ranked[:1]),
+            return Solution(decision, right=tuple(quote_key(one) for one in ranked[:1]),
                             notes=_quote_notes(key))
         case _:
             assert_never(decision.judged)
@@ -181,7 +181,8 @@ def _from_findings(decision: Decision, findings: Iterable[Finding]) -> Solution:
     return Solution(decision, right=tuple(told), because=told)
 
 
-def _quote_key(report: QuoteReport) -> str:
+def quote_key(report: QuoteReport) -> str:
+    """The key of the option that is a quote."""
     return f"quotes.{report.number}"
 
 
@@ -208,11 +209,11 @@ def _quote_notes(key: Plan) -> tuple[str, ...]:
     return tuple(found)
 
 
-def listed(decision: Decision, keys: Iterable[str]) -> str:
+def listed(decision: Decision, keys: Iterable[str], apart: str = "; ") -> str:
     """Options by their keys, in words, as they stand on the handout: not as they were picked."""
     places = {option.key: place for place, option in enumerate(decision.options)}
     ordered = sorted(keys, key=lambda key: places.get(key, len(places)))
-    return "; ".join(option_words(decision, key).rstrip(".") for key in ordered)
+    return apart.join(option_words(decision, key).rstrip(".") for key in ordered)
 
 
 def option_words(decision: Decision, key: str) -> str:

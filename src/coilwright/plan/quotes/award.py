@@ -19,7 +19,7 @@ from coilwright.job.job import Asked, Job
 from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.plain_name import plain_name
-from coilwright.job.quotes import Filled, Quote
+from coilwright.job.quotes import Filled, Quote, sold_by
 from coilwright.job.sending import (
     moved_from,
     next_revision,
@@ -148,6 +148,7 @@ def award(plan: Plan, number: int, known: Supplier | None = None) -> Job:
     return dataclasses.replace(
         job, order=_headed(job.order, head),
         quotes=dataclasses.replace(job.quotes, received=received, filled=filled,
+                                   sold=sold_by(quote),
                                    awarded_for=_given_for(plan.job, job, quote),
                                    sure_then=sure_now(job),
                                    theirs_then=theirs_now(plan.job, job, quote.supplier)))
@@ -284,8 +285,8 @@ def _taken_off(job: Job) -> Job:
         if one.awarded else one for one in job.quotes.received)
     return dataclasses.replace(
         job, questions=questions, order=_headed(job.order, head),
-        quotes=dataclasses.replace(job.quotes, received=received, filled={}, awarded_for={},
-                                   sure_then={}, theirs_then=()))
+        quotes=dataclasses.replace(job.quotes, received=received, filled={}, sold=None,
+                                   awarded_for={}, sure_then={}, theirs_then=()))
 
 
 def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]:

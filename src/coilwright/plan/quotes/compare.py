@@ -11,7 +11,7 @@ from coilwright.calc import quotes as calc
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
-from coilwright.job.quotes import PaidWhen, Quote
+from coilwright.job.quotes import PaidWhen, Quote, sold_by
 from coilwright.job.rows.quotes import label, unreadable
 from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
@@ -81,6 +81,7 @@ def _as_asked(made: Plan) -> Plan:
 def with_given_for(before: Plan, job: Job, index: int) -> Job:
     """The job with what a quote is for, where its price has just been put in: what was asked of the
     metal then and, for a lump, how much was to be ordered. before: the plan until then."""
+    job = _with_sold(before.job, job)
     quote = job.quotes.received[index]
     had = before.job.quotes.received[index] if index < len(before.job.quotes.received) else None
     if had is not None and had.price == quote.price:
@@ -96,18 +97,29 @@ def with_given_for(before: Plan, job: Job, index: int) -> Job:
         job.quotes, received=(*received[:index], quote, *received[index + 1:])))
 
 
+def _with_sold(before: Job, job: Job) -> Job:
+    """The job with what its order's coils are made up to, where a quote is changed that was awarded
+    in a file of a time that did not keep that."""
+    had = before.quotes.awarded
+    if had is None or before.quotes.sold is not None:
+        return job
+    return dataclasses.replace(job, quotes=dataclasses.replace(job.quotes, sold=sold_by(had)))
+
+
 def _ships(asked_for: Job, quote: Quote, order: Plan) -> tuple[Shipment, Shipment]:
     """What ships of a quote, and what would if it were awarded anew. Raises CannotShip.
 
     order: the order as it stands. That is what the awarded one ships where it is as its quote says,
-    or somebody took on by name that it is not.
+    or said as it was awarded, or somebody took on by name that it is not.
     """
     unsold = next((one.level for one in order.findings if one.key == NOT_AS_SOLD), None)
     if quote.awarded and unsold is Level.CARE:
         made = ordered_shipment(order)
         return made, made
-    anew = shipment(asked_for, quote)
-    return (as_ordered(order, quote, anew) if quote.awarded and unsold is None else anew), anew
+    anew, taken = shipment(asked_for, quote), order.job.quotes.as_awarded
+    if not quote.awarded or taken is None or (unsold is not None and taken == quote):
+        return anew, anew
+    return as_ordered(order, taken, anew), anew
 
 
 def _trim(plan: Plan) -> str:

@@ -17,7 +17,8 @@ from coilwright.values.finding import Finding
 _NUMBER = r"(?<![\w.,-])(?P<number>\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?)(?![\d-]|[.,]\d)"
 _MONEY = re.compile(
     rf"(?P<sign>[$€£]\s?|\b(?:usd|cad|eur)\s)?{_NUMBER}"
-    r"(?P<code>\s?(?:[$€£]|(?:usd|cad|eur|dollars?|euros?|lump|flat|in all|as quoted)\b))?"
+    r"(?P<code>\s?(?:[$€£]|(?:usd|cad|eur|dollars?|euros?|lump|flat|in all|as quoted"
+    r"|pre-?paid)\b))?"
     r"(?P<per>\s*(?:/|per\b))?", re.IGNORECASE)
 """A number that is money: by its sign, its currency, its cents or what is said beside it. Of a
 telephone number, and of miles or days, it is none."""
@@ -35,8 +36,8 @@ def amounts(words: str) -> list[tuple[Decimal, bool]]:
 
     >>> amounts("prepaid, Dispatch 555-0200, 200 mi; $2,005.00 as quoted")
     [(Decimal('2005.00'), False)]
-    >>> amounts("prepaid, 250 lump"), amounts("2.50 per mile")
-    ([(Decimal('250'), False)], [(Decimal('2.50'), True)])
+    >>> amounts("prepaid, 250 lump"), amounts("2.50 per mile"), amounts("600 prepaid")
+    ([(Decimal('250'), False)], [(Decimal('2.50'), True)], [(Decimal('600'), False)])
     """
     return [(Decimal(one["number"].replace(",", "")), bool(one["per"]))
             for one in _MONEY.finditer(words)

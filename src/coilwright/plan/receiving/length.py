@@ -270,7 +270,7 @@ def find_length(case: Inspection, ways: tuple[Way, ...], need: Figure | None,
         case.find(
             Level.STOP, f"{way.key}_short",
             f"Reckoned {way.name} it is {way.best.text(case.system)} long, "
-            f"{way.margin.text(case.system)} less than its cuts take, spare included.",
+            f"{way.margin_text(case.system)} less than its cuts take, spare included.",
             f"{least}{alone}",
             "Measure again. If it stays so, tell the supplier before you sign, and order "
             "what is missing from the same production lot.", way.best.source, CoilsKey.SPARE,

@@ -23,7 +23,7 @@ from coilwright.plan.receiving.length import (
     measured_lengths,
     needed_lengths,
 )
-from coilwright.plan.receiving.report import ArrivalReport, Inspection
+from coilwright.plan.receiving.report import ArrivalReport, Inspection, Verdict
 from coilwright.plan.receiving.sizes import compare_sizes
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.values.finding import Level, worst_first
@@ -264,16 +264,24 @@ def _lots_waived(job: Job) -> str:
             "to be decided of these.") if reason else ""
 
 
+def _held_for_more(plan: Plan, arrival: Arrival) -> bool:
+    """Whether a coil is held for something else than its lot."""
+    number = plan.job.arrived.index(arrival) + 1
+    return _report(plan, number, dataclasses.replace(arrival, lot="")).advice is Verdict.HOLD
+
+
 def _lots_decided(case: Inspection, other: Arrival) -> Arrival | None:
     """The coil whose taking decided that its lot and another's come together; None where nobody
     has. The one that decides keeps what was decided on.
 
     One of another lot that was taken knowingly does, where it does not say that it was for
-    something else; and one that was taken for its lot does for all coils of the two.
+    something else and nothing else held it, as its weight may have before the other lot came; and
+    one that was taken for its lot does for all coils of the two.
     """
     if case.arrival.decides_on_lots:
         return None
-    if other.is_taken and other.lots is not YesNo.NO:
+    if other.is_taken and (other.decides_on_lots or (
+            other.lots is None and not _held_for_more(case.plan, other))):
         return other
     lots = {plain_name(case.arrival.lot), plain_name(other.lot)}
     return next((one for one in case.plan.job.arrived

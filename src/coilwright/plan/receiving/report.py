@@ -17,7 +17,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.formula import Formula
 from coilwright.values.keys import row_key
-from coilwright.values.rounding import Rounding
+from coilwright.values.rounding import Rounding, show_rounded, step_near
 from coilwright.values.source import MEASURED, PRACTICE, Grade, Source
 from coilwright.values.standing import Standing
 
@@ -134,6 +134,15 @@ class Way:
     enough: Enough
     margin: Figure | None
     short: bool
+
+    def margin_text(self, system: System) -> str:
+        """The margin with no digit finer than the length that it is reckoned from is read with."""
+        if self.margin is None:
+            return ""
+        kind, best = self.margin.kind, self.best.text(system)
+        if best != show_rounded(step_near(self.best.value, kind, system), kind, system):
+            return self.margin.text(system)
+        return show_rounded(step_near(self.margin.as_read(system), kind, system), kind, system)
 
 
 @dataclass(frozen=True, slots=True)

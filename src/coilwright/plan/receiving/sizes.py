@@ -241,7 +241,7 @@ def _too_light(case: Inspection, text: str, ordered: Figure, least: Figure) -> L
         f"{least.text(case.system)} is the lightest it may come.",
         "That is outside the tolerance the order counts on.",
         "Ask the supplier, and see whether its length still makes the job.",
-        sources.SHARE, _side(case, light=True))
+        agreed.AGREED, _side(case, light=True))
 
 
 def _over_the_order(case: Inspection, text: str, ordered: Figure, most: Figure) -> Level:
@@ -255,7 +255,7 @@ def _over_the_order(case: Inspection, text: str, ordered: Figure, most: Figure) 
         "Ask first whether that is with skid and wrapping: the order counts the metal alone. If "
         "it is not, whoever is in charge decides: refuse it, or take it knowingly, with name and "
         "reason. Read the plates of what lifts it again before anybody does.",
-        sources.SHARE, _side(case, light=False))
+        agreed.AGREED, _side(case, light=False))
 
 
 def _too_heavy(case: Inspection, mass: Figure) -> Level | None:

@@ -10,10 +10,11 @@ from itertools import chain
 from typing import Any
 
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.job.roof import Measured, Opening, Plane, Shape
+from coilwright.job.roof import Measured, Opening, OpeningMeasured, Plane, Shape
 from coilwright.plan.roof.planes import openings_on_slope
 from coilwright.units import Kind, System, UnreadableQuantity, read, store
 from coilwright.units.numbers import split_list
+from coilwright.units.storing import LONGEST_SIZE
 
 _CORNERS_FROM = 6
 """So many sizes and more of an opening are its corners, x and y in turn; four are left, up, width
@@ -285,14 +286,37 @@ def cell_text(column: Column, plane: Plane, system: System) -> str:
         # Four sizes say neither a middle, a row nor a height in plan: each goes out as it lies.
         level = plane.measured is Measured.PLAN
         lying = value if level else openings_on_slope(plane)
-        return "; ".join(_lengths(
-            tuple(chain.from_iterable(o.corners)) or tuple(
-                size or 0.0 for size in (o.left, o.up, o.width, o.height)), system)
-            for opening in lying for o in opening.each())
+        return "; ".join(
+            _opening(each, system, turned=not level and one.measured is not OpeningMeasured.SLOPE)
+            for one, on_slope in zip(value, lying, strict=True) for each in on_slope.each())
     if column is Column.EDGES:
         return "; ".join(f"{number} {kind}" for number, kind in value.items())
     return str(value)
 
 
 def _lengths(values: tuple[float, ...], system: System) -> str:
-    return ", ".join(store(value, Kind.LENGTH, system) for value in values)
+    return ", ".join(_exact(value, system) for value in values)
+
+
+def _opening(opening: Opening, system: System, *, turned: bool) -> str:
+    """An opening as it lies: its corners, or four sizes. turned: the pitch made some of them of
+    what was measured level."""
+    if opening.corners:
+        return _lengths(tuple(chain.from_iterable(opening.corners)), system)
+    said = _worked_out if turned else _exact
+    return ", ".join(said(size or 0.0, system) for size in (
+        opening.left, opening.up, opening.width, opening.height))
+
+
+def _exact(value: float, system: System) -> str:
+    return store(value, Kind.LENGTH, system)
+
+
+def _worked_out(value: float, system: System) -> str:
+    """A length to a thousandth of a millimeter or a ten-thousandth of an inch, where it has more.
+    """
+    text = _exact(value, system)
+    if len(text) <= LONGEST_SIZE:
+        return text
+    return (f"{round(value * 0.0254, 6)} m" if system is System.METRIC
+            else _exact(round(value, 4), system))

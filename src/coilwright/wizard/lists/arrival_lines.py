@@ -154,7 +154,7 @@ def _lengths(report: ArrivalReport, system: System) -> Iterator[str]:
 def _enough(way: Way, system: System) -> str:
     if way.margin is None:
         return str(way.enough)
-    return f"{way.enough}: {way.margin.text(system)} {'short' if way.short else 'beyond'}"
+    return f"{way.enough}: {way.margin_text(system)} {'short' if way.short else 'beyond'}"
 
 
 def _size(size: Compared, system: System) -> str:

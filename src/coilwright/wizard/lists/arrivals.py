@@ -55,6 +55,7 @@ from coilwright.wizard.lists.form import (
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
+from coilwright.words.in_units import with_units
 
 _BARE = {
     Kind.LENGTH: ("ft", "m"), Kind.WIDTH: ("in", "mm"), Kind.THICKNESS: ("in", "mm"),
@@ -215,11 +216,11 @@ def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
         # First: what follows is judged by it.
         return [*([said] if said else []),
                 *report_lines(line.row, opened.session.job.units, width - 1)]
-    words = _HELP.lists
+    words = {name: [f"– {with_units(one, opened.session.job.units)}" for one in lines]
+             for name, lines in _HELP.lists.items()}
     return [*([said, ""] if said else []), "Before anything is unloaded",
-            *(f"– {w}" for w in words["before_unloading"]),
-            "", "Caution", *(f"– {w}" for w in words["cautions"]), "",
-            "Before you sign", *(f"– {w}" for w in words["before_signing"])]
+            *words["before_unloading"], "", "Caution", *words["cautions"], "",
+            "Before you sign", *words["before_signing"]]
 
 
 def _opens_at(opened: JobRows, index: int) -> str:

@@ -213,14 +213,15 @@ class EntryScreen(OpensPicks, Modal[None]):
             asked.answer, here.help_line, asked.more, self.entry.job().units, keys_of(self)))
 
     def action_move(self, by: int) -> None:
-        """To the row above or below; the buttons are one, below the last and above the first."""
+        """To the row above or below that is asked: what is typed on another one is not kept. The
+        buttons are one, below the last and above the first."""
         fields = [field for field in self.entries if field.display and not field.idle]
         if isinstance(self.focused, Button) and fields:
             fields[0 if by > 0 else -1].focus()
         elif by < 0 and self.here() in fields[:1]:
             self.query(".buttons Button").first(Button).focus()
         else:
-            (self.focus_next if by > 0 else self.focus_previous)()
+            focus_next_asked(self, by)
 
     def action_page(self, by: int) -> None:
         """A page of the fields on or back, the focus with it."""

@@ -39,7 +39,7 @@ def quote_row(report: QuoteReport, rank: int | None, system: System, width: int)
     row.append(right(landed_words(report), 20))
     if width >= _WIDE:
         row.append(right(share_words(report, Share.ROOF, system), 10))
-    return fit(f"{' '.join(row)}  {_days(report)}", width)
+    return fit(f"{' '.join(row)}  {_days(report, system)}", width)
 
 
 def quote_heads(width: int) -> str:
@@ -53,11 +53,13 @@ def quote_heads(width: int) -> str:
     return fit(f"{' '.join(row)}  arrives  spare", width)
 
 
-def _days(report: QuoteReport) -> str:
-    """The day of arrival and the days to spare, short: `Mar 30    13 d`."""
+def _days(report: QuoteReport, system: System) -> str:
+    """The day of arrival and the days to spare, short: `Mar 30    13 d`; in metric `30 Mar`."""
     day, slack = report.arrives, report.slack
     if day is None:
         days = report.quote.lead_time
         return "?" if days is None else f"in {days} d"
     spare = "" if slack is None else f"{slack:>6} d"
-    return f"{short_month(day)} {day.day:>2}{spare}"
+    month = short_month(day)
+    short = pad(f"{month} {day.day}" if system is System.US else f"{day.day} {month}", 6)
+    return f"{short}{spare}".rstrip()

@@ -195,10 +195,10 @@ def _anew(job: Job, found: Comparison) -> Iterator[str]:
             yield (f"By now the quote of {report.supplier} says otherwise than when it was "
                    f"awarded: {', '.join(changed)}. The order does not follow by itself; w on its "
                    "row takes the quote in as it is now.")
-        elif report.quote.awarded and report.anew is not None and report.shipment is not None:
+        if report.quote.awarded and report.anew is not None and report.shipment is not None:
             ordered, anew = (ships_words(one) for one in (report.shipment, report.anew))
-            yield (f"Ordered of {report.supplier}: {ordered}. Awarded anew it would ship {anew}: "
-                   "w on its row takes that in.")
+            yield (f"Ordered of {report.supplier}: {ordered}. Awarded anew it would ship {anew}"
+                   f"{'.' if changed else ': w on its row takes that in.'}")
 
 
 def _award(opened: JobRows, line: Line | None) -> Outcome:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from textual import on
-from textual.app import ComposeResult
+from textual.app import App, ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from coilwright.units import System
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import fit, pad
@@ -17,15 +20,23 @@ from coilwright.wizard.widgets.rows import PagedList
 from coilwright.wizard.widgets.search import SearchBox
 from coilwright.wizard.widgets.text import KeysLine
 from coilwright.words.glossary import Term, glossary, term, terms_in
+from coilwright.words.in_units import source_in, with_units
 
 _NAME = 22
 
 
-def term_options(terms: tuple[Term, ...], width: int) -> list[Option]:
+def system_below(app: App[Any]) -> System:
+    """The units of the job that is open below; the US ones where none is."""
+    sessions = (getattr(screen, "session", None) for screen in reversed(app.screen_stack))
+    return next((one.job.units for one in sessions if one is not None), System.US)
+
+
+def term_options(terms: tuple[Term, ...], width: int, system: System) -> list[Option]:
     """A row for each term: its name, and the start of what it means."""
     return [
         Option(Content.assemble(
-            (f"{pad(one.name, _NAME)} ", "bold"), (fit(one.says, max(10, width - _NAME - 1)), ""),
+            (f"{pad(one.name, _NAME)} ", "bold"),
+            (fit(with_units(one.says, system), max(10, width - _NAME - 1)), ""),
         ), id=one.name)
         for one in terms
     ]
@@ -57,14 +68,15 @@ class TermScreen(Modal[None]):
         self._show()
 
     def _show(self, mark: str = "") -> None:
-        one = self.path[-1]
+        one, system = self.path[-1], system_below(self.app)
         self.query_one("#term-name", Static).update(plain(one.name))
-        said = f"{one.says}\nSource: {one.source}" if one.source else one.says
+        said = with_units(one.says, system)
+        said += f"\nSource: {source_in(one.source, system)}" if one.source else ""
         also = f"\nAlso: {', '.join(one.also)}" if one.also else ""
         self.query_one("#term-says", Static).update(plain(said + also))
         inside = tuple(t for t in terms_in(one.says) if t.name != one.name)
         rows = self.query_one(OptionList)
-        rows.set_options(term_options(inside, 54))
+        rows.set_options(term_options(inside, 54, system))
         rows.display = bool(inside)
         if inside:
             names = [t.name for t in inside]
@@ -112,7 +124,7 @@ class TermsScreen(Modal[None]):
         with Vertical(classes="box"):
             yield Static(plain(self._title), classes="over-title")
             if self.terms:
-                yield PagedList(*term_options(self.terms, self.room - 2),
+                yield PagedList(*term_options(self.terms, self.room - 2, system_below(self.app)),
                                  compact=True)
             else:
                 yield Static("There is no word of the trade in it.", classes="part")
@@ -171,7 +183,7 @@ class GlossaryScreen(Modal[None]):
     def _show(self, text: str) -> None:
         found = self._found(text)
         rows = self.query_one(OptionList)
-        rows.set_options(term_options(found, self.room - 2))
+        rows.set_options(term_options(found, self.room - 2, system_below(self.app)))
         if found:
             rows.highlighted = 0
         else:
@@ -185,7 +197,8 @@ class GlossaryScreen(Modal[None]):
         one = term(event.option_id or "")
         also = f"  (also: {', '.join(one.also)})" if one.also else ""
         self.query_one("#glossary-says", Static).update(
-            Content.assemble((one.name, "bold"), also, f"\n{escape_controls(one.says)}")
+            Content.assemble((one.name, "bold"), also, "\n",
+                             escape_controls(with_units(one.says, system_below(self.app))))
         )
 
     @on(OptionList.OptionSelected)

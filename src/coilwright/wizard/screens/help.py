@@ -25,7 +25,7 @@ from coilwright.wizard.keys import SUMMARY_KEYS, WIZARD_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.base import Modal, Result
-from coilwright.wizard.screens.glossary import TermScreen, term_options
+from coilwright.wizard.screens.glossary import TermScreen, system_below, term_options
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.widgets.blocks import AnswerWanted
 from coilwright.wizard.widgets.columns import Column, cells, hang_columns, set_row
@@ -37,7 +37,6 @@ from coilwright.words.glossary import terms_in
 from coilwright.words.in_units import source_in, with_units
 
 LOOKS_KEY = "Ctrl+T looks; "
-_KEY_COLUMNS = (Column(8), Column(14), Column(0))
 _EVERYWHERE = frozenset({"app.focus_next", "app.focus_previous", "screen.copy_text"})
 """What is said of all screens together, or needs no saying."""
 _ELSEWHERE = (
@@ -100,7 +99,7 @@ class TextModal(Modal[Result], Generic[Result]):
                 yield from self.ways_on()
             if terms:
                 yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
-                yield TermList(*term_options(terms, self.room - 2),
+                yield TermList(*term_options(terms, self.room - 2, system_below(self.app)),
                                compact=True, classes="terms")
             hint = "↑ ↓ read on, then to the words; Enter opens one" if terms else "↑ ↓ read on"
             yield Static(f"{hint}; {self.more_keys}Escape closes", classes="over-hint")
@@ -172,16 +171,16 @@ class StepHelpScreen(TextModal[None]):
 
     def __init__(self, key: str, system: System) -> None:
         step = next(s for s in STEPS if s.key == key)
-        keys = "\n".join(
-            set_row((_key(b.key), b.description, b.tooltip), _KEY_COLUMNS, gap="")
+        keys = _in_columns([
+            (_key(b.key), b.description, b.tooltip)
             for b in (*(SUMMARY_KEYS if key == "summary" else ()), *WIZARD_KEYS)
-        )
+        ])
         super().__init__(step.title, [
             ("This step", step.about),
             ("To anywhere else", _ELSEWHERE),
             ("▲ Cautions", with_units("\n".join(cautions(step.key, draft=True)), system)),
-            ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
-             "! something stops the order   - not done, and the order does not wait for it"),
+            ("Marks", "✓ done\n~ rests on a guess\n? something to ask\n"
+             "! something stops the order\n- not done, and the order does not wait for it"),
             ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
              "of it too. Ctrl+Q leaves; all is saved by itself."),
         ])
@@ -251,11 +250,15 @@ def _key_table(keys: Keys) -> str:
         named = binding.key_display or _key(binding.key)
         key = named if before is None or named in before[0] else f"{before[0]}, {named}"
         by_action[binding.action] = (key, binding.description, tooltip)
-    wide = (Column(max((cells(key) for key, _, _ in by_action.values()), default=0) + 2),
-            Column(max((cells(what) for _, what, _ in by_action.values()), default=0) + 2),
+    return _in_columns([(key, what, why if why != what else "")
+                        for key, what, why in by_action.values()])
+
+
+def _in_columns(rows: Sequence[tuple[str, str, str]]) -> str:
+    """Keys, what they do and why, as lines; two cells between them."""
+    wide = (*(Column(max((cells(row[at]) for row in rows), default=0) + 2) for at in (0, 1)),
             Column(0))
-    return "\n".join(set_row((key, what, why if why != what else ""), wide, gap="")
-                     for key, what, why in by_action.values())
+    return "\n".join(set_row(row, wide, gap="") for row in rows)
 
 
 class NoticesScreen(TextModal[None]):
@@ -267,12 +270,14 @@ class NoticesScreen(TextModal[None]):
 
 
 def _key(key: str) -> str:
-    """A key as it stands at the foot: `n`, `F1`, `Ctrl+N`, `Esc`."""
+    """A key as sentences name it: `n`, `F1`, `Ctrl+N`, `Esc`, `Page Down`."""
     if len(key) == 1:
         return key
-    return key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").replace("f", "F", 1) \
-        if key.startswith("f") and key[1:].isdigit() else \
-        key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").capitalize()
+    return "+".join(_SPELLED.get(part) or part.capitalize() for part in key.split("+"))
+
+
+_SPELLED = {"escape": "Esc", "pagedown": "Page Down", "pageup": "Page Up"}
+"""Keys that are called otherwise than the screen library does, and begin with a capital."""
 
 
 class AnswerWord(KeyWords):

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+import time
+
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -15,6 +18,7 @@ from coilwright.sheets.machine import about_machine
 from coilwright.units import System
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import WIDE, Modal
+from coilwright.wizard.screens.pick import ONE_WORD
 from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.text import Hanging
@@ -31,6 +35,31 @@ def shipped_machines() -> dict[str, Machine]:
     from coilwright.store.shipped import machines
 
     return machines()
+
+
+class _Names(KeyedRows):
+    """Letters typed one after the other mark the machine whose name begins so, or has a word that
+    does; those of none are kept, as in any list, and Enter takes none after them."""
+
+    _word = ""
+    _last_key = 0.0
+
+    def on_key(self, event: events.Key) -> None:
+        """Mark the one that is meant."""
+        letter, now = event.character or "", time.monotonic()
+        goes_on, self._last_key = now - self._last_key < ONE_WORD, now
+        if not letter.isprintable() or not letter:
+            self._word = ""
+            return
+        self._word = (self._word if goes_on else "") + letter
+        names = {at: " ".join(str(one.prompt).split()).casefold()
+                 for at, one in enumerate(self.options) if not one.disabled}
+        word = re.escape(self._word.casefold())
+        found = next((at for begins in (f"^{word}", rf"\b{word}") for at, name in names.items()
+                      if re.search(begins, name)), None)
+        if found is not None:
+            event.prevent_default()
+            self.highlighted, self.only_marked, self._stray = found, False, ""
 
 
 class MachinesScreen(Modal[str]):
@@ -67,15 +96,15 @@ class MachinesScreen(Modal[str]):
         with Vertical(classes="box"):
             yield Static(self._title(), classes="over-title")
             with Horizontal():
-                yield KeyedRows(
+                yield _Names(
                     *self._options(), compact=True, id="machine-list",
                 )
                 with VerticalScroll(can_focus=False):
                     yield Hanging("", id="machine-about")
             hint = (
-                "Enter or a second click takes it, an example as guesses; ← → read on; "
-                "Esc closes" if self.pick
-                else "← → read on; Escape closes"
+                "Enter or a second click takes it, an example as guesses; letters jump; "
+                "← → read on; Esc closes" if self.pick
+                else "Letters jump; ← → read on; Escape closes"
             )
             yield Static(hint, classes="over-hint")
 

@@ -25,7 +25,7 @@ from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.wizard.widgets.field import field_around
 from coilwright.wizard.widgets.rows import MarkedList
 
-_ONE_WORD = 1.0
+ONE_WORD = 1.0
 """Letters typed within this many seconds of each other are one word."""
 _PICKS_HIGH = 0.55
 """Of the screen, what a list of picks may take, as its style has it."""
@@ -164,7 +164,7 @@ class PickScreen(Modal[str]):
         """Letters typed one after the other jump to the first row that begins with them; where
         none does they jump nowhere, and that is said."""
         letter, now = event.character or "", time.monotonic()
-        goes_on = bool(self._typed) and now - self._last_key < _ONE_WORD
+        goes_on = bool(self._typed) and now - self._last_key < ONE_WORD
         if self._unseen and event.key != "enter":
             typed = letter if letter.isprintable() else ""
             self._unseen = self._unseen + typed if typed and goes_on else ""

@@ -307,7 +307,8 @@ def _nothing(typed: str, box: ChoiceBox) -> str:
     if not box.is_list:
         *most, last = dict.fromkeys(choice[0].casefold() for choice in box.choices)
         letters = f"{', '.join(most)} or {last}" if most else last
-        does = f"{letters} does, and ← →" if box.by_letter else "← → do"
+        does = (f"{letters} does, and ← →" if box.by_letter
+                else "← → do, so that no stray letter decides it")
         return f"“{escape_controls(typed)}” picks nothing at {box.title}: {does}."
     return (f"“{escape_controls(typed)}” changed nothing: {box.title} is a list. "
             "Enter opens it, ↓ goes on.")

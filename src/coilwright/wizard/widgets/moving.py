@@ -12,14 +12,15 @@ from coilwright.wizard.widgets.field import field_around
 from coilwright.wizard.widgets.rows import Rows
 
 
-def focus_next_asked(screen: Screen[Any]) -> None:
-    """Put the focus on what comes next, past rows that are not asked now."""
+def focus_next_asked(screen: Screen[Any], by: int = 1) -> None:
+    """Put the focus on what comes next, or before, past rows that are not asked now."""
     start = screen.focused
-    screen.focus_next()
+    step = screen.focus_next if by > 0 else screen.focus_previous
+    step()
     while (field := field_around(screen.focused)) is not None and field.idle:
         if screen.focused is start:
             return
-        screen.focus_next()
+        step()
 
 
 def move_focus(screen: Screen[Any], by: int) -> None:

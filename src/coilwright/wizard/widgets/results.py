@@ -130,7 +130,7 @@ class FigureLine(Text, can_focus=True):
         self.action_open()
 
 
-def _weights(findings: Sequence[Finding]) -> str:
+def counted_findings(findings: Sequence[Finding]) -> str:
     """How many there are, as the summary heads them: of what, where none of them stands above."""
     stops = sum(one.level is Level.STOP for one in findings)
     levels = {one.level for one in findings} - {Level.STOP}
@@ -361,8 +361,8 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             if at < len(shown):
                 row.show(shown[at], rest, wide, width, 1 if self.screen.has_class("-low") else 2)
         self._more.display = wide and rest > 0 and view.key != "summary"
-        self._more.update(
-            f"      {f'and {rest} more' if shown else _weights(plan.findings)}, on the summary")
+        more = f"and {rest} more" if shown else counted_findings(plan.findings)
+        self._more.update(f"      {more}, on the summary")
         self.caution(caution)
 
     def on_resize(self) -> None:

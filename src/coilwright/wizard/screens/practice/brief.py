@@ -36,7 +36,7 @@ from coilwright.wizard.screens.practice.hints import HintsScreen
 from coilwright.wizard.screens.practice.paper import sheet_text
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import fit, hang
+from coilwright.wizard.widgets.columns import cells, fit, hang
 from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
 
@@ -171,20 +171,23 @@ class BriefScreen(ReadsPapers, Modal[Path]):
     def _row(self, number: int, decision: Decision, width: int) -> Content:
         response = self.attempt.response(decision.key)
         said = response.text or listed(decision, response.picks)
-        if len(response.picks) > 1:
+        if letters := sorted(
+            decision.letter(key) for key in response.picks if decision.option(key)
+        ):
             # All of them by their letters: their words run out of the line.
-            letters = sorted(decision.letter(key) for key in response.picks if decision.option(key))
             said = f"{', '.join(letters)}: {said}"
-        if number_error(response.text, self.solved.solution(decision.key)):
-            said += "   ! cannot be read"
-        if response.why:
-            said += f"   why: {response.why}"
-        hints = f"  ({counted(response.hints, 'hint')})" if response.hints else ""
-        said = escape_controls(f"    {said or 'not decided yet'}{hints}")
+        after = ("   ! cannot be read" if number_error(
+            response.text, self.solved.solution(decision.key)) else "")
+        after += f"  ({counted(response.hints, 'hint')})" if response.hints else ""
+        said = escape_controls(f"    {said or 'not decided yet'}")
+        said = f"{fit(said, width - cells(after))}{after}"
+        # Why, below it where there is no room beside: long words of picks would push it out.
+        why = escape_controls(f"why: {response.why}") if response.why else ""
+        apart = "   " if cells(said) + 3 + cells(why) <= width else "\n    "
         return Content.assemble(
             # Whole: a question that is cut is not asked. Its first cell is free for the row's mark.
             hang(((f" {number}. {escape_controls(decision.ask)}", "bold"),), width, 4),
-            "\n", fit(said, width))
+            "\n", said, f"{apart}{fit(why, width - 4)}" if why else "")
 
     # -- deciding --------------------------------------------------------------------------
 

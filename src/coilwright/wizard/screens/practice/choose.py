@@ -157,9 +157,7 @@ class ChooseScreen(Modal[Session]):
         elif kind == "take":
             self._sharing().take_in(self._made)
         elif kind == "class":
-            self.app.push_screen(LinesScreen(
-                "Review attempts", f"A folder with the attempts that were handed in. {_WHO_READS}",
-                (Line("Folder", str(hand_in_folder(self.store.folder))),)), self._review)
+            self._ask_review(str(hand_in_folder(self.store.folder)))
 
     def _make(self, job: Job | None) -> None:
         if job is not None:
@@ -378,12 +376,20 @@ class ChooseScreen(Modal[Session]):
 
     # -- a class ---------------------------------------------------------------------------
 
+    def _ask_review(self, place: str, wrong: str = "") -> None:
+        """wrong: what is wrong with the folder as it was typed; it is asked again."""
+        self.app.push_screen(LinesScreen(
+            "Review attempts", f"A folder with the attempts that were handed in. {_WHO_READS}",
+            (Line("Folder", place),), wrong=wrong), self._review)
+
     def _review(self, texts: tuple[str, ...] | None) -> None:
         if texts is None:
             return
-        screen = class_screen(texts[0], self.store.folder, self.store.sheets_folder, self.say)
-        if screen is not None:
-            self.app.push_screen(screen)
+        try:
+            self.app.push_screen(class_screen(
+                texts[0], self.store.folder, self.store.sheets_folder, self.say))
+        except StoreError as error:
+            self._ask_review(texts[0], escape_controls(str(error)))
 
 
 def _heading(text: str) -> Option:

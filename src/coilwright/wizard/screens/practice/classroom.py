@@ -114,19 +114,15 @@ def _row(review: Review) -> tuple[str, ...]:
             *((f"variant {attempt.seed}, ",) if review.solved.practice.varies else ()), day)
 
 
-def class_screen(place: str, home: Path, sheets: Path, say: Say) -> Modal[None] | None:
-    """The attempts in a folder reviewed: a class, or the one that is there; None for none.
+def class_screen(place: str, home: Path, sheets: Path, say: Say) -> Modal[None]:
+    """The attempts in a folder reviewed: a class, or the one that is there.
 
     place: the folder as typed. What cannot be reviewed is said. home: where a trainer's own
-    practice jobs are.
+    practice jobs are. Raises StoreError where it is no folder, or holds none that can be.
     """
     reviews: list[Review] = []
-    try:
-        folder = named_path(place)
-        files, left_out = attempt_files(folder)
-    except StoreError as error:
-        say(str(error), severity="error")
-        return None
+    folder = named_path(place)
+    files, left_out = attempt_files(folder)
     for text in left_out:
         say(text, severity="warning", timeout=10)
     for path in files:
@@ -141,6 +137,5 @@ def class_screen(place: str, home: Path, sheets: Path, say: Say) -> Modal[None] 
             named = told if path.name in told else f"{path.name}: {told}"
             say(f"Left out: {named}", severity="warning", timeout=10)
     if not reviews:
-        say(f"There is no attempt in {folder}.", severity="warning")
-        return None
+        raise StoreError(f"There is no attempt in {folder} that can be reviewed.")
     return review_screen(reviews[0]) if len(reviews) == 1 else ClassScreen(reviews, sheets)

@@ -97,11 +97,15 @@ class ProjectorScreen(Modal[None]):
         page = f", page {self.page + 1} of {len(made)}" if len(made) > 1 else ""
         more = " · Enter reveals" if slide.revealed and not self.revealed else ""
         work = " · w working" if self.revealed and slide.working and not self.worked else ""
+        at = f"{self.at + 1} of {len(self.slides)}{page}"
+        keys = f"{at} · ← before · → next{more}{work} · Esc ends"
+        # Words are hit by a mouse more easily than an arrow of one cell.
         self.query_one("#projector-hint", Static).update(
-            f"{self.at + 1} of {len(self.slides)}{page} · ← →{more}{work} · Esc ends")
+            keys if len(keys) <= self._width() else f"{at} · ← →{more}{work} · Esc ends")
 
     def action_step(self, by: int) -> None:
         """To another page, or another slide, its answer hidden."""
+        self.moved_on()
         if 0 <= self.page + by < len(self.pages):
             self.page += by
             self.show()
@@ -125,6 +129,7 @@ class ProjectorScreen(Modal[None]):
         if not self.slides[self.at].revealed:
             self.say(f"Nothing is asked on this slide: {self._goes_on()}")
             return
+        self.moved_on()
         self.revealed = not self.revealed
         if self._tell_revealed is not None:
             self._tell_revealed()
@@ -170,6 +175,7 @@ class ProjectorScreen(Modal[None]):
         """Turn a page of the slide, and never to another slide: what is revealed would be gone.
         Some wheels say one turn several times."""
         if 0 <= self.page + by < len(self.pages) and when - self._turned > _ONE_TURN:
+            self.moved_on()
             self._turned = when
             self.page += by
             self.show()

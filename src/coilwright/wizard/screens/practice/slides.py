@@ -70,6 +70,18 @@ def pages(
         parts.append(([_set(text, width) for text in slide.revealed], True))
     if revealed and worked:
         parts.append((_parted(slide.working, width), False))
+    made = _paged(parts, height)
+    if len(made) > 1 and len(parts) == 1 and not slide.drawing:
+        # As much on each: a page with one line left over is hardly one.
+        evenly = (_paged(parts, high) for high in range(max(1, height // 2), height))
+        return next((one for one in evenly if len(one) == len(made)), made)
+    return made
+
+
+def _paged(
+    parts: Iterable[tuple[list[list[str]], bool]], height: int
+) -> tuple[tuple[Part, ...], ...]:
+    """Parts on as many pages of so many lines as they take."""
     made: list[list[Part]] = [[]]
     used = 0
     for items, bold in parts:

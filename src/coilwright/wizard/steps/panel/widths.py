@@ -135,16 +135,20 @@ def about_row(
         f"{column.head} {_text(column, row, system)}" for column in COLUMNS
         if column.figure(row) is not None
     ]
-    lines = [f"{show(row.coverage, Kind.WIDTH, system)}: {', '.join(facts)}"]
+    width = show(row.coverage, Kind.WIDTH, system)
+    lines = [f"{width}: {', '.join(facts)}"] if facts else []
     if row.takes is not None and row.mass is not None:
         lines.append("Ordered are the sizes its supplier sells; “takes” is what this width needs "
                      "of them.")
     if waits and row.mass is None:
         lines.append(waits)
-    lines += [f"· {words}" for words in row.against]
     if kept_back:
         return [*lines, "What argues against a width is kept back until it is handed in."]
-    return lines if row.against else [*lines, "Nothing argues against it here."]
+    if not row.against:
+        return [*lines, "Nothing argues against it here." if row.mass is not None else
+                "As far as it is known nothing argues against it."]
+    # Under a head: beside its figures nobody knew that this is what the list counts.
+    return [*lines, f"{len(row.against)} against {width}:", *(f"· {one}" for one in row.against)]
 
 
 class Heads(Static):

@@ -179,8 +179,9 @@ class LifeController:
                 assert sent is not None
                 ahead = dated_ahead(job, day)
                 self._context.say(
-                    f"Revision {sent.revision} is kept as it is sent, page and job; s on the "
-                    f"Summary saves its page.{f' CARE: {ahead}' if ahead else ''}",
+                    f"Revision {sent.revision} is kept as it is sent, page and job; Save "
+                    "sheets (s) on the Summary saves its page."
+                    f"{f' CARE: {ahead}' if ahead else ''}",
                     severity="warning" if ahead else "information")
                 return
             if state is OrderState.RUN and all_came(self._context.session.plan):
