@@ -31,6 +31,7 @@ from coilwright.units import System
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
 from coilwright.wizard.steps.summary.buying import to_buy
+from tests.cases import guess, set_answers
 from tests.plan.quotes.five import all_in, barn, quote
 
 
@@ -201,6 +202,23 @@ def test_another_size_that_takes_less_since_the_award_is_told_until_it_is_awarde
         smaller += "a smaller one" in governs.what
     assert smaller
     assert fired
+
+
+def test_a_guess_of_another_supplier_limits_no_size_that_this_one_sells() -> None:
+    """A copy kept the 1,100 lb of its last supplier as a guess: sizes of 800 and 1,200 lb were
+    worked out as more coils of 800 lb, and nothing said so. What is sure still holds."""
+    quote = all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(800.0, 1200.0))
+
+    def ships(job: Job) -> list[float]:
+        (report,) = compare(plan(job)).quotes
+        assert report.shipment is not None
+        return [round(float(one * report.shipment.mass_per_length)) for one in
+                report.shipment.lengths]
+
+    bare = set_answers(barn(quote), {"coils.supplier_heaviest": None})
+    limited = set_answers(bare, {"coils.supplier_heaviest": 1100.0})
+    assert ships(bare) == ships(guess(limited, "coils.supplier_heaviest")) == [1200, 1200]
+    assert ships(limited) == [800, 800, 800]
 
 
 def test_awarded_anew_as_the_finding_says_the_order_follows() -> None:

@@ -37,6 +37,7 @@ from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
 from coilwright.values.keys import AnswerKey, Key
 from coilwright.values.rounding import step_down
+from coilwright.values.standing import Standing
 
 _LOOSE = Fraction(1, 10**6)
 """Slack of a length that is held to a size offered [in]."""
@@ -173,6 +174,12 @@ def quoted_job(job: Job, quote: Quote) -> Job:
                        ("inside_diameter", quote.inside_diameter)):
         if said is not None:
             changes[name] = said
+    said_keys = {key for name, key in _SAID.items() if getattr(quote, name) is not None}
+    if (quote.coil_masses or quote.coil_lengths) and (
+            job.standing.get(CoilsKey.SUPPLIER_HEAVIEST) is Standing.GUESS):
+        # A guess, as from a job with another supplier, is no limit of what this one sells.
+        changes.setdefault("supplier_heaviest", None)
+        said_keys.add(CoilsKey.SUPPLIER_HEAVIEST)
     if quote.tolerance is not None and quote.tolerance_over is None:
         # What was not said of the over side is what was asked, not what the under side is.
         over = coils.tolerance if coils.tolerance_over is None else coils.tolerance_over
@@ -183,7 +190,6 @@ def quoted_job(job: Job, quote: Quote) -> Job:
             and panel.take_up < quote.width != strip):
         panel = dataclasses.replace(panel, coverage=quote.width - panel.take_up)
     # What it says is sure, whatever was guessed.
-    said_keys = {key for name, key in _SAID.items() if getattr(quote, name) is not None}
     marks = {key: mark for key, mark in job.standing.items() if key not in said_keys}
     # Whom the order goes to is nothing of this quote.
     return carry_confirmations(job, dataclasses.replace(
