@@ -225,8 +225,14 @@ class TestEnds:
         job = dataclasses.replace(job, trim=dataclasses.replace(job.trim, pieces=pieces))
         _, *rows = csv.reader(io.StringIO(render("run", plan(job), "csv")))
         flat = [row for row in rows if row[4] not in {one.name for one in plan(job).planes}]
-        assert len(flat) == 3 < len(rows)
-        assert {row[9] for row in flat} == {"for trim: flat, not formed"}
+        # Each row of blanks by what lies side by side in it, all the blanks that the pieces take.
+        assert len({(row[6], row[9]) for row in flat}) == len(flat) < len(rows)
+        assert all(row[9].startswith("for trim: flat, not formed: ") for row in flat)
+        for row in plan(job).trim:
+            across = [(int(one[5]), re.search(rf"(\d+) × {row.piece.name}", one[9]))
+                      for one in flat]
+            assert sum(times * int(many[1]) for times, many in across if many) <= row.count.value
+            assert any(many for _, many in across)
 
     def test_the_drawing_stands_beside_the_numbers(self) -> None:
         job = set_answers(building(Building.HIP, length=480, width=288, eave_overhang=0), {})

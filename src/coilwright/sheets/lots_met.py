@@ -5,16 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from coilwright.plan.coils.checks import TRIM_OF_ONE_LOT
-from coilwright.plan.coils.lots_met import CoilOfLot, lots_met, lots_open, trim_lots
+from coilwright.plan.coils.lots_met import (
+    CoilOfLot,
+    TrimMet,
+    lots_met,
+    lots_open,
+    trim_lots,
+    trim_met,
+)
 from coilwright.plan.coils.run import Run, run_of
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import Block, paragraph, strong
+from coilwright.units import Kind, in_thousands, show
 from coilwright.words.counting import counted
 
 
-def lots_part(run: Run) -> tuple[Block, ...]:
+def lots_part(plan: Plan, run: Run) -> tuple[Block, ...]:
     """A paragraph for each plane that is cut from coils of two lots or more, by their tags; and
     for one where that may be, by a coil that comes in place of another."""
     on_hand = (" A coil on hand can be kept to planes of its own, or to trim, in the list of coils "
@@ -23,18 +31,32 @@ def lots_part(run: Run) -> tuple[Block, ...]:
         paragraph(strong(f"Lots meet on {met.plane}: {_coils_words(met.coils)}."),
                   " Colors of two lots can differ: lay samples side by side in daylight before the "
                   f"first panel.{on_hand}")
-        for met in lots_met(run)), *_trim_met(run), *_without_spare(run), *_may_meet(run))
+        for met in lots_met(run)), *_trim_met(plan, run), *_without_spare(run), *_may_meet(run))
 
 
-def _trim_met(run: Run) -> tuple[Block, ...]:
-    """That blanks for trim are cut from coils of several lots, and which pieces go together."""
+def _trim_met(plan: Plan, run: Run) -> tuple[Block, ...]:
+    """That blanks for trim are cut from coils of several lots, and which pieces are of which."""
     coils = trim_lots(run)
     if len(coils) < 2:
         return ()
-    return (paragraph(strong(f"Trim comes of two lots or more: {_coils_words(coils)}."),
-                      f" {TRIM_OF_ONE_LOT} These lists are made by length, not by chimney or edge: "
-                      "where they split one, cut all of it from the coil that has the metal left, "
-                      "and cross it off the other list."),)
+    said = strong(f"Trim comes of two lots or more: {_coils_words(coils)}.")
+    met = trim_met(run)
+    if not met:
+        return (paragraph(said, " All blanks of one piece are of one lot: cut each from the list "
+                          "that it stands in."),)
+    return (paragraph(said, f" {TRIM_OF_ONE_LOT} These lists cannot hold every piece to one: ",
+                      "; ".join(_piece_words(plan, one) for one in met), ". Where one chimney or "
+                      "edge is split, cut all of it from the coil that has the metal left, and "
+                      "cross it off the other list."),)
+
+
+def _piece_words(plan: Plan, met: TrimMet) -> str:
+    """A piece, and its blanks from each coil."""
+    system = plan.job.units
+    return f"{plan.job.trim.pieces[met.piece - 1].name} " + " and ".join(
+        ", ".join(f"{in_thousands(count, system)} × {show(length, Kind.LENGTH, system)}"
+                  for length, count in blanks) + f" from {coil.title}"
+        for coil, blanks in met.coils)
 
 
 def _without_spare(run: Run) -> tuple[Block, ...]:

@@ -69,7 +69,7 @@ from coilwright.sheets.short_panels import by_hand
 from coilwright.sheets.since_sent import lists_since_sent
 from coilwright.sheets.spreadsheet import column_units, figure_in_column, in_column
 from coilwright.sheets.state import state_of
-from coilwright.sheets.trim_blanks import trim_blanks
+from coilwright.sheets.trim_blanks import side_by_side, trim_blanks
 from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key, row_key
 from coilwright.words.counting import noun
@@ -86,7 +86,7 @@ def run_sheet(plan: Plan) -> Sheet:
         _state(plan, run, lists_since_sent(plan, sent, run)),
         facts("run", _head(plan)),
         _totals(plan, run),
-        lots_part(run),
+        lots_part(plan, run),
         heading(2, "Before the first panel"),
         ticks(before_run(plan)),
         bullets(map(caution_line, run_cautions())),
@@ -224,7 +224,7 @@ _FLAT = "for trim: flat, not formed"
 def _numbers(plan: Plan, number: int, row: RunRow, name: str = "") -> str:
     """Which panels they are, by plane where there are planes alike and by direction of the cut."""
     if not row.pieces:
-        return _FLAT
+        return _FLAT + ("" if row.blanks is None else f": {side_by_side(plan, row.blanks)}")
     alike = next((p.alike for p in plan.planes if p.number == number), 1)
     by_copy: dict[int, list[str]] = {}
     for piece in row.pieces:

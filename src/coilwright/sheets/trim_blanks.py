@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.trim import TrimFrom
-from coilwright.plan.result import Plan, TrimNest
+from coilwright.plan.result import Plan, TrimNest, TrimPattern
 from coilwright.sheets.blocks import (
     BOX,
     Block,
@@ -42,17 +42,21 @@ def trim_blanks(plan: Plan) -> tuple[Block, ...]:
     )
 
 
+def side_by_side(plan: Plan, pattern: TrimPattern) -> str:
+    """The blanks of a row by name; those shorter than it with their length."""
+    return ", ".join(
+        f"{count} × {plan.job.trim.pieces[number - 1].name}"
+        + ("" if pattern.length - length < _SAME else
+           f" ({show(length, Kind.LENGTH, plan.job.units)})")
+        for number, length, count in pattern.blanks)
+
+
 def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
     system = plan.job.units
     rows = []
     for pattern in nest.patterns:
-        across = ", ".join(
-            f"{count} × {plan.job.trim.pieces[number - 1].name}"
-            + ("" if pattern.length - length < _SAME else
-               f" ({show(length, Kind.LENGTH, system)})")
-            for number, length, count in pattern.blanks
-        )
-        rows.append((BOX, str(pattern.times), show(pattern.length, Kind.LENGTH, system), across,
+        rows.append((BOX, str(pattern.times), show(pattern.length, Kind.LENGTH, system),
+                     side_by_side(plan, pattern),
                      show(pattern.drop, Kind.WIDTH, system)))
     many = line(figure_text(nest.rows, system), f" {noun(nest.rows.value, 'row')}")
     if nest.sheets is not None:

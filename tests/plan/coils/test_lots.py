@@ -19,6 +19,7 @@ from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.coils.leftovers import offer_leftovers, taken
+from coilwright.plan.coils.run import run_of
 from coilwright.sheets import render
 from coilwright.sheets.state import state_of
 from coilwright.store import to_text
@@ -243,6 +244,31 @@ def test_a_coil_kept_to_trim_makes_as_much_of_it_as_it_holds(feet: float, rows: 
         assert "cannot be kept to Trim, and is not used" in said[0].what
         assert "The shortest row of its blanks is 10 ft" in said[0].why
     assert sum(n for one in cut.values() for n in one.values()) == 69
+
+
+def test_pieces_of_one_chimney_come_of_one_lot_where_a_coil_holds_them() -> None:
+    """By hand: each coil of 45 ft is good for 33 ft 11 in. Four rows of 10 ft for the rake are more
+    than one of them; six of 3 ft 4 in for the chimney, 20 ft, go beside one of 10 ft."""
+    job = kept(coil("A", 45, lot="Q7"), coil("B", 45, lot="R2"), A=("Trim",), B=("Trim",))
+    chimney = TrimPiece(name="Chimney", length=240.0, flat_width=18.0, blank=40.0)
+    job = dataclasses.replace(job, trim=dataclasses.replace(
+        job.trim, lap=0.0, blank=120.0,
+        pieces=(dataclasses.replace(RAKE, length=480.0, flat_width=18.0), chimney)))
+    done = plan(job)
+    came = plan(with_arrived(job, *(
+        arrival(tag=f"R-{one.number}", coil=one.number, lot="R2") for one in done.coils)))
+    run = run_of(came)
+    rows = {(coil.name, batch.cut.length, row.count, row.blanks.across)
+            for coil in run.coils[:2] for batch in coil.batches for row in batch.rows if row.blanks}
+    assert rows == {("A", 120.0, 3, ((1, 1),)), ("B", 120.0, 1, ((1, 1),)),
+                    ("B", 40.0, 6, ((2, 1),))}
+    text = " ".join(render("run", came, "text").split())
+    assert "Rake 3 × 10 ft from A and 1 × 10 ft from B." in text
+    assert "Chimney 6" not in text
+    assert "for trim: flat, not formed: 1 × Chimney" in render("run", came, "csv")
+    # Nothing more is cut or ordered for it.
+    assert sum(cut.count for one in done.from_stock for cut in one.cuts) == 10
+    assert not any(cut.plane == 0 for one in done.coils for cut in one.cuts)
 
 
 def test_kept_to_trim_where_none_is_cut_from_the_panels_coil_is_said() -> None:

@@ -106,10 +106,10 @@ class _Search:
             self.look(at + 1, split - 1, room, choice, (cost[0] + length, cost[1]))
 
     def _packed(self, choice: _Choice) -> Shares | None:
-        found = _packed(self.planes, self.coils, self.most, choice, try_hard=False)
+        found = pack_chosen(self.planes, self.coils, self.most, choice, try_hard=False)
         if found is None and self.hard < _MOST_HARD:
             self.hard += 1
-            found = _packed(self.planes, self.coils, self.most, choice, try_hard=True)
+            found = pack_chosen(self.planes, self.coils, self.most, choice, try_hard=True)
         return found
 
 
@@ -152,11 +152,16 @@ def keep_lots_apart(
     return search.best
 
 
-def _packed(
+def pack_chosen(
     planes: Sequence[LotPlane], coils: Sequence[LotCoil], most: Mapping[int, float],
     choice: _Choice, *, try_hard: bool,
 ) -> Shares | None:
-    """The panels of each coil where every plane with a lot is cut from that lot's coils alone."""
+    """The panels of each coil where every plane with a lot is cut from that lot's coils alone; None
+    where no way is found.
+
+    choice: the lot of each plane; None where any will do. try_hard: whether what does not come out
+    at once is tried further.
+    """
     whole: dict[int, int] = {}
     rooms = [coil.room for coil in coils]
     for number in sorted(range(len(planes)), key=lambda p: (-planes[p].length, p)):

@@ -54,6 +54,30 @@ def trim_lots(run: Run) -> tuple[CoilOfLot, ...]:
     return tuple(found.values())
 
 
+@dataclass(frozen=True, slots=True)
+class TrimMet:
+    """A piece of trim that is cut from coils of two lots or more: its number among the pieces, and
+    from each coil its blanks, by length [in] and how many."""
+
+    piece: int
+    coils: tuple[tuple[RunCoil, tuple[tuple[float, int], ...]], ...]
+
+
+def trim_met(run: Run) -> tuple[TrimMet, ...]:
+    """The pieces of trim whose blanks come of two lots or more, a coil of unknown lot as one."""
+    found: dict[int, dict[int, dict[float, int]]] = {}
+    for at, coil in enumerate(run.coils):
+        for row in (row for batch in coil.batches for row in batch.rows if row.blanks):
+            for piece, length, count in row.blanks.blanks if row.blanks else ():
+                blanks = found.setdefault(piece, {}).setdefault(at, {})
+                blanks[length] = blanks.get(length, 0) + count * row.count
+    return tuple(
+        TrimMet(piece, tuple((run.coils[at], tuple(sorted(blanks.items(), reverse=True)))
+                             for at, blanks in by_coil.items()))
+        for piece, by_coil in sorted(found.items())
+        if len({lot for at in by_coil for lot in _by_lot(run.coils[at]) or ("",)}) > 1)
+
+
 def _by_lot(coil: RunCoil) -> dict[str, CoilOfLot]:
     """The coil with each of its lots, by the lot as names are compared."""
     return {plain_name(lot): (coil, lot) for lot in coil.lots}

@@ -23,6 +23,7 @@ from coilwright.plan.coils.passes import TrimMetal, enter_passes
 from coilwright.plan.coils.sold import enter_lengths
 from coilwright.plan.coils.stock import FITS_BY, Strand
 from coilwright.plan.coils.stock_by_lot import lots_kept_apart
+from coilwright.plan.coils.trim_by_lot import trim_kept_together
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import (
     CoilPlan,
@@ -131,6 +132,8 @@ def enter_coils(
     except split.PanelTooLong:
         return Coils(), [_too_long(ledger, usable, governing, bool(strands))]
     shared = replace(shared, on_hand=(*own.cut, *shared.on_hand))
+    shared = trim_kept_together(ledger.job, nests, question, shared, strands, len(planes),
+                                own.closed)
     if len(shared.new) > MOST_COILS:
         # Long panels leave much of each coil, so that there are more than their length says.
         return Coils(), [_too_many(ledger, len(shared.new))]

@@ -20,9 +20,10 @@ from coilwright.job.receiving import coil_name
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan.coils.by_lot import came_as, coils_by_lot
 from coilwright.plan.coils.run_panels import Given, OnePanel, panel_key, panels_by_coil
+from coilwright.plan.coils.trim_by_lot import Blanks, blanks_by_coil, length_key
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.receiving.report import ArrivalReport, Way
-from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil
+from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil, TrimPattern
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key, part_of, row_key
@@ -52,7 +53,8 @@ class RunRow:
 
     short: the shorter side once the ends are cut [in]; the length where both are square, None
     where an end is shaped. so_far: strip used when the row is done, thread-up included; left:
-    what is then left on the coil, tail included [in].
+    what is then left on the coil, tail included [in]. blanks: of a row for trim, what lies side by
+    side in it.
     """
 
     count: int
@@ -60,6 +62,7 @@ class RunRow:
     pieces: tuple[RunPieces, ...]
     so_far: float
     left: float
+    blanks: TrimPattern | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,9 +182,10 @@ def run_of(
     new = tuple(coil for coil in lists.coils if coil.cuts)
     all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *new)
     coils = tuple(
-        _coil(plan, sent or plan, ledger, number, one, (carry, speed), panels, came)
-        for number, (one, panels) in enumerate(
-            zip(all_coils, panels_by_coil(plan, all_coils, lists.lots), strict=True), 1)
+        _coil(plan, sent or plan, ledger, number, one, (carry, speed), (panels, blanks), came)
+        for number, (one, panels, blanks) in enumerate(
+            zip(all_coils, panels_by_coil(plan, all_coils, lists.lots),
+                blanks_by_coil(plan, all_coils, lists.lots), strict=True), 1)
     )
     minutes = None
     if coils and speed is not None:
@@ -193,10 +197,13 @@ def run_of(
     return Run(coils, carry, minutes, lists.anew, idle, lists.without_spare)
 
 
-def _rows(cut: Cut, so_far: float, length: float, panels: Given) -> tuple[RunRow, ...]:
+def _rows(
+    cut: Cut, so_far: float, length: float, panels: Given, blanks: Blanks
+) -> tuple[RunRow, ...]:
     """The panels of a cut, those with the same short side together, longest first.
 
-    What the plan has no panel for (blanks for trim) is one row without numbers.
+    What the plan has no panel for (blanks for trim) is rows without numbers, by what lies side by
+    side in them.
     """
     queue = panels.get(panel_key(cut.plane, cut.length), deque())
     alike: dict[tuple[float | None, *tuple[float | None, ...]], list[OnePanel]] = {}
@@ -206,14 +213,17 @@ def _rows(cut: Cut, so_far: float, length: float, panels: Given) -> tuple[RunRow
         ends = (None if e.angle is None else abs(e.angle) for e in (one.row.low, one.row.high))
         alike.setdefault((short, *ends), []).append(one)
     given = sum(map(len, alike.values()))
-    found = [(short, len(panels), _pieces(panels)) for (short, *_), panels in alike.items()]
+    found: list[tuple[float | None, int, tuple[RunPieces, ...], TrimPattern | None]] = [
+        (short, len(panels), _pieces(panels), None) for (short, *_), panels in alike.items()]
     found.sort(key=lambda row: -1.0 if row[0] is None else row[0], reverse=True)
-    if given < cut.count:
-        found.append((cut.length, cut.count - given, ()))
+    named = () if cut.plane else blanks.get(length_key(cut.length), ())
+    found.extend((cut.length, count, (), pattern) for pattern, count in named)
+    if (rest := cut.count - given - sum(count for _, count in named)) > 0:
+        found.append((cut.length, rest, (), None))
     rows = []
-    for short, count, pieces in found:
+    for short, count, pieces, pattern in found:
         so_far += cut.length * count
-        rows.append(RunRow(count, short, pieces, so_far, length - so_far))
+        rows.append(RunRow(count, short, pieces, so_far, length - so_far, pattern))
     return tuple(rows)
 
 
@@ -227,7 +237,8 @@ def _pieces(panels: list[OnePanel]) -> tuple[RunPieces, ...]:
 
 def _coil(
     plan: Plan, sent: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan,
-    given: tuple[Figure, Figure | None], panels: Given, arrived: Sequence[ArrivalReport],
+    given: tuple[Figure, Figure | None], made: tuple[Given, Blanks],
+    arrived: Sequence[ArrivalReport],
 ) -> RunCoil:
     carry, speed = given
     ordered = next((one for one in sent.coils if isinstance(coil, CoilPlan)
@@ -269,7 +280,7 @@ def _coil(
     batches = []
     so_far = thread.value
     for cut in coil.cuts:
-        rows = _rows(cut, so_far, length.value, panels)
+        rows = _rows(cut, so_far, length.value, *made)
         so_far += cut.length * cut.count
         weight = panel_mass(plan, cut.length)
         people = max(int(run.people(weight.value, carry.value)),

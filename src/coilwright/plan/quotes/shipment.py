@@ -22,6 +22,7 @@ from fractions import Fraction
 
 from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.quotes import Shipped, exact, stepped_up
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
@@ -174,12 +175,10 @@ def quoted_job(job: Job, quote: Quote) -> Job:
                        ("inside_diameter", quote.inside_diameter)):
         if said is not None:
             changes[name] = said
-    said_keys = {key for name, key in _SAID.items() if getattr(quote, name) is not None}
-    if (quote.coil_masses or quote.coil_lengths) and (
-            job.standing.get(CoilsKey.SUPPLIER_HEAVIEST) is Standing.GUESS):
-        # A guess, as from a job with another supplier, is no limit of what this one sells.
-        changes.setdefault("supplier_heaviest", None)
-        said_keys.add(CoilsKey.SUPPLIER_HEAVIEST)
+    sizes, heaviest = quote.coil_masses or quote.coil_lengths, ANSWERS[CoilsKey.SUPPLIER_HEAVIEST]
+    if sizes and quote.heaviest is None and heaviest.standing(job) is Standing.GUESS:
+        # What it sells is what it ships; a guess, as of another order's supplier, holds none back.
+        changes["supplier_heaviest"] = None
     if quote.tolerance is not None and quote.tolerance_over is None:
         # What was not said of the over side is what was asked, not what the under side is.
         over = coils.tolerance if coils.tolerance_over is None else coils.tolerance_over
@@ -190,6 +189,9 @@ def quoted_job(job: Job, quote: Quote) -> Job:
             and panel.take_up < quote.width != strip):
         panel = dataclasses.replace(panel, coverage=quote.width - panel.take_up)
     # What it says is sure, whatever was guessed.
+    said_keys = {key for name, key in _SAID.items() if getattr(quote, name) is not None}
+    if sizes:
+        said_keys.add(CoilsKey.SUPPLIER_HEAVIEST)
     marks = {key: mark for key, mark in job.standing.items() if key not in said_keys}
     # Whom the order goes to is nothing of this quote.
     return carry_confirmations(job, dataclasses.replace(
