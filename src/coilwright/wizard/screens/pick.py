@@ -221,7 +221,8 @@ class PickScreen(Modal[str]):
         found = next((at for of in (names, written) for at, name in enumerate(of)
                       if name.startswith(wanted)), None)
         if found is None:
-            starts = re.compile(rf"\b{re.escape(wanted)}")
+            # `bare, not painted` is no pick that “pa” means.
+            starts = re.compile(rf"(?<!\bnot )\b{re.escape(wanted)}")
             found = next((at for at, name in enumerate(names) if starts.search(name)), None)
         if found is not None:
             self.query_one(MarkedList).highlighted = found
