@@ -2,8 +2,9 @@
 
 It looks for what a size takes away: a widget that sticks out of what holds it with no way to
 scroll to it, a text or a row that is cut, a box narrower than what stands in it, a list without
-rows, the line of keys; and, where they are largest, for a key that a line names and that a click
-on its words does not press, or that does nothing there. A test does the same.
+rows, the line of keys; where they are largest, for a key that a line names and that a click on its
+words does not press, or that does nothing there; and, in a terminal drawn very narrow, for what is
+laid out on and on. A test does the same.
 """
 
 from __future__ import annotations
@@ -85,6 +86,8 @@ from tests.wizard.pilot import SteadyPilot, driven
 from tests.wizard.wizard_driving import settle, wizard
 
 SIZES: Sizes = ((60, 18), (72, 24), (80, 24), (100, 30), (120, 40))
+SLIVER = (4, 50)
+"""A terminal drawn that narrow, which shows nothing that can be read, still comes to rest."""
 
 
 def full_job() -> Job:
@@ -399,6 +402,8 @@ async def look(
                     found.setdefault(f"{name}: {fault}", []).append(size)
             for fault in await unheard(pilot):
                 found.setdefault(f"{name}: {fault}", []).append(sizes[-1])
+            for fault in await _restless(pilot):
+                found.setdefault(f"{name}: {fault}", []).append(SLIVER)
             while app.screen is not cover:
                 app.pop_screen()
                 await pilot.rest()
@@ -409,6 +414,17 @@ async def look(
             for fault in await unheard(pilot):
                 found.setdefault(f"{step.title}: {fault}", []).append(sizes[-1])
     return found, met
+
+
+async def _restless(pilot: SteadyPilot) -> list[str]:
+    """A sentence where the screen is laid out on and on in a terminal drawn very narrow."""
+    try:
+        await pilot.resize_terminal(*SLIVER)
+        await pilot.rest()
+    except AssertionError as error:
+        await pilot.resize_terminal(*SIZES[-1])
+        return [str(error)]
+    return []
 
 
 async def open_screen(pilot: SteadyPilot, below: WizardScreen, name: str) -> None:

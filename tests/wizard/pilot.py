@@ -23,6 +23,7 @@ from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_fro
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.timer import EventTargetGone, Timer
+from textual.widget import Widget
 
 BOUND = 120.0
 """Seconds after which a state that has not come is given up: far more than a busy machine needs."""
@@ -33,6 +34,12 @@ one is for later: writing the file, looking whether it changed."""
 LATER = 3600.0
 """Seconds between two looks of a screen whether it is to be painted: here the pilot looks, as soon
 as all that a key set off is done, and so a busy machine paints no more often than an idle one."""
+MANY = 500
+"""Layouts after which what is laid out on and on is given up; a burst of thirty events took 43 at
+most. They are counted, not timed: no machine is too slow."""
+_FAIR = 50
+"""Layouts after which a short timer gets its turn though there is more to lay out, as it would in a
+terminal: one of them hands on the size of a terminal, which may end what goes on and on."""
 _TURN = 0.002
 """Seconds left to threads and timers between two looks."""
 
@@ -43,6 +50,9 @@ class SteadyPilot(Pilot[Any]):
     It looks at private names of the screen library and of the event loop: whether anything is
     still to be done is to be seen nowhere else.
     """
+
+    _last: tuple[Screen[Any] | None, tuple[Widget, ...]] = (None, ())
+    """The screen that was laid out last, with what had changed on it."""
 
     async def press(self, *keys: str) -> None:
         """Press keys, each when the one before it has been worked through.
@@ -99,13 +109,21 @@ class SteadyPilot(Pilot[Any]):
         """Until nothing is left to do but what a thread or a later time will bring."""
         end = time.monotonic() + BOUND
         ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
-        quiet = 0
+        quiet = laid_out = 0
         while quiet < 3:
             await asyncio.sleep(0)
             if self.app._exit or self.app._exception is not None:
                 return
-            assert time.monotonic() < end, "the app does not come to rest"
-            if ready or self._laid_out() or _gone_off():
+            assert laid_out < MANY, self._restless()
+            assert time.monotonic() < end, self._restless()
+            if ready:
+                quiet = 0
+            elif self._laid_out():
+                quiet = 0
+                laid_out += 1
+                if laid_out % _FAIR == 0:
+                    _gone_off()
+            elif _gone_off():
                 quiet = 0
             elif self.app.animator._animations or self.app.animator._scheduled:
                 quiet = 0
@@ -117,6 +135,14 @@ class SteadyPilot(Pilot[Any]):
         """Whether anything was to be painted; it is now."""
         return paint_waiting()
 
+    def _restless(self) -> str:
+        """What was laid out or painted last, and where."""
+        width, height = self.app.size
+        screen, widgets = self._last
+        named = ", ".join(sorted(map(_named, widgets)))
+        return (f"the app does not come to rest at {width} × {height}: "
+                f"{type(screen).__name__} with {named}")
+
     def _laid_out(self) -> bool:
         """Whether something on a screen that is seen was still to be laid out; it is now."""
         laid_out = False
@@ -124,9 +150,14 @@ class SteadyPilot(Pilot[Any]):
             if screen.is_current and (
                 screen._update_timer._active.is_set() or screen._callbacks
             ):
+                self._last = (screen, tuple(screen._dirty_widgets))
                 screen._on_timer_update()
                 laid_out = True
         return laid_out
+
+
+def _named(widget: Widget) -> str:
+    return f"{type(widget).__name__}#{widget.id}" if widget.id else type(widget).__name__
 
 
 _run = Timer._run

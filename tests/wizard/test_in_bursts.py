@@ -70,6 +70,9 @@ async def test_the_palette_opens_once(app_on: Make) -> None:
         app.action_command_palette()
         await pilot.pause()
         assert sum(isinstance(s, CommandPalette) for s in app.screen_stack) == 1
+        await pilot.resize_terminal(4, 9)  # its list has no room for a letter then
+        await pilot.pause()
+        assert app._exception is None
 
 
 class Looking(Modal[None]):

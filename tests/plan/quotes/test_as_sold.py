@@ -30,6 +30,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
+from coilwright.values.standing import Standing
 from coilwright.wizard.steps.summary.buying import to_buy
 from tests.plan.quotes.five import all_in, barn, quote
 
@@ -281,6 +282,36 @@ def test_sizes_that_are_quoted_anew_change_no_order_until_it_is_awarded_anew(
     typed = dataclasses.replace(other.job, quotes=dataclasses.replace(
         other.job.quotes, sold=None))
     assert with_given_for(older, typed, 0).quotes.sold == made.job.quotes.sold
+
+
+@pytest.mark.parametrize(("standing", "ships", "says"), [
+    (Standing.GUESS, [1200.0] * 2, ""),
+    (Standing.SURE, [800.0] * 3,
+     "Its 1,200 lb is passed over: “Supplier's heaviest” on Coils says 1,100 lb."),
+])
+def test_a_guess_of_the_heaviest_coil_holds_no_size_back_that_a_supplier_sells(
+    standing: Standing, ships: list[float], says: str
+) -> None:
+    """A copy has it of the supplier of another order: 6 × 800 lb were worked out, and nothing said
+    why."""
+    sizes = all_in("Elk Fork (invented)", "2.62/lb", coil_masses=(800.0, 1200.0))
+    asked = plan(give(barn(sizes), CoilsKey.SUPPLIER_HEAVIEST, 1100.0, standing))
+    (report,) = compare(asked).quotes
+    assert report.shipment is not None
+    assert [float(one * report.shipment.mass_per_length)
+            for one in report.shipment.lengths] == pytest.approx(ships)
+    assert (report.note, report.mark) == (says, "")
+    made = plan(award(asked, 1))
+    assert [one.mass.value for one in made.coils] == pytest.approx(ships)
+    (again,) = compare(made).quotes
+    assert (again.note, again.landed) == (says, report.landed)
+    # Who says a heaviest coil beside the sizes is held to that.
+    stated = plan(give(barn(dataclasses.replace(sizes, heaviest=1000.0)),
+                       CoilsKey.SUPPLIER_HEAVIEST, 1100.0, standing))
+    (report,) = compare(stated).quotes
+    assert report.shipment is not None
+    assert len(report.shipment.lengths) == 3
+    assert report.note == ""
 
 
 def test_a_size_that_its_supplier_sells_as_well_is_named_though_the_order_is_cut_for_another(

@@ -36,6 +36,7 @@ from coilwright.plan.quotes.asked_anew import asked_anew, sure_now, theirs_now
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, given_now
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
+from coilwright.plan.quotes.freight import amounts
 from coilwright.plan.quotes.replies import (
     OF_QUOTE,
     film_comes,
@@ -67,14 +68,15 @@ class CannotAward(ValueError):
 
 
 def _freight(job: Job, quote: Quote) -> str:
-    """What the user wrote of freight, and what the quote says, where they did not write that too;
-    what another one said is gone."""
+    """What the user wrote of freight, and what the quote says where they named no sum of their own,
+    or two would stand on the supplier's page. What another quote said is gone."""
     of_quotes = {freight_words(one, job.units) for one in job.quotes.received}
     words = freight_words(quote, job.units)
     own = [part for part in job.order.freight.split("; ") if part and part not in of_quotes
            and not _of_another(part, words, of_quotes)]
-    if _sums(words) and any(_sums(part) == _sums(words) for part in own):
-        words = ""  # that is written there; a telephone number with the same digits is not
+    if any(amounts(part) for part in own) or (
+            _sums(words) and any(_sums(part) == _sums(words) for part in own)):
+        words = ""  # it is written there, or otherwise there, which `check_freight` points out
     return "; ".join(filter(None, (*own, words)))
 
 
