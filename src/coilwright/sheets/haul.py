@@ -330,9 +330,9 @@ def _gear(plan: Plan) -> Block | tuple[()]:
 def _to_read(plan: Plan) -> tuple[Block, ...]:
     """Everything a load waits for, with room to write it by hand."""
     needs = dict.fromkeys(key for load in plan.loads for key in load.needs)
+    unnamed = [(label(plan.job, key), _WRITE) for key in loads.unnamed_lifts(plan)]
     by = facts("nobody said by what coils are lifted: write it, read its plates, type both in and "
-               "print this card again",
-               [(label(plan.job, key), _WRITE) for key in loads.unnamed_lifts(plan)])
+               "print this card again", unnamed) if unnamed else ()
     if not needs:
         return stacked(by)
     if HaulKey.HITCH in needs:
