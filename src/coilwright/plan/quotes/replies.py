@@ -61,11 +61,9 @@ def _sold(quote: Quote, system: System) -> str:
     return ""
 
 
-SOLD = "the coils that are sold"
-"""What is called so counts for the coils at once; all else that a quote says by an award alone."""
 _NAMES = {
     "supplier.one_lot": "production lot", "supplier.price_basis": "price",
-    "supplier.custom_length": SOLD, "supplier.price_holds": "price holds",
+    "supplier.custom_length": "the coils that are sold", "supplier.price_holds": "price holds",
     "supplier.payment": "payment", "supplier.freight": "freight",
     "supplier.nearest_stock": "nearest stock", "supplier.finish_warranty": "finish warranty",
     "supplier.metal_warranty": "metal warranty",
