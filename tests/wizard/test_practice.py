@@ -146,6 +146,10 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         mark(app, wrong)
         await pilot.press("enter")
         await lines(pilot, "it looked heavy")
+        # Decided, it leaves the mark on the next that is open.
+        rows = app.screen.query_one(OptionList)
+        assert rows.highlighted_option is not None
+        assert rows.highlighted_option.id == solved.practice.decisions[1].key
         # A number on a question of picks is told, and none of its letters hands in or is kept.
         mark(app, "limit")
         await pilot.press(*"0.0253 in")
@@ -163,7 +167,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         await pilot.press("escape")
         # To open the hints counts nothing, and says that the next does; to read them again neither.
         await pilot.press("f1")
-        assert "Enter decides it, and again to change it" in " ".join(screen_text(app).split())
+        assert "Enter decides it, and the mark goes on" in " ".join(screen_text(app).split())
         await pilot.press("escape", "h")
         await settle(pilot)
         assert "h takes the next hint (1 of 3); it counts." in screen_text(app)

@@ -15,7 +15,8 @@ from coilwright.job.camber import camber_over_words
 from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import heaviest_coil, largest_coil, largest_of_all
-from coilwright.plan.receiving.report import TAGGED, Compared, Inspection, is_more, over, under
+from coilwright.plan.receiving.inspection import TAGGED, Inspection, is_more, over, under
+from coilwright.plan.receiving.report import Compared
 from coilwright.plan.receiving.thickness import REFUSE, thickness_compared
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
