@@ -26,6 +26,7 @@ from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import FiguresScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.step_view import load_view
 from coilwright.wizard.widgets.columns import cells
 from tests.cases import small_gable
 from tests.plan.receiving.arrivals import arrival, with_arrived
@@ -106,6 +107,14 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
         assert wizard(app).session.job.arrived != job.arrived
         await pilot.press("ctrl+y")
         assert wizard(app).session.job == job
+
+
+def test_what_came_heavier_than_it_may_stands_where_that_stood() -> None:
+    for step in ("machine", "coils", "haul"):
+        labels = [[head.label for head in load_view(step).heads(plan(with_arrived(
+            small_gable(), arrival(mass=mass))))] for mass in (2250.0, 2510.0)]
+        assert [("Heaviest it may come" in found, "Heaviest that came" in found)
+                for found in labels] == [(True, False), (False, True)]
 
 
 def test_a_decision_keeps_what_stood_against_the_coil_then(store: Store) -> None:
