@@ -342,6 +342,8 @@ def test_a_price_that_is_quoted_anew_is_on_the_order_once_it_is_awarded_anew(
     assert render("order", other, "text") == render("order", made, "text")
     assert other.figures[Key.COIL_COST].value == made.figures[Key.COIL_COST].value
     assert not [one for one in other.findings if one.key == "quotes.lump"]
+    said = "at the price quoted by now, not at the one that was awarded"
+    assert [to_buy(one)[-1][2].endswith(said) for one in (made, other)] == [False, True]
     (report,) = compare(other).quotes
     lead, price = since_award(other.job, report)
     assert (lead, price[:14]) == (ANSWERS[CoilsKey.LEAD_TIME].label, "price (then “$")
