@@ -245,7 +245,8 @@ SCHEMA: Json = {
                     "date": _TEXT, "number": _or_null(_TEXT), "ships": _or_null(_TEXT),
                 })), "canceled": _or_null(_object({"date": _TEXT, "note": _TEXT})),
             })),
-            "awards": _list(_object({"supplier": _TEXT, "date": _TEXT, "taken_back": _YES_NO})),
+            "awards": _list(_object({
+                "supplier": _TEXT, "date": _TEXT, "taken_back": _YES_NO, "note": _TEXT})),
         }, description="How far the order is; what was sent is kept whole in the job's file."),
     }),
     "$defs": _DEFINITIONS,
