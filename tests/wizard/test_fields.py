@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from textual.events import Click
 from textual.geometry import Size
 from textual.widgets import OptionList
 
