@@ -29,6 +29,7 @@ from coilwright.job.metal import (
     Touching,
 )
 from coilwright.job.panel import Deck, Pan, Seam
+from coilwright.job.receiving import Decision
 from coilwright.job.roof import Building, Opening, OpeningWhat, Plane
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
@@ -36,12 +37,14 @@ from coilwright.sheets import render
 from coilwright.sheets.state import state_of
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key
 from coilwright.values.source import ANSWER, PLATE, STAND_IN
 from coilwright.values.standing import Standing
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import ENGINEERED
 from tests.house.source import nodes
 from tests.plan.haul.cases import HAUL_CASES
+from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.rules import for_each
 
 Changes = Mapping[str, Value | None]
@@ -542,6 +545,25 @@ def test_what_a_coil_may_come_at_and_what_the_order_allows_are_told_apart() -> N
     [word] = [f.what for f in free.findings if f.key == "coils.lifting"]
     assert "heaviest it may come is 2,475 lb. Nobody" in word
     assert "| 2,475 lb |" in render("request", free, "md")
+
+
+def test_once_a_coil_came_over_what_it_may_its_weight_is_what_is_said() -> None:
+    """2,250 lb ordered, 2,475 lb at most, 2,510 lb came; the site lifts 2,600 lb."""
+    job = set_answers(small_gable(), {"coils.site_lift": 2600.0})
+    said = {f.key: f.what for f in plan(with_arrived(job, arrival(
+        mass=2510.0, weighed=None))).findings}
+    assert said["coils.lifting"] == (
+        "Coil 1 came at 2,510 lb: ordered at 2,250 lb, the heaviest it might come was 2,475 lb. "
+        "Nobody under it, ever.")
+    assert said["coils.packing"].startswith(
+        "Coil 1 came at 2,510 lb of metal, and the site's gear lifts 2,600 lb: 90 lb are left")
+    for came in (arrival(), arrival(mass=2510.0, decision=Decision.REFUSED)):
+        made = plan(with_arrived(job, came))
+        assert "coils.packing" not in {f.key for f in made.findings}
+        assert Key.COIL_CAME not in made.figures
+        [word] = [f.what for f in made.findings if f.key == "coils.lifting"]
+        assert word == ("The heaviest coil is ordered at 2,250 lb; the heaviest it may come is "
+                        "2,475 lb. Nobody under it, ever.")
 
 
 def test_a_movement_and_a_travel_that_a_sixteenth_does_not_tell_apart_are_said_finer() -> None:

@@ -352,6 +352,10 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         assert rows.highlighted == 0
         assert any(within in name.casefold() for name in app.screen.choices[1:])
         assert f"“{within}” begins none of them" in screen_text(app)
+        # What one is not is no word of it.
+        await pilot.press("home", *"pain")
+        assert rows.highlighted == 0
+        assert "“pain” begins none of them" in screen_text(app)
         # What the trade writes is a word of its row; what leads nowhere begins no other search.
         smp = app.screen.choices.index("silicone-modified polyester")
         await pilot.press("home", *"smp")

@@ -20,6 +20,8 @@ from coilwright.store.shop import load_shop, save_shop
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.papers import PaperRows
+from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.wizard import WizardScreen
@@ -182,6 +184,26 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
     assert len(saved) == 11, "a page and two texts of each, but for the text taken away"
     assert "request-r3-slate-creek-invented.txt" in saved
     assert load_shop(tmp_path)[0].next_request == 5
+
+
+def test_a_supplier_of_the_shop_who_is_typed_is_asked_with_whom_to_call(tmp_path: Path) -> None:
+    save_shop(tmp_path, TWO)
+    session = Session(Store(tmp_path), demo_jobs()["heron-lane-barn"])
+    rows = PaperRows(REQUEST_LIST, session)
+    made = rows.do("add", None)
+    entry = rows.entry(made.entry)
+
+    def typed(name: str) -> tuple[str, str, str]:
+        entry.take(0, name)
+        one = session.job.requests[made.entry]
+        return one.contact, one.email, one.phone
+
+    assert typed("Tern Hill") == ("", "", "")
+    assert typed("tern hill (invented)") == ("T. Hill", "", "555-0177")
+    # Another supplier is not called at that number, and what was typed stays.
+    assert typed("Slate Creek (invented)") == ("", "", "")
+    entry.take(1, "J. Reed")
+    assert typed("Tern Hill (invented)") == ("J. Reed", "", "555-0177")
 
 
 def test_a_copied_job_keeps_the_buyer_and_no_number_supplier_or_request() -> None:

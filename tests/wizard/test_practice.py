@@ -21,7 +21,12 @@ from coilwright.plan.practice.solve import Solved, solve
 from coilwright.sheets.file_names import file_stem
 from coilwright.store import Store
 from coilwright.store.begun import attempts_begun, of_variant
-from coilwright.store.opened_keys import key_opened, note_opened_key
+from coilwright.store.opened_keys import (
+    key_opened,
+    note_opened_key,
+    review_opened,
+    with_opened_key,
+)
 from coilwright.store.practice import (
     hand_in,
     load_attempt,
@@ -146,6 +151,10 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         mark(app, wrong)
         await pilot.press("enter")
         await lines(pilot, "it looked heavy")
+        # Decided, it leaves the mark on the next that is open.
+        rows = app.screen.query_one(OptionList)
+        assert rows.highlighted_option is not None
+        assert rows.highlighted_option.id == solved.practice.decisions[1].key
         # A number on a question of picks is told, and none of its letters hands in or is kept.
         mark(app, "limit")
         await pilot.press(*"0.0253 in")
@@ -163,7 +172,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         await pilot.press("escape")
         # To open the hints counts nothing, and says that the next does; to read them again neither.
         await pilot.press("f1")
-        assert "Enter decides it, and again to change it" in " ".join(screen_text(app).split())
+        assert "Enter decides it, and the mark goes on" in " ".join(screen_text(app).split())
         await pilot.press("escape", "h")
         await settle(pilot)
         assert "h takes the next hint (1 of 3); it counts." in screen_text(app)
@@ -242,6 +251,18 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         await lines(pilot, str(folder))
         assert hand_in_folder(wizard_under(app).session.store.folder) == folder
         assert isinstance(app.screen, PaperScreen)
+        # Whoever takes the variant after Gil here, once this review was opened again, is marked.
+        attempt = wizard_under(app).session.job.practice
+        assert attempt is not None
+        home, next_one = wizard_under(app).session.store.folder, dataclasses.replace(
+            attempt, name="Hal", key_opened=None)
+        assert review_opened(home, next_one) is None
+        await pilot.press("escape", "ctrl+r")
+        await settle(pilot)
+        assert review_opened(home, next_one) is not None
+        assert review_opened(home, attempt) is None, "his own is none"
+        assert review_opened(home, dataclasses.replace(next_one, seed=7)) is None
+        assert with_opened_key(next_one, home).key_opened is not None
         text = screen_text(app)
         assert "Gil" in text
         assert "To try once more: F10, then p" in text

@@ -10,7 +10,7 @@ import pytest
 from textual.widgets import Input, Static
 
 from coilwright.job.job import Job
-from coilwright.job.receiving import Decision, Fault
+from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.plan import plan
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import Verdict
@@ -18,12 +18,15 @@ from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.arrival_lines import about_short, report_lines, row_lines, row_text
+from coilwright.wizard.lists.arrivals import ARRIVALS
 from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.coil_blocks import ArrivalsBlock
 from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import FiguresScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.step_view import load_view
 from coilwright.wizard.widgets.columns import cells
 from tests.cases import small_gable
 from tests.plan.receiving.arrivals import arrival, with_arrived
@@ -104,6 +107,37 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
         assert wizard(app).session.job.arrived != job.arrived
         await pilot.press("ctrl+y")
         assert wizard(app).session.job == job
+
+
+def test_what_came_heavier_than_it_may_stands_where_that_stood() -> None:
+    for step in ("machine", "coils", "haul"):
+        labels = [[head.label for head in load_view(step).heads(plan(with_arrived(
+            small_gable(), arrival(mass=mass))))] for mass in (2250.0, 2510.0)]
+        assert [("Heaviest it may come" in found, "Heaviest that came" in found)
+                for found in labels] == [(True, False), (False, True)]
+
+
+def test_a_decision_keeps_what_stood_against_the_coil_then(store: Store) -> None:
+    """Found later is not in it: the form opens at the reason."""
+    session = Session(store, with_arrived(small_gable(), arrival(faults=(Fault.WET,))))
+    rows = JobRows(ARRIVALS, session)
+    row = rows.entry(0)
+    names = [measure.name for measure in ARRIVALS.measures]
+
+    def take(name: str, text: str) -> Arrival:
+        row.take(names.index(name), text)
+        return session.job.arrived[0]
+
+    assert take("decision", "taken knowingly").stood is None
+    assert take("decided_by", "Ann").stood is None, "nobody said why"
+    assert take("reason", "dried").stood == ("fault_wet",)
+    assert ARRIVALS.entry.opens_at(rows, 0) == ""
+    assert take("fault_dent", "yes").stood == ("fault_wet",), "the dent was seen later"
+    assert receive(plan(session.job))[0].verdict is Verdict.HOLD
+    assert ARRIVALS.entry.opens_at(rows, 0) == "reason"
+    assert take("reason", "dried; the dent is in one wrap").stood == ("fault_dent", "fault_wet")
+    assert receive(plan(session.job))[0].verdict is Verdict.TAKEN
+    assert store.load(store.create(session.job)).arrived == session.job.arrived
 
 
 async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> None:

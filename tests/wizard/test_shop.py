@@ -38,7 +38,7 @@ from tests.cases import small_gable
 from tests.plan.coils.stock import coil
 from tests.store.test_shop import shop, typed_job
 from tests.wizard.pilot import driven, until
-from tests.wizard.wizard_driving import screen_lines
+from tests.wizard.wizard_driving import screen_lines, settle
 
 SIZE = (80, 24)
 
@@ -79,6 +79,14 @@ async def test_the_shop_is_filled_in_from_the_start_screen_and_kept(tmp_path: Pa
         await pilot.paste("birch (invented)")
         await pilot.press("escape", "escape")
         assert "Birch (invented), birch (invented) 2" in text(app)
+        # Coils on hand are told as the lists are; what was written meanwhile is read.
+        coils_line = "Coils on hand        "
+        assert f"{coils_line}none yet" in text(app)
+        save_stock(tmp_path, Stock(coils=(coil("Q-1", 400), coil("Q-2", 400))))
+        assert isinstance(app.screen, ShopScreen)
+        app.screen.fill()
+        await settle(pilot)
+        assert f"{coils_line}2 coils: Q-1, Q-2" in text(app)
         await pilot.press("escape")
     kept = load_shop(tmp_path)[0]
     assert (kept.buyer.company, kept.buyer.contact) == ("Gable & Seam (invented)", "A. Field")

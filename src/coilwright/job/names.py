@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 
 from coilwright.job.answers import ANSWERS, Answer, UnreadableAnswer
 from coilwright.job.job import Job
+from coilwright.units.numbers import quote
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from coilwright.words.in_units import with_units
@@ -103,6 +104,18 @@ def reading_error(read: Callable[..., object], text: str, job: Job) -> str:
     except UnreadableAnswer as error:
         return str(error)
     return ""
+
+
+def not_taken(job: Job, key: str) -> str:
+    """Why what is typed for an answer is not taken, a limit by its name; empty where it is, or
+    nothing is."""
+    if (text := job.typed.get(key)) is None:
+        return ""
+    answer = ANSWERS[key]
+    error = reading_error(answer.in_job(job).read, text, job)
+    # What is wanted instead stands at its box.
+    said = re.split(r"[:;] ", error.removeprefix(f"{answer.label}: "))[0].rstrip(".")
+    return f"{quote(text)} cannot be read" if not said or said.endswith("one of") else said
 
 
 def kept_unread(job: Job, answers: Iterable[Answer]) -> str:

@@ -10,6 +10,7 @@ from typing import Annotated, NamedTuple
 from coilwright.job.choices import YesNo
 from coilwright.job.fields import STRICT, Length, Mass, Thickness, Width, between, text_between
 from coilwright.job.metal import MetalSection
+from coilwright.job.plain_name import plain_name
 
 TYPED = "arrived."
 """What was typed for a coil and could not be read lies in the job under `arrived.0.width`."""
@@ -17,6 +18,8 @@ READINGS = 3
 """Readings of the thickness that are wanted: near both edges and between (common practice, no
 source)."""
 MOST_READINGS = 24
+LOT = "lot"
+"""Ends the key of the finding that its lot is not that of the others."""
 
 
 class Fault(StrEnum):
@@ -102,7 +105,9 @@ class Arrival:
     places. camber: bow of an edge beside a straight line camber_over long. faults, clear: what was
     seen on it, and what was looked for one by one and is not there. looked: whether all of it was
     looked over, and no fault is there but those. decision: by whom (decided_by), and why (reason).
-    lots: whether it is on lots that came together, and so on every coil of them.
+    lots: whether it is on lots that came together, and so on every coil of them. stood: what held
+    it when it was taken, by the last parts of its findings' keys, None where that was not kept;
+    stood_lots: the lots that lay there then.
     """
 
     __pydantic_config__ = STRICT
@@ -128,6 +133,8 @@ class Arrival:
     decided_by: str = ""
     reason: str = ""
     lots: YesNo | None = None
+    stood: tuple[str, ...] | None = None
+    stood_lots: tuple[str, ...] = ()
 
     @property
     def is_tagged(self) -> bool:
@@ -144,10 +151,26 @@ class Arrival:
         """Whether somebody took it knowingly, by name and with a reason."""
         return self.decision is Decision.TAKEN and bool(self.decided_by and self.reason)
 
-    @property
-    def decides_on_lots(self) -> bool:
-        """Whether it was taken for its lot, with all coils of that lot."""
-        return self.is_taken and self.lots is YesNo.YES
+    def was_taken_for(self, part: str) -> bool:
+        """Whether what a finding says stood against it when it was taken.
+
+        Of one taken before that was kept, all that is there now.
+        """
+        return self.is_taken and (self.stood is None or part in self.stood)
+
+    def was_taken_among(self, *lots: str) -> bool:
+        """Whether all these lots lay there when it was taken."""
+        there = {plain_name(lot) for lot in self.stood_lots}
+        return self.is_taken and (
+            self.stood is None or there.issuperset(plain_name(lot) for lot in lots))
+
+    def decides_on_lots(self, *lots: str) -> bool:
+        """Whether it was taken for these lots, which lay there then, or for nothing but its lot.
+
+        One taken for something else as well has to say that it is for the lots too.
+        """
+        alone = self.lots is None and self.stood == (LOT,)
+        return (alone or self.lots is YesNo.YES) and self.was_taken_among(*lots)
 
     def __post_init__(self) -> None:
         if not self.tag.strip():

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -11,11 +10,11 @@ from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Valu
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.edit import give, usual_in, usual_range, words_in
 from coilwright.job.job import Job
+from coilwright.job.names import not_taken
 from coilwright.plan.ledger import Lack
 from coilwright.plan.plan import plan
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, show
-from coilwright.units.numbers import quote
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
@@ -136,16 +135,8 @@ def _is_blocking(base: Plan, answer: Answer) -> bool:
 
 def _unread(job: Job, answer: Answer) -> str:
     """Why what is typed there is not taken; empty where it is, or nothing is."""
-    if (text := job.typed.get(answer.key)) is None:
-        return ""
-    why = f"{quote(text)} cannot be read"
-    try:
-        answer.in_job(job).read(text, job.units)
-    except UnreadableAnswer as error:
-        # What is wanted instead stands at its box.
-        said = re.split(r"[:;] ", str(error).removeprefix(f"{answer.label}: "))[0].rstrip(".")
-        why = why if said.endswith("one of") else said
-    return f"{why}: type it again"
+    why = not_taken(job, answer.key)
+    return f"{why}: type it again" if why else ""
 
 
 def _come(base: Plan, tried: Plan) -> list[Finding]:

@@ -16,7 +16,15 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
-from coilwright.job.names import LIST_TRIM, TRIM_PIECES, asked_of, named, value_text, who
+from coilwright.job.names import (
+    LIST_TRIM,
+    TRIM_PIECES,
+    asked_of,
+    named,
+    not_taken,
+    value_text,
+    who,
+)
 from coilwright.job.rows.paper import ORDER_HEAD
 from coilwright.plan.questions import Question, Status, against_words, called_for
 from coilwright.values.finding import Finding, Level, worst_first
@@ -320,7 +328,7 @@ def _ask(job: Job, key: str) -> Reason:
     person, ask = asked_of(who(key)), who(key) != "you"
     if key in job.typed:
         return Reason(
-            ReasonKind.ASK, key, f"{named(job, key)}: “{job.typed[key]}” cannot be read.",
+            ReasonKind.ASK, key, f"{named(job, key)}: {not_taken(job, key)}.",
             f"Type it again, or ask {person}." if ask else "Type it again.",
         )
     # Who is asked to sign has to know for what: a color that came along with a copy is another's.

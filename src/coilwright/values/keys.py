@@ -126,6 +126,7 @@ class Key:
     BESIDE_SCREWS_NET = FigureKey("beside.screws.net")
     BESIDE_SEALANT_NET = FigureKey("beside.sealant.net")
     BUILDING_AREA = FigureKey("building.area")
+    COIL_CAME = FigureKey("coil.came")
     COIL_COST = FigureKey("coil.cost")
     COIL_COST_AREA = FigureKey("coil.cost_area")
     COIL_COST_UNIT = FigureKey("coil.cost_unit")

@@ -19,12 +19,20 @@ if TYPE_CHECKING:
 class Headline:
     """A figure worth showing at once, and a short label for it.
 
-    us_only: in metric it says what another figure says.
+    us_only: in metric it says what another figure says. instead: the key of a figure that stands
+    there once it is known, and its label.
     """
 
     key: str
     label: str
     us_only: bool = False
+    instead: tuple[str, str] | None = None
+
+    def now(self, plan: Plan) -> Headline:
+        """What stands there by a plan."""
+        if self.instead is None or self.instead[0] not in plan.figures:
+            return self
+        return Headline(*self.instead)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +57,10 @@ class StepView:
     drawing: Drawing | None = None
     above: tuple[Callable[[], Block], ...] = ()
     below: tuple[Callable[[], Block], ...] = ()
+
+    def heads(self, plan: Plan) -> tuple[Headline, ...]:
+        """The headline figures by a plan."""
+        return tuple(head.now(plan) for head in self.headlines)
 
     @property
     def keys(self) -> tuple[str, ...]:

@@ -337,6 +337,9 @@ def test_what_cannot_be_read_says_so_and_an_optional_one_stands_below_what_holds
         typed, _ = give_text(small_gable(), "metal.thickness", text)
         (said,) = [e.unread for e in ask_first(typed) if e.key == "metal.thickness"]
         assert said == f"{told}: type it again"
+        # What holds the order says it too, on every paper.
+        assert f"“Decimal thickness”: {told}. Type it again, or ask the supplier." in [
+            one.text for one in plan(typed).reasons]
     assert not axles.blocks
     typed, _ = give_text(small_gable(), "metal.thickness", "2,5 ga")
     thickness = next(e for e in ask_first(typed) if e.key == "metal.thickness")

@@ -445,6 +445,16 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
                         ("as quoted, call 555-0350", "as quoted, call 555-0350; ")):
         own = dataclasses.replace(job, order=dataclasses.replace(job.order, freight=typed))
         assert award(plan(own), 2).order.freight == f"{then}$410.00 as quoted"
+    # A sum of one's own stands alone, whatever the quote says now: two would be on the page.
+    for typed in ("$600 prepaid", "600 prepaid", "prepaid; $600 flat"):
+        own = dataclasses.replace(job, order=dataclasses.replace(job.order, freight=typed))
+        for number in (1, 2, 1):
+            own = award(plan(own), number)
+            assert own.order.freight == typed
+            (told,) = [one for one in plan(own).findings if one.key == "quotes.freight_otherwise"]
+            assert f"“{typed}”" in told.what
+            assert f"“${350 if number == 1 else 410}.00 as quoted”" in told.what
+            assert "the head names another amount" in told.what
     # Digits of a telephone number are no freight that is written there already.
     own = dataclasses.replace(job, order=dataclasses.replace(
         job.order, freight="call 350 555 0100"))

@@ -7,10 +7,12 @@ from typing import Any
 
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
-from coilwright.job.receiving import Arrival
+from coilwright.job.receiving import Arrival, Decision
+from coilwright.job.rows.arrivals import ARRIVALS
 from coilwright.plan import plan
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport
+from coilwright.plan.receiving.taken import with_what_stands
 from tests.cases import small_gable
 
 GOOD: dict[str, Any] = {
@@ -29,6 +31,13 @@ def arrival(**changes: Any) -> Arrival:
 def with_arrived(job: Job, *arrived: Arrival) -> Job:
     """The job with these coils arrived."""
     return dataclasses.replace(job, arrived=arrived)
+
+
+def taken(job: Job, number: int, **decision: Any) -> Job:
+    """The job once somebody took a coil of its list, from 1, for what stands against it."""
+    made = dataclasses.replace(job.arrived[number - 1], **{
+        "decision": Decision.TAKEN, "decided_by": "Ann", "reason": "seen", **decision})
+    return ARRIVALS.replace(job, number - 1, with_what_stands(plan(job), number, made))
 
 
 def report(job: Job | None = None, **changes: Any) -> ArrivalReport:

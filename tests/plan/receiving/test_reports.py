@@ -20,14 +20,14 @@ from coilwright.plan import plan
 from coilwright.plan.haul.lighter_coils import lighter_coils
 from coilwright.plan.questions import reply, waive
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive, receive_one
-from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict, reasons
+from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict, last_part, reasons
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.source import PLATE, STAND_IN
 from tests.cases import guess, set_answers, small_gable
 from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
-from tests.plan.receiving.arrivals import arrival, keys, report, with_arrived
+from tests.plan.receiving.arrivals import arrival, keys, report, taken, with_arrived
 from tests.rules import for_each
 from tests.values.test_equations import computed
 from tests.values.written import check
@@ -397,6 +397,68 @@ class TestLotsThatCameTogether:
         assert third == ["held", "held", "taken knowingly", "accept", "held"]
 
 
+class TestWhatIsFoundAfterADecision:
+    """One taken knowingly is taken for what stood against it then."""
+
+    HEAVY: ClassVar[dict[str, Any]] = {"mass": 2900.0, "weighed": None}
+    """Over the order, under each plate."""
+
+    @staticmethod
+    def verdicts(job: Job) -> list[str]:
+        return [one.verdict.value for one in receive(plan(job))]
+
+    def test_one_taken_for_its_weight_settles_no_lots(self) -> None:
+        """Two of L-77, the first too heavy; what comes for the other one then is of L-78."""
+        job = taken(with_arrived(small_gable(), arrival(tag="R-1", lot="L-77", **self.HEAVY)), 1,
+                    reason="truck scale with wrap; fork carries it")
+        assert job.arrived[0].stood == ("mass",)
+        assert self.verdicts(job) == ["taken knowingly"]
+        job = with_arrived(job, *job.arrived, arrival(tag="R-3", lot="L-77"))
+        assert self.verdicts(job)[0] == "taken knowingly"
+        job = with_arrived(job, *job.arrived, arrival(tag="R-2", lot="L-78"))
+        assert self.verdicts(job) == ["hold"] * 3
+        gone = dataclasses.replace(job.arrived[1], decision=Decision.SENT_BACK, decided_by="Ann",
+                                   reason="dented")
+        job = with_arrived(job, job.arrived[0], gone, job.arrived[2])
+        assert self.verdicts(job) == ["hold", "sent back", "hold"]
+        first, _gone, other = receive(plan(job))
+        assert [last_part(one.key) for one in first.later] == ["lot"]
+        assert first.words.startswith(
+            "Ann took it knowingly (truck scale with wrap; fork carries it); one point found since "
+            "is not in that.")
+        assert "lot is L-77" in reasons(first)[0].what
+        assert not any("taken knowingly" in one.what for one in other.findings)
+        # Somebody decides on the lots: it holds for both, and only then.
+        assert self.verdicts(taken(job, 3, reason="one a side")) == [
+            "taken knowingly", "sent back", "taken knowingly"]
+        settled = taken(job, 1, reason="fork carries it; one lot a side", lots=YesNo.YES)
+        assert self.verdicts(settled) == ["taken knowingly", "sent back", "accept"]
+        said = taken(job, 1, reason="fork carries it, still", lots=YesNo.NO)
+        assert self.verdicts(said) == ["hold", "sent back", "hold"]
+
+    def test_a_decision_on_lots_is_on_those_that_lay_there(self) -> None:
+        job = taken(with_arrived(small_gable(), arrival(tag="A", lot="L-7"),
+                                 arrival(tag="B", lot="L-8")), 2, lots=YesNo.YES)
+        assert job.arrived[1].stood_lots == ("L-7", "L-8")
+        more = with_arrived(job, *job.arrived, arrival(tag="C", lot="l-7"),
+                            arrival(tag="D", lot="L-8"))
+        assert self.verdicts(more) == ["accept", "taken knowingly", "accept", "accept"]
+        third = with_arrived(job, *job.arrived, arrival(tag="E", lot="L-9"))
+        assert self.verdicts(third) == ["hold"] * 3
+        assert "L-9" in reasons(receive(plan(third))[1])[0].what, "what is new is said first"
+        assert self.verdicts(taken(third, 3, lots=YesNo.YES)) == [
+            "accept", "taken knowingly", "taken knowingly"]
+
+    def test_another_fault_asks_anew(self) -> None:
+        job = taken(with_arrived(small_gable(), arrival(**self.HEAVY)), 1, reason="with its skid")
+        dented = with_arrived(job, dataclasses.replace(job.arrived[0], faults=(Fault.DENT,)))
+        (found,) = receive(plan(dented))
+        assert found.verdict is Verdict.HOLD
+        assert reasons(found)[0].what == "Seen on it: dented or crushed."
+        assert self.verdicts(taken(dented, 1, reason="skid; outer wrap alone")) == [
+            "taken knowingly"]
+
+
 class TestTheOrder:
     def test_what_is_awaited(self) -> None:
         big = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
@@ -695,9 +757,9 @@ def test_another_coil_is_called_by_its_number_in_the_order_and_its_tag() -> None
         (Level.STOP, "More lots than one were taken on before the order (one a side); now it is "
                      "to be decided of these.")]
     # Whoever takes one knowingly decides on both lots: the other is looked at, and not held.
-    one, _taken = receive(plan(with_arrived(job, arrival(coil=1, lot="L-7"), arrival(
-        tag="R-2", coil=2, lot="L-8", decision=Decision.TAKEN, decided_by="A. Demo",
-        reason="kept to a plane of its own", lots=YesNo.YES))))
+    one, _taken = receive(plan(taken(with_arrived(
+        job, arrival(coil=1, lot="L-7"), arrival(tag="R-2", coil=2, lot="L-8")), 2,
+        decided_by="A. Demo", reason="kept to a plane of its own", lots=YesNo.YES)))
     assert [(f.level, f.what.partition(". ")[2]) for f in one.findings
             if f.key.endswith(".lot")] == [
         (Level.CARE, "The two lots were taken knowingly by A. Demo, who wrote of "

@@ -17,6 +17,7 @@ from coilwright.job.edit import head_value
 from coilwright.job.plain_name import plain_name
 from coilwright.plan.coils.limits import SIZE_TAKEN
 from coilwright.plan.haul.lifting import gear_limit
+from coilwright.plan.haul.loads import came_at
 from coilwright.plan.order_limits import (
     heaviest_coil,
     largest_coil,
@@ -35,12 +36,8 @@ def check_coils(view: View) -> Iterator[Finding]:
     """All checks of the coils to order."""
     if not view.coils:
         return
-    heaviest = max(view.coils, key=lambda c: c.mass.value)
     yield care(
-        "coils.lifting",
-        f"The heaviest coil is ordered at {heaviest.mass.text(view.job.units)}; the heaviest it "
-        f"may come is {view.text(f'coil.{heaviest.number}.heaviest')}{_held(view, heaviest)}. "
-        "Nobody under it, ever.",
+        "coils.lifting", f"{_heaviest_words(view)} Nobody under it, ever.",
         "A coil that slips kills. Gear must be rated for the coil and its attachment together.",
         "Read the rating plates of forklift, slings, arbors and rack; they decide, not this "
         "program.",
@@ -68,6 +65,18 @@ def check_coils(view: View) -> Iterator[Finding]:
             f"{_head_says(view)}{_find_out(view)}",
             sources.TRADE, CoilsKey.SITE_LIFT, lift_key("site", "by"),
         )
+
+
+def _heaviest_words(view: View) -> str:
+    """The heaviest coil as ordered and as it may come; once one came over that, what it weighs."""
+    came = Key.COIL_CAME in view.figures
+    coil = max(view.coils, key=lambda c: came_at(view.job, c) if came else c.mass.value)
+    ordered = coil.mass.text(view.job.units)
+    most = f"{view.text(f'coil.{coil.number}.heaviest')}{_held(view, coil)}"
+    if came:
+        return (f"Coil {coil.number} came at {view.text(Key.COIL_CAME)}: ordered at {ordered}, the "
+                f"heaviest it might come was {most}.")
+    return f"The heaviest coil is ordered at {ordered}; the heaviest it may come is {most}."
 
 
 def _alike(view: View) -> Iterator[Finding]:
@@ -208,18 +217,18 @@ def _packing(view: View) -> Iterator[Finding]:
     lift = view.value(CoilsKey.SITE_LIFT)
     if lift is None:
         return
-    coil = max(view.coils, key=lambda one: heaviest_coil(view, one).value)
-    heaviest = heaviest_coil(view, coil)
-    most = heaviest.as_read(view.job.units)
-    packing = _SKID_AND_PACKING[view.job.units]
-    if lift - most >= packing:
+    weights = {one.number: max(came_at(view.job, one), heaviest_coil(view, one).as_read(
+        view.job.units)) for one in view.coils}
+    most, packing = max(weights.values()), _SKID_AND_PACKING[view.job.units]
+    near = [one for one in view.coils if lift - weights[one.number] < packing]
+    if not near:
         return
-    near = [one for one in view.coils
-            if lift - heaviest_coil(view, one).as_read(view.job.units) < packing]
+    there = [one for one in near if came_at(view.job, one) == most]
+    near, came = (there, "came") if there else (near, "may come")
     yield care(
         "coils.packing",
-        f"{capitalized(_coils_named(near))} may come at {'up to ' if len(near) > 1 else ''}"
-        f"{heaviest.text(view.job.units)} of metal, and the site's "
+        f"{capitalized(_coils_named(near))} {came} at {'up to ' if len(near) > 1 else ''}"
+        f"{view.say(most, Kind.MASS)} of metal, and the site's "
         f"gear lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are "
         "left for skid and packing.",
         "Skid, bands and wrapping of a coil weigh up to about "

@@ -24,6 +24,7 @@ from coilwright.plan.coils.sold import enter_lengths
 from coilwright.plan.coils.stock import FITS_BY, Strand
 from coilwright.plan.coils.stock_by_lot import lots_kept_apart
 from coilwright.plan.coils.trim_by_lot import trim_kept_together
+from coilwright.plan.haul.loads import came_at
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import (
     CoilPlan,
@@ -40,7 +41,7 @@ from coilwright.values.figure import Figure, worst
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.rounding import Rounding
-from coilwright.values.source import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
+from coilwright.values.source import LAYOUT, MEASURED, PRACTICE, SHARED_OUT, Grade, Source
 from coilwright.values.standing import Standing
 from coilwright.words.counting import capitalized
 
@@ -225,9 +226,12 @@ def _enter_totals(
     else:
         ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, *masses,
                    rounding=Rounding.SUM)
-    ledger.put(Key.COIL_HEAVIEST, "Heaviest a coil may come", coil.heaviest_of,
-               *(ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils),
-               rounding=Rounding.GREATEST)
+    most = ledger.put(Key.COIL_HEAVIEST, "Heaviest a coil may come", coil.heaviest_of,
+                      *(ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils),
+                      rounding=Rounding.GREATEST)
+    if (came := max(came_at(ledger.job, c) for c in coils)) > most.value:
+        ledger.drawn(Key.COIL_CAME, "Heaviest coil, as it came", came, Kind.MASS, Standing.SURE,
+                     "over what any may come at", MEASURED)
 
 
 def _proof(

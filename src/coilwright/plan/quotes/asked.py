@@ -10,9 +10,12 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from coilwright.calc.coating import is_same
+from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
+from coilwright.job.quoted_sizes import mass_text
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import MOST_MONEY
 from coilwright.plan.quotes.awarded_for import changed_since
@@ -24,6 +27,7 @@ from coilwright.units.bases import Per, basis_named
 from coilwright.units.kinds import KILOGRAM
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
+from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
@@ -45,6 +49,7 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
     What an awarded quote says is what is asked now.
     """
     yield from (f"{FOR_ANOTHER}: {one}." for one in changed_since(job, quote))
+    yield from _passed_over(as_asked(job), quote)
     if not quote.awarded:
         job = as_asked(job)
     system, metal, coils = job.units, job.metal, job.coils
@@ -84,6 +89,19 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
         if quoted is not None and allowed is not None and quoted > allowed + _SAME:
             yield (f"May ship {show(quoted, Kind.PERCENT)} {side}; "
                    f"{show(allowed, Kind.PERCENT)} was asked.")
+
+
+def _passed_over(job: Job, quote: Quote) -> Iterator[str]:
+    """The sizes that it sells and the order may not take; a guess of what suppliers ship holds none
+    back (`quoted_job`)."""
+    heaviest, answer = job.coils.supplier_heaviest, ANSWERS[CoilsKey.SUPPLIER_HEAVIEST]
+    if heaviest is None or quote.heaviest is not None or (
+            answer.standing(job) is Standing.GUESS):
+        return
+    over = [mass_text(one, job.units) for one in quote.coil_masses if one > heaviest + _SAME]
+    if over:
+        yield (f"Its {' and '.join(over)} {'is' if len(over) == 1 else 'are'} passed over: "
+               f"“{answer.label}” on Coils says {show(heaviest, Kind.MASS, job.units)}.")
 
 
 def other_lump(order: Plan, quote: Quote) -> Iterator[str]:

@@ -18,8 +18,8 @@ from coilwright.job.sending import (
     still_out,
 )
 from coilwright.plan.purchases import BuyLine, BuyWhat
+from coilwright.plan.quotes.filled import says_otherwise
 from coilwright.plan.quotes.freight import check_freight
-from coilwright.plan.quotes.replies import replied_otherwise
 from coilwright.plan.view import View, acceptable, care
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Finding
@@ -113,7 +113,7 @@ def check_award(view: View) -> Iterator[Finding]:
     if view.job.life.state in (OrderState.DELIVERED, OrderState.RUN):
         return
     yield from check_freight(view, quote)
-    if changed := [*replied_otherwise(view.job, quote)]:
+    if changed := says_otherwise(view.job, quote):
         yield care(
             "quotes.otherwise",
             f"The quote of {supplier} says otherwise by now than when it was awarded: "

@@ -61,10 +61,10 @@ def _sold(quote: Quote, system: System) -> str:
     return ""
 
 
-SOLD = "the coils that are sold"
-"""What is called so counts for the coils at once; all else that a quote says by an award alone."""
+PRICE, SOLD = "price", "the coils that are sold"
+"""What a price by weight, and the size taken, are worked out from."""
 _NAMES = {
-    "supplier.one_lot": "production lot", "supplier.price_basis": "price",
+    "supplier.one_lot": "production lot", "supplier.price_basis": PRICE,
     "supplier.custom_length": SOLD, "supplier.price_holds": "price holds",
     "supplier.payment": "payment", "supplier.freight": "freight",
     "supplier.nearest_stock": "nearest stock", "supplier.finish_warranty": "finish warranty",

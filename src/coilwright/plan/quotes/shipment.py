@@ -22,6 +22,7 @@ from fractions import Fraction
 
 from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.quotes import Shipped, exact, stepped_up
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
@@ -37,6 +38,7 @@ from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
 from coilwright.values.keys import AnswerKey, Key
 from coilwright.values.rounding import step_down
+from coilwright.values.standing import Standing
 
 _LOOSE = Fraction(1, 10**6)
 """Slack of a length that is held to a size offered [in]."""
@@ -173,6 +175,10 @@ def quoted_job(job: Job, quote: Quote) -> Job:
                        ("inside_diameter", quote.inside_diameter)):
         if said is not None:
             changes[name] = said
+    sizes, heaviest = quote.coil_masses or quote.coil_lengths, ANSWERS[CoilsKey.SUPPLIER_HEAVIEST]
+    if sizes and quote.heaviest is None and heaviest.standing(job) is Standing.GUESS:
+        # What it sells is what it ships; a guess, as of another order's supplier, holds none back.
+        changes["supplier_heaviest"] = None
     if quote.tolerance is not None and quote.tolerance_over is None:
         # What was not said of the over side is what was asked, not what the under side is.
         over = coils.tolerance if coils.tolerance_over is None else coils.tolerance_over
@@ -184,6 +190,8 @@ def quoted_job(job: Job, quote: Quote) -> Job:
         panel = dataclasses.replace(panel, coverage=quote.width - panel.take_up)
     # What it says is sure, whatever was guessed.
     said_keys = {key for name, key in _SAID.items() if getattr(quote, name) is not None}
+    if sizes:
+        said_keys.add(CoilsKey.SUPPLIER_HEAVIEST)
     marks = {key: mark for key, mark in job.standing.items() if key not in said_keys}
     # Whom the order goes to is nothing of this quote.
     return carry_confirmations(job, dataclasses.replace(

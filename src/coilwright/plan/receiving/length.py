@@ -13,7 +13,8 @@ from coilwright.calc.receiving import measures as calc
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.stock import LEAST_WOUND
-from coilwright.plan.receiving.report import TAGGED, Apart, Enough, Inspection, Way, over, under
+from coilwright.plan.receiving.inspection import TAGGED, Inspection, over, under
+from coilwright.plan.receiving.report import Apart, Enough, Way
 from coilwright.plan.receiving.thickness import ordered_thickness, painted, thickness_readings
 from coilwright.units import Kind
 from coilwright.values.figure import Figure

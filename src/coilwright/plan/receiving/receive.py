@@ -12,18 +12,19 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import MetalSection
 from coilwright.job.plain_name import plain_name
-from coilwright.job.receiving import READINGS, TYPED, Arrival, coil_name, stand_in_tag
+from coilwright.job.receiving import LOT, READINGS, TYPED, Arrival, coil_name, stand_in_tag
 from coilwright.plan.coils.by_lot import came_as, coils_by_lot
 from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.questions import lots_taken_on
+from coilwright.plan.receiving.inspection import Inspection
 from coilwright.plan.receiving.length import (
     find_apart,
     find_length,
     measured_lengths,
     needed_lengths,
 )
-from coilwright.plan.receiving.report import ArrivalReport, Inspection, Verdict
+from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.receiving.sizes import compare_sizes
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.values.finding import Level, worst_first
@@ -94,8 +95,7 @@ def _report(
     apart = find_apart(case, ways)
     _which(case, wanted)
     _color(case)
-    if not arrival.is_gone:
-        _lot(case)
+    lots = () if arrival.is_gone else _lot(case)
     if not plan.ready:
         case.find(Level.NOTE, "draft", "The order it is held to is a draft.",
                   "Some of its answers are guesses or still open; the comparison is no better.",
@@ -106,7 +106,7 @@ def _report(
     return ArrivalReport(
         number=number, arrival=arrival, coil=coil, missing=tuple(_missing(case, wanted)),
         findings=findings, sizes=sizes, ways=ways, apart=apart, need=need, need_panels=panels,
-        figures=case.ledger.figures,
+        figures=case.ledger.figures, lots=lots,
     )
 
 
@@ -218,15 +218,18 @@ def _contains(text: str, part: str) -> bool:
     return bool(part) and f" {part} " in f" {text} "
 
 
-def _lot(case: Inspection) -> None:
+def _lot(case: Inspection) -> tuple[str, ...]:
+    """Hold its lot to those of the others; those that nobody else decided on."""
     own = " ".join(case.arrival.lot.split())
     if not own:
-        return
+        return ()
     job = case.plan.job
     others = [one for n, one in enumerate(job.arrived, 1)
               if n != case.number and not one.is_gone and one.lot.strip()
               and plain_name(one.lot) != plain_name(own)]
-    others.sort(key=lambda one: _lots_decided(case, one) is not None)
+    # What is open comes first, and of that what lay there not yet when this one was taken.
+    others.sort(key=lambda one: (_lots_decided(case, one) is not None,
+                                 case.arrival.was_taken_among(own, one.lot)))
     if others:
         name = coil_name(coil_number(case.plan, others[0]), dataclasses.replace(others[0], lot=""))
         by = _lots_decided(case, others[0])
@@ -237,23 +240,24 @@ def _lot(case: Inspection) -> None:
             f" The two lots were taken knowingly by {by.decided_by}, who wrote{whose}: "
             f"{by.reason.rstrip('.')}.")
         case.find(
-            Level.STOP if by is None else Level.CARE, "lot",
+            Level.STOP if by is None else Level.CARE, LOT,
             f"Its production lot is {own}; that of {name}: {others[0].lot.strip()}.{taken}",
             "Two production lots of one color can differ in shade, and the roof shows it.",
             "Ask the supplier for one production lot. If both are used, keep each to whole "
             "planes that are not seen together, and have the client agree first."
             + (" One coil taken knowingly, for all coils of the lots, then decides it."
                if by is None else ""), PRACTICE)
-        return
+        return tuple(one.lot for one in others if _lots_decided(case, one) is None)
     used = {coil.index for coil in case.plan.from_stock}
     stock = next((c for i, c in enumerate(job.on_hand) if i in used and c.lot.strip()
                   and plain_name(c.lot) != plain_name(own)), None)
     if stock is not None:
         case.find(
-            Level.CARE, "lot", f"It is of production lot {own}, coil “{stock.tag}” on hand of lot "
+            Level.CARE, LOT, f"It is of production lot {own}, coil “{stock.tag}” on hand of lot "
             f"{stock.lot}.", "Two production lots of one color can differ in shade.",
             "Lay a piece of each side by side in daylight before panels of both go on one plane.",
             PRACTICE)
+    return ()
 
 
 def _lots_waived(job: Job) -> str:
@@ -274,15 +278,18 @@ def _lots_decided(case: Inspection, other: Arrival) -> Arrival | None:
     """The coil whose taking decided that its lot and another's come together; None where nobody
     has. The one that decides keeps what was decided on.
 
-    One of another lot that was taken knowingly does, where it does not say that it was for
-    something else and nothing else held it, as its weight may have before the other lot came; and
-    one that was taken for its lot does for all coils of the two.
+    One of the other lot that was taken for nothing but its lot does, and one that was taken for
+    the lots does for all coils of the two; neither for a lot that came after that. Of one taken
+    before that was kept, what else holds it now says what it was taken for.
     """
-    if case.arrival.decides_on_lots:
+    lots = (case.arrival.lot, other.lot)
+    if case.arrival.decides_on_lots(*lots):
         return None
-    if other.is_taken and (other.decides_on_lots or (
-            other.lots is None and not _held_for_more(case.plan, other))):
+    if other.decides_on_lots(*lots) or (
+            other.is_taken and other.stood is None and other.lots is None
+            and not _held_for_more(case.plan, other)):
         return other
-    lots = {plain_name(case.arrival.lot), plain_name(other.lot)}
+    of_two = {plain_name(lot) for lot in lots}
     return next((one for one in case.plan.job.arrived
-                 if one.decides_on_lots and plain_name(one.lot) in lots), None)
+                 if one.lots is YesNo.YES and one.decides_on_lots(*lots)
+                 and plain_name(one.lot) in of_two), None)

@@ -1,25 +1,22 @@
-"""What is said about a coil that arrived, and the coil while it is held to the order."""
+"""What is said about a coil that arrived."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import Any, assert_never
+from typing import assert_never
 
-from coilwright.job.answers import ANSWERS
 from coilwright.job.arrival_words import receiving_words
-from coilwright.job.receiving import Arrival, Decision, Fault, coil_name
-from coilwright.plan.ledger import Ledger
-from coilwright.plan.result import CoilPlan, Plan
-from coilwright.units import Kind, System
+from coilwright.job.choices import YesNo
+from coilwright.job.receiving import LOT, Arrival, Decision, Fault, coil_name
+from coilwright.plan.result import CoilPlan
+from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level, worst_first
-from coilwright.values.formula import Formula
 from coilwright.values.keys import row_key
-from coilwright.values.rounding import Rounding, show_rounded, step_near
-from coilwright.values.source import MEASURED, PRACTICE, Grade, Source
-from coilwright.values.standing import Standing
+from coilwright.values.rounding import show_rounded, step_near
+from coilwright.values.source import PRACTICE
 
 CARE_ONLY = frozenset({Fault.NO_FILM})
 """Faults that do not hold a coil by themselves."""
@@ -169,7 +166,8 @@ class ArrivalReport:
     number: its place in the list, from 1. coil: the ordered coil it is meant to be, if that is
     known. missing: what is still to be measured, in words. findings: what speaks against it,
     `stop` for what holds it; its faults stand beside them. need: what its cuts take, spare
-    included; need_panels: without the spare.
+    included; need_panels: without the spare. lots: those that lie there beside its own, and that
+    nobody else decided on.
     """
 
     number: int
@@ -183,6 +181,7 @@ class ArrivalReport:
     need: Figure | None
     need_panels: Figure | None
     figures: Mapping[str, Figure]
+    lots: tuple[str, ...] = ()
 
     @property
     def key(self) -> str:
@@ -217,12 +216,28 @@ class ArrivalReport:
     @property
     def verdict(self) -> Verdict:
         """What was decided; else hold where anything speaks against it, and accept only where
-        nothing is left to measure. A hold is taken on by name and reason, not without."""
+        nothing is left to measure. A hold is taken on by name and reason, not without, and for
+        what was known then: what is found later is decided anew."""
         arrival = self.arrival
         if arrival.decision is not None and (arrival.is_gone or (
-                self.advice is Verdict.HOLD and arrival.decided_by and arrival.reason)):
+                self.advice is Verdict.HOLD and arrival.is_taken and not self.later)):
             return _verdict(arrival.decision)
         return self.advice
+
+    @property
+    def later(self) -> tuple[Finding, ...]:
+        """What holds it and was not there when somebody took it; nothing while nobody did."""
+        if not self.arrival.is_taken:
+            return ()
+        return tuple(one for one in (*_faults(self), *self.findings)
+                     if one.level is Level.STOP and not self._was_known(one))
+
+    def _was_known(self, found: Finding) -> bool:
+        arrival, part = self.arrival, last_part(found.key)
+        if part != LOT or arrival.stood is None:
+            return arrival.was_taken_for(part)
+        return (arrival.was_taken_for(LOT) and arrival.lots is not YesNo.NO
+                and arrival.was_taken_among(*self.lots))
 
     @property
     def advice(self) -> Verdict:
@@ -240,7 +255,18 @@ class ArrivalReport:
             points = "one point wants" if cares == 1 else f"{cares} points want"
             return (f"Nothing found that holds it; {points} care. The person in charge decides."
                     f"{self._unsure}")
+        if self.verdict is Verdict.HOLD and self.later:
+            return f"{self._taken_before} {self.verdict.words}"
         return f"{self._decided}{self.verdict.words}{self._unsure}"
+
+    @property
+    def _taken_before(self) -> str:
+        """Who took it, and that what was found since is not in that."""
+        arrival, many = self.arrival, len(self.later)
+        return (f"{arrival.decided_by} took it knowingly ({arrival.reason.rstrip('.')}); "
+                f"{'one point' if many == 1 else f'{many} points'} found since "
+                f"{'is' if many == 1 else 'are'} not in that. To take it for "
+                f"{'that' if many == 1 else 'those'} too, write it into the reason.")
 
     @property
     def _unsure(self) -> str:
@@ -279,111 +305,21 @@ class ArrivalReport:
         return Enough.UNKNOWN
 
 
-_SLACK = 1e-9
-TAGGED = Source("the coil's tag", Grade.PLATE)
-
-
-@dataclass(frozen=True, slots=True)
-class Inspection:
-    """A coil that arrived beside the plan it was ordered by.
-
-    ledger: the figures of this coil alone, and the answers they rest on.
-    """
-
-    plan: Plan
-    number: int
-    arrival: Arrival
-    coil: CoilPlan | None
-    ledger: Ledger
-    findings: list[Finding] = field(default_factory=list)
-
-    @property
-    def key(self) -> str:
-        """Begins the keys of its figures."""
-        return row_key("arrived", self.number)
-
-    @property
-    def gear(self) -> Plan:
-        """The plan whose plates decide: of the answers as they are now."""
-        return self.plan.current or self.plan
-
-    @property
-    def name(self) -> str:
-        """Its tag, as labels show it; while that was not read, which coil of the order it is."""
-        arrival, coil = self.arrival, self.coil
-        return arrival.tag if arrival.is_tagged or coil is None else f"Coil {coil.number}"
-
-    @property
-    def system(self) -> System:
-        """The units sizes are said in."""
-        return self.plan.job.units
-
-    def known(self, key: str) -> Figure | None:
-        """A figure of the plan, or an answer, where it is there."""
-        figure = self.plan.figures.get(key) or self.ledger.figures.get(key)
-        if figure is not None or key not in ANSWERS:
-            return figure
-        return self.ledger.given(key)
-
-    def plate(self, key: str) -> Figure | None:
-        """What machine, rack or lifting gear is rated for, as it is known now."""
-        if self.plan.current is None:
-            return self.known(key)
-        figure = self.gear.figures.get(key)
-        return figure if figure is not None or key not in ANSWERS else (
-            Ledger(self.gear.job).given(key))
-
-    def given(
-        self, part: str, label: str, value: float | None, kind: Kind, source: Source = MEASURED
-    ) -> Figure | None:
-        """Enter what was measured or read; None where it was not."""
-        if value is None:
-            return None
-        return self.ledger.add(Figure(f"{self.key}.{part}", f"{self.name}: {label}", value, kind,
-                                      source, Standing.SURE))
-
-    def put(self, part: str, label: str, formula: Formula[Any], *terms: Figure,
-            rounding: Rounding | None = None) -> Figure:
-        """Compute and enter a figure of this coil. rounding: how it is read beside the order's."""
-        return self.ledger.put(f"{self.key}.{part}", f"{self.name}: {label}", formula, *terms,
-                               rounding=rounding)
-
-    def table(self, part: str, label: str, value: float, kind: Kind, source: Source) -> Figure:
-        """Enter an allowance."""
-        return self.ledger.table(f"receiving.{part}", label, value, kind, source)
-
-    def find(
-        self, level: Level, part: str, what: str, why: str, do: str, source: Source,
-        *answers: str,
-    ) -> Level:
-        """Note a finding; its level."""
-        self.findings.append(Finding(level, f"{self.key}.{part}", what, why, do, source, "coils",
-                                     answers))
-        return level
-
-
-def over(figure: Figure, limit: Figure | None, rounded: float = 0.0) -> bool:
-    """Whether it is more than a limit that is known, by more than it may be rounded."""
-    return limit is not None and is_more(figure, limit.value, rounded)
-
-
-def is_more(figure: Figure, limit: float, rounded: float = 0.0) -> bool:
-    """Whether it is more than a limit as that is read, by more than it may be rounded."""
-    return figure.value > limit * (1 + _SLACK) + rounded
-
-
-def under(figure: Figure, limit: Figure | None, rounded: float = 0.0) -> bool:
-    """Whether it is less than a limit that is known, by more than it may be rounded."""
-    return limit is not None and figure.value < limit.value * (1 - _SLACK) - rounded
-
-
 def reasons(report: ArrivalReport) -> tuple[Finding, ...]:
     """All that speaks against a coil, the gravest first: what would overload gear, then the rest.
 
-    A finding for each fault stands beside those of its measures.
+    A finding for each fault stands beside those of its measures. Of a coil that was taken, what was
+    found since comes before what was known.
     """
-    found = sorted((*_faults(report), *report.findings), key=lambda one: ".over_" not in one.key)
+    later = {one.key for one in report.later}
+    found = sorted((*_faults(report), *report.findings),
+                   key=lambda one: (one.key not in later, ".over_" not in one.key))
     return tuple(worst_first(found))
+
+
+def last_part(key: str) -> str:
+    """What a finding on a coil is of, by the last part of its key."""
+    return key.rpartition(".")[2]
 
 
 def _faults(report: ArrivalReport) -> list[Finding]:

@@ -16,7 +16,8 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import ThicknessBasis
-from coilwright.plan.receiving.report import Compared, Inspection, over, under
+from coilwright.plan.receiving.inspection import Inspection, over, under
+from coilwright.plan.receiving.report import Compared
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level

@@ -77,7 +77,9 @@ def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
     words = report.words
     if report.verdict is Verdict.HOLD:
         looked = f", {len(cares)} to look at" if cares else ""
-        words = f"{len(stops)} against it{looked}. The person in charge decides."
+        decides = ("Taken before all of it was known: the reason is to speak of it all."
+                   if report.later else "The person in charge decides.")
+        words = f"{len(stops)} against it{looked}. {decides}"
         found = stops
     lines = wrap(f"{report.verdict.upper()}. {escape_controls(words)}", width)[:_SHORT]
     last: list[str] = []

@@ -34,6 +34,7 @@ from coilwright.job.rows.arrivals import new_arrival
 from coilwright.plan import plan
 from coilwright.plan.receiving.receive import receive, receive_one
 from coilwright.plan.receiving.report import Verdict
+from coilwright.plan.receiving.taken import with_what_stands
 from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.units import Kind, System
 from coilwright.wizard.lists.arrival_lines import (
@@ -230,7 +231,7 @@ def _opens_at(opened: JobRows, index: int) -> str:
     if report.verdict is not Verdict.HOLD or (report.missing and arrival.decision is None):
         return ""
     return next((name for name in ("decision", "decided_by", "reason")
-                 if not getattr(arrival, name)), "")
+                 if not getattr(arrival, name)), "reason" if report.later else "")
 
 
 def _about_one(opened: JobRows, index: int, width: int) -> list[str]:
@@ -248,11 +249,24 @@ def _of_the_order(job: Job) -> dict[str, str]:
     return {"camber_over": f"{camber_over_words(job)} or more"}
 
 
+_DECIDED = ("decision", "decided_by", "reason", "lots")
+
+
+def _taken(opened: JobRows, job: Job, index: int) -> Job:
+    """The job once a measure was typed: a decision is on what stands against the coil now."""
+    before, now = opened.session.job.arrived[index], job.arrived[index]
+    if all(getattr(before, name) == getattr(now, name) for name in _DECIDED):
+        return job
+    return PLACE.replace(job, index, with_what_stands(
+        baseline(opened.session.plan), index + 1, now))
+
+
 _UNDO = "Take the last change back"
 ARRIVALS: RowForm[Arrival] = RowForm(
     key="arrival",
     place=PLACE,
     measures=MEASURES,
+    taken=_taken,
     lines=_lines,
     show=_show,
     actions=(

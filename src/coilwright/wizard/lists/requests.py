@@ -216,8 +216,29 @@ def _named(request: Request) -> str:
     return "" if request.supplier == UNNAMED else request.supplier
 
 
+_KNOWN_OF = ("contact", "email", "phone")
+"""What the shop knows of a supplier that a request names."""
+
+
+def _with_known(opened: PaperRows, job: Job, index: int) -> Job:
+    """The job with whom to call at a supplier whose name was typed, where the shop knows it. What
+    was typed stays; what is there of another supplier of the shop goes with its name."""
+    before, now = opened.session.job.requests[index], job.requests[index]
+    if before.supplier == now.supplier:
+        return job
+    try:
+        suppliers = opened.shop().suppliers
+    except StoreError:
+        return job
+    was, known = find(suppliers, before.supplier), find(suppliers, now.supplier)
+    filled: dict[str, Any] = {
+        name: getattr(known, name, "") for name in _KNOWN_OF
+        if getattr(now, name) in ("", getattr(was, name, ""))}
+    return REQUESTS.replace(job, index, dataclasses.replace(now, **filled))
+
+
 REQUEST_LIST: RowForm[Request] = RowForm(
-    key="request", place=REQUESTS,
+    key="request", place=REQUESTS, taken=_with_known,
     measures=(
         Measure(name="supplier", label="Supplier", form=Form.TEXT, spec=NameAnswer, needed=True,
                 empty=UNNAMED, help="Who is asked.", get=_named),

@@ -210,7 +210,8 @@ class PickScreen(Modal[str]):
 
     def _jump_to(self, text: str) -> bool:
         """Keep the mark on a pick that begins with a text; else mark the first that does, is
-        written so in the trade, or has a word that does: p within copper is no pick that p means.
+        written so in the trade, or has a word that does: p within copper is no pick that p means,
+        nor is paint what is not painted.
         """
         wanted, names = text.casefold(), [choice.casefold() for choice in self.choices]
         written = [self._written.get(choice, "").casefold() for choice in self.choices]
@@ -221,7 +222,7 @@ class PickScreen(Modal[str]):
         found = next((at for of in (names, written) for at, name in enumerate(of)
                       if name.startswith(wanted)), None)
         if found is None:
-            starts = re.compile(rf"\b{re.escape(wanted)}")
+            starts = re.compile(rf"\b(?<!not ){re.escape(wanted)}")
             found = next((at for at, name in enumerate(names) if starts.search(name)), None)
         if found is not None:
             self.query_one(MarkedList).highlighted = found

@@ -96,7 +96,7 @@ class ShopScreen(Modal[None]):
         rows = (
             ("buyer", "Buyer and delivery", buyer),
             *((key, key.capitalize(), _names(getattr(shop, key))) for key in _LISTS),
-            ("coils", "Coils on hand", "what stands in the shop"),
+            ("coils", "Coils on hand", self._coils_words()),
             ("export", "Export", "shop and coils on hand to one file"),
             ("import", "Import", "a partner's file into the shop"),
         )
@@ -109,6 +109,15 @@ class ShopScreen(Modal[None]):
             for key, title, said in rows
         )
         listed.highlighted = at
+
+    def _coils_words(self) -> str:
+        """How many coils stand in the shop, and which."""
+        try:
+            coils = book_of(self.session.store).stock.coils
+        except StoreError:
+            return "cannot be read; Enter says why"
+        tags = ", ".join(one.tag for one in coils)
+        return f"{counted(len(coils), 'coil')}: {tags}" if coils else "none yet"
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

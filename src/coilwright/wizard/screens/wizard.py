@@ -120,7 +120,7 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
         field, here = self.focused_field(), self.focused
         option = here.highlighted_option if isinstance(here, Rows) else None
         return Focus(
-            self.step, self.form.view.headlines,
+            self.step, self.form.view.heads(self.session.plan),
             answer="" if field is None else field.key,
             figure=here.key if isinstance(here, FigureLine) else "",
             row="" if option is None else option.id or "",

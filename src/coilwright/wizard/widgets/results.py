@@ -336,7 +336,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             return  # the job is being left, and nothing can be mounted any more
         width = self.scrollable_content_region.width or (40 if wide else self.app.size.width)
         self._shown, self._width = (view, plan, wide, caution), width
-        fitting = [h for h in view.headlines if plan.job.units is System.US or not h.us_only]
+        fitting = [h for h in view.heads(plan) if plan.job.units is System.US or not h.us_only]
         heads = fitting[: _FIGURES if wide else _NARROW_FIGURES]
         across = width if wide else width // 2
         while len(self._figures) < len(heads):

@@ -27,7 +27,7 @@ from coilwright.plan.practice.solve import Solved, listed
 from coilwright.sheets.blocks import Sheet, paragraph
 from coilwright.sheets.practice import brief_papers
 from coilwright.store import StoreError
-from coilwright.store.opened_keys import key_opened
+from coilwright.store.opened_keys import key_opened, review_opened
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.beside import READ_KEYS, READS, ReadsPapers
@@ -41,8 +41,9 @@ from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
 
 _HOW = """\
-↑ ↓ mark a question, Enter decides it, and again to change it; a number or an option's letter \
-typed on it opens it as well. PgUp PgDn or the wheel read the papers above, in every box.
+↑ ↓ mark a question, Enter decides it, and the mark goes on to the next that is open; Enter on \
+one that is decided changes it. A number or an option's letter typed on it opens it as well. \
+PgUp PgDn or the wheel read the papers above, in every box.
 Escape goes to the job's steps, where numbers are worked out as they are typed; Ctrl+R comes back.
 A hint counts; to read one again does not. i hands in, once, and then what was kept back shows."""
 _BEGINS = "0123456789.-"
@@ -222,6 +223,7 @@ class BriefScreen(ReadsPapers, Modal[Path]):
                 return
             why = texts[1] if decision.reason else old.why
             self._respond(decision, dataclasses.replace(old, text=texts[0], why=why))
+            self._go_on(decision, old)
             error = number_error(texts[0], self.solved.solution(decision.key))
             if error:
                 self.say(error, severity="warning")
@@ -237,15 +239,31 @@ class BriefScreen(ReadsPapers, Modal[Path]):
                 return
             new = dataclasses.replace(old, picks=picks)
             self._respond(decision, new)
-            if decision.reason and picks:
-                self.app.push_screen(
-                    LinesScreen("Why?", decision.ask,
-                                (Line("Why", old.why, _WHY, empty=True),), beside=True),
-                    lambda said: None if said is None else self._respond(
-                        decision, dataclasses.replace(new, why=said[0])),
-                )
+            if not (decision.reason and picks):
+                self._go_on(decision, old)
+                return
+
+            def told(said: tuple[str, ...] | None) -> None:
+                if said is not None:
+                    self._respond(decision, dataclasses.replace(new, why=said[0]))
+                self._go_on(decision, old)
+
+            self.app.push_screen(LinesScreen(
+                "Why?", decision.ask, (Line("Why", old.why, _WHY, empty=True),), beside=True), told)
 
         self.app.push_screen(PicksScreen(decision, old.picks, letter), picked)
+
+    def _go_on(self, decision: Decision, before: Response) -> None:
+        """Mark the next question that is open, once one was decided that was open before and can be
+        read."""
+        response, decisions = self.attempt.response(decision.key), self.solved.practice.decisions
+        if before.is_given or not response.is_given or number_error(
+                response.text, self.solved.solution(decision.key)):
+            return
+        at = decisions.index(decision)
+        later = (n for n, one in enumerate(decisions)
+                 if n > at and not self.attempt.response(one.key).is_given)
+        self.query_one(OptionList).highlighted = next(later, at)
 
     def action_hint(self) -> None:
         """The hints taken for the marked decision, to read again; from there the next, counted."""
@@ -279,6 +297,9 @@ class BriefScreen(ReadsPapers, Modal[Path]):
         opened = key_opened(self.session.store.folder, self.attempt.practice)
         if opened is not None:
             told += f" It says that the key was opened here {opened_when(opened)}."
+        elif (read := review_opened(self.session.store.folder, self.attempt)) is not None:
+            told += (" It says that somebody else's review of this variant was opened here "
+                     f"{opened_when(read)}.")
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:

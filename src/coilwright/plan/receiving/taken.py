@@ -1,0 +1,26 @@
+"""What stands against a coil when somebody takes it: kept with the decision, which is on that."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from coilwright.job.receiving import Arrival
+from coilwright.plan.receiving.receive import receive_one
+from coilwright.plan.receiving.report import last_part, reasons
+from coilwright.plan.result import Plan
+from coilwright.values.finding import Level
+
+
+def with_what_stands(plan: Plan, number: int, arrival: Arrival) -> Arrival:
+    """A coil as it is decided on now, with what stands against it where it is taken knowingly.
+
+    plan: as it is before that. number: the coil's place in the list, from 1. While somebody
+    practices nothing is kept, for nothing shows.
+    """
+    if not arrival.is_taken or plan.concealed:
+        return dataclasses.replace(arrival, stood=None, stood_lots=())
+    held = [last_part(one.key) for one in reasons(receive_one(plan, number))
+            if one.level is Level.STOP]
+    lots = {lot: None for one in plan.job.arrived
+            if not one.is_gone and (lot := one.lot.strip())}
+    return dataclasses.replace(arrival, stood=tuple(held), stood_lots=tuple(lots))
