@@ -123,7 +123,11 @@ SCHEMA: Json = {
             "guesses": _list(_ANSWER),
         }),
         "units": {"enum": [system.value for system in System]},
-        "ready": _YES_NO,
+        "ready": _YES_NO | {"description": "Whether the order can go out; why_not says why not."},
+        "sound": _YES_NO | {
+            "description": "What `check` goes by: ready, the supplier has what the order tells "
+                           "now, no coil that came is on hold, none is awaited of an order that "
+                           "is marked delivered."},
         "state": _TEXT,
         "why_not": _list(_object({
             "kind": {"enum": [kind.value for kind in ReasonKind]}, "key": _TEXT, "words": _TEXT,
