@@ -376,6 +376,23 @@ def test_a_lapsed_sign_off_says_what_it_was_for() -> None:
     assert not any(f.key.endswith(".lapsed") for f in plan(again).findings)
 
 
+def test_a_sign_off_is_of_a_color_and_its_code() -> None:
+    """Another code is another color, however it is called; one that is told later is no change."""
+    named = give(confirm(small_gable(), "metal.color_confirmed"), "metal.color_code", "HS-41")
+    assert plan(named).ready
+    changed = give(named, "metal.color_code", "HS-44")
+    assert plan(changed).guesses == ("metal.color_confirmed",)
+    assert why_lapsed(changed, "metal.color_confirmed") == (
+        "“Color code” was “HS-41” and is “HS-44” now")
+    assert plan(confirm(changed, "metal.color_confirmed")).ready
+    without = give(named, "metal.color_code", None)
+    assert not plan(without).ready, "nor is one that is taken out the same"
+    kept = {key: text for key, text in named.confirmed["metal.color_confirmed"].items()
+            if key != "metal.color_code"}
+    before = dataclasses.replace(named, confirmed={"metal.color_confirmed": kept})
+    assert not plan(give(before, "metal.color_code", "HS-44")).ready, "a file from before"
+
+
 def test_a_file_changed_by_hand_does_not_keep_a_sign_off() -> None:
     job = confirm(guess(small_gable(), "metal.color_confirmed"), "metal.color_confirmed")
     text = to_text(job)
