@@ -19,6 +19,7 @@ from coilwright.job.sending import stepped
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.sheets.data.quotes import FORMAT
+from coilwright.sheets.data.summary import summary_json
 from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.reader import to_text
@@ -171,6 +172,9 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     held = with_arrived(job, arrival(coil=1, faults=(Fault.WET,)))
     said = run("check", str(Store(run.home).create(held)))
     assert said.code == 1
+    assert [(data["ready"], data["sound"]) for data in (
+        json.loads(summary_json(plan(one))) for one in (job, held))] == [
+        (True, True), (True, False)], "it can go out, and something is to be decided"
     assert said.out.splitlines()[:2] == [
         "Heron Lane barn: 1 coil on HOLD: ORDERED Mar 4, 2027, revision A",
         "HOLD  Receiving: coil 1 of the order, tag R-1, lot L-7 (Seen on it: wet or stained). "

@@ -19,9 +19,10 @@ from coilwright.plan import LoadLine, Plan, plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data
-from coilwright.sheets.haul import BEFORE_LIFTING, BEFORE_WHEELS
+from coilwright.sheets.haul_ticks import BEFORE_LIFTING, BEFORE_WHEELS
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
+from coilwright.values.keys import LIFT_PLACES, lift_key
 from coilwright.words import cautions, words
 from coilwright.words.in_units import with_units
 from tests.cases import set_answers, small_gable
@@ -101,6 +102,17 @@ def test_what_is_not_known_has_room_to_write() -> None:
         assert page.cells[at + 1] == "_" * 14, key
     assert "| not known: read it off" in render("haul", with_loads(*ALL), "md")
     assert "| not known: read it off" not in render("haul", with_loads(INSIDE), "md")
+
+
+def test_by_what_coils_are_lifted_is_room_to_write_where_nobody_said() -> None:
+    """The shop was “not known” at the head of the card, and stood in no list of what is to read."""
+    job = set_answers(small_gable(), {"haul.site_by": LiftBy.FORKLIFT})
+    for told, asked in ((job, True), (set_answers(job, {"haul.shop_by": LiftBy.OTHER}), False)):
+        text = render("haul", plan(told), "md")
+        assert ("nobody said by what coils are lifted" in text) is asked
+        site, shop = (f"| {ANSWERS[lift_key(place, 'by')].label} | \\_" for place in LIFT_PLACES)
+        assert (shop in text) is asked
+        assert site not in text
 
 
 def test_the_coils_with_ordered_and_heaviest() -> None:

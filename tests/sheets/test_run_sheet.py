@@ -340,8 +340,9 @@ class TestAfterTheRun:
 class TestAsItCame:
     """A coil that came is run by its own tag, lot and length, not by what was ordered."""
 
-    def sheet(self, *arrived: Arrival) -> str:
-        return " ".join(render("run", plan(with_arrived(small_gable(), *arrived)), "md").split())
+    def sheet(self, *arrived: Arrival, job: Job | None = None) -> str:
+        job = job or small_gable()
+        return " ".join(render("run", plan(with_arrived(job, *arrived)), "md").split())
 
     def test_its_tag_lot_and_length_by_each_measure(self) -> None:
         text = self.sheet(arrival(length=1400.0 * 12, mass=2359.0, weighed=None))
@@ -404,6 +405,13 @@ class TestAsItCame:
                                         decided_by="Ana", reason="dried"))
         assert "Coil 1 of the order, tag R-2, lot L-7: **Taken knowingly** by Ana: dried. " \
             "Coil 1 of the order, tag R-2, lot L-7: **Seen on it: wet or stained**. " in text
+
+    def test_one_that_is_awaited_while_others_came_says_so(self) -> None:
+        job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
+        awaited = "**Awaited: it has not come, so there is nothing to run yet**. A new coil: "
+        loads = self.sheet(arrival(coil=1), job=job).split("## Load ")[1:]
+        assert [awaited in load for load in loads] == [False, True]
+        assert "Awaited" not in self.sheet(job=job), "nothing is entered as it came"
 
     def test_one_sent_back_is_none_of_it(self) -> None:
         text = self.sheet(arrival(tag="R-0", decision=Decision.SENT_BACK),

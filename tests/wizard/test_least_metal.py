@@ -407,6 +407,14 @@ class TestAfterTheRun:
         assert run.do("put_back").changed
         (coil,) = book.stock.coils
         assert (coil.tag, coil.lot, coil.length) == ("R-2", "L-45", 444.0)
+        # Undo there is of what was put back there: nothing of another job's is taken back by it.
+        other = RunDone(book, plan(dataclasses.replace(done.job, job=dataclasses.replace(
+            done.job.job, name="Another barn"))))
+        assert "Nothing was put back here" in other.do("undo").say
+        assert book.stock.coils == (coil,)
+        assert "Undid in the stock: run of" in run.do("undo").say
+        assert "Nothing was put back here" in run.do("undo").say
+        assert not book.stock.coils
 
     def test_what_has_not_come_or_is_on_hold_goes_into_no_stock(self, store: Store) -> None:
         job = give(small_gable(), "coils.supplier_heaviest", 850.0)

@@ -247,7 +247,8 @@ def test_an_award_says_what_it_does_to_what_a_supplier_has_and_stays_once_that_c
     assert [line[1:] for line in life_lines(rows.session.job)[1:]] == [
         ("awarded", "Alder (invented)"), ("award taken back", "Alder (invented)"),
         ("awarded", "Alder (invented)"),
-        ("awarded anew", "Alder (invented), by its quote as it was then")]
+        ("awarded anew", "Alder (invented): Color was slate gray (invented sample 3), and Bark "
+         "gray is ordered; for 1 coil, 2,250 lb")]
     rows.change(sent, "as it was")
     came = stepped(rows.session.job, OrderState.DELIVERED, datetime.date(2027, 4, 2))
     rows = JobRows(QUOTES, Session(store, came))

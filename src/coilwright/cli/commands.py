@@ -211,17 +211,14 @@ def check(given: argparse.Namespace) -> int:
     supplier something else than what was sent, where a coil that came is on hold, or where one is
     awaited though the order is marked delivered.
     """
-    from coilwright.sheets.state import coils_missing, coils_on_hold
-    from coilwright.sheets.told import awaits_revision
+    from coilwright.sheets.state import is_sound
 
     plans = _all_planned(given)
     for number, one in enumerate(plans):
         if number:
             print()
         _print_check(one)
-    sound = all(one.ready and not awaits_revision(one) and not coils_on_hold(one)
-                and not coils_missing(one) for one in plans)
-    return 0 if sound else NOT_READY
+    return 0 if all(map(is_sound, plans)) else NOT_READY
 
 
 def _print_check(found: Plan) -> None:

@@ -126,13 +126,17 @@ def _naming(text: str, *, names_only: bool) -> Iterator[str]:
 
 
 def _whole_names(text: str, *, names_only: bool) -> Iterator[str]:
-    """The names of two words and more in a text, in small letters."""
+    """The names of two words and more in a text, in small letters; and, with capitals, as it is to
+    be written to be one, a company's without what companies are called: “Double Lock”."""
     for part in _PARTED.split(text):
         name = [word.casefold() for word in _WORD.findall(part)
                 if word.isalpha() and word.casefold() not in _LEFT_OFF
                 and not (names_only and word.islower())]
         if len(name) > 1:
             yield " ".join(name)
+            own = [word.capitalize() for word in name if word not in _OF_COMPANIES]
+            if 1 < len(own) < len(name):
+                yield " ".join(own)
 
 
 @cache
@@ -144,7 +148,7 @@ def _trade_words() -> frozenset[str]:
 
 def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
     """Which of some names stand in some texts, as they are written in the first that has them."""
-    of_many = [name.split() for name in names if " " in name]
+    of_many = sorted((name.split() for name in names if " " in name), key=len, reverse=True)
     said: dict[str, str] = {}
     for text in texts:
         words = _WORD.findall(text)
@@ -152,9 +156,10 @@ def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
         for at, word in enumerate(words):
             if plain[at] in names:
                 said.setdefault(plain[at], word)
-            for name in of_many:
-                if plain[at:at + len(name)] == name:
-                    said.setdefault(" ".join(name), " ".join(words[at:at + len(name)]))
+            whole = next((name for name in of_many if name in (
+                plain[at:at + len(name)], words[at:at + len(name)])), None)
+            if whole is not None:
+                said.setdefault(" ".join(whole), " ".join(words[at:at + len(whole)]))
     return tuple(said.values())
 
 

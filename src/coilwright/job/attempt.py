@@ -61,8 +61,9 @@ class Attempt:
     what was changed in the job itself, by answer; of what was typed in words nothing is kept.
     before: how many attempts at the same variant were begun by the same name before, in the data
     folder that it was made in.
-    key_opened: when the key was opened last before it was handed in, in the data folder that it was
-    made in; None where it was not, or nobody knows.
+    key_opened: when the key, or somebody else's review of the same variant, was opened last before
+    it was handed in, in the data folder that it was made in; None where neither was, or nobody
+    knows.
     checksum: of all of it as it was handed in. It tells a slip or a plain edit and proves nothing:
     whoever runs this program can make another.
     """

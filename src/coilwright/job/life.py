@@ -78,7 +78,7 @@ class Canceled:
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Awarded:
     """The order was given to a supplier on a day, or taken from it (off). after: how many steps
-    had been taken by then."""
+    had been taken by then. note: what it took in anew, where it was that supplier's already."""
 
     __pydantic_config__ = STRICT
 
@@ -86,6 +86,7 @@ class Awarded:
     date: datetime.date
     off: bool = False
     after: Annotated[int, between(0, 100_000)] = 0
+    note: Annotated[str, text_between(0, LONGEST_NOTE)] = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

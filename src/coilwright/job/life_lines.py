@@ -18,11 +18,15 @@ Line = tuple[datetime.date, str, str]
 _CONFIRMED = "confirmed"
 
 
-def with_award(job: Job, supplier: str, date: datetime.date, *, off: bool = False) -> Job:
+def with_award(
+    job: Job, supplier: str, date: datetime.date, *, off: bool = False, note: str = ""
+) -> Job:
     """The job with the day recorded on which its order was given to a supplier, or taken from it.
+
+    note: what it took in anew.
     """
     one = Awarded(supplier=" ".join(supplier.split()), date=date, off=off,
-                  after=len(job.life.steps))
+                  after=len(job.life.steps), note=note)
     return dataclasses.replace(job, life=dataclasses.replace(
         job.life, awards=(*job.life.awards, one)))
 
@@ -66,7 +70,8 @@ def _award_words(one: Awarded, before: Awarded | None) -> tuple[str, str]:
         return "award taken back", one.supplier
     if before is None or before.off or plain_name(before.supplier) != plain_name(one.supplier):
         return "awarded", one.supplier
-    return "awarded anew", f"{one.supplier}, by its quote as it was then"
+    return "awarded anew", (f"{one.supplier}: {one.note}" if one.note else
+                            f"{one.supplier}, by its quote as it was then")
 
 
 def _written_back(job: Job, one: Sent) -> Iterator[Line]:

@@ -213,9 +213,8 @@ class Filled:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Sold:
-    """The sizes and steps of a quote that coils are made up to, as an award took them in.
-
-    coil_lengths, coil_masses, length_increment, increment: as in the quote.
+    """What an award took in of a quote that no answer says: the sizes and steps that coils are made
+    up to, and the price as it was quoted.
     """
 
     __pydantic_config__ = STRICT
@@ -224,12 +223,14 @@ class Sold:
     coil_masses: tuple[Mass, ...] = ()
     length_increment: Length | None = None
     increment: Mass | None = None
+    price: Rate | None = None
 
 
 def sold_by(quote: Quote) -> Sold:
-    """The sizes and steps of a quote as it is now."""
+    """What is sold by a quote as it is now, and at what."""
     return Sold(coil_lengths=quote.coil_lengths, coil_masses=quote.coil_masses,
-                length_increment=quote.length_increment, increment=quote.increment)
+                length_increment=quote.length_increment, increment=quote.increment,
+                price=quote.price)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -240,8 +241,8 @@ class QuoteSection:
     have. sort_by: how they stand in a list; None: by what they land at. trim_metal: whether metal
     for trim is compared with the coils; None: it is, where the order buys any. filled: by the
     field of the order's head (`order.terms`) or the key of a question, what the awarded quote put
-    there. sold: its sizes and steps as they were awarded, which the order goes by until it is
-    awarded anew; None where nobody recorded them. awarded_for: by the key of an answer, what the
+    there. sold: its sizes, steps and price as they were awarded, which the order goes by until it
+    is awarded anew; None where nobody recorded them. awarded_for: by the key of an answer, what the
     order said of its metal when the quote was awarded. sure_then: by the key of an
     answer or a question, what any supplier could have said and was sure then; theirs_then: which of
     these the supplier awarded may have said itself, as the order went to it already.
@@ -277,17 +278,24 @@ class QuoteSection:
 
     @property
     def as_awarded(self) -> Quote | None:
-        """The awarded quote with the sizes and steps that it was awarded with: what it sells by now
-        makes no coil of an order that did not take it in."""
+        """The awarded quote with the sizes, steps and price that it was awarded with: what it says
+        by now is nothing of an order that did not take it in."""
         one, sold = self.awarded, self.sold
         return one if one is None or sold is None else dataclasses.replace(
             one, coil_lengths=sold.coil_lengths, coil_masses=sold.coil_masses,
-            length_increment=sold.length_increment, increment=sold.increment)
+            length_increment=sold.length_increment, increment=sold.increment, price=sold.price)
+
+    @property
+    def sells_otherwise(self) -> bool:
+        """Whether the awarded quote sells its coils in other sizes or steps by now."""
+        one, sold = self.awarded, self.sold
+        return one is not None and sold is not None and (
+            dataclasses.replace(sold_by(one), price=sold.price) != sold)
 
     @property
     def by_lump(self) -> Quote | None:
         """The awarded quote where its metal goes by a lump, which is for what was asked alone."""
-        one = self.awarded
+        one = self.as_awarded
         by_it = one is not None and one.price is not None and (
             basis_named(one.price.per).per is Per.LUMP)
         return one if by_it else None

@@ -37,6 +37,7 @@ from coilwright.sheets.blocks import (
     table,
     ticks,
 )
+from coilwright.sheets.haul_ticks import BEFORE_LIFTING, BEFORE_WHEELS
 from coilwright.sheets.machine import EXAMPLE
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, label
 from coilwright.sheets.parts import (
@@ -81,30 +82,6 @@ _NAMED = 6
 _SAID_ELSEWHERE = ("_ratings_missing", "_people", ".ratings_missing")
 """Ends of findings that the card says in its table of loads, its rooms or its cautions."""
 
-BEFORE_WHEELS = (
-    "Plates of trailer, axles, hitch and tow vehicle read today.",
-    "Weighed where there is a scale, tongue or pin weight too.",
-    "Coils locked on their arbors by the machine's manual; ends banded.",
-    "Hitch closed, pinned, of its size; chains and breakaway hooked on.",
-    "Lights and trailer brakes tried; tires and wheel nuts looked at.",
-    "Jack up, stands and covers locked, tools stowed, chocks last.",
-    "Every tie-down tight, its tag readable, edges padded.",
-    "Coils as cargo cannot roll, slide or tip with one tie-down loose.",
-    "Looked at again after the first few miles, and at every stop.",
-)
-"""What people go through by hand before the wheels turn: common practice, no source."""
-BEFORE_LIFTING = (
-    "Trailer level, jacks down, wheels chocked before its rack is loaded.",
-    "The coil's own tag read: what it weighs, not what was ordered.",
-    "Plates of forklift or crane and attachment read; the lesser counts.",
-    "Slings looked over this shift: tags, cuts, knots; edges padded.",
-    "Ground, path and reach looked at, and power lines overhead.",
-    "One person gives the signs; hands off, tag lines only.",
-    "Coil chocked before it is let go; stand aside when bands are cut.",
-)
-"""The same, before a coil is lifted: common practice, no source."""
-
-
 def haul_sheet(plan: Plan) -> Sheet:
     """The haul and lift card: one page."""
     cautioned = _cautions(plan)
@@ -129,7 +106,7 @@ def haul_sheet(plan: Plan) -> Sheet:
 
 def _is_roomy(plan: Plan) -> bool:
     """Whether all that stands on the card leaves room on its page to write larger."""
-    needs = {key for load in plan.loads for key in load.needs}
+    needs = {*(key for load in plan.loads for key in load.needs), *loads.unnamed_lifts(plan)}
     coils = min(len(plan.coils), _MOST_COILS) + min(len(plan.from_stock), _MOST_COILS)
     lifted = plan.job.haul.site.by is not None or plan.job.haul.shop.by is not None
     return not lifted and not plan.job.haul.cargo_coils and (
@@ -353,16 +330,20 @@ def _gear(plan: Plan) -> Block | tuple[()]:
 def _to_read(plan: Plan) -> tuple[Block, ...]:
     """Everything a load waits for, with room to write it by hand."""
     needs = dict.fromkeys(key for load in plan.loads for key in load.needs)
+    unnamed = [(label(plan.job, key), _WRITE) for key in loads.unnamed_lifts(plan)]
+    by = facts("nobody said by what coils are lifted: write it, read its plates, type both in and "
+               "print this card again", unnamed) if unnamed else ()
     if not needs:
-        return ()
+        return stacked(by)
     if HaulKey.HITCH in needs:
         # They are asked only once the hitch is known; on paper they are read at once.
         needs |= dict.fromkeys(_ONCE_HITCHED)
     tied = set(_TIES) if plan.job.haul.cargo_coils else set()
-    return (
+    return stacked(
         facts("not known: read it off the plate, type it in and print this card again before "
               "anything is hauled or lifted",
               [(label(plan.job, key), _WRITE) for key in needs if key not in tied]),
+        by,
     )
 
 

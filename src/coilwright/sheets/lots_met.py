@@ -111,5 +111,6 @@ def _anew(run: Run) -> tuple[Block, ...]:
             for number in run.idle]
     return (paragraph(
         "The coils came of different lots: the lists are made so that as few planes as can be "
-        "have panels of two, each within what its coil came at. Cut by no earlier list. ",
+        "have panels of two, and as few pieces of trim, each within what its coil came at. Cut by "
+        "no earlier list. ",
         " ".join(idle)),)

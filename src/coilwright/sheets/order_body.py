@@ -95,9 +95,8 @@ def _head(plan: Plan) -> Iterator[tuple[str, Text]]:
 
 def _quote(plan: Plan) -> str:
     """The quote the order was given on; empty where none was, or it goes to another supplier."""
-    awarded = next((one for one in plan.job.quotes.received if one.awarded and (
-        plain_name(one.supplier) == plain_name(plan.job.order.supplier))), None)
-    if awarded is None:
+    awarded = plan.job.quotes.as_awarded
+    if awarded is None or plain_name(awarded.supplier) != plain_name(plan.job.order.supplier):
         return ""
     day = f" of {plan.job.day(awarded.date)}" if awarded.date else ""
     words = f"your quote {one_line(awarded.reference)}".rstrip() + day

@@ -58,8 +58,9 @@ _ONE_ORDER = ("the costliest mistake is counted: all of them are of one order, w
               "once.")
 _AGAIN = ("the same person had handed in the same variant before, and its review, which says what "
           "is right, was there to be read. It is not counted.")
-_OPENED = ("the key was opened in the data folder that the attempt was made in, before it was "
-           "handed in; by whom nobody knows. An attempt without this mark proves nothing.")
+_OPENED = ("the key, or somebody else's review of the same variant, was opened in the data folder "
+           "that the attempt was made in, before it was handed in; by whom nobody knows. An "
+           "attempt without this mark proves nothing.")
 _GOOD = ("right", "found", "put right")
 _NAMED = 2
 """How many are named where several are missed alike."""
@@ -92,7 +93,7 @@ def review_sheet(
         paragraph(after) if after else (),
         paragraph("An earlier attempt: the one handed in last is counted.") if earlier else (),
         paragraph(f"Handed in again: {_AGAIN}") if again else (),
-        paragraph(strong(f"Key opened {opened_when(attempt.key_opened)}: "), _OPENED)
+        paragraph(strong(f"Opened {opened_when(attempt.key_opened)}: "), _OPENED)
         if attempt.key_opened is not None else (),
         paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
         else (),

@@ -83,7 +83,8 @@ def _row(
     """again: the same person handed in this variant once more, which is not counted."""
     warnings = (doubts(review.attempt),
                 "handed in again after its review: the first is counted" if again else "",
-                "key opened before it was handed in" if review.attempt.key_opened else "")
+                "key opened, or another's review, before it was handed in"
+                if review.attempt.key_opened else "")
     attempt, when = review.attempt, review.attempt.handed_in
     questions = [cell for mark in review.marks for cell in _question(mark, review, system)]
     return (

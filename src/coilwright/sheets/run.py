@@ -263,6 +263,8 @@ def _facts(plan: Plan, sent: Plan, coil: RunCoil) -> Iterator[Inline]:
         ordered = next(one for one in by.coils if one.number == coil.order_number)
         heaviest = heaviest_coil(by, ordered)
         held = heaviest.key != row_key("coil", ordered.number, "heaviest")
+        if plan.job.arrived and coil.is_sent and not coil.came and not coil.gone:
+            yield strong("Awaited: it has not come, so there is nothing to run yet")
         if not coil.is_sent:
             yield strong("NOT ORDERED: it stands here as it would be ordered now")
         yield line("A new coil: ", figure_text(coil.length, system),

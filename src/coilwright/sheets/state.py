@@ -11,7 +11,7 @@ from coilwright.plan.receiving.receive import awaited, receive
 from coilwright.plan.receiving.report import ArrivalReport, Verdict, reasons
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
-from coilwright.sheets.told import tells_otherwise
+from coilwright.sheets.told import awaits_revision, tells_otherwise
 from coilwright.words.counting import counted
 
 _WITH_SUPPLIER = (OrderState.ORDERED, OrderState.DELIVERED)
@@ -59,6 +59,13 @@ def coils_missing(plan: Plan) -> tuple[int, ...]:
     """The numbers of the coils that are awaited though their order is marked delivered."""
     delivered = plan.job.life.state is OrderState.DELIVERED
     return (coils_awaited(plan) or ()) if delivered else ()
+
+
+def is_sound(plan: Plan) -> bool:
+    """Whether a check of the job finds nothing to do: the order is ready, tells its supplier what
+    was sent, no coil that came is on hold, and none is awaited of one that is marked delivered."""
+    return (plan.ready and not awaits_revision(plan) and not coils_on_hold(plan)
+            and not coils_missing(plan))
 
 
 def _came(plan: Plan) -> str:
@@ -117,8 +124,9 @@ def _on_hold(plan: Plan) -> tuple[ArrivalReport, ...]:
 
 def hold_words(plan: Plan) -> str:
     """Which coils are on hold, why, and what to do, in a sentence; empty where none is."""
-    held = [report.name + "".join(f" ({one.what.rstrip('.')})" for one in reasons(report)[:1])
-            for report in _on_hold(plan)]
+    held = [report.name + "".join(
+        f" ({'found since it was taken: ' if report.later else ''}{one.what.rstrip('.')})"
+        for one in reasons(report)[:1]) for report in _on_hold(plan)]
     if not held:
         return ""
     return (f"On HOLD in Receiving: {'; '.join(held)}. Say there whether each is refused, sent "

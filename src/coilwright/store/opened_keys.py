@@ -1,4 +1,5 @@
-"""Which practice jobs' keys were opened in a data folder: an attempt made there says so.
+"""Which practice jobs' keys, and whose reviews, were opened in a data folder: an attempt made there
+says so.
 
 It tells what was done with this program, and proves nothing: the file can be taken away.
 """
@@ -13,6 +14,7 @@ from typing import Literal
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import STRICT
+from coilwright.job.plain_name import plain_name
 from coilwright.store.clock import now
 from coilwright.store.files import StoreError, write_whole
 from coilwright.store.reader import read_or_empty, to_text
@@ -25,32 +27,58 @@ _FILE = "opened-keys.json"
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class OpenedKeys:
-    """opened: by the practice job's key, when the key of a variant of it was opened last."""
+    """opened: by the practice job's key, when the key of a variant of it was opened last. reviews:
+    by practice job and variant, when the review of whose attempt was opened last."""
 
     __pydantic_config__ = STRICT
 
     format: Literal["coilwright-opened-keys"] = "coilwright-opened-keys"
     version: Literal[2] = 2
     opened: dict[str, datetime.datetime] = field(default_factory=dict)
+    reviews: dict[str, dict[str, datetime.datetime]] = field(default_factory=dict)
 
 
 def note_opened_key(home: Path, practice: str) -> None:
     """Keep that the key of a practice job is opened now. Raises StoreError."""
-    write_whole(home / _FILE, to_text(OpenedKeys(opened={**_opened(home), practice: now()})))
+    kept = _kept(home)
+    write_whole(home / _FILE, to_text(dataclasses.replace(
+        kept, opened={**kept.opened, practice: now()})))
+
+
+def note_opened_review(home: Path, attempt: Attempt) -> None:
+    """Keep that the review of an attempt is opened now: it says what is right to whoever has the
+    same variant. Raises StoreError."""
+    kept, variant = _kept(home), _variant(attempt)
+    of_variant = {**kept.reviews.get(variant, {}), plain_name(attempt.name): now()}
+    write_whole(home / _FILE, to_text(dataclasses.replace(
+        kept, reviews={**kept.reviews, variant: of_variant})))
 
 
 def key_opened(home: Path, practice: str) -> datetime.datetime | None:
     """When the key of a practice job was opened last in a data folder; None where it was not."""
-    return _opened(home).get(practice)
+    return _kept(home).opened.get(practice)
+
+
+def review_opened(home: Path, attempt: Attempt) -> datetime.datetime | None:
+    """When somebody else's review of the same variant was opened last; None where none was."""
+    reviews = _kept(home).reviews.get(_variant(attempt), {})
+    return max((when for name, when in reviews.items() if name != plain_name(attempt.name)),
+               default=None)
 
 
 def with_opened_key(attempt: Attempt, home: Path) -> Attempt:
-    """The attempt, about to be handed in, with whether the key was opened where it was made."""
-    return dataclasses.replace(attempt, key_opened=key_opened(home, attempt.practice))
+    """The attempt, about to be handed in, with whether the key, or somebody else's review of its
+    variant, was opened where it was made."""
+    opened = (key_opened(home, attempt.practice), review_opened(home, attempt))
+    return dataclasses.replace(attempt, key_opened=max(filter(None, opened), default=None))
 
 
-def _opened(home: Path) -> dict[str, datetime.datetime]:
+def _variant(attempt: Attempt) -> str:
+    return f"{attempt.practice}/{attempt.seed}"
+
+
+def _kept(home: Path) -> OpenedKeys:
     try:
-        return read_or_empty(home / _FILE, OpenedKeys).opened
+        return read_or_empty(home / _FILE, OpenedKeys)
     except StoreError:
-        return {}  # damaged: nothing is known, and the next one that is opened is kept again
+        return OpenedKeys()  # damaged: nothing is known, and the next one is kept again

@@ -90,3 +90,13 @@ def test_a_lot_makes_no_more_than_it_may() -> None:
 def test_lists_of_other_rows_are_left_alone() -> None:
     rows = [BlankRows(40.0, 2, frozenset({1}))]
     assert rows_of_coils(rows, [TrimCoil(0, 40.0, {40.0: 1})], _WEIGHTS) is None
+
+
+def test_of_very_many_pieces_each_row_is_made_once() -> None:
+    """They are dealt out by length alone, without a look at lots."""
+    rows = [BlankRows(40.0, 1, frozenset({number})) for number in range(2000)]
+    coils = [TrimCoil(0, 40.0 * 999, {40.0: 999}), TrimCoil(1, 40.0 * 1001, {40.0: 1001})]
+    found = rows_of_coils(rows, coils, dict.fromkeys(range(2000), 1.0))
+    assert found is not None
+    assert [sum(one) for one in found] == [999, 1001]
+    assert [sum(many) for many in zip(*found, strict=True)] == [1] * 2000

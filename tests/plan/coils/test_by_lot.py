@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival
 from coilwright.job.roof import Building
+from coilwright.job.trim import TrimPiece
 from coilwright.plan import Plan, plan
 from coilwright.plan.coils.run import Run, run_of
 from coilwright.plan.receiving.receive import receive, receive_one
@@ -51,6 +52,25 @@ def ell(lift: float) -> Job:
     job = building(Building.GABLED_ELL, length=504.0, width=312.0, pitch=8.0, eave_overhang=16.0,
                    rake_overhang=12.0, wing_width=192.0, wing_projection=168.0)
     return set_answers(job, {"coils.site_lift": lift, "coils.tolerance": 0.10})
+
+
+def test_pieces_of_trim_are_of_one_lot_where_what_came_holds_them() -> None:
+    """Rakes of 200 ft in rows of 10 ft, and 20 ft around a chimney in rows of 3 ft 4 in: planes of
+    one lot alone leave both in two; either coil holds both, beside its planes."""
+    job = ell(2000.0)
+    job = dataclasses.replace(job, trim=dataclasses.replace(
+        job.trim, lap=0.0, blank=120.0, pieces=(
+            TrimPiece(name="Rake", length=2400.0, flat_width=15.0),
+            TrimPiece(name="Chimney", length=240.0, flat_width=15.0, blank=40.0))))
+    made = plan(came(job, "P-1", "P-2"))
+    apart = run(made)
+    rows = [{(batch.cut.length, row.count) for batch in coil.batches for row in batch.rows
+             if row.blanks} for coil in apart.coils]
+    assert sorted(rows, key=len) == [set(), {(120.0, 20), (40.0, 6)}]
+    assert apart.by_lot
+    assert mixed(apart) == set()
+    assert all(coil.left_short is not None and coil.left_short.value >= 0 for coil in apart.coils)
+    assert "Trim comes of two lots" not in render("run", made, "text")
 
 
 def test_whole_planes_by_lot_with_spare_and_the_same_panels() -> None:

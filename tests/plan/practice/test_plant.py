@@ -307,6 +307,13 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
             job.job, client=client, site="Old Mill Road"))
         assert names_said(job, "An old shed, double lock roofing to the ridge; for Vale") == (
             tuple(name.lower() for name in names) if names != ("Vale",) else names)
+    job = dataclasses.replace(job, job=dataclasses.replace(
+        job.job, client="Double Lock Roofing", site=""))
+    for text, names in (
+        ("The Double Lock barn", ("Double Lock",)), ("Double-lock seam, a double lock", ()),
+        ("Double Lock Roofing's barn", ("Double Lock Roofing",)),
+    ):
+        assert names_said(job, text) == names
 
 
 def test_words_that_name_nobody_stay() -> None:

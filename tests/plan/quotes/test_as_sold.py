@@ -21,7 +21,13 @@ from coilwright.job.sending import order_checksum
 from coilwright.plan import plan
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.quotes.award import award, otherwise_words, since_award, withdrawn
+from coilwright.plan.quotes.award import (
+    anew_words,
+    award,
+    otherwise_words,
+    since_award,
+    withdrawn,
+)
 from coilwright.plan.quotes.compare import compare, with_given_for
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
@@ -271,6 +277,13 @@ def test_sizes_that_are_quoted_anew_change_no_order_until_it_is_awarded_anew(
     assert "the coils that are sold" in otherwise_words(other, report)
     assert len(not_as_sold(other)) == held
     assert not [one for one in other.findings if one.key == "quotes.other_size"]
+    # Suppliers and the point of care name the same, once, and so does the record of the next award.
+    (told,) = since_award(other.job, report)
+    assert told == "the coils that are sold (then “In coils of 1,500 lb and no others”)"
+    (care,) = [one.what for one in other.findings if one.key == "quotes.otherwise"]
+    assert care.endswith(f"than when it was awarded: {told}.")
+    many = "2 coils, 2,400 lb" if held else "1 coil, 2,250 lb"
+    assert anew_words(other, report) == f"{told}; for {many}"
     anew = plan(award(other, 1))
     assert [one.mass.as_read(System.US) for one in anew.coils] == then
     (again,) = compare(anew).quotes
@@ -312,6 +325,35 @@ def test_a_guess_of_the_heaviest_coil_holds_no_size_back_that_a_supplier_sells(
     assert report.shipment is not None
     assert len(report.shipment.lengths) == 3
     assert report.note == ""
+
+
+@pytest.mark.parametrize(("first", "then"), [
+    ("2.62/lb", "2.90/lb"), ("$4,350 lump", "$5,000 lump"),
+])
+def test_a_price_that_is_quoted_anew_is_on_the_order_once_it_is_awarded_anew(
+    first: str, then: str
+) -> None:
+    """The supplier's page had the price typed last, beside the cost of the one that was taken."""
+    made = plan(award(plan(barn(all_in("Elk Fork (invented)", first))), 1))
+    (one,) = made.job.quotes.received
+    other = plan(dataclasses.replace(made.job, quotes=dataclasses.replace(
+        made.job.quotes, received=(dataclasses.replace(
+            one, price=all_in("A", then).price, lead_time=25),))))
+    assert render("order", other, "text") == render("order", made, "text")
+    assert other.figures[Key.COIL_COST].value == made.figures[Key.COIL_COST].value
+    assert not [one for one in other.findings if one.key == "quotes.lump"]
+    said = "at the price quoted by now, not at the one that was awarded"
+    assert [to_buy(one)[-1][2].endswith(said) for one in (made, other)] == [False, True]
+    (report,) = compare(other).quotes
+    lead, price = since_award(other.job, report)
+    assert (lead, price[:14]) == (ANSWERS[CoilsKey.LEAD_TIME].label, "price (then “$")
+    (care,) = [one.what for one in other.findings if one.key == "quotes.otherwise"]
+    assert care.endswith(f"than when it was awarded: {lead}; {price}.")
+    assert anew_words(other, report).startswith(f"{lead}; {price}; for 1 coil, ")
+    anew = plan(award(other, 1))
+    assert render("order", anew, "text") != render("order", made, "text")
+    assert anew.figures[Key.COIL_COST].text() == f"${compare(anew).quotes[0].landed:,}"
+    assert not [one for one in anew.findings if one.key == "quotes.otherwise"]
 
 
 def test_a_size_that_its_supplier_sells_as_well_is_named_though_the_order_is_cut_for_another(

@@ -51,7 +51,7 @@ class TestWidth:
 
     @pytest.mark.parametrize(("found", "level"), [
         (20.90, Level.STOP), (20.91, Level.CARE), (20.9375, None), (21.0625, None),
-        (21.07, Level.CARE),
+        (21.07, Level.CARE), (21.09, Level.CARE), (21.10, Level.STOP),
     ])
     def test_either_way(self, found: float, level: Level | None) -> None:
         assert held(self.AGREED, width=found).get("width") is level
@@ -61,6 +61,7 @@ class TestWidth:
         said = next(f for f in report(job, width=21.2).findings if f.key.endswith(".width"))
         assert said.source is agreed.AGREED
         assert "ordered 21 in, allowed 20 15/16 in to 21 1/16 in" in said.what
+        assert said.do.startswith("The order says how wide it may come, so the person in charge")
         metric = dataclasses.replace(job, units=System.METRIC)
         (found,) = receive(plan(with_arrived(metric, arrival(width=21.2))))
         said = next(f for f in found.findings if f.key.endswith(".width"))

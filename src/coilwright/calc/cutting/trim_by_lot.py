@@ -16,10 +16,14 @@ from coilwright.calc.cutting.lots_apart import LotCoil, LotPlane, pack_chosen
 _LOOSE = 1e-6
 _DIGITS = 6
 """Digits of an inch to which two rows are of one length."""
-_MOST_NODES = 2_000
+_MOST_NODES = 600
 """Choices of a lot for a piece, in all; what is found by then counts."""
+_MOST_PIECES = 60
+"""Pieces beyond which none is looked for a lot."""
 _MOST_TRIED = 30
 """Choices that are tried to the end."""
+_MOST_HARD = 6
+"""Of those, so many whose rows do not fit at once are tried further."""
 
 T = TypeVar("T")
 RowLots = tuple[int | None, ...]
@@ -107,8 +111,14 @@ def rows_moved(
                 need[lot] += row.length * row.times
         return all(length <= room[lot] + _LOOSE for lot, length in need.items())
 
+    hard = 0
+
     def made(lots: RowLots) -> Shares | None:
-        found = pack_chosen(planes, free, most, lots, try_hard=True)
+        nonlocal hard
+        found = pack_chosen(planes, free, most, lots, try_hard=False)
+        if found is None and hard < _MOST_HARD:
+            hard += 1
+            found = pack_chosen(planes, free, most, lots, try_hard=True)
         return None if found is None else tuple(
             tuple(sum(count for at, _length, count in one if at == number)
                   for number in range(len(rows))) for one in found)
@@ -136,12 +146,15 @@ def _fewest_split(
     rows: Sequence[BlankRows], coils: Sequence[TrimCoil], weights: Mapping[int, float],
     possible: Callable[[RowLots], bool], made: Callable[[RowLots], T | None],
 ) -> T | None:
-    """What is made of the choice of lots that leaves the least weight of two lots."""
+    """What is made of the choice of lots that leaves the least weight of two lots; None where none
+    is found, or there are too many pieces to look."""
     lengths: dict[int, float] = {}
     for row in rows:
         for piece in row.pieces:
             lengths[piece] = lengths.get(piece, 0.0) + row.length * row.times
     order = sorted(lengths, key=lambda piece: (-weights[piece], -lengths[piece], piece))
+    if len(order) > _MOST_PIECES:
+        return None
     so_far: dict[int, float] = {}
     for coil in coils:
         so_far[coil.lot] = so_far.get(coil.lot, 0.0) + math.fsum(

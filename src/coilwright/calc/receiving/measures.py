@@ -239,6 +239,18 @@ def narrowest_strip(width: float, reading: float) -> float:
     return width - reading
 
 
+@formula(Kind.WIDTH, CLOSE_READING, "W r")
+def wider_past_doubt(width: float, reading: float) -> float:
+    """Width that is over the widest allowed however it was read: W + r [in].
+
+    Terms: width [in], reading [in].
+
+    >>> round(wider_past_doubt(width=21.0625, reading=0.03125), 5)
+    21.09375
+    """
+    return width + reading
+
+
 @formula(Kind.WIDTH, CLOSE_READING, "c r")
 def camber_past_doubt(allowed: float, reading: float) -> float:
     """Bow that is over what is allowed however it was read: c + r [in].

@@ -1,5 +1,5 @@
 """New coils that came of different lots: their lists made anew, so that as few planes as can be
-have panels of two lots.
+have panels of two lots, and then as few pieces of trim.
 
 The coils are on hand then, and what was ordered is no matter any more: which panels each makes may
 change, as long as its list stays within what it came at, with spare, thread-up and tail.
@@ -18,6 +18,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.plain_name import plain_name
 from coilwright.plan.coils.cut_lists import enter_cuts
 from coilwright.plan.coils.run_panels import UNKNOWN_LOT, lot_on_hand, panels_by_coil
+from coilwright.plan.coils.trim_by_lot import cuts_by_lot
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil
@@ -79,8 +80,38 @@ def coils_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
     """A plan's new coils with the lists they are run by: as planned while they are of one lot.
 
     came: what came, by the number of the coil. Lists change only where fewer planes have two lots
-    then. Coils on hand keep theirs, and so does one whose length is not known.
+    then, or fewer pieces of trim. Coils on hand keep theirs, and so does one whose length is not
+    known.
     """
+    found = _planes_by_lot(plan, came)
+    try:
+        losses = _losses(plan)
+    except Lacking:
+        return found
+    usable = {number: _usable(one.least, losses) for number, one in came.items()
+              if one.least is not None}
+    cuts = cuts_by_lot(plan, found.coils, found.lots, usable)
+    if not cuts:
+        return found
+    return dataclasses.replace(found, anew=True, coils=tuple(
+        _with_list(plan, coil, cuts[coil.number]) if coil.number in cuts else coil
+        for coil in found.coils))
+
+
+def _losses(plan: Plan) -> tuple[float, float, float]:
+    """Thread-up, tail [in] and spare of a coil. Raises Lacking."""
+    thread_up, tail, spare = [figure.value for figure in require(*map(
+        Ledger(plan.job).answer, (MachineKey.THREAD_UP, MachineKey.TAIL, CoilsKey.SPARE)))]
+    return thread_up, tail, spare
+
+
+def _usable(least: float | None, losses: tuple[float, float, float]) -> float:
+    """What a coil of so much is good for [in]."""
+    return on_hand.usable_on_hand(least or 0.0, *losses)
+
+
+def _planes_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
+    """The same with trim as it lies."""
     lots = _lots(plan, came)
     of_stock = {lot_on_hand(plan, one) for one in plan.from_stock if any(c.plane for c in one.cuts)}
     if len({*lots.values(), *of_stock}) < 2 or not any(came[n].lots for n in came):
@@ -90,8 +121,7 @@ def coils_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
     if len(set(lots.values())) < 2 or not before or len(plan.coils) > _MOST_COILS:
         return as_planned
     try:
-        kept, thread_up, tail = [figure.value for figure in require(*map(
-            Ledger(plan.job).answer, (CoilsKey.SPARE, MachineKey.THREAD_UP, MachineKey.TAIL)))]
+        thread_up, tail, kept = _losses(plan)
     except Lacking:
         return as_planned
     free = [coil for coil in plan.coils if coil.cuts and coil.number in came
@@ -103,7 +133,7 @@ def coils_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
 
     def shared(spare: float, work: float) -> ByLot | None:
         shares = keep_lots_apart(planes, [
-            LotCoil(on_hand.usable_on_hand(came[coil.number].least or 0.0, thread_up, tail, spare),
+            LotCoil(_usable(came[coil.number].least, (thread_up, tail, spare)),
                     marks[lots[coil.number]]) for coil in free], work=work)
         if shares is None:
             return None
@@ -194,7 +224,12 @@ def _with_cuts(
             panels[key] = panels.get(key, 0) + count
         cuts = tuple(Cut(plane, name, length, count) for (plane, name, length), count in sorted(
             panels.items(), key=lambda item: (place.get(item[0][0], len(place)), -item[0][2])))
-        figure = enter_cuts(Ledger(plan.job), part_of(row_key("coil", coil.number), "by_lot"),
-                            f"Coil {coil.number}", cuts, coil.panels_length.standing)
-        made[coil.number] = dataclasses.replace(coil, cuts=cuts, panels_length=figure)
+        made[coil.number] = _with_list(plan, coil, cuts)
     return tuple(made.get(coil.number, coil) for coil in plan.coils)
+
+
+def _with_list(plan: Plan, coil: CoilPlan, cuts: tuple[Cut, ...]) -> CoilPlan:
+    """A new coil with another list."""
+    figure = enter_cuts(Ledger(plan.job), part_of(row_key("coil", coil.number), "by_lot"),
+                        f"Coil {coil.number}", cuts, coil.panels_length.standing)
+    return dataclasses.replace(coil, cuts=cuts, panels_length=figure)

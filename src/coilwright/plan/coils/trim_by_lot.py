@@ -17,6 +17,7 @@ from coilwright.calc.split import Batch
 from coilwright.job.job import Job
 from coilwright.job.plain_name import plain_name
 from coilwright.job.trim import TrimFrom
+from coilwright.plan.coils.cut_lists import TRIM
 from coilwright.plan.coils.cuts import QUICK, Batches, Question, Shared
 from coilwright.plan.coils.run_panels import UNKNOWN_LOT, lot_on_hand
 from coilwright.plan.coils.stock import Strand
@@ -94,6 +95,38 @@ def _by_length(found: _Rows, share: Sequence[int]) -> Blanks:
             key = length_key(pattern.length)
             blanks[key] = (*blanks.get(key, ()), (pattern, count))
     return blanks
+
+
+def cuts_by_lot(
+    plan: Plan, coils: Sequence[CoilPlan], lots: Mapping[int, str], usable: Mapping[int, float]
+) -> dict[int, tuple[Cut, ...]]:
+    """The lists of new coils with fewer pieces of trim of two lots, by their number; none where
+    there are no better ones.
+
+    usable: what each is good for [in]; one that is not named has room for no other rows than are
+    as long as its own. Coils on hand keep their lists, so none change where they make trim too.
+    """
+    found, made = _rows(plan.job, plan.nests), [coil for coil in coils if coil.cuts]
+    if len({lots[coil.number] for coil in made if _trim_of(coil.cuts)}) < 2 or any(
+            _trim_of(one.cuts) for one in plan.from_stock) or (
+            len(made) > _MOST_COILS or len(found.rows) > _MOST_ROWS):
+        return {}
+    marks = {lot: number for number, lot in enumerate(dict.fromkeys(lots.values()))}
+    shares = rows_moved(found.rows, [TrimCoil(
+        marks[lots[coil.number]], _room(coil.cuts, usable.get(coil.number)), _trim_of(coil.cuts))
+        for coil in made], found.weights, {})
+    if shares is None:
+        return {}
+    return {coil.number: (
+        *(cut for cut in coil.cuts if cut.plane),
+        *(Cut(0, TRIM, batch.length, batch.count) for batch in _with_trim(found, (), share, 0)))
+        for coil, share in zip(made, shares, strict=True)}
+
+
+def _room(cuts: Sequence[Cut], usable: float | None) -> float:
+    """What a coil is good for in rows of blanks, beside its panels [in]."""
+    own = math.fsum(cut.length * cut.count for cut in cuts if bool(cut.plane) != (usable is None))
+    return own if usable is None else usable - own
 
 
 def trim_kept_together(

@@ -23,6 +23,7 @@ from coilwright.values.keys import (
     Key,
     LiftPlace,
     hauled_key,
+    lift_key,
     part_of,
     row_key,
 )
@@ -152,6 +153,14 @@ def lifts_without_plates(plan: Plan) -> Iterator[LiftWithoutPlate]:
         if place not in places:
             told = plan.figures.get(CoilsKey.SITE_LIFT) if place == "site" else None
             yield LiftWithoutPlate(place, heaviest, told)
+
+
+def unnamed_lifts(plan: Plan) -> Iterator[str]:
+    """The answers that would say by what coils are lifted, where nobody did and no weight is told
+    that can be lifted there."""
+    for lift in lifts_without_plates(plan):
+        if lift.told is None and getattr(plan.job.haul, lift.place).by is None:
+            yield lift_key(lift.place, "by")
 
 
 @dataclass(frozen=True, slots=True)

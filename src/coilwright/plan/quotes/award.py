@@ -10,13 +10,10 @@ from fractions import Fraction
 
 from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.answers.coils import CoilsKey
-from coilwright.job.answers.metal import MetalKey
-from coilwright.job.answers.panel import PanelKey
-from coilwright.job.choices import YesNo
 from coilwright.job.confirmations import basis, changes, kept_through
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
-from coilwright.job.life import OrderState
+from coilwright.job.life import LONGEST_NOTE, OrderState
 from coilwright.job.order import Order
 from coilwright.job.plain_name import plain_name
 from coilwright.job.quotes import Filled, Quote, sold_by
@@ -24,7 +21,6 @@ from coilwright.job.sending import (
     moved_from,
     next_revision,
     number_for,
-    order_day,
     request_of,
     stands_words,
 )
@@ -36,31 +32,30 @@ from coilwright.plan.quotes.asked_anew import asked_anew, sure_now, theirs_now
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, given_now
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
+from coilwright.plan.quotes.filled import is_taken, quoted_answers, told_in
 from coilwright.plan.quotes.freight import amounts
 from coilwright.plan.quotes.replies import (
     OF_QUOTE,
-    film_comes,
     freight_words,
     replied_otherwise,
     replies,
-    skids_come,
     terms_words,
 )
 from coilwright.plan.quotes.report import Group, QuoteReport
-from coilwright.plan.quotes.shipment import Shipment, asked_width
+from coilwright.plan.quotes.shipment import Shipment
 from coilwright.plan.result import Plan
+from coilwright.units import Kind, show
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Level
 from coilwright.values.keys import AnswerKey
+from coilwright.values.rounding import step_near
+from coilwright.words.counting import counted
 
 _ORDER = "order."
 """Before the name of a field of the order's head, among what a quote filled."""
 _BY_METAL = ("supplier.one_lot", "supplier.price_basis", "supplier.price_holds",
              "supplier.finish_warranty", "supplier.metal_warranty")
 """Questions whose reply is of one metal in one color."""
-_NEAR = 1e-3
-"""As a share: a price by weight is worked out anew from coils that are rounded to be read. Common
-practice, no source."""
 
 
 class CannotAward(ValueError):
@@ -224,12 +219,13 @@ def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
     price = report.quote.price
     if not report.quote.awarded or price is None:
         return ()
-    by_coils = basis_named(price.per).per in (Per.LUMP, Per.COIL, Per.ROOF_AREA)
+    replied = [*replied_otherwise(job, report.quote)]
+    told = told_in(replied)
+    if basis_named(price.per).per in (Per.LUMP, Per.COIL, Per.ROOF_AREA):
+        told |= {CoilsKey.PRICE}
     return (*(
         _called(job, key) for key, value in _answers(job, report)
-        if (key in job.by_quote or ANSWERS[key].value(job) is None)
-        and not (by_coils and key == CoilsKey.PRICE)
-        and not _same(ANSWERS[key].value(job), value)), *replied_otherwise(job, report.quote))
+        if key not in told and not is_taken(job, key, value)), *replied)
 
 
 def _called(job: Job, key: AnswerKey) -> str:
@@ -238,6 +234,21 @@ def _called(job: Job, key: AnswerKey) -> str:
     if key == CoilsKey.SUPPLIER_HEAVIEST and in_sizes_sold(job):
         return "the size taken"
     return ANSWERS[key].label
+
+
+def anew_words(plan: Plan, report: QuoteReport) -> str:
+    """What an award made anew takes in that the order did not have, and the coils it is then for:
+    for the record, in a few words; empty for a quote that is not awarded yet."""
+    made = report.anew or report.shipment
+    if not report.quote.awarded or made is None:
+        return ""
+    job = plan.job
+    changed = changed_since(job, report.quote) or since_award(job, report)
+    many = counted(len(made.lengths), "coil")
+    # Each coil as the order reads it.
+    mass = sum(step_near(float(one * made.mass_per_length), Kind.MASS, job.units)
+               for one in made.lengths)
+    return "; ".join((*changed, f"for {many}, {show(mass, Kind.MASS, job.units)}"))[:LONGEST_NOTE]
 
 
 def otherwise_words(plan: Plan, report: QuoteReport) -> str:
@@ -251,12 +262,6 @@ def otherwise_words(plan: Plan, report: QuoteReport) -> str:
         return f"By now it says otherwise than when it was awarded: {', '.join(labels)}."
     unsold = any(one.key == NOT_AS_SOLD and one.level is Level.STOP for one in plan.findings)
     return "The coils ordered are not as it would ship them." if unsold or report.anew else ""
-
-
-def _same(taken: Value | None, said: Value) -> bool:
-    if isinstance(taken, int | float) and isinstance(said, int | float):
-        return abs(taken - said) <= _NEAR * abs(said)
-    return taken == said
 
 
 def withdrawn(job: Job) -> Job:
@@ -295,33 +300,13 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     """What the quote says of the job's answers; only what it says."""
     report = dataclasses.replace(report, shipment=report.anew or report.shipment)
     quote, made = report.quote, report.shipment
-    lead = quote.lead_time
-    if lead is None and report.arrives is not None and (day := order_day(job)) is not None:
-        lead = (report.arrives - day).days
-    heaviest = quote.heaviest
+    yield from quoted_answers(job, quote)
     if made is not None and (quote.coil_masses or quote.coil_lengths):
-        heaviest = _largest_size(quote, made)
-    # Coils that are wanted bare stay so, whatever a skid or film would cost.
-    skid = skids_come(quote) and job.coils.skid is not YesNo.NO
-    film = film_comes(quote) and job.metal.may_be_painted and job.metal.film is not YesNo.NO
-    back = quote.back_coat if quote.back_coat and job.metal.may_be_painted else None
-    said: tuple[tuple[AnswerKey, Value | None], ...] = (
-        (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
-        (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
-        (CoilsKey.SUPPLIER_HEAVIEST, heaviest), (CoilsKey.MINIMUM_ORDER, quote.minimum),
-        (CoilsKey.INSIDE_DIAMETER, quote.inside_diameter),
-        (CoilsKey.SKID, YesNo.YES if skid else None),
-        (MetalKey.FILM, YesNo.YES if film else None),
-        (CoilsKey.PRICE, _price(report, job.currency)),
-        (MetalKey.COATING, quote.coating), (MetalKey.THICKNESS, quote.thickness),
-        (MetalKey.THICKNESS_IS, quote.thickness_is), (MetalKey.FINISH, quote.finish),
-        (MetalKey.THICKNESS_TOLERANCE, quote.thickness_tolerance),
-        (CoilsKey.WIDTH_TOLERANCE, quote.width_tolerance), (CoilsKey.CAMBER, quote.camber),
-        (MetalKey.BACK_COAT, back), (PanelKey.COVERAGE, _coverage(job, quote)),
-    )
-    for key, value in said:
-        if value is not None:
-            yield key, value
+        yield CoilsKey.SUPPLIER_HEAVIEST, _largest_size(quote, made)
+    elif quote.heaviest is not None and (quote.coil_masses or quote.coil_lengths):
+        yield CoilsKey.SUPPLIER_HEAVIEST, quote.heaviest
+    if (price := _price(report, job.currency)) is not None:
+        yield CoilsKey.PRICE, price
 
 
 def _largest_size(quote: Quote, made: Shipment) -> float:
@@ -341,10 +326,3 @@ def _price(report: QuoteReport, currency: str) -> float | None:
     if not metal or not paid:
         return None
     return float(Fraction(round(metal / paid * 10**6), 10**6))
-
-
-def _coverage(job: Job, quote: Quote) -> float | None:
-    width, take_up = asked_width(job), job.panel.take_up
-    if quote.width is None or width is None or take_up is None or quote.width == width:
-        return None
-    return quote.width - take_up

@@ -20,8 +20,8 @@ from coilwright.job.sending import (
     still_out,
 )
 from coilwright.plan.purchases import BuyLine, BuyWhat
+from coilwright.plan.quotes.filled import says_otherwise
 from coilwright.plan.quotes.freight import check_freight
-from coilwright.plan.quotes.replies import replied_otherwise
 from coilwright.plan.view import View, acceptable, care, note
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Finding
@@ -125,7 +125,7 @@ def check_award(view: View) -> Iterator[Finding]:
             "Put right whichever day is wrong: “Order date” on Coils, or the quote's own.",
             sources.TRADE, CoilsKey.ORDER_DATE,
         )
-    if changed := [*replied_otherwise(view.job, quote)]:
+    if changed := says_otherwise(view.job, quote):
         yield care(
             "quotes.otherwise",
             f"The quote of {supplier} says otherwise by now than when it was awarded: "

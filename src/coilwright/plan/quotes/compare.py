@@ -117,7 +117,8 @@ def _ships(asked_for: Job, quote: Quote, order: Plan) -> tuple[Shipment, Shipmen
         made = ordered_shipment(order)
         return made, made
     anew, taken = shipment(asked_for, quote), order.job.quotes.as_awarded
-    if not quote.awarded or taken is None or (unsold is not None and taken == quote):
+    if not quote.awarded or taken is None or (
+            unsold is not None and not order.job.quotes.sells_otherwise):
         return anew, anew
     return as_ordered(order, taken, anew), anew
 

@@ -44,7 +44,7 @@ def check_other_size(view: View) -> Iterator[Finding]:
     less in coils of another."""
     quote, ordered = view.job.quotes.awarded, view.figures.get(Key.COIL_MASS_ORDERED)
     if (quote is None or ordered is None or not view.coils
-            or quote != view.job.quotes.as_awarded  # that it sells others by now is said there
+            or view.job.quotes.sells_otherwise  # that it sells others by now is said there
             or view.job.coils.in_passes  # what is paid for there is the master
             or CoilsKey.SUPPLIER_HEAVIEST not in view.job.by_quote):
         return

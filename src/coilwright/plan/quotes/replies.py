@@ -61,9 +61,11 @@ def _sold(quote: Quote, system: System) -> str:
     return ""
 
 
+PRICE, SOLD = "price", "the coils that are sold"
+"""What a price by weight, and the size taken, are worked out from."""
 _NAMES = {
-    "supplier.one_lot": "production lot", "supplier.price_basis": "price",
-    "supplier.custom_length": "the coils that are sold", "supplier.price_holds": "price holds",
+    "supplier.one_lot": "production lot", "supplier.price_basis": PRICE,
+    "supplier.custom_length": SOLD, "supplier.price_holds": "price holds",
     "supplier.payment": "payment", "supplier.freight": "freight",
     "supplier.nearest_stock": "nearest stock", "supplier.finish_warranty": "finish warranty",
     "supplier.metal_warranty": "metal warranty",

@@ -34,7 +34,7 @@ def compare_sizes(case: Inspection) -> tuple[Compared, ...]:
 def _width(case: Inspection) -> Iterator[Compared]:
     ordered = case.known(Key.STRIP_WIDTH)
     found = case.given("width", "width", case.arrival.width, Kind.WIDTH)
-    least = most = surely = None
+    least = most = surely = too_wide = None
     level = None
     if ordered is not None:
         reading = case.table("read_to", "A tape is read to", calc.READ_TO.size(case.system),
@@ -51,6 +51,8 @@ def _width(case: Inspection) -> Iterator[Compared]:
             most = case.put("width_most", "greatest width", agreed.widest_agreed, ordered, off)
             surely = case.put("width_sure", "too narrow past any doubt", calc.narrowest_strip,
                               least, reading)
+            too_wide = case.put("width_over", "too wide past any doubt", calc.wider_past_doubt,
+                                most, reading)
     if found is not None and ordered is not None:
         text, wanted = found.text(case.system), ordered.text(case.system)
         # The order's own ± where it has one, else what is usual.
@@ -75,10 +77,13 @@ def _width(case: Inspection) -> Iterator[Compared]:
                 f"Have it slit to {wanted}, or give it back.", widest.source,
                 MachineKey.WIDEST_STRIP)
         elif over(found, most):
+            # What was agreed is held to: a tape's reading past it, somebody decides.
+            held = over(found, too_wide)
             level = case.find(
-                Level.CARE, "width", f"It is {text} wide; {by_order}.",
+                Level.STOP if held else Level.CARE, "width", f"It is {text} wide; {by_order}.",
                 with_units("The metal beyond the strip goes into the legs: seams stand uneven, and "
                            "it weighs more by the foot.", case.system),
+                (_WIDER_HELD if held else "") +
                 "Set the guides, run one panel and measure its legs; ask the supplier to slit it "
                 "to size if they are not right.", said, PanelKey.TAKE_UP)
         elif under(found, least):
@@ -88,6 +93,10 @@ def _width(case: Inspection) -> Iterator[Compared]:
                 "The difference is smaller than a tape shows.",
                 "Measure it again at three places.", calc.CLOSE_READING, CoilsKey.WIDTH_TOLERANCE)
     yield Compared("width", "Width", ordered, found, least, most, level)
+
+
+_WIDER_HELD = ("The order says how wide it may come, so the person in charge decides: refuse it, "
+               "or take it knowingly, with name and reason. ")
 
 
 def _inside(case: Inspection) -> Iterator[Compared]:

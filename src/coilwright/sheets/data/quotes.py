@@ -133,6 +133,6 @@ def life_data(plan: Plan) -> Json:
                  "date": one.canceled.date.isoformat(), "note": one.canceled.note}}
             for one in life.sent
         ],
-        "awards": [{"supplier": one.supplier, "date": one.date.isoformat(), "taken_back": one.off}
-                   for one in life.awards],
+        "awards": [{"supplier": one.supplier, "date": one.date.isoformat(), "taken_back": one.off,
+                    "note": one.note} for one in life.awards],
     }

@@ -123,7 +123,11 @@ SCHEMA: Json = {
             "guesses": _list(_ANSWER),
         }),
         "units": {"enum": [system.value for system in System]},
-        "ready": _YES_NO,
+        "ready": _YES_NO | {"description": "Whether the order can go out; why_not says why not."},
+        "sound": _YES_NO | {
+            "description": "What `check` goes by: ready, the supplier has what the order tells "
+                           "now, no coil that came is on hold, none is awaited of an order that "
+                           "is marked delivered."},
         "state": _TEXT,
         "why_not": _list(_object({
             "kind": {"enum": [kind.value for kind in ReasonKind]}, "key": _TEXT, "words": _TEXT,
@@ -241,7 +245,8 @@ SCHEMA: Json = {
                     "date": _TEXT, "number": _or_null(_TEXT), "ships": _or_null(_TEXT),
                 })), "canceled": _or_null(_object({"date": _TEXT, "note": _TEXT})),
             })),
-            "awards": _list(_object({"supplier": _TEXT, "date": _TEXT, "taken_back": _YES_NO})),
+            "awards": _list(_object({
+                "supplier": _TEXT, "date": _TEXT, "taken_back": _YES_NO, "note": _TEXT})),
         }, description="How far the order is; what was sent is kept whole in the job's file."),
     }),
     "$defs": _DEFINITIONS,

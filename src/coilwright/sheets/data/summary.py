@@ -30,7 +30,7 @@ from coilwright.sheets.data.buying import buying
 from coilwright.sheets.data.quantities import Json, figure_data, json_text, or_null, quantity
 from coilwright.sheets.data.quotes import life_data, quotes_data
 from coilwright.sheets.names import label
-from coilwright.sheets.state import state_of
+from coilwright.sheets.state import is_sound, state_of
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
@@ -55,6 +55,7 @@ def summary_data(plan: Plan) -> Json:
         "job": _job(plan),
         "units": system.value,
         "ready": plan.ready,
+        "sound": is_sound(plan),
         "state": state_of(plan),
         "why_not": [
             {"kind": r.kind.value, "key": r.key, "words": r.words, "do": r.do}

@@ -22,6 +22,7 @@ from coilwright.job.shop import Supplier, find
 from coilwright.plan.quotes.asked_anew import opened_words
 from coilwright.plan.quotes.award import (
     CannotAward,
+    anew_words,
     award,
     award_after_sending,
     award_closed,
@@ -232,7 +233,8 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
     except CannotAward as error:
         return Outcome(say=escape_controls(str(error)))
     name, before = escape_controls(line.name), opened.session.job
-    opened.change(with_award(job, line.name, today()), f"{name}: awarded")
+    note = anew_words(opened.session.plan, line.row)
+    opened.change(with_award(job, line.name, today(), note=note), f"{name}: awarded")
     missing = f" Still missing in it: {', '.join(line.row.missing)}." if line.row.at_least else ""
     return Outcome(changed=True, mark=line.key, say=(
         f"The order goes to {name}.{_opened(opened, before)} What it says of days, limits and "

@@ -105,7 +105,7 @@ _VIEW = EntryView(
         Action(name="put_back", keys="ctrl+s", label="Put back",
                tooltip="Put what is left back to stock"),
         Action(name="undo", keys="ctrl+z", label="Undo",
-               tooltip="Take the last change of the stock back"),
+               tooltip="Take back what was put back here"),
     ),
 )
 
@@ -361,7 +361,7 @@ class RunDone:
         if not lines:
             return Outcome(say="Nothing to put back: the stock is so already.")
         try:
-            self.book.change(after, f"run of {self.plan.job.title}")
+            self.book.change(after, self._change)
         except StoreError as error:
             return Outcome(failed=str(error))
         self._before, self.put = self.put, tags
@@ -370,8 +370,17 @@ class RunDone:
         self.said = f"Put back: {'; '.join(lines)}. {then}Ctrl+Z takes it back."
         return Outcome(changed=True)
 
+    @property
+    def _change(self) -> str:
+        """What the stock calls it."""
+        return f"run of {self.plan.job.title}"
+
     def _undo(self) -> Outcome:
-        """Take the last change of the stock back."""
+        """Take back what was put back of this job; no other change of the stock, as of another
+        job's run: whoever undoes what was just typed here would not see that it went."""
+        if not (self.said or self.put) or self.book.last != self._change:
+            return Outcome(say="Nothing was put back here that could be taken back: what else was "
+                               "changed in the stock is undone in its list.")
         try:
             label = self.book.undo()
         except StoreError as error:
@@ -380,8 +389,7 @@ class RunDone:
             self.put = self._before
             self._keep(self.put)
         self.said = ""
-        return Outcome(changed=True, say="Nothing to undo in the stock." if label is None
-                       else f"Undid in the stock: {escape_controls(label)}")
+        return Outcome(changed=True, say=f"Undid in the stock: {escape_controls(label or '')}")
 
     def close(self) -> Outcome:
         """Close; what was typed is gone with it."""

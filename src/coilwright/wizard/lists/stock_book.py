@@ -69,6 +69,11 @@ class StockBook:
         self._redo.clear()
         self.stock = stock
 
+    @property
+    def last(self) -> str | None:
+        """What the last change was that can be taken back; None where there is none."""
+        return self._undo[-1][0] if self._undo else None
+
     def undo(self) -> str | None:
         """Take the last change back; what it was, or None where there is none.
 

@@ -27,7 +27,7 @@ from coilwright.plan.practice.solve import Solved, listed
 from coilwright.sheets.blocks import Sheet, paragraph
 from coilwright.sheets.practice import brief_papers
 from coilwright.store import StoreError
-from coilwright.store.opened_keys import key_opened
+from coilwright.store.opened_keys import key_opened, review_opened
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.beside import READ_KEYS, READS, ReadsPapers
@@ -297,6 +297,9 @@ class BriefScreen(ReadsPapers, Modal[Path]):
         opened = key_opened(self.session.store.folder, self.attempt.practice)
         if opened is not None:
             told += f" It says that the key was opened here {opened_when(opened)}."
+        elif (read := review_opened(self.session.store.folder, self.attempt)) is not None:
+            told += (" It says that somebody else's review of this variant was opened here "
+                     f"{opened_when(read)}.")
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:

@@ -66,7 +66,7 @@ def _costs(plan: Plan) -> list[tuple[str, str, str]]:
         landed = f"{landed.removeprefix('at least ')} or more"
     return [*metal, ("Lands at", f"{Key.COIL_MASS_ORDERED}#landed",
                      f"{landed}{each} · {escape_controls(report.supplier)}"
-                     f"{_for_other_coils(plan, report)}")]
+                     f"{_for_other_coils(plan, report)}{_at_another_price(plan)}")]
 
 
 def _for_other_coils(plan: Plan, report: QuoteReport) -> str:
@@ -77,6 +77,15 @@ def _for_other_coils(plan: Plan, report: QuoteReport) -> str:
     sold = show_rounded(float(made.mass), Kind.MASS, plan.job.units)
     return (f" · for {counted(len(made.lengths), 'coil')}, {sold}, as it sells them, not for what "
             "is ordered")
+
+
+def _at_another_price(plan: Plan) -> str:
+    """Of what it lands at, that the price was typed over since the order was awarded at another."""
+    quotes = plan.job.quotes
+    if quotes.awarded is None or quotes.as_awarded is None or (
+            quotes.awarded.price == quotes.as_awarded.price):
+        return ""
+    return " · at the price quoted by now, not at the one that was awarded"
 
 
 def _by_weight(plan: Plan) -> list[tuple[str, str, str]]:

@@ -1,0 +1,96 @@
+"""What a quote says of the job's answers, and what the order took in otherwise by now.
+
+What hangs on the coils that it would ship as well, its price by weight and the size taken of those
+it sells, is said where they are worked out (`award`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from coilwright.job.answers import ANSWERS, Value
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.job.quotes import Quote
+from coilwright.job.sending import order_day
+from coilwright.plan.quotes.replies import (
+    PRICE,
+    SOLD,
+    film_comes,
+    replied_otherwise,
+    skids_come,
+)
+from coilwright.values.keys import AnswerKey
+
+_NEAR = 1e-3
+"""As a share: a price by weight is worked out anew from coils that are rounded to be read. Common
+practice, no source."""
+
+
+def quoted_answers(job: Job, quote: Quote) -> Iterator[tuple[AnswerKey, Value]]:
+    """What the quote itself says of the job's answers; only what it says."""
+    lead = quote.lead_time
+    if lead is None and quote.arrives is not None and (day := order_day(job)) is not None:
+        lead = (quote.arrives - day).days
+    # Coils that are wanted bare stay so, whatever a skid or film would cost.
+    skid = skids_come(quote) and job.coils.skid is not YesNo.NO
+    film = film_comes(quote) and job.metal.may_be_painted and job.metal.film is not YesNo.NO
+    back = quote.back_coat if quote.back_coat and job.metal.may_be_painted else None
+    sizes = quote.coil_masses or quote.coil_lengths
+    said: tuple[tuple[AnswerKey, Value | None], ...] = (
+        (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
+        (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
+        (CoilsKey.SUPPLIER_HEAVIEST, None if sizes else quote.heaviest),
+        (CoilsKey.MINIMUM_ORDER, quote.minimum),
+        (CoilsKey.INSIDE_DIAMETER, quote.inside_diameter),
+        (CoilsKey.SKID, YesNo.YES if skid else None),
+        (MetalKey.FILM, YesNo.YES if film else None),
+        (MetalKey.COATING, quote.coating), (MetalKey.THICKNESS, quote.thickness),
+        (MetalKey.THICKNESS_IS, quote.thickness_is), (MetalKey.FINISH, quote.finish),
+        (MetalKey.THICKNESS_TOLERANCE, quote.thickness_tolerance),
+        (CoilsKey.WIDTH_TOLERANCE, quote.width_tolerance), (CoilsKey.CAMBER, quote.camber),
+        (MetalKey.BACK_COAT, back), (PanelKey.COVERAGE, _coverage(job, quote)),
+    )
+    for key, value in said:
+        if value is not None:
+            yield key, value
+
+
+def _coverage(job: Job, quote: Quote) -> float | None:
+    coverage, take_up = job.panel.coverage, job.panel.take_up
+    if quote.width is None or coverage is None or take_up is None or (
+            quote.width == coverage + take_up):
+        return None
+    return quote.width - take_up
+
+
+def is_taken(job: Job, key: AnswerKey, said: Value) -> bool:
+    """Whether the order has what a quote says, or somebody's own, which is theirs."""
+    value = ANSWERS[key].value(job)
+    return _same(value, said) or not (key in job.by_quote or value is None)
+
+
+def _same(taken: Value | None, said: Value) -> bool:
+    if isinstance(taken, int | float) and isinstance(said, int | float):
+        return abs(taken - said) <= _NEAR * abs(said)
+    return taken == said
+
+
+def told_in(replied: Sequence[str]) -> frozenset[AnswerKey]:
+    """The answers of which what is replied otherwise (`replied_otherwise`) says it already, with
+    what stood in the order: a price, and sizes that are sold."""
+    return frozenset(key for name, key in (
+        (SOLD, CoilsKey.SUPPLIER_HEAVIEST), (PRICE, CoilsKey.PRICE))
+        if any(one.startswith(f"{name} (") for one in replied))
+
+
+def says_otherwise(job: Job, quote: Quote) -> tuple[str, ...]:
+    """What the awarded quote itself says otherwise than the order took it in, by what that is
+    called."""
+    replied = [*replied_otherwise(job, quote)]
+    told = told_in(replied)
+    return (*(ANSWERS[key].label for key, value in quoted_answers(job, quote)
+              if key not in told and not is_taken(job, key, value)), *replied)
