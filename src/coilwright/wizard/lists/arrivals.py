@@ -141,8 +141,8 @@ def _fault(fault: Fault) -> Measure[Arrival]:
     # Before ten are answered one by one: one row below says no to all that nobody saw.
     all_at_once = _NO_TO_ALL if fault is next(iter(Fault)) else ""
     return Measure(name=f"fault_{fault.name.lower()}", label=str(fault).capitalize(),
-                   help=_HELP.faults[fault].look + all_at_once, form=Form.CHOICE, choices=tuple(YesNo),
-                   applies=applies, get=get, put=put)
+                   help=_HELP.faults[fault].look + all_at_once, form=Form.CHOICE,
+                   choices=tuple(YesNo), applies=applies, get=get, put=put)
 
 
 def _painted(job: Job, arrival: Arrival, _key: str) -> bool:
