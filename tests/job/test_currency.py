@@ -53,6 +53,8 @@ def test_a_price_is_read_in_the_currency_of_the_job(typed: str) -> None:
     # What stands in the box changes nothing, and reads back.
     assert give_text(job, PRICE, value_text(job, PRICE)) == (job, "")
     assert ANSWERS[PRICE].in_job(job).bare_unit(job.units) == "EUR/kg"
+    unsaid = give(job, JobKey.CURRENCY, None)
+    assert ANSWERS[PRICE].in_job(unsaid).bare_unit(job.units) == "/kg", "nobody said dollars"
 
 
 @pytest.mark.parametrize("typed", ["$2.10/kg", "2.10 USD/kg", "2.10 dollars/kg", "2.10 SEK/kg"])

@@ -468,7 +468,7 @@ def test_no_check_is_left_out_here() -> None:
         "machine.metal", "machine.profile", "roof.turned", "plane.1.outline", "coils.lots",
         "slit.beside", "slit.surplus", "roof.twice", "quotes.incomplete",
             "quotes.not_as_sold", "quotes.lump", "quotes.other_size", "coils.alike",
-            "quotes.otherwise", "quotes.freight_otherwise",
+            "quotes.otherwise", "quotes.freight_otherwise", "quotes.after_order",
             "coils.dated_ahead", "order.still_out", "order.to_site", "order.unloading",
             "order.stands_elsewhere",
             "quotes.for_another",

@@ -376,6 +376,23 @@ def test_a_lapsed_sign_off_says_what_it_was_for() -> None:
     assert not any(f.key.endswith(".lapsed") for f in plan(again).findings)
 
 
+def test_a_sign_off_is_of_a_color_and_its_code() -> None:
+    """Another code is another color, however it is called; one that is told later is no change."""
+    named = give(confirm(small_gable(), "metal.color_confirmed"), "metal.color_code", "HS-41")
+    assert plan(named).ready
+    changed = give(named, "metal.color_code", "HS-44")
+    assert plan(changed).guesses == ("metal.color_confirmed",)
+    assert why_lapsed(changed, "metal.color_confirmed") == (
+        "“Color code” was “HS-41” and is “HS-44” now")
+    assert plan(confirm(changed, "metal.color_confirmed")).ready
+    without = give(named, "metal.color_code", None)
+    assert not plan(without).ready, "nor is one that is taken out the same"
+    kept = {key: text for key, text in named.confirmed["metal.color_confirmed"].items()
+            if key != "metal.color_code"}
+    before = dataclasses.replace(named, confirmed={"metal.color_confirmed": kept})
+    assert not plan(give(before, "metal.color_code", "HS-44")).ready, "a file from before"
+
+
 def test_a_file_changed_by_hand_does_not_keep_a_sign_off() -> None:
     job = confirm(guess(small_gable(), "metal.color_confirmed"), "metal.color_confirmed")
     text = to_text(job)
@@ -446,7 +463,8 @@ def test_gear_at_the_head_of_the_order_that_haul_has_otherwise_is_pointed_out(
     assert bool(found) is (says is not False)
     for one in found:
         assert f"says “{gear}”" in one.what
-        assert ("not which ton" if says is None else "takes no package over 1,984 lb") in one.what
+        assert ("not which ton" if says is None else
+                "“Site can lift” on Coils says 1,984 lb.") in one.what, "where it stands"
     if gear == "forklift, 5 000 lb":
         assert head_value(job, "coils.site_lift") == 5000.0
     elif says is None:

@@ -143,6 +143,9 @@ def test_a_coil_on_hold_stands_first_in_the_state_and_on_the_summary() -> None:
     assert state_of(plan(sent(taken))) == (
         "the coil came, next delivered: ORDERED Mar 4, 2027, revision A")
     assert "HOLD" not in flat(render("summary", plan(sent(taken)), "text"))
+    dented = dataclasses.replace(taken, faults=(Fault.WET, Fault.DENT), stood=("fault_wet",))
+    assert "lot L-7 (found since it was taken: Seen on it: dented or crushed). Say there" in (
+        hold_words(plan(sent(dented))))
 
 
 def test_the_run_reckons_with_what_was_sent() -> None:

@@ -74,6 +74,17 @@ class SteadyPilot(Pilot[Any]):
         self.app._driver.send_message(event)
         await self.rest()
 
+    async def click_at(self, x: int, y: int, when: float) -> None:
+        """Click there, as a terminal sends it and at a time that is said; each half is worked
+        through before the next thing happens."""
+        for half in (events.MouseDown, events.MouseUp):
+            event = half(None, x, y, 0, 0, 1, False, False, False, x, y)
+            event.time = when
+            event.set_sender(self.app)
+            assert self.app._driver is not None
+            self.app._driver.send_message(event)
+            await self.rest()
+
     async def pause(self, delay: float | None = None) -> None:
         """Let the app come to rest; there is no waiting for a time here."""
         assert delay is None, "wait for a state: until(pilot, condition)"

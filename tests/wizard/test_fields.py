@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from textual.events import Click
 from textual.geometry import Size
 from textual.widgets import OptionList
 
@@ -256,19 +255,22 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         before = session.job.metal.finish
         assert before is not None
         assert "▾ Enter opens" in screen_text(app)
-        # A double click is as one: the second of it, on the list that the first opened, picks
-        # no row there and closes nothing beside them.
-        await pilot.press("enter")
-        await settle(pilot)
-        x, y = app.screen.query_one(OptionList).content_region.offset
-        for at in ((x + 1, y), (0, 0)):
-            app.screen._forward_event(
-                Click(None, *at, 0, 0, 1, False, False, False, *at, chain=2))
-            await settle(pilot)
-            assert isinstance(app.screen, PickScreen), at
-        await pilot.press("escape")
-        await settle(pilot)
-        assert session.job.metal.finish is before
+        # A double click is as one: the second of it, wherever it would fall on the list that the
+        # first opened, picks no row there and closes nothing beside them. Nor does that of a click
+        # that closed the list press what lies below it. A quick click at another place counts.
+        choice = app.focused
+        assert choice is not None
+        x, y = choice.content_region.offset
+        for second, when in (((x, y), 9.2), ((x + 1, y + 1), 9.4)):
+            await pilot.click_at(x, y, 9.0)
+            assert isinstance(app.screen, PickScreen)
+            await pilot.click_at(*second, when)
+            assert isinstance(app.screen, PickScreen), second
+            await pilot.click_at(0, 0, when + 0.1)
+            assert app.screen is wizard(app), "beside it, and at once"
+            await pilot.click_at(0, 0, when + 0.2)
+            assert app.screen is wizard(app)
+            assert session.job.metal.finish is before
         # A letter opens it at the first that begins with it; a word that is none of its picks was
         # meant for another answer.
         await pilot.press("b")
@@ -371,6 +373,17 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         await settle(pilot)
         assert app.focused is picked
         assert session.job.metal.finish is not before
+        # The second click of one that picked falls on nothing that lies below the list.
+        x, y = choice.content_region.offset
+        await pilot.click_at(x, y, 20.0)
+        picks = app.screen.query_one(OptionList).content_region
+        assert picks.height > 1
+        row = next(at for at in range(picks.y, picks.bottom) if abs(at - y) > 1)
+        await pilot.click_at(picks.x + 1, row, 20.1)
+        assert app.screen is wizard(app), "picked, and at once"
+        focused = app.focused
+        await pilot.click_at(picks.x + 1, row, 20.3)
+        assert (app.screen, app.focused) == (wizard(app), focused)
 
 
 async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(

@@ -135,6 +135,9 @@ def test_a_decision_keeps_what_stood_against_the_coil_then(store: Store) -> None
     assert take("fault_dent", "yes").stood == ("fault_wet",), "the dent was seen later"
     assert receive(plan(session.job))[0].verdict is Verdict.HOLD
     assert ARRIVALS.entry.opens_at(rows, 0) == "reason"
+    assert take("decided_by", "Anne").stood == ("fault_wet",), "a name put right decides nothing"
+    assert take("lots", "yes").stood == ("fault_wet",), "nor does a word on the lots"
+    take("lots", "")
     assert take("reason", "dried; the dent is in one wrap").stood == ("fault_dent", "fault_wet")
     assert receive(plan(session.job))[0].verdict is Verdict.TAKEN
     assert store.load(store.create(session.job)).arrived == session.job.arrived

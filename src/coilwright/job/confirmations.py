@@ -62,7 +62,8 @@ def lapsed(job: Job) -> Job:
     """The job with every sure answer made a guess whose basis changed.
 
     A measure, a code or a shade that was given before its basis was takes the basis that comes
-    first; a sign-off was of nothing then, and lapses.
+    first; a sign-off was of nothing then, and lapses, but for what need not be known, as the code
+    of a color that its supplier tells later.
     """
     marks, confirmed = dict(job.standing), dict(job.confirmed)
     for answer in _CONFIRMED:
@@ -72,7 +73,8 @@ def lapsed(job: Job) -> Job:
         changed = changes(job, before)
         if not changed:
             continue
-        if not _is_sign_off(answer) and not any(change.before for change in changed):
+        if not any(change.before or (_is_sign_off(answer) and _is_needed(change.key))
+                   for change in changed):
             confirmed[answer.key] = {**before, **{c.key: c.now for c in changed}}
         else:
             marks[answer.key] = Standing.GUESS
@@ -84,6 +86,11 @@ def lapsed(job: Job) -> Job:
 def _is_sign_off(answer: Answer) -> bool:
     """Whether it says of something else that it was agreed to."""
     return answer.choices == tuple(YesNo)
+
+
+def _is_needed(key: str) -> bool:
+    """Whether nothing is agreed to while it is not known."""
+    return key == ORDER or ANSWERS[key].needed
 
 
 def carry_from_start(start: Job, new: Job) -> Job:
@@ -146,8 +153,10 @@ def carry_confirmations(old: Job, new: Job) -> Job:
             confirmed.pop(key, None)
         elif now != was:
             confirmed[key] = basis(new, answer.rests_on)
-        elif now[1] is Standing.SURE and key not in confirmed:
-            confirmed[key] = basis(old, answer.rests_on)
+        elif now[1] is Standing.SURE and any(
+                rest not in confirmed.get(key, {}) for rest in answer.rests_on):
+            # A file of an earlier program kept less, or nothing: it is of what the job said.
+            confirmed[key] = {**basis(old, answer.rests_on), **confirmed.get(key, {})}
     questions = {
         key: dataclasses.replace(asked, of=basis(old, condition_keys(key)))
         if (asked.settled or asked.waived) and not asked.of and condition_keys(key) else asked

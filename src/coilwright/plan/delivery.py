@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
+from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.weights_said import weights_said
 from coilwright.plan.order_limits import heaviest_package
 from coilwright.plan.ready import where_to
@@ -70,14 +72,18 @@ def _gear(view: View) -> Iterator[Finding]:
     if not lifted and (plate is None or told <= plate * (1 + _NEAR)):
         return
     most = show(lifted or plate or 0.0, Kind.MASS, view.job.units)
+    typed = ANSWERS[CoilsKey.SITE_LIFT].label
+    if lifted is not None and lifted == view.value(CoilsKey.SITE_LIFT):  # by no gear on Haul
+        told_by, where = f"“{typed}” on Coils says {most}", f"“{typed}” on Coils"
+    else:
+        told_by = (f"by Haul what is there takes no package over {most}" if lifted else
+                   f"by Haul the plate of what is there says {most}")
+        where = "the gear at the site on Haul"
     yield care(
         "order.unloading",
-        f"The head of the order says “{words}”, and by Haul "
-        + (f"what is there takes no package over {most}." if lifted else
-           f"the plate of what is there says {most}."),
+        f"The head of the order says “{words}”, and {told_by}.",
         "The order prints both, and whoever loads the truck goes by one of them.",
-        "Put right whichever is wrong: the gear at the site on Haul, or “Unloading gear” at the "
-        "head of the order. Write there what it lifts at the coil, not what its plate "
-        "says at most.",
+        f"Put right whichever is wrong: {where}, or “Unloading gear” at the head of the "
+        "order. Write there what it lifts at the coil, not what its plate says at most.",
         sources.TRADE, step="quotes",
     )

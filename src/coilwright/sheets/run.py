@@ -119,7 +119,8 @@ def _head(plan: Plan) -> Iterator[tuple[str, Inline]]:
     if job.metal.metal is not None:
         yield "Metal", metal_words(job.metal)
     if job.metal.color:
-        yield "Color", job.metal.color
+        # The tag may bear the code alone, and another code is another color.
+        yield "Color", ", ".join(filter(None, (job.metal.color, job.metal.color_code)))
     yield "Date", line(room(WIDE))
     yield "Crew lead", line(room(WIDE))
 

@@ -124,8 +124,9 @@ def _on_hold(plan: Plan) -> tuple[ArrivalReport, ...]:
 
 def hold_words(plan: Plan) -> str:
     """Which coils are on hold, why, and what to do, in a sentence; empty where none is."""
-    held = [report.name + "".join(f" ({one.what.rstrip('.')})" for one in reasons(report)[:1])
-            for report in _on_hold(plan)]
+    held = [report.name + "".join(
+        f" ({'found since it was taken: ' if report.later else ''}{one.what.rstrip('.')})"
+        for one in reasons(report)[:1]) for report in _on_hold(plan)]
     if not held:
         return ""
     return (f"On HOLD in Receiving: {'; '.join(held)}. Say there whether each is refused, sent "

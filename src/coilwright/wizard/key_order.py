@@ -12,6 +12,7 @@ import asyncio
 from collections import deque
 from collections.abc import Mapping
 from contextlib import suppress
+from functools import cached_property
 
 from textual import events, on
 from textual.actions import ActionParseResult
@@ -20,6 +21,8 @@ from textual.dom import DOMNode
 from textual.message import Message
 from textual.message_pump import MessagePump
 from textual.screen import Screen
+
+from coilwright.wizard.double_clicks import DoubleClicks
 
 _ROUNDS = 4
 """A key comes up, its binding sends word to the box, the box to its field, that to the screen."""
@@ -49,6 +52,10 @@ class KeyOrder(App[int]):
     _passed = 0
     _target: MessagePump | None = None
     """What the key that is not through yet was last sent after."""
+
+    @cached_property
+    def _double_clicks(self) -> DoubleClicks:
+        return DoubleClicks(self.CLICK_CHAIN_TIME_THRESHOLD)
 
     @property
     def keys_under_way(self) -> bool:
@@ -92,7 +99,9 @@ class KeyOrder(App[int]):
             return
         self._passed += 1
         self._passing = number = self._passed
-        await super().on_event(event)
+        if not isinstance(event, events.MouseDown | events.MouseUp) or (
+                not self._double_clicks.is_left_over(event, self.screen)):
+            await super().on_event(event)
         if not target.post_message(self.Passed(number, _ROUNDS)):
             await self._follow(number, _ROUNDS)
 

@@ -496,6 +496,17 @@ def test_freight_quoted_anew_is_not_said_to_stand_where_the_head_was_typed_over(
         "By now it says otherwise than when it was awarded: freight (then “$200.00 as quoted”).")
 
 
+def test_an_order_that_is_older_than_its_quote_is_told_so() -> None:
+    """The quote is of February 27, 2027."""
+    for day, said in ((26, True), (27, False)):
+        job = give(awarded(), CoilsKey.ORDER_DATE, datetime.date(2027, 2, day))
+        found = [one for one in plan(job).findings if one.key == "quotes.after_order"]
+        assert bool(found) is said
+        for one in found:
+            assert one.level is Level.NOTE
+            assert "dated Feb 27, 2027, and the order Feb 26, 2027" in one.what
+
+
 def test_what_was_weighed_stays_sure_where_an_award_made_anew_changes_nothing_of_it() -> None:
     """The answers of the quote come off and come on again: the order is as it was weighed with."""
     base = give(barn(dataclasses.replace(QUOTE, freight=Rate(Decimal(200), "lump"))),

@@ -31,19 +31,24 @@ class CurrencyAnswer(Answer):
 
 @dataclass(frozen=True, slots=True)
 class PriceAnswer(Answer):
-    """A price by weight, in the currency of the job. currency: its code."""
+    """A price by weight, in the currency of the job. currency: its code. unsaid: whether nobody
+    said it yet."""
 
     currency: str = DOLLARS
+    unsaid: bool = False
 
     def in_job(self, job: Job) -> Answer:
         """The answer as this job reads and shows it."""
-        return self if job.currency == self.currency else dataclasses.replace(
-            self, currency=job.currency)
+        return dataclasses.replace(
+            self, currency=job.currency, unsaid=job.job.currency is None)
 
     def bare_unit(self, system: System) -> str | None:
-        """The unit a number typed alone is in, the job's currency by weight."""
+        """The unit a number typed alone is in, the job's currency by weight; by weight alone in
+        metric while nobody said a currency."""
         # slots=True makes a new class, in which super() without arguments finds no home.
         unit = Answer.bare_unit(self, system)
+        if unit and self.unsaid and system is System.METRIC:
+            return unit.removeprefix(DOLLARS)
         return unit and in_currency(unit, self.currency)
 
     def read(self, text: str, system: System = System.US) -> Value:
@@ -72,4 +77,4 @@ class PriceAnswer(Answer):
 
     def _in_dollars(self) -> Answer:
         """The same with the texts of the core, which knows one currency."""
-        return self if self.currency == DOLLARS else dataclasses.replace(self, currency=DOLLARS)
+        return dataclasses.replace(self, currency=DOLLARS, unsaid=False)

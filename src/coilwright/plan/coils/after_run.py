@@ -66,6 +66,19 @@ def is_too_much(
     return left > most + _NEAR * coil.length.value
 
 
+def exceeded_length(
+    plan: Plan, coil: RunCoil, came: ArrivalReport | None, left: float
+) -> float | None:
+    """The most that a coil can have been long [in], where more is said to be left; else None."""
+    if came is not None and came.counted is not None:
+        most = came.counted.most.value
+    elif coil.on_hand is not None:
+        most = coil_lengths(coil.on_hand, plan.job.units, coil.key)[1].value
+    else:
+        most = plan.figures[part_of(coil.key, "longest")].value
+    return most if left > most * (1 + _NEAR) else None
+
+
 def run_through(
     plan: Plan, stock: Stock, measured: Mapping[str, float] | None = None,
     came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,

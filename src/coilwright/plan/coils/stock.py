@@ -117,7 +117,12 @@ def _color(job: Job, coil: CoilOnHand) -> Iterator[tuple[AnswerKey, str]]:
     elif not own:
         yield MetalKey.COLOR, f"It has no color written on it; the job takes {metal.color}."
     elif plain_color(own) not in known_colors(metal):
-        yield MetalKey.COLOR, f"Its color is {own}; the job takes {metal.color}."
+        yield MetalKey.COLOR, f"Its color is {own}; the job takes {_named(metal)}."
+
+
+def _named(metal: MetalSection) -> str:
+    """The job's color with its code: a tag may bear the same name and another code."""
+    return ", ".join(text for text in (metal.color, metal.color_code) if text)
 
 
 def plain_color(text: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from coilwright.calc import sources
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
@@ -13,6 +14,7 @@ from coilwright.job.sending import (
     STANDS_ELSEWHERE,
     moved_from,
     next_revision,
+    order_day,
     stands_of,
     stands_words,
     still_out,
@@ -20,7 +22,7 @@ from coilwright.job.sending import (
 from coilwright.plan.purchases import BuyLine, BuyWhat
 from coilwright.plan.quotes.filled import says_otherwise
 from coilwright.plan.quotes.freight import check_freight
-from coilwright.plan.view import View, acceptable, care
+from coilwright.plan.view import View, acceptable, care, note
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Finding
 
@@ -113,6 +115,16 @@ def check_award(view: View) -> Iterator[Finding]:
     if view.job.life.state in (OrderState.DELIVERED, OrderState.RUN):
         return
     yield from check_freight(view, quote)
+    ordered = order_day(view.job)
+    if ordered is not None and quote.date is not None and quote.date > ordered:
+        yield note(
+            "quotes.after_order",
+            f"The quote of {supplier} is dated {view.job.day(quote.date)}, and the order "
+            f"{view.job.day(ordered)}: the order is older than the quote it goes by.",
+            "A supplier who finds such dates asks, or bills by the prices of the day of the order.",
+            "Put right whichever day is wrong: “Order date” on Coils, or the quote's own.",
+            sources.TRADE, CoilsKey.ORDER_DATE,
+        )
     if changed := says_otherwise(view.job, quote):
         yield care(
             "quotes.otherwise",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
-from coilwright.job.receiving import Arrival
+from coilwright.job.receiving import LOT, Arrival
 from coilwright.plan.receiving.receive import receive_one
 from coilwright.plan.receiving.report import last_part, reasons
 from coilwright.plan.result import Plan
@@ -15,7 +15,8 @@ def with_what_stands(plan: Plan, number: int, arrival: Arrival) -> Arrival:
     """A coil as it is decided on now, with what stands against it where it is taken knowingly.
 
     plan: as it is before that. number: the coil's place in the list, from 1. While somebody
-    practices nothing is kept, for nothing shows.
+    practices nothing is kept, for nothing shows. Of one that was taken before, a new reason is on
+    all that stands now; a word on the lots is on them alone, and a name put right on nothing new.
     """
     if not arrival.is_taken or plan.concealed:
         return dataclasses.replace(arrival, stood=None, stood_lots=())
@@ -23,4 +24,10 @@ def with_what_stands(plan: Plan, number: int, arrival: Arrival) -> Arrival:
             if one.level is Level.STOP]
     lots = {lot: None for one in plan.job.arrived
             if not one.is_gone and (lot := one.lot.strip())}
+    before = plan.job.arrived[number - 1]
+    if before.is_taken and before.stood is not None and before.reason == arrival.reason:
+        if before.lots == arrival.lots:
+            return dataclasses.replace(
+                arrival, stood=before.stood, stood_lots=before.stood_lots)
+        held = [part for part in held if part == LOT or part in before.stood]
     return dataclasses.replace(arrival, stood=tuple(held), stood_lots=tuple(lots))

@@ -28,7 +28,8 @@ from coilwright.wizard.widgets.rows import KeyedRows
 _LARGEST = 6
 """How many times as wide as its room a drawing may be made."""
 
-_FROM_SHAPE = "From the building shape. Its openings stand in the list below the planes."
+_FROM_SHAPE = ("From the building shape. Its openings stand in the list below the planes: "
+               "Esc, then Ctrl+G, “openings”.")
 BY_DIRECTION = "as its direction says"
 
 

@@ -132,14 +132,10 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         self.dismiss(None)
 
     def on_click(self, event: events.Click) -> None:
-        """A click beside the box is as Escape; one on the line of keys is as the key it hits.
-
-        The second of a double click is of the one that opened this: it closes nothing.
-        """
+        """A click beside the box is as Escape; one on the line of keys is as the key it hits."""
         clicked = event.widget
         if clicked is self:
-            if event.chain == 1:
-                self.action_close()
+            self.action_close()
         elif isinstance(clicked, Static) and clicked.has_class("over-hint"):
             press_key_at(clicked, event)
 

@@ -276,8 +276,9 @@ def _key(key: str) -> str:
     return "+".join(_SPELLED.get(part) or part.capitalize() for part in key.split("+"))
 
 
-_SPELLED = {"escape": "Esc", "pagedown": "Page Down", "pageup": "Page Up"}
-"""Keys that are called otherwise than the screen library does, and begin with a capital."""
+_SPELLED = {"escape": "Esc", "pagedown": "Page Down", "pageup": "Page Up",
+            "plus": "+", "minus": "-", "equals_sign": "="}
+"""Keys that are called otherwise than the screen library does: with a capital, or by their sign."""
 
 
 class AnswerWord(KeyWords):

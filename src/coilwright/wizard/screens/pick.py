@@ -39,16 +39,7 @@ _SAID_OF_A_WORD = 12
 
 
 class _Picks(MarkedList):
-    """The picks: its ends are ends, as one that goes round brings others with no word.
-
-    A first click picks and closes, so that the second of a double click is of the one that opened
-    the list: it picks nothing.
-    """
-
-    def on_click(self, event: events.Click) -> None:
-        """Nothing of a double click."""
-        if event.chain > 1:
-            event.prevent_default()
+    """The picks: its ends are ends, as one that goes round brings others with no word."""
 
     def action_cursor_up(self) -> None:
         """The pick above."""

@@ -304,6 +304,9 @@ class StepsPane(Vertical):
 
     def show_help(self, step: str, job: Job, focused: Widget | None) -> None:
         """Show the help on what has the focus, and what is wrong on the form."""
+        if focused is not None and focused in self._switcher.query("*") and (
+                self.form(step) not in focused.ancestors):
+            focused = None  # it is of the step that was left
         self._help.show(
             job, field_around(focused), list(self.form(step).errors()),
             focused.help_line if isinstance(focused, KeyedRows) else

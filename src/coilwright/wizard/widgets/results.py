@@ -362,7 +362,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
                 row.show(shown[at], rest, wide, width, 1 if self.screen.has_class("-low") else 2)
         self._more.display = wide and rest > 0 and view.key != "summary"
         more = f"and {rest} more" if shown else counted_findings(plan.findings)
-        self._more.update(f"      {more}, on the summary")
+        self._more.update(f"{more}, on the summary")
         self.caution(caution)
 
     def on_resize(self) -> None:
