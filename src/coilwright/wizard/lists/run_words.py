@@ -81,12 +81,12 @@ def more_lines(
 
 def longer_words(
     plan: Plan, coils: Sequence[RunCoil], measured: Mapping[str, float],
-    came: Mapping[int, ArrivalReport],
+    came: Mapping[str, ArrivalReport],
 ) -> str:
     """Of which coils more is measured than they ever were; empty for none."""
     said, units = [], plan.job.units
     for coil in coils:
-        left, one = measured.get(coil.key), came.get(coil.order_number or 0)
+        left, one = measured.get(coil.key), came.get(coil.key)
         most = None if left is None else exceeded_length(plan, coil, one, left)
         if left is not None and most is not None:
             own = short_name(coil) if one is None or not one.arrival.is_tagged else (
