@@ -375,7 +375,8 @@ class TestSteps:
 
     def test_marked_run_what_was_put_back_is_not_asked_again(self, store: Store) -> None:
         seen = written(store, BARN)
-        stock = StockController(seen.context(), lambda: None)
+        looked: list[bool] = []
+        stock = StockController(seen.context(), lambda: looked.append(True))
         (new,) = seen.session.plan.coils
         tags = {f"coil.{new.number}": "R-1"}
         seen.session.take_beside(dataclasses.replace(seen.session.job, put_in_stock=tags,
@@ -396,6 +397,15 @@ class TestSteps:
                                     "the run on the Summary changes that."]
         stock.run_done()
         assert len(seen.opened) == 2
+        # What is put back there, or taken back, is looked at anew by what the steps say of stock.
+        screen, closed = seen.opened[-1]
+        screen.entry.take(0, "20 ft")
+        assert screen.entry.do("put_back").changed
+        assert len(looked) == 1
+        assert screen.entry.do("undo").changed
+        assert len(looked) == 2
+        closed(None)
+        assert len(looked) == 3
         # An order whose leftovers are in stock is not marked run by that: it is said.
         for state, is_said in ((OrderState.DELIVERED, True), (OrderState.RUN, False)):
             life = Life(steps=(LifeStep(state=state, date=datetime.date(2027, 4, 9)),))

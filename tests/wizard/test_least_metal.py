@@ -32,8 +32,10 @@ from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import load_stock, save_stock
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.coils_on_hand import StockRows
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.run_done import RunDone, change_lines, put_back
+from coilwright.wizard.lists.run_done import RunDone, put_back
+from coilwright.wizard.lists.run_words import change_lines
 from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.panel.widths import (
@@ -407,14 +409,55 @@ class TestAfterTheRun:
         assert run.do("put_back").changed
         (coil,) = book.stock.coils
         assert (coil.tag, coil.lot, coil.length) == ("R-2", "L-45", 444.0)
-        # Undo there is of what was put back there: nothing of another job's is taken back by it.
-        other = RunDone(book, plan(dataclasses.replace(done.job, job=dataclasses.replace(
-            done.job.job, name="Another barn"))))
-        assert "Nothing was put back here" in other.do("undo").say
+        # Undo there is of what was typed there, then of what this job put in stock: nothing of
+        # another job's is taken back by it, though that is of the same name.
+        kept: list[dict[str, str]] = []
+        other = RunDone(book, done, session=Session(store, done.job))
+        other.take(1, "2 ft")
+        other.take(1, "20 ft")
+        assert other.do("undo").say == "Undid: coil 1 of the order"
+        assert not other.measured()
+        assert other.do("redo").say == "Redid: coil 1 of the order"
+        assert other.measured()
+        other.do("undo")
+        for _ in range(2):
+            assert other.do("undo").say == (
+                "Nothing of this job to undo here. The last change of the stock was: run of "
+                f"{done.job.title}. The list of coils on hand takes it back.")
         assert book.stock.coils == (coil,)
-        assert "Undid in the stock: run of" in run.do("undo").say
-        assert "Nothing was put back here" in run.do("undo").say
-        assert not book.stock.coils
+        # In the list of coils on hand, too, it is said first what was put there by a run.
+        in_list = StockRows(book)
+        for name, first, coils in (("undo", "Last changed, and not here: run of", ()),
+                                   ("redo", "Last taken back, and not here: run of", (coil,))):
+            before = book.stock.coils
+            assert in_list.do(name, None).say.startswith(first)
+            assert book.stock.coils == before
+            in_list.do(name, None)
+            assert book.stock.coils == coils
+        # Opened again, as by the same job, it is named first; made again, it is in the job again.
+        put = dataclasses.replace(done.job, put_in_stock={"coil.1": "R-2"})
+        again = RunDone(book, dataclasses.replace(done, job=put), "", kept.append)
+        assert again.measured() == {}
+        assert again.do("undo").say == (
+            f"Last changed, and not here: in the stock, run of {done.job.title}. The same key "
+            "again takes it back.")
+        assert (book.stock.coils, kept) == ((coil,), [])
+        again.do("undo")
+        assert (book.stock.coils, kept) == ((), [{}])
+        assert again.measured() == {}, "nobody typed here what stood in the box"
+        again.do("redo")
+        assert (book.stock.coils, kept[-1]) == ((coil,), {"coil.1": "R-2"})
+        # More than a coil was long is kept knowingly, and stays said. By its tag 1,400 ft, to 1 %.
+        again.take(0, pick.answer.choices[1].value)
+        again.take(1, "9000 ft")
+        said = "9,000 ft is more than R-2 was"
+        assert again.do("put_back").say == f"{said} (at most 1,414 ft). Ctrl+S again keeps it."
+        assert book.stock.coils == (coil,)
+        again.take(1, "9001 ft")
+        assert again.do("put_back").say.startswith("9,001 ft is more"), "another one, asked anew"
+        assert again.do("put_back").changed
+        assert [one.length for one in book.stock.coils] == [9001 * 12]
+        assert any("9,001 ft is more than can be left" in line for line in again.about(100))
 
     def test_what_has_not_come_or_is_on_hold_goes_into_no_stock(self, store: Store) -> None:
         job = give(small_gable(), "coils.supplier_heaviest", 850.0)
@@ -543,9 +586,19 @@ class TestAfterTheRun:
                        if coil.tag.startswith("Heron Lane barn")]
             assert lengths == [432], "in the place of what went to stock before"
             await pilot.press("ctrl+z")
+            assert load_stock(store.folder)[0] == stock
+            await pilot.press("ctrl+z")
+            await settle(pilot)
+            assert load_stock(store.folder)[0] == stock, "36 was typed"
+            assert isinstance(new.box, Input)
+            assert new.box.value == "37"
             await pilot.press("ctrl+z")
             await settle(pilot)
             assert load_stock(store.folder)[0] == demo_stock()
+            await pilot.press("ctrl+y")
+            assert load_stock(store.folder)[0] == stock
+            await pilot.press("ctrl+z")
+            await settle(pilot)
             await type_text(pilot, "37")
             await pilot.press("ctrl+s", "escape")
             await settle(pilot)

@@ -61,6 +61,8 @@ class StockRows:
         """What was changed here, `list` or `job`, the latest last: undo goes back that way."""
         self._undone: list[str] = []
         """What of it was taken back, the latest last."""
+        self._told: object = None
+        """The run that undo or redo has just named."""
         self._before = book.stock
 
     @property
@@ -108,6 +110,7 @@ class StockRows:
         """Do an action with the marked coil."""
         if name in ("undo", "redo"):
             return self._step(name)
+        self._told = None
         if name == "fitting":
             return self._use_fitting()
         if name == "add" or (name == "open" and line is None):
@@ -157,6 +160,14 @@ class StockRows:
         back = name == "undo"
         steps, others = (self._done, self._undone) if back else (self._undone, self._done)
         what = steps[-1] if steps else "list"
+        change = self.book.next(back=back) if what == "list" else None
+        if change is not None and change.run is not None and self._told is not change:
+            # A job put that in stock: as everywhere, it is said first what it is.
+            self._told = change
+            was, does = (("changed", "takes it back") if back
+                         else ("taken back", "makes it again"))
+            return Outcome(say=f"Last {was}, and not here: {escape_controls(change.label)} (After "
+                               f"the run). The same key again {does}.")
         job = self.session if what == "job" else None
         try:
             if job is not None:

@@ -26,11 +26,14 @@ from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
 from coilwright.sheets.told import tells_otherwise
 from coilwright.store import StoreError
-from coilwright.units import Kind, System
+from coilwright.units import Kind
 from coilwright.values.keys import row_key
 from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.lists.form import Action, Asked, EntryView, Measure, Outcome
+from coilwright.wizard.lists.run_steps import RunSteps
 from coilwright.wizard.lists.run_words import (
+    change_lines,
+    longer_words,
     more_lines,
     nothing_came,
     on_paper,
@@ -41,6 +44,7 @@ from coilwright.wizard.lists.run_words import (
 )
 from coilwright.wizard.lists.stock_book import StockBook
 from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.session import Session
 from coilwright.words.counting import capitalized
 
 if TYPE_CHECKING:
@@ -82,30 +86,16 @@ def put_back(
     return after, tuple(dict.fromkeys(stays)), tags
 
 
-def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
-    """What differs, a line a coil."""
-    lines = []
-    for coil in before.coils:
-        now = after.find(coil.tag)
-        if now is None:
-            lines.append(f"{escape_controls(coil.tag)} is used up: taken out of stock")
-        elif now != coil:
-            lines.append(f"{escape_controls(coil.tag)}: {length_text(coil, system)} in stock, "
-                         f"then {length_text(now, system)}")
-    lines += [f"{escape_controls(coil.tag)} goes into stock with {length_text(coil, system)}"
-              for coil in after.coils if before.find(coil.tag) is None]
-    return lines
-
-
 _VIEW = EntryView(
     title=lambda _rows, _index: "After the run",
-    hint="Ctrl+S puts back, Ctrl+Z takes that back; Escape closes",
+    hint="Ctrl+S puts back, Ctrl+Z undoes; Escape closes",
     label_width=26, scrolls=True,
     keys=(
         Action(name="put_back", keys="ctrl+s", label="Put back",
                tooltip="Put what is left back to stock"),
         Action(name="undo", keys="ctrl+z", label="Undo",
-               tooltip="Take back what was put back here"),
+               tooltip="Take back what was typed last, or what this job put in stock"),
+        Action(name="redo", keys="ctrl+y", label="Redo", tooltip="Make the undone change again"),
     ),
 )
 
@@ -146,6 +136,7 @@ class RunDone:
     def __init__(
         self, book: StockBook, plan: Plan, held_to: str = "",
         keep: Callable[[dict[str, str]], None] = lambda _tags: None,
+        session: Session | None = None,
     ) -> None:
         self.book = book
         self.plan = plan
@@ -155,8 +146,9 @@ class RunDone:
         """Keeps with the job what was put back, and which tags it has in stock."""
         self.put = plan.job.put_in_stock
         """Those tags, by coil key: what is put back again takes their place."""
-        self._before = self.put
-        """The same, before the last that was put back here."""
+        self._steps = RunSteps(book, session)
+        self._told_longer: dict[str, float] = {}
+        """What was measured as it was last said that a coil was never so long."""
         lists = lists_cut(plan)
         arrived = receive(plan)
         ran = [(coil, may_be_run(coil, arrived, on_its_way=is_on_its_way(plan.job)))
@@ -245,8 +237,11 @@ class RunDone:
 
     def take(self, at: int, text: str) -> bool:
         """Take a measured length."""
-        self.texts[self.asked[at].answer.key] = text.strip()
-        self.said = ""
+        answer, text = self.asked[at].answer, text.strip()
+        if text != self.texts.get(answer.key, ""):
+            self._steps.typed(answer.key, answer.label, self.texts)
+            self.texts[answer.key] = text
+            self.said = ""
         return False
 
     def left(self, at: int) -> None:
@@ -282,12 +277,16 @@ class RunDone:
 
     def came(self) -> dict[int, Arrival]:
         """The coils that were run, as they arrived: picked, or the only ones that may be run."""
-        return {number: one.arrival for number, one in self._reports().items()}
+        reports = self._reports()
+        return {coil.order_number: reports[coil.key].arrival for coil in self.coils
+                if coil.order_number is not None and not coil.is_part and coil.key in reports}
 
-    def _reports(self) -> dict[int, ArrivalReport]:
-        only = {coil.order_number: coil.came[0] for coil in self.coils
-                if coil.order_number is not None and len(coil.came) == 1}
-        return only | self._picked()
+    def _reports(self) -> dict[str, ArrivalReport]:
+        """What was run, by coil key."""
+        picked = self._picked()
+        return {coil.key: one for coil in self.coils
+                if (one := coil.came[0] if len(coil.came) == 1 else
+                    picked.get(coil.order_number or 0)) is not None}
 
     def _unsaid(self) -> str:
         """The measured coils of which nobody said yet which of those that came they are."""
@@ -304,7 +303,8 @@ class RunDone:
         """What the stock would be, or what was done."""
         del width
         if self.said:
-            return [self.said]
+            return [self.said, *more_lines(self.plan, self.coils, self.measured(),
+                                           self._reports())]
         came = self.came()
         after, stays, _tags = put_back(
             self.plan, self.book.stock, self.measured(), came, self.put)
@@ -343,7 +343,7 @@ class RunDone:
 
     def do(self, name: str) -> Outcome:
         """Put all back in one move, or take that back; the form stays for it."""
-        return self._undo() if name == "undo" else self._put_back()
+        return self._put_back() if name == "put_back" else self._step(back=name == "undo")
 
     def _put_back(self) -> Outcome:
         measured, clear = self._read()
@@ -360,36 +360,40 @@ class RunDone:
                   for coil in self.coils if tags.get(coil.key) == "" != self.put.get(coil.key)]
         if not lines:
             return Outcome(say="Nothing to put back: the stock is so already.")
+        longer = longer_words(self.plan, self.coils, measured, self._reports())
+        if longer and self._told_longer != measured:
+            self._told_longer = measured
+            return Outcome(say=f"{longer} Ctrl+S again keeps it.")
         try:
-            self.book.change(after, self._change)
+            self.book.change(after, f"run of {self.plan.job.title}",
+                             self._steps.made(self.put, tags))
         except StoreError as error:
             return Outcome(failed=str(error))
-        self._before, self.put = self.put, tags
+        self._steps.went()
+        self.put = tags
         self._keep(tags)
         then = run_next(self.plan.job)
         self.said = f"Put back: {'; '.join(lines)}. {then}Ctrl+Z takes it back."
         return Outcome(changed=True)
 
-    @property
-    def _change(self) -> str:
-        """What the stock calls it."""
-        return f"run of {self.plan.job.title}"
-
-    def _undo(self) -> Outcome:
-        """Take back what was put back of this job; no other change of the stock, as of another
-        job's run: whoever undoes what was just typed here would not see that it went."""
-        if not (self.said or self.put) or self.book.last != self._change:
-            return Outcome(say="Nothing was put back here that could be taken back: what else was "
-                               "changed in the stock is undone in its list.")
+    def _step(self, *, back: bool) -> Outcome:
+        """Take the last thing back that was done here, or make it again."""
+        shown = {key: self._in_stock(key) for key in self._lengths}
         try:
-            label = self.book.undo()
+            taken = self._steps.step(self.texts, back=back)
         except StoreError as error:
             return Outcome(failed=str(error))
-        if self.said:
-            self.put = self._before
+        if taken.texts is not None:
+            self.texts = dict(taken.texts)
+        if taken.put is not None:
+            self.put = taken.put
             self._keep(self.put)
-        self.said = ""
-        return Outcome(changed=True, say=f"Undid in the stock: {escape_controls(label or '')}")
+            for key, asked in self._lengths.items() if taken.elsewhere else ():
+                if self.texts.get(asked.answer.key, "") == shown[key]:  # nobody typed that here
+                    self.texts[asked.answer.key] = self._in_stock(key)
+        if taken.texts is not None or taken.put is not None:
+            self.said = ""
+        return Outcome(changed=True, say=taken.said)
 
     def close(self) -> Outcome:
         """Close; what was typed is gone with it."""

@@ -14,6 +14,7 @@ from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import (
     arrivals_of,
+    exceeded_length,
     is_on_its_way,
     is_too_much,
     leftover_tag,
@@ -22,9 +23,25 @@ from coilwright.plan.coils.after_run import (
 from coilwright.plan.coils.run import RunCoil, lacks_of_list, left_of
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, show
+from coilwright.units import Kind, System, show
+from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import capitalized
+
+
+def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
+    """What differs, a line a coil."""
+    lines = []
+    for coil in before.coils:
+        now = after.find(coil.tag)
+        if now is None:
+            lines.append(f"{escape_controls(coil.tag)} is used up: taken out of stock")
+        elif now != coil:
+            lines.append(f"{escape_controls(coil.tag)}: {length_text(coil, system)} in stock, "
+                         f"then {length_text(now, system)}")
+    lines += [f"{escape_controls(coil.tag)} goes into stock with {length_text(coil, system)}"
+              for coil in after.coils if before.find(coil.tag) is None]
+    return lines
 
 
 def twice_lines(
@@ -42,21 +59,43 @@ def twice_lines(
 
 def more_lines(
     plan: Plan, coils: Sequence[RunCoil], measured: Mapping[str, float],
-    came: Mapping[int, ArrivalReport],
+    came: Mapping[str, ArrivalReport],
 ) -> list[str]:
     """A word on each coil of which more is measured than can be left where all its panels were cut.
     """
     lines = []
     for coil in coils:
-        left, one = measured.get(coil.key), came.get(coil.order_number or 0)
+        left, one = measured.get(coil.key), came.get(coil.key)
         if left is not None and is_too_much(plan, coil, one, left):
             paper = left_of(coil, one) or coil.left
+            lacks = lacks_of_list(paper)
+            said = (paper.text(plan.job.units) if lacks is None else
+                    f"{show(lacks, Kind.LENGTH, plan.job.units)} short of its list")
             lines.append(
                 f"{capitalized(short_name(coil))}: {show(left, Kind.LENGTH, plan.job.units)} is "
                 "more than can be left if all its panels were cut: on paper it is "
-                f"{paper.text(plan.job.units)}. Measure again, or see which panels are still to "
+                f"{said}. Measure again, or see which panels are still to "
                 "be cut.")
     return lines
+
+
+def longer_words(
+    plan: Plan, coils: Sequence[RunCoil], measured: Mapping[str, float],
+    came: Mapping[str, ArrivalReport],
+) -> str:
+    """Of which coils more is measured than they ever were; empty for none."""
+    said, units = [], plan.job.units
+    for coil in coils:
+        left, one = measured.get(coil.key), came.get(coil.key)
+        most = None if left is None else exceeded_length(plan, coil, one, left)
+        if left is not None and most is not None:
+            own = short_name(coil) if one is None or not one.arrival.is_tagged else (
+                escape_controls(one.arrival.tag))
+            length = show(most, Kind.LENGTH, units)
+            at_most = "" if length == show(coil.length.value, Kind.LENGTH, units) else "at most "
+            said.append(f"{show(left, Kind.LENGTH, units)} is more than {own} was "
+                        f"({at_most}{length}).")
+    return " ".join(said)
 
 
 def out_lines(out: Sequence[RunCoil], job: Job) -> list[str]:
@@ -95,8 +134,11 @@ def nothing_came(job: Job) -> str:
 
 
 def short_name(coil: RunCoil) -> str:
-    """A coil in the room beside a box: one on hand by its tag, a new one by its number."""
+    """A coil in the room beside a box: one on hand by its tag, a new one by its number; by its tag
+    and lot where it came as several."""
     number = coil.order_number
+    if coil.is_part and (own := coil_name(None, coil.came[0].arrival)):
+        return escape_controls(own)
     return escape_controls(coil.name)[:24] if number is None else coil_name(number)
 
 

@@ -6,16 +6,43 @@ No screens here. One book serves all screens of a run of the program.
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from coilwright.job.stock import Stock
 from coilwright.store import Stamp, Store, StoreError, read_text, write_whole
 from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.stock import load_stock, save_stock, stock_path
 
+if TYPE_CHECKING:
+    from coilwright.wizard.session import Session
+
 _DRAFTS = "stock.drafts.json"
 NEW = ""
 """The tag under which the texts of a coil that is not in the list yet are kept."""
+
+
+@dataclass(frozen=True, slots=True)
+class RunPut:
+    """The run of a job, as it went to stock: what of the job was there before, and after.
+
+    session: that of the job; before, after: as `Job.put_in_stock`.
+    """
+
+    session: Session | None
+    before: dict[str, str]
+    after: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class StockStep:
+    """One change of the list: the stock on its far side, and the run that made it; None for one
+    that was made in the list itself."""
+
+    label: str
+    stock: Stock
+    run: RunPut | None = None
 
 
 class StockBook:
@@ -30,8 +57,8 @@ class StockBook:
         self.trouble = ""
         self.drafts = _read_drafts(store.folder / _DRAFTS)
         self._stamp: Stamp | None = None
-        self._undo: list[tuple[str, Stock]] = []
-        self._redo: list[tuple[str, Stock]] = []
+        self._undo: list[StockStep] = []
+        self._redo: list[StockStep] = []
 
     def read(self) -> None:
         """Read the file again if it changed. Raises StoreError where it cannot be set aside."""
@@ -56,8 +83,10 @@ class StockBook:
             made = json.dumps(self.drafts, ensure_ascii=False, indent=1) + "\n"
             write_whole(self.store.folder / _DRAFTS, made)
 
-    def change(self, stock: Stock, label: str) -> None:
+    def change(self, stock: Stock, label: str, run: RunPut | None = None) -> None:
         """Take a new stock and write it. Raises StoreError; the stock is then as it was.
+
+        run: where it is what a run left.
 
         Where another window wrote the file meanwhile, nothing is written over: its list is
         read, and the sentence of the error says so.
@@ -65,14 +94,14 @@ class StockBook:
         if stock == self.stock:
             return
         self._write(stock)
-        self._undo.append((label, self.stock))
+        self._undo.append(StockStep(label, self.stock, run))
         self._redo.clear()
         self.stock = stock
 
-    @property
-    def last(self) -> str | None:
-        """What the last change was that can be taken back; None where there is none."""
-        return self._undo[-1][0] if self._undo else None
+    def next(self, *, back: bool) -> StockStep | None:
+        """The change that undo would take back, or redo make again; None where there is none."""
+        steps = self._undo if back else self._redo
+        return steps[-1] if steps else None
 
     def undo(self) -> str | None:
         """Take the last change back; what it was, or None where there is none.
@@ -85,17 +114,15 @@ class StockBook:
         """Make the change again that was taken back last; the same. Raises StoreError."""
         return self._step(self._redo, self._undo)
 
-    def _step(
-        self, steps: list[tuple[str, Stock]], back: list[tuple[str, Stock]]
-    ) -> str | None:
+    def _step(self, steps: list[StockStep], back: list[StockStep]) -> str | None:
         if not steps:
             return None
-        label, other = steps[-1]
-        self._write(other)
+        step = steps[-1]
+        self._write(step.stock)
         steps.pop()
-        back.append((label, self.stock))
-        self.stock = other
-        return label
+        back.append(StockStep(step.label, self.stock, step.run))
+        self.stock = step.stock
+        return step.label
 
     def _forget(self) -> None:
         """What was done goes with the list it was done to."""

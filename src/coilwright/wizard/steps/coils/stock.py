@@ -128,7 +128,8 @@ class StockController:
         if not plan.coils and not plan.from_stock:
             self._context.say("There is nothing to run yet: the plan has no coils.")
         elif (book := self._book("Coils on hand", 12)) is not None:
-            run = RunDone(book, plan, baseline_words(now), self._keep_put)
+            run = RunDone(book, plan, baseline_words(now), self._keep_put,
+                          self._context.session)
             if not run.coils:
                 self._context.say(f"Nothing to put back. {' '.join(out_lines(run.out, plan.job))}",
                                   timeout=10)
@@ -139,7 +140,7 @@ class StockController:
                 self._context.say(f"All is put back already{on}: {'; '.join(run.back_words())}. "
                                   "After the run on the Summary changes that.", timeout=10)
                 return
-            self._context.open(entry_screen(run))
+            self._context.open(entry_screen(run), self._closed)
 
     def _keep_put(self, tags: dict[str, str]) -> None:
         """Keep with the job what of it went to stock: put back again, it is not one more."""
@@ -149,4 +150,5 @@ class StockController:
         day = today() if tags else None
         session.take_beside(dataclasses.replace(
             session.job, put_in_stock=tags, put_back_on=day))
+        self._look_again()
         self._context.changed()
