@@ -386,7 +386,10 @@ def _lots(view: View) -> Iterator[Finding]:
         yield care("coils.lots", f"{said}; they meet on {listed(mixed)}.", why, do, sources.TRADE,
                    step="coils")
     else:
-        yield note("coils.lots", f"{said}, each plane from one of them.", why, do, sources.TRADE,
+        # Which of the lots of new coils meet on a plane, the lists say that are cut from them.
+        each = ("each plane from new coils or from one lot on hand" if len(came) > 1 else
+                "each plane from one of them")
+        yield note("coils.lots", f"{said}, {each}.", why, do, sources.TRADE,
                    step="coils")
 
 
