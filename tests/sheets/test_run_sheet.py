@@ -443,7 +443,7 @@ class TestAsItCame:
                     "order, tag R-3, lot L-7." in said) is meet
             made = plan(with_arrived(job, *came))
             summary = " ".join(render("summary", made, "text").replace("│", " ").split())
-            assert ("Lots meet on Side, coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
+            assert ("Lots meet on Side: coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
                     "order, tag R-3, lot L-7. Colors of two lots" in summary) is meet
             if meet:  # what comes in place of one that was not kept may be of any lot
                 came[2] = dataclasses.replace(came[2], decision=Decision.SENT_BACK)
