@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import dataclasses
 import io
 from pathlib import Path
 
 import pytest
 
 from coilwright.job.job import Job
+from coilwright.job.roof import Building
 from coilwright.store import Store
 from coilwright.store.plane_rows import read_rows
+from coilwright.store.shipped import demo_jobs
 from tests.cases import small_gable
 from tests.cli.commands import Command, Ran
 from tests.plan.roof.test_l_house_by_hand import house
@@ -41,10 +44,22 @@ def test_rows_out_read_back_to_the_same_planes(run: Command, saved: Path, tmp_pa
     assert run("planes", str(saved), "--to", str(file), "--force").code == 0
 
 
-def test_planes_of_a_building_shape_come_out_as_rows(run: Command) -> None:
+def test_planes_of_a_building_shape_come_out_as_rows(run: Command, tmp_path: Path) -> None:
     out = run("planes", "demo:quarry-house-hip")
     assert out.code == 0
     assert len(read_rows(out.out).good) == 4
+    # They are no rows of the job's own: read back, they stand beside those that the shape makes.
+    file = tmp_path / "planes.csv"
+    file.write_text(out.out, "utf-8")
+    path = Store(run.home).create(demo_jobs()["quarry-house-hip"])
+    told = "The building shape still makes its own 4 planes beside these"
+    assert told not in run("planes", str(path), "--rows", str(file)).err
+    assert told in run("planes", str(path), "--rows", str(file), "--replace").err
+    store = Store(run.home)
+    job = store.load(path)
+    store.save(path, dataclasses.replace(
+        job, roof=dataclasses.replace(job.roof, building=Building.PLANES)))
+    assert "still makes" not in run("planes", str(path), "--rows", str(file), "--replace").err
 
 
 def test_rows_in_are_added_after_the_jobs_own(run: Command, saved: Path, tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import dataclasses
 import functools
 import io
 import json
@@ -13,7 +14,9 @@ from pathlib import Path
 import pytest
 
 from coilwright.job.attempt import Response
+from coilwright.job.job import Job, JobSection
 from coilwright.job.practice import vary
+from coilwright.job.shop import Rig, Shop
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, option_words, solve
 from coilwright.store import Store
@@ -25,7 +28,9 @@ from coilwright.store.practice import (
     rename_practice,
     shipped_practices,
 )
+from coilwright.store.practice_names import names_of
 from coilwright.store.shipped import demo_jobs
+from coilwright.store.shop import save_shop
 from tests.attempts import WHEN, mistakes, right_attempt
 from tests.cli.commands import Command
 
@@ -313,8 +318,22 @@ def test_the_mistakes_of_a_job_become_a_practice_job_of_ones_own(run: Command) -
 def test_a_practice_job_goes_to_a_class_sealed_and_comes_back_changed(
     run: Command, tmp_path: Path
 ) -> None:
-    ran = run("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.",
-              "--mistakes", "2", "--subjects", "machine,panel")
+    # What the job, its planes, its machine and the shop's rigs are called may name somebody too.
+    job = demo_jobs()["heron-lane-barn"]
+    first, *others = job.roof.planes
+    own = Store(run.home).create(dataclasses.replace(
+        job, job=dataclasses.replace(job.job, name="Fennimore barn"),
+        machine=dataclasses.replace(job.machine, name="Jorik's trailer"),
+        roof=dataclasses.replace(job.roof, planes=(
+            dataclasses.replace(first, name="Quillow side"), *others))))
+    save_shop(run.home, Shop(rigs=(Rig(name="Wenlock's rig"),)))
+    copy = Job(job=JobSection(name="Heron Lane barn (copy)", client="Ann Vale"))
+    assert names_of(run.home, copy) == {"ann", "vale", "wenlock"}
+    made_of = ("practice", "barn", "--make", str(own), "--story", "A barn.",
+               "--mistakes", "2", "--subjects", "machine,panel")
+    told = run(*made_of, "--title", "The Fennimore barn, FENNIMORE's trailer").refused()
+    assert "In its title: “Fennimore” names somebody" in told
+    ran = run(*made_of, "--title", "Barn")
     assert ran.code == 0, ran.err
     assert "sealed" in ran.err
     out, back = tmp_path / "barn.practice.json", tmp_path / "open.practice.json"
@@ -325,13 +344,14 @@ def test_a_practice_job_goes_to_a_class_sealed_and_comes_back_changed(
     assert run("practice", "barn", "--export", str(back), "--open").code == 0
     text = back.read_text("utf-8")
     assert "A barn." in text
+    assert [name for name in ("Fennimore", "Jorik", "Quillow", "Wenlock") if name in text] == []
     # Whatever of it is written by hand is held to the names too, not title and story alone.
     for *at, last, written, told in (
-        ("notes", "For Heron.", "In its notes: “Heron” names"),
-        ("papers", 0, "title", "Heron", "In its papers: “Heron” names"),
-        ("decisions", 0, "options", 0, "words", "Heron", "In its questions: “Heron” names"),
+        ("notes", "For Wenlock.", "In its notes: “Wenlock” names"),
+        ("papers", 0, "title", "Quillow", "In its papers: “Quillow” names"),
+        ("decisions", 0, "options", 0, "words", "Jorik", "In its questions: “Jorik” names"),
         ("key", "about", "Heron", "In its key: “Heron” names"),
-        ("key", "job", "name", "The Heron barn", "In its job's name: “Heron” names"),
+        ("key", "job", "name", "A Fennimore barn", "In its job's name: “Fennimore” names"),
     ):
         changed = json.loads(text)
         place = functools.reduce(operator.getitem, at, changed)

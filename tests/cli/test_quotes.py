@@ -65,7 +65,7 @@ def test_as_json_and_the_same_in_the_summary(run: Command, tmp_path: Path) -> No
 def test_as_rows(run: Command, tmp_path: Path) -> None:
     rows = list(csv.DictReader(io.StringIO(run("quotes", saved(tmp_path), "--csv").out)))
     assert [row["rank"] for row in rows] == [*["complete"] * 5, "not complete"]
-    assert rows[0]["lands at"] == "4148.8"
+    assert rows[0]["lands at"] == "4148.95"
     assert rows[-1]["missing"] == "slitting; film; skid; freight; lead time"
 
 

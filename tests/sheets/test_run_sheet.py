@@ -252,6 +252,13 @@ def test_room_to_tick_and_to_write() -> None:
     assert html.count('<td class="write"></td>') == 3 * rows
 
 
+def test_the_color_stands_with_its_code() -> None:
+    """A revision may change the code alone, and the crew holds the tag to this paper."""
+    text = render("run", plan(give(small_gable(), "metal.color_code", "HS-44")), "text")
+    assert re.search(r"Color\W+slate, HS-44\n", text)
+    assert "HS-44" not in render("run", plan(small_gable()), "text")
+
+
 def test_planes_alike_are_told_apart() -> None:
     """Two sides of 32 panels each; coils of 1,300 lb hold some of both."""
     text = render("run", plan(small_gable()), "md")
@@ -436,7 +443,7 @@ class TestAsItCame:
                     "order, tag R-3, lot L-7." in said) is meet
             made = plan(with_arrived(job, *came))
             summary = " ".join(render("summary", made, "text").replace("│", " ").split())
-            assert ("Lots meet on Side, coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
+            assert ("Lots meet on Side: coil 2 of the order, tag R-2, lot L-8 and coil 3 of the "
                     "order, tag R-3, lot L-7. Colors of two lots" in summary) is meet
             if meet:  # what comes in place of one that was not kept may be of any lot
                 came[2] = dataclasses.replace(came[2], decision=Decision.SENT_BACK)

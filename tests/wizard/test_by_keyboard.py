@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from textual.widgets import OptionList
+from textual.widgets import OptionList, Static
 
 from coilwright.job.steps import STEPS
 from coilwright.store import Store
@@ -94,6 +94,10 @@ async def test_arrows_go_through_a_form_that_scrolls(
         await pilot.resize_terminal(62, 24)
         await screen.go("quotes", None)
         await settle(pilot)
+        # What had the focus on the step that was left says nothing under this one.
+        screen.steps.show_help("quotes", screen.session.job, screen.steps.form("machine").field(
+            "machine.name"))
+        assert not str(screen.query_one("#help", Static).content).strip()
         screen.query_one("#quotes-requests").focus()
         met = []
         for key in ("down", "up", "right", "down"):

@@ -52,9 +52,16 @@ def _in(given: argparse.Namespace, job: Job, path: Path, seen: Seen | None) -> i
     """Nothing is changed while a row is bad, unless the bad ones are to be left out."""
     from coilwright.cli.finding import standard_input
     from coilwright.cli.kept import kept
+    from coilwright.job.roof import Building
     from coilwright.job.rows.planes import add, delete
     from coilwright.store.files import named_path
-    from coilwright.store.plane_rows import LARGEST_ROWS, RowsError, read_rows, read_rows_file
+    from coilwright.store.plane_rows import (
+        LARGEST_ROWS,
+        RowsError,
+        planes_to_write,
+        read_rows,
+        read_rows_file,
+    )
 
     try:
         rows = (read_rows(standard_input("a table of planes", LARGEST_ROWS), job.units)
@@ -80,4 +87,9 @@ def _in(given: argparse.Namespace, job: Job, path: Path, seen: Seen | None) -> i
     words = "1 plane" if len(rows.good) == 1 else f"{len(rows.good)} planes"
     print(f"{words} {'put in their place' if given.replace else 'added'}: {path}",
           file=sys.stderr)
+    if given.replace and (made := len(planes_to_write(job))):
+        them = "its own plane" if made == 1 else f"its own {made} planes"
+        print(f"The building shape still makes {them} beside these. Where they are in these rows "
+              f"as well, the roof is counted twice: pick “{Building.PLANES}” as the shape in the "
+              "Roof step, or take their rows out of the table.", file=sys.stderr)
     return 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from enum import StrEnum
 from functools import cache
 from typing import TypeVar
@@ -14,6 +14,7 @@ from coilwright.job.life import Life
 from coilwright.job.order import Order
 from coilwright.job.quotes import QuoteSection
 from coilwright.words.glossary import glossary
+from coilwright.words.vocabulary import own_words
 
 Part = TypeVar("Part")
 
@@ -53,6 +54,29 @@ _OF_ADDRESSES = frozenset((
     "big", "great", "high", "little", "long", "low", "lower", "new", "old", "upper",
 ))
 """Words of many addresses: beside a name they name nothing."""
+_OF_BUILDINGS = frozenset((
+    "addition", "annex", "attic", "awning", "barns", "bath", "bedroom", "big", "bump", "bumpout",
+    "cabin", "canopy", "carport", "chapel", "church", "clerestory", "cottage", "courtyard",
+    "cupola", "dining", "dormer", "dormers", "downstairs", "dwelling", "entrance", "extension",
+    "facade", "family", "gazebo", "greenhouse", "guest", "hall", "home", "horse", "kitchen",
+    "laundry", "living", "lodge", "mudroom", "office", "pavilion", "phase", "pole", "pool",
+    "porches", "ranch", "saltbox", "shops", "silo", "stable", "stair", "stairs", "store", "summer",
+    "sunroom", "tack", "tower", "upstairs", "ventilator", "warehouse", "woodshed", "workshop",
+    "black", "blue", "brown", "green", "gray", "red", "white", "winter", "autumn",
+    "compact", "machinery", "mobile", "rental", "rented", "rig", "rigs", "roller", "spare",
+    "class", "copy", "demo", "example", "story", "trainer", "training",
+    "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
+    "january", "february", "march", "april", "may", "june", "july", "august", "september",
+    "october", "november", "december",
+))
+"""Ordinary words of what jobs, planes and machines are called."""
+_OWNING = frozenset((
+    "builder", "client", "company", "contractor", "customer", "farmer", "neighbor", "owner",
+    "roofer", "tenant", "today", "trainer", "year",
+))
+"""Whose something is without that anybody were named: “the owner's barn”."""
+_INVENTED = "(invented)"
+"""What says of itself that it is nobody's."""
 _LEFT_OFF = frozenset(("the", "company", "co", "corp", "inc", "llc", "ltd"))
 """Words that a name is said without."""
 _PARTED = re.compile(r"[,;:.()/\n]")
@@ -90,23 +114,44 @@ def without_names(job: Job, title: str) -> Job:
     return dataclasses.replace(made, job=dataclasses.replace(made.job, name=title))
 
 
-def names_said(job: Job, *texts: str) -> tuple[str, ...]:
-    """What of some texts names somebody or some place of the job, as it is written there."""
-    return said_of(names_in(job), *texts)
-
-
 def names_in(job: Job) -> frozenset[str]:
     """What names somebody or some place of the job, in small letters: words, and where words name
     nobody one by one, all of them as they follow each other, as “double lock roofing”.
 
-    Of the job's own name only whose it is, as of “Vale's shed”: its other words name nobody. Nor
-    do words of the trade in what a company is called, or words of any address beside what a place
-    is called; in a person's name they are a name.
+    Words of the trade in what a company is called name nobody, nor do words of any address beside
+    what a place is called; in a person's name they are a name. Of what the job, its planes and its
+    machine are called, see `names_in_labels`.
     """
     return frozenset((
         *_naming_client(job.job.client or ""),
         *(word for text in _companies_and_places(job) for word in _naming(text, names_only=True)),
-        *(owner[1].casefold() for owner in _OWNER.finditer(job.job.name or ""))))
+        *names_in_labels(_labels(job))))
+
+
+def names_in_labels(labels: Iterable[str]) -> Iterator[str]:
+    """What names somebody in what jobs, planes, machines and rigs are called, in small letters: a
+    job often is called after its client, whom nothing else in it names.
+
+    That is whose it is, as of “Vale's shed”, and what is written with a capital, as of “Fennimore
+    barn”, and is no ordinary word of the program's own texts, the trade, addresses or buildings.
+    """
+    for label in labels:
+        if _INVENTED not in label:
+            yield from (owner for found in _OWNER.finditer(label)
+                        if (owner := found[1].casefold()) not in _OWNING)
+            yield from (word for word in _words(label, names_only=True)
+                        if word.isalpha() and word not in _ordinary())
+
+
+def _labels(job: Job) -> tuple[str, ...]:
+    """What the job, its planes and its machine are called."""
+    return (job.job.name or "", *(plane.name for plane in job.roof.planes), job.machine.name)
+
+
+@cache
+def _ordinary() -> frozenset[str]:
+    """Words, in small letters, that name nobody in what something is called."""
+    return own_words() | _trade_words() | _OF_ADDRESSES | _OF_BUILDINGS | _OWNING
 
 
 def _naming_client(text: str) -> Iterator[str]:
@@ -166,6 +211,7 @@ def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
 def _private_words(job: Job) -> Iterator[str]:
     """The words, in small letters, by which somebody could be known."""
     yield from _names(job)
+    yield from names_in_labels(_labels(job))
     order = job.order
     for text in (job.job.name, order.number, order.revision, order.reference, order.phone,
                  order.supplier_phone, order.hours, order.unloading, order.freight, order.terms):

@@ -32,6 +32,8 @@ from coilwright.words.counting import counted
 _LEFT_BEHIND = (ARRIVED, QUOTED, ORDER_HEAD.key, REQUESTED)
 """What the keys begin with of marks and texts that stay with the other job."""
 _NO_SHOP = Shop()
+COPY = " (copy)"
+"""What the name of a copy ends with."""
 
 
 def kept_apart(job: Job) -> Job:
@@ -52,7 +54,7 @@ def begun_in(units: System, currency: str) -> Job:
 
 
 def _called_copy(job: Job) -> Job:
-    return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
+    return give(job, JobKey.NAME, f"{job.job.name}{COPY}") if job.job.name else job
 
 
 def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:

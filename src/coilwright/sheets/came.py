@@ -6,14 +6,48 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import assert_never
 
-from coilwright.job.receiving import Decision
-from coilwright.plan.coils.run import RunCoil
+from coilwright.job.receiving import Decision, coil_name
+from coilwright.plan.coils.as_several import Unshared
+from coilwright.plan.coils.run import Run, RunCoil
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
-from coilwright.sheets.blocks import Inline, Text, joined, line, strong
+from coilwright.sheets.blocks import Block, Inline, Text, joined, line, paragraph, strong
 from coilwright.sheets.names import figure_text
-from coilwright.units import System
+from coilwright.units import Kind, System, show
 from coilwright.values.finding import Level, worst_first
-from coilwright.words.counting import capitalized
+from coilwright.words.counting import capitalized, counted
+
+
+def several_words(run: Run, system: System) -> Iterator[Block]:
+    """Of an ordered coil that came as several: that each has a list of its own, or that the list
+    could not be shared out to them, and what is short."""
+    for one in run.unshared:
+        yield paragraph(strong(
+            f"STOP: {came_as_words(one)}. {_why_unshared(one, system)} Below it stands as one "
+            "coil, which nobody has: cut nothing by that list."),
+            " Enter in Receiving what each holds, or have the rest sent, before it is loaded.")
+    for number in dict.fromkeys(coil.order_number for coil in run.coils if coil.is_part):
+        parts = [coil for coil in run.coils if coil.is_part and coil.order_number == number]
+        yield paragraph(
+            strong(f"{capitalized(coil_name(number))} came as several coils: "
+                   f"{counted(len(parts), 'load')} of it below, each with its own list, within "
+                   "what that coil came at."),
+            " Each loses a thread-up and a tail. Cut by no earlier list.")
+
+
+def came_as_words(one: Unshared) -> str:
+    """That an ordered coil came as several, and which."""
+    names = " and ".join(coil_name(None, own.arrival) or "one with neither tag nor lot"
+                         for own in one.came)
+    return f"{coil_name(one.number)} came as {counted(len(one.came), 'coil')}, {names}"
+
+
+def _why_unshared(one: Unshared, system: System) -> str:
+    if one.short is None:
+        return "One of them has no length yet, so its list cannot be shared out to them."
+    if one.short > 0:
+        return (f"Together they are {show(one.short, Kind.LENGTH, system)} short of its list, by "
+                "the least they can be.")
+    return "No way was found to share its list out to them, panel by panel."
 
 
 def decided_words(coil: RunCoil) -> Iterator[Inline]:

@@ -19,7 +19,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import Block, paragraph, strong
 from coilwright.units import Kind, in_thousands, show
-from coilwright.words.counting import counted
+from coilwright.words.counting import capitalized, counted
 
 
 def lots_part(plan: Plan, run: Run) -> tuple[Block, ...]:
@@ -92,23 +92,25 @@ def lots_words(plan: Plan) -> str:
     met = lots_met(run_of(plan, receive(sent), sent))
     if not met:
         return ""
-    planes = "; ".join(f"{one.plane}, {_coils_words(one.coils)}" for one in met)
+    by_coils: dict[str, list[str]] = {}
+    for one in met:
+        by_coils.setdefault(_coils_words(one.coils), []).append(one.plane)
+    planes = "; ".join(f"{', '.join(names)}: {coils}" for coils, names in by_coils.items())
     return (f"Lots meet on {planes}. Colors of two lots can differ: lay samples side by side in "
             "daylight before the first panel.")
 
 
 def _coils_words(coils: Iterable[CoilOfLot]) -> str:
     """Coils, each with its lot."""
-    return " and ".join(coil.title if lot in coil.title else f"{coil.title}, lot {lot}"
-                        for coil, lot in coils)
+    return " and ".join(dict.fromkeys(
+        coil.title if lot in coil.title else f"{coil.title}, lot {lot}" for coil, lot in coils))
 
 
 def _anew(run: Run) -> tuple[Block, ...]:
     """That lists are not those that the coils were ordered by, and which coil is in none."""
     if not run.by_lot:
         return ()
-    idle = [f"Coil {number} of the order is in no list: it stays whole, for stock."
-            for number in run.idle]
+    idle = [f"{capitalized(name)} is in no list: it stays whole, for stock." for name in run.idle]
     return (paragraph(
         "The coils came of different lots: the lists are made so that as few planes as can be "
         "have panels of two, and as few pieces of trim, each within what its coil came at. Cut by "

@@ -53,7 +53,7 @@ from coilwright.sheets.blocks import (
     ticks,
 )
 from coilwright.sheets.building import building_drawing
-from coilwright.sheets.came import as_it_came, decided_words
+from coilwright.sheets.came import as_it_came, decided_words, several_words
 from coilwright.sheets.designations import metal_words
 from coilwright.sheets.lots_met import lots_part
 from coilwright.sheets.machine import machine_text
@@ -84,6 +84,7 @@ def run_sheet(plan: Plan) -> Sheet:
     run = run_of(plan, receive(sent), sent)
     return Sheet(f"Run sheet: {plan.job.title}", stacked(
         _state(plan, run, lists_since_sent(plan, sent, run)),
+        *several_words(run, plan.job.units),
         facts("run", _head(plan)),
         _totals(plan, run),
         lots_part(plan, run),
@@ -118,7 +119,8 @@ def _head(plan: Plan) -> Iterator[tuple[str, Inline]]:
     if job.metal.metal is not None:
         yield "Metal", metal_words(job.metal)
     if job.metal.color:
-        yield "Color", job.metal.color
+        # The tag may bear the code alone, and another code is another color.
+        yield "Color", ", ".join(filter(None, (job.metal.color, job.metal.color_code)))
     yield "Date", line(room(WIDE))
     yield "Crew lead", line(room(WIDE))
 

@@ -12,7 +12,6 @@ from functools import cache
 from pathlib import Path
 from typing import Literal
 
-from coilwright.job.anonymous import names_in
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import STRICT
 from coilwright.job.life import pack, unpack
@@ -26,6 +25,7 @@ from coilwright.store.practice_names import (
     OF_THE_JOB,
     check_names,
     keep_names,
+    names_of,
     names_to_see,
     refuse_names,
 )
@@ -212,7 +212,7 @@ def make_practice(
     NamesSomebody where they may not, and StoreError with a sentence where none can be made of it.
     """
     if not names_kept:
-        refuse_names(names_in(of.job), "this job", title=title, story=story, name=name)
+        refuse_names(names_of(home, of.job), "this job", title=title, story=story, name=name)
     title, story = " ".join(title.split()), story.strip()
     try:
         made = propose(of, name or _free_name(home, title), title, story, mistakes=mistakes,
@@ -222,7 +222,7 @@ def make_practice(
     if wrong := faults(made):
         raise StoreError(" ".join(wrong))
     save_practice(home, made)
-    keep_names(home, made.name, names_in(of.job))
+    keep_names(home, made.name, names_of(home, of.job))
     return made
 
 

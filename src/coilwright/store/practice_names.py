@@ -8,13 +8,15 @@ nothing, whoever writes it out is asked to read it, once.
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from coilwright.job.anonymous import names_in, said_of
+from coilwright.job.anonymous import names_in, names_in_labels, said_of
+from coilwright.job.copies import COPY
 from coilwright.job.fields import STRICT
 from coilwright.job.job import Job
 from coilwright.job.practice import Practice
@@ -22,7 +24,8 @@ from coilwright.job.practice_texts import HEADED, said_where
 from coilwright.store.files import StoreError, read_text, write_whole
 from coilwright.store.jobs import SUFFIX, jobs_folder
 from coilwright.store.reader import read_model, read_or_empty, to_text
-from coilwright.store.shipped import shipped_practice_names
+from coilwright.store.shipped import demo_entries, shipped_practice_names
+from coilwright.store.shop import read_shop
 from coilwright.words.counting import in_series
 
 _FILE = "practice-names.json"
@@ -70,6 +73,18 @@ def names_to_see(home: Path, practice: str) -> frozenset[str]:
     return names_in_jobs(home) if known is None else known
 
 
+def names_of(home: Path, job: Job) -> frozenset[str]:
+    """What names somebody or some place of a job, or of the shop that it is a job of, whose rigs
+    may be called after their owners. What a demo job is called names nobody."""
+    title = job.job.name or ""
+    if title.removesuffix(COPY) in {entry.title for entry in demo_entries().values()}:
+        job = dataclasses.replace(job, job=dataclasses.replace(job.job, name=None))
+    rigs: tuple[str, ...] = ()
+    with suppress(StoreError):
+        rigs = tuple(rig.name for rig in read_shop(home).rigs)
+    return names_in(job) | frozenset(names_in_labels(rigs))
+
+
 def names_in_jobs(home: Path) -> frozenset[str]:
     """What names somebody or some place of the jobs of a data folder, but for practice."""
     found = set[str]()
@@ -77,7 +92,7 @@ def names_in_jobs(home: Path) -> frozenset[str]:
         with suppress(StoreError):
             job = read_model(read_text(path), Job, str(path))
             if job.practice is None:
-                found |= names_in(job)
+                found |= names_of(home, job)
     return frozenset(found)
 
 

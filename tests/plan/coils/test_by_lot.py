@@ -13,8 +13,10 @@ from hypothesis import strategies as st
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival
 from coilwright.job.roof import Building
+from coilwright.job.stock import Stock
 from coilwright.job.trim import TrimPiece
 from coilwright.plan import Plan, plan
+from coilwright.plan.coils.after_run import run_through
 from coilwright.plan.coils.run import Run, run_of
 from coilwright.plan.receiving.receive import receive, receive_one
 from coilwright.sheets import render
@@ -168,3 +170,61 @@ def test_no_assignment_of_whole_planes_has_fewer_of_two_lots(
                 for owner in itertools.product(room, repeat=len(sides)))
     if whole:
         assert mixed(found) == set()
+
+
+def came_as_two(first: float, second: float, *lots: str) -> Plan:
+    """One coil ordered, and two that came for it, each a share of its length."""
+    job = ell(4000.0)
+    (coil,) = plan(job).coils
+    return plan(with_arrived(job, *(
+        Arrival(tag=f"T-{n}", lot=lot, coil=1, length=coil.length.value * share)
+        for n, (share, lot) in enumerate(zip((first, second), lots, strict=True), 1))))
+
+
+@pytest.mark.parametrize("lots", [("P-2", "P-3"), ("P-2", "P-2")])
+def test_an_ordered_coil_that_came_as_two_is_run_as_two(lots: tuple[str, str]) -> None:
+    made = came_as_two(0.56, 0.54, *lots)
+    (ordered,) = made.coils
+    found = run(made)
+    assert [(c.order_number, c.is_part, c.lots) for c in found.coils] == [
+        (1, True, (lots[0],)), (1, True, (lots[1],))]
+    assert len({coil.key for coil in found.coils}) == 2
+    whole, shared = Counter[tuple[str, float]](), Counter[tuple[str, float]]()
+    for cut in ordered.cuts:
+        whole[cut.name, cut.length] += cut.count
+    for coil, share in zip(found.coils, (0.56, 0.54), strict=True):
+        assert coil.length.value == pytest.approx(ordered.length.value * share)
+        assert coil.left_short is not None
+        assert coil.left_short.value >= 0
+        for batch in coil.batches:
+            shared[batch.cut.name, batch.cut.length] += batch.cut.count
+    assert whole == shared
+    assert lots[0] == lots[1] or len(mixed(found)) <= 1
+    for report, coil in zip(receive(made), found.coils, strict=True):
+        assert report.need is not None
+        assert report.need.value == pytest.approx((coil.used.value - 120) * 1.03 + 120)
+    said = " ".join(render("run", made, "text").split())
+    assert "Coil 1 of the order came as several coils: 2 loads of it below" in said
+    assert f"Load 2: coil 1 of the order, tag T-2, lot {lots[1]}" in said
+    assert "STOP" not in said
+    # What is left of each goes back with its own tag and lot.
+    stock, tags = run_through(made, Stock(), {c.key: 240.0 + c.number for c in found.coils})
+    assert [(one.tag, one.lot, one.length) for one in stock.coils] == [
+        ("T-1", lots[0], 241.0), ("T-2", lots[1], 242.0)]
+    assert tags == {"arrived.1": "T-1", "arrived.2": "T-2"}
+
+
+def test_a_list_that_two_cannot_hold_says_what_is_short() -> None:
+    short = came_as_two(0.4, 0.3, "P-2", "P-3")
+    (one,) = run(short).unshared
+    assert one.short is not None
+    (ordered,) = short.coils
+    assert one.short == pytest.approx(
+        sum(c.length * c.count for c in ordered.cuts) + 2 * (72 + 48)
+        - 0.99 * 0.7 * ordered.length.value), "a tag's length may be off by 1 %"
+    said = " ".join(render("run", short, "text").split())
+    assert "STOP: coil 1 of the order came as 2 coils, tag T-1, lot P-2 and tag T-2, lot P-3. " \
+           "Together they are" in said
+    # Where one of them holds the list alone, either may be run: it is one coil and one list.
+    either = run(came_as_two(1.0, 1.0, "P-2", "P-2"))
+    assert (len(either.coils), either.unshared) == (1, ())

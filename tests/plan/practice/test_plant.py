@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.job.anonymous import names_said, without_names
+from coilwright.job.anonymous import names_in, names_in_labels, said_of, without_names
 from coilwright.job.answers import ANSWERS
 from coilwright.job.attempt import Attempt
 from coilwright.job.job import Job
@@ -237,6 +237,10 @@ def test_a_coil_that_cannot_be_held_can_hurt_somebody() -> None:
 
 
 # -- whose job it is -----------------------------------------------------------------------
+def names_said(job: Job, *texts: str) -> tuple[str, ...]:
+    """What of some texts names somebody or some place of the job."""
+    return said_of(names_in(job), *texts)
+
 
 SECRET = "Zzyzx"
 
@@ -314,6 +318,30 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
         ("Double Lock Roofing's barn", ("Double Lock Roofing",)),
     ):
         assert names_said(job, text) == names
+    # A job often is called after its client, and so may a plane or the machine be; each is one
+    # name, however it is written.
+    job = dataclasses.replace(
+        job, job=dataclasses.replace(job.job, name="Fennimore barn", client="Ann Ridge"),
+        machine=dataclasses.replace(job.machine, name="Jorik's trailer"),
+        roof=dataclasses.replace(job.roof, planes=(
+            dataclasses.replace(job.roof.planes[0], name="Quillow side"),
+            dataclasses.replace(job.roof.planes[1], name="Fennimore side 2B"))))
+    for text, names in (
+        ("The Fennimore barn", ("Fennimore",)), ("FENNIMORE's, of fennimore", ("FENNIMORE",)),
+        ("On Jorik's trailer to Quillow", ("Jorik", "Quillow")), ("A Barn, a Side, a Trailer", ()),
+    ):
+        assert names_said(job, text, text) == names
+    bare = to_text(without_names(job, "Found")).casefold()
+    assert [name for name in ("fennimore", "jorik", "quillow") if name in bare] == []
+
+
+@pytest.mark.parametrize("name", [
+    "North Side", "Main Street House, Front", "Standing Seam Porch", "Double Lock Barn 2",
+    "The Owner's Garage", "Kitchen Dormer, Left", "Two-Arbor Trailer", "Spare Machine",
+    "Phase Two (copy)", "May Barn", "Zinc Ridge, Upper East Wing", "Vale shed (invented)",
+])
+def test_what_anything_may_be_called_names_nobody(name: str) -> None:
+    assert [*names_in_labels((name,))] == []
 
 
 def test_words_that_name_nobody_stay() -> None:

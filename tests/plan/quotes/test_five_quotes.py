@@ -34,8 +34,8 @@ POUNDS_PER_FOOT = Decimal("0.2833") * Decimal("0.0236") * 21 * 12
 POUNDS = FEET * POUNDS_PER_FOOT
 CENT = Decimal("0.01")
 BY_HAND = {
-    # 1,335.6148 ft × $2.90 = $3,873.28; 60 miles × $4.10 = $246.00; 12 % of that $29.52
-    "Alder": Decimal("3873.28") + Decimal("246.00") + Decimal("29.52"),
+    # As ordered, 1,335 ft 8 in × $2.90 = $3,873.43; 60 miles × $4.10 = $246; 12 % of that $29.52
+    "Alder": Decimal("3873.43") + Decimal("246.00") + Decimal("29.52"),
     # 2,250.2996 lb × $1.78 = $4,005.53; × $0.04 = $90.01; $25.00 a skid; $385.00 freight
     "Birch & Daughters": Decimal("4005.53") + Decimal("90.01") + 25 + 385,
     # 3,000 lb at least: 3000 / 1.68484176 ft × 21/12 ft = 3,116.02 sq ft × $1.48
@@ -49,7 +49,9 @@ BY_HAND = {
 def test_the_hand_calculation_itself() -> None:
     assert round(FEET, 6) == Decimal("1335.614815")
     assert round(POUNDS, 4) == Decimal("2250.2996")
-    assert (FEET * Decimal("2.90")).quantize(CENT) == Decimal("3873.28")
+    assert math.ceil(FEET * 12) == 1335 * 12 + 8
+    assert (Decimal(math.ceil(FEET * 12)) / 12 * Decimal("2.90")).quantize(CENT) == Decimal(
+        "3873.43")
     assert (POUNDS * Decimal("1.78")).quantize(CENT) == Decimal("4005.53")
     assert (POUNDS * Decimal("0.04")).quantize(CENT) == Decimal("90.01")
     assert BY_HAND["Slate Creek"] == Decimal("4611.71")
@@ -111,7 +113,11 @@ def test_neither_the_order_of_entry_nor_the_units_rank() -> None:
     for some in list(permutations(FIVE))[::17]:
         assert [(o.supplier, o.landed) for o in compare(plan(barn(*some))).ranked] == wanted
     metric = dataclasses.replace(barn(*FIVE), units=System.METRIC)
-    assert [(o.supplier, o.landed) for o in compare(plan(metric)).ranked] == wanted
+    # By the foot it is the length as the order says it: 407.10 m, which are 1,335.630 ft.
+    by_length = [(o.supplier, o.landed) for o in compare(plan(metric)).ranked]
+    assert by_length[1:] == wanted[1:]
+    assert by_length[0] == (wanted[0][0], wanted[0][1] - Decimal("3873.43") + (
+        Decimal("407.10") / Decimal("0.3048") * Decimal("2.90")).quantize(CENT))
 
 
 def test_sorted_by_what_the_user_wants() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal, localcontext
 
 import pytest
@@ -34,11 +35,12 @@ CENT = Decimal("0.01")
 
 
 def units(per: str, mass: Decimal, distance: int) -> Decimal:
-    """How many of a basis are in one coil of 21 in so heavy [lb]."""
+    """How many of a basis are in one coil of 21 in so heavy [lb]; its length as it is ordered."""
     length = mass / PER_INCH
+    ordered = (length - Decimal("0.000001")).to_integral_value(ROUND_CEILING)
     return {
         "lb": mass, "cwt": mass / 100, "short ton": mass / 2000, "kg": mass * KILOGRAM,
-        "tonne": mass * KILOGRAM / 1000, "ft": length / 12, "m": length * METER,
+        "tonne": mass * KILOGRAM / 1000, "ft": ordered / 12, "m": ordered * METER,
         "sq ft": length * 21 / 144, "square": length * 21 / 14400,
         "m²": length * 21 * METER * METER,
         "roof square": Decimal(2 * 42 * 18) / 100, "coil": Decimal(1), "lump": Decimal(1),
@@ -149,8 +151,8 @@ def test_in_passes_the_drop_is_paid_for_worked_by_hand() -> None:
     # 2,323.0444 × $1.40, × $0.04; two coils; 22.690201 cwt of strands × $10
     assert amounts[0] == {"Metal": Decimal("3252.26"), "Slitting": Decimal("92.92"),
                           "Skids": Decimal("50.00"), "Freight": Decimal("226.90")}
-    # 8,080.3556 × 43 / 14,400 = 24.1288 squares; by length the strands, 2 × 673.363 ft
-    assert amounts[1:] == [{"Metal": Decimal("3571.07")}, {"Metal": Decimal("3905.51")}]
+    # 8,080.3556 × 43 / 14,400 = 24.1288 squares; by length the strands, 2 × 673 ft 5 in
+    assert amounts[1:] == [{"Metal": Decimal("3571.07")}, {"Metal": Decimal("3905.82")}]
     # As the summary says that the order costs.
     cost = plan(slit_job(43.0, coils__price=1.4, coils__slitting=Slitting.PASSES))
     assert round(cost.figures["coil.cost"].value, 2) == 3252.26
@@ -166,9 +168,12 @@ def test_in_passes_as_by_hand(price: Rate, minimum: float | None) -> None:
         context.prec = 60
         mass = max(MASTER, Decimal(minimum or 0))
         strands, area = mass * 42 / 43 / 21 / SHEET, mass / SHEET
-        coils = 0 if found.shipment is None else len(found.shipment.lengths)
+        lengths = () if found.shipment is None else found.shipment.lengths
+        coils, ordered = len(lengths), Decimal(sum(
+            math.ceil(float(one) - 1e-6) for one in lengths))
+        assert not lengths or abs(float(sum(lengths)) / float(strands) - 1) < 1e-9
         of_it = {
-            "ft": strands / 12, "m": strands * METER, "sq ft": area / 144, "square": area / 14400,
+            "ft": ordered / 12, "m": ordered * METER, "sq ft": area / 144, "square": area / 14400,
             "m²": area * METER * METER, "coil": Decimal(coils),
         }.get(price.per)
         assert found.landed == (price.amount * (

@@ -200,6 +200,9 @@ class TestTyped:
         wet, looked = measures["fault_wet"], measures["looked"]
         assert names.index("looked") == max(
             at for at, name in enumerate(names) if name.startswith("fault_")) + 1
+        first = measures["fault_dent"].help
+        assert first.endswith("No to all: below."), "who answers each one sees it before the first"
+        assert len(first) <= 73, "in one line at 80 cells"
         coil = Arrival(tag="x")
         assert wet.value(coil) is None
         for said in (YesNo.NO, YesNo.YES, None):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from coilwright.calc.receiving.measures import READ_TO
 from coilwright.job.job import Job
@@ -92,11 +92,11 @@ def run_through(
         if stock.find(coil.tag) is not None:
             used = [c for c in plan.from_stock if c.index == index]
             stock = _after_one(plan, stock, coil, used, told)
-    new = {row_key("coil", one.number) for one in plan.coils}
+    places = tuple(_places(plan))
+    new = {key for key, _number, _part in places}
     tags = {key: tag for key, tag in (put or {}).items()
             if key in new and (not tag or stock.find(tag) is not None)}
-    for one in plan.coils:
-        key = row_key("coil", one.number)
+    for key, number, part in places:
         if (left := told.get(key)) is None:
             continue
         before = stock.find(tags.pop(key, ""))
@@ -104,13 +104,22 @@ def run_through(
         if left <= _LOOSE:
             stock, tags[key] = others, ""
             continue
-        arrival = run_as.get(one.number) or single_arrival(arrivals_of(plan, one.number))
-        tags[key] = others.free_tag(leftover_tag(plan, one.number, arrival))
+        arrival = part or run_as.get(number) or single_arrival(arrivals_of(plan, number))
+        tags[key] = others.free_tag(leftover_tag(plan, number, arrival))
         coil = _new_leftover(plan, arrival, tags[key], left)
         # Where it stands, and what is to be known of it, somebody may have written down since.
         stock = stock.put(coil) if before is None else stock.swap(
             before.tag, dataclasses.replace(coil, where=before.where, remark=before.remark))
     return stock, tags
+
+
+def _places(plan: Plan) -> Iterator[tuple[str, int, Arrival | None]]:
+    """The keys of all new coils that may be run, with the number of the ordered one: that itself,
+    and each that came for it, which it is run as where it came as several."""
+    for coil in plan.coils:
+        yield row_key("coil", coil.number), coil.number, None
+        for number in arrival_of(plan, coil):
+            yield row_key("arrived", number), coil.number, plan.job.arrived[number - 1]
 
 
 def lists_cut(plan: Plan) -> Plan:

@@ -64,11 +64,11 @@ def came_as(came: Sequence[ArrivalReport]) -> dict[int, CameAs]:
             by_coil.setdefault(one.coil.number, []).append(one)
     return {number: CameAs(
         tuple(tag for one in found if (tag := one.arrival.lot.strip())),
-        _least(found[0]) if len(found) == 1 else None)
+        least_of(found[0]) if len(found) == 1 else None)
         for number, found in by_coil.items()}
 
 
-def _least(one: ArrivalReport) -> float | None:
+def least_of(one: ArrivalReport) -> float | None:
     """The least [in] a list may count on: by the measure that counts, and no more than is likely by
     any other."""
     if one.counted is None:
@@ -85,34 +85,34 @@ def coils_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
     """
     found = _planes_by_lot(plan, came)
     try:
-        losses = _losses(plan)
+        losses = losses_of(plan)
     except Lacking:
         return found
-    usable = {number: _usable(one.least, losses) for number, one in came.items()
+    usable = {number: good_for(one.least, losses) for number, one in came.items()
               if one.least is not None}
     cuts = cuts_by_lot(plan, found.coils, found.lots, usable)
     if not cuts:
         return found
     return dataclasses.replace(found, anew=True, coils=tuple(
-        _with_list(plan, coil, cuts[coil.number]) if coil.number in cuts else coil
+        with_list(plan, coil, cuts[coil.number]) if coil.number in cuts else coil
         for coil in found.coils))
 
 
-def _losses(plan: Plan) -> tuple[float, float, float]:
+def losses_of(plan: Plan) -> tuple[float, float, float]:
     """Thread-up, tail [in] and spare of a coil. Raises Lacking."""
     thread_up, tail, spare = [figure.value for figure in require(*map(
         Ledger(plan.job).answer, (MachineKey.THREAD_UP, MachineKey.TAIL, CoilsKey.SPARE)))]
     return thread_up, tail, spare
 
 
-def _usable(least: float | None, losses: tuple[float, float, float]) -> float:
+def good_for(least: float | None, losses: tuple[float, float, float]) -> float:
     """What a coil of so much is good for [in]."""
     return on_hand.usable_on_hand(least or 0.0, *losses)
 
 
 def _planes_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
     """The same with trim as it lies."""
-    lots = _lots(plan, came)
+    lots = lots_of(plan, came)
     of_stock = {lot_on_hand(plan, one) for one in plan.from_stock if any(c.plane for c in one.cuts)}
     if len({*lots.values(), *of_stock}) < 2 or not any(came[n].lots for n in came):
         return ByLot(plan.coils, lots)
@@ -121,19 +121,19 @@ def _planes_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
     if len(set(lots.values())) < 2 or not before or len(plan.coils) > _MOST_COILS:
         return as_planned
     try:
-        thread_up, tail, kept = _losses(plan)
+        thread_up, tail, kept = losses_of(plan)
     except Lacking:
         return as_planned
     free = [coil for coil in plan.coils if coil.cuts and coil.number in came
             and came[coil.number].least is not None]
-    planes, numbers = _planes(plan, free, lots)
+    planes, numbers = planes_to_share(plan, free, lots)
     if len(free) < 2 or len(planes) > _MOST_PLANES:
         return as_planned
     marks = {lot: n for n, lot in enumerate(sorted(set(lots.values())))}
 
     def shared(spare: float, work: float) -> ByLot | None:
         shares = keep_lots_apart(planes, [
-            LotCoil(_usable(came[coil.number].least, (thread_up, tail, spare)),
+            LotCoil(good_for(came[coil.number].least, (thread_up, tail, spare)),
                     marks[lots[coil.number]]) for coil in free], work=work)
         if shares is None:
             return None
@@ -148,7 +148,7 @@ def _planes_by_lot(plan: Plan, came: Mapping[int, CameAs]) -> ByLot:
     return dataclasses.replace(found, without_spare=len(bare.mixed))
 
 
-def _lots(plan: Plan, came: Mapping[int, CameAs]) -> dict[int, str]:
+def lots_of(plan: Plan, came: Mapping[int, CameAs]) -> dict[int, str]:
     """The lot of each new coil. One whose lot is not known is of that of all others, as ordered,
     where those are of one."""
     known = {number: "\n".join(sorted({plain_name(lot) for lot in one.lots}))
@@ -173,7 +173,7 @@ def _mixed(
     return frozenset(plane for plane, own in seen.items() if len(own) > 1)
 
 
-def _planes(
+def planes_to_share(
     plan: Plan, free: Sequence[CoilPlan], lots: Mapping[int, str]
 ) -> tuple[list[LotPlane], list[tuple[int, str]]]:
     """The planes, and trim, that free coils are cut for, and the number and name of each; planes
@@ -213,23 +213,30 @@ def _planes(
 def _with_cuts(
     plan: Plan, free: Sequence[CoilPlan], shares: Shares, names: Sequence[tuple[int, str]]
 ) -> tuple[CoilPlan, ...]:
-    """The new coils, those that were free with their new lists, in the order of planes; trim last.
-    """
-    place = {plane.number: at for at, plane in enumerate(plan.planes)}
-    made = {}
-    for coil, share in zip(free, shares, strict=True):
-        panels: dict[tuple[int, str, float], int] = {}
-        for at, length, count in share:
-            key = (*names[at], length)
-            panels[key] = panels.get(key, 0) + count
-        cuts = tuple(Cut(plane, name, length, count) for (plane, name, length), count in sorted(
-            panels.items(), key=lambda item: (place.get(item[0][0], len(place)), -item[0][2])))
-        made[coil.number] = _with_list(plan, coil, cuts)
+    """The new coils, those that were free with their new lists."""
+    made = {coil.number: with_list(plan, coil, cuts_of(plan, share, names))
+            for coil, share in zip(free, shares, strict=True)}
     return tuple(made.get(coil.number, coil) for coil in plan.coils)
 
 
-def _with_list(plan: Plan, coil: CoilPlan, cuts: tuple[Cut, ...]) -> CoilPlan:
-    """A new coil with another list."""
+def cuts_of(
+    plan: Plan, share: Sequence[tuple[int, float, int]], names: Sequence[tuple[int, str]]
+) -> tuple[Cut, ...]:
+    """The list of a coil's share of the panels, in the order of planes; trim last. names: of the
+    planes it is of, with their numbers."""
+    place = {plane.number: at for at, plane in enumerate(plan.planes)}
+    panels: dict[tuple[int, str, float], int] = {}
+    for at, length, count in share:
+        key = (*names[at], length)
+        panels[key] = panels.get(key, 0) + count
+    return tuple(Cut(plane, name, length, count) for (plane, name, length), count in sorted(
+        panels.items(), key=lambda item: (place.get(item[0][0], len(place)), -item[0][2])))
+
+
+def with_list(
+    plan: Plan, coil: CoilPlan, cuts: tuple[Cut, ...], name: str | None = None
+) -> CoilPlan:
+    """A new coil with another list. name: what it is called, where not by its number."""
     figure = enter_cuts(Ledger(plan.job), part_of(row_key("coil", coil.number), "by_lot"),
-                        f"Coil {coil.number}", cuts, coil.panels_length.standing)
+                        name or f"Coil {coil.number}", cuts, coil.panels_length.standing)
     return dataclasses.replace(coil, cuts=cuts, panels_length=figure)

@@ -18,7 +18,8 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.plain_name import plain_name
 from coilwright.job.receiving import coil_name
 from coilwright.job.stock import CoilOnHand
-from coilwright.plan.coils.by_lot import came_as, coils_by_lot
+from coilwright.plan.coils.as_several import Unshared, as_several
+from coilwright.plan.coils.by_lot import coils_by_lot
 from coilwright.plan.coils.run_panels import Given, OnePanel, panel_key, panels_by_coil
 from coilwright.plan.coils.trim_by_lot import Blanks, blanks_by_coil, length_key
 from coilwright.plan.ledger import Ledger, require
@@ -86,7 +87,8 @@ class RunBatch:
 class RunCoil:
     """One coil as it is run.
 
-    key: as in the plan's figures (`coil.1`, `on_hand.2`). on_hand: the coil on hand it is, or a
+    key: as in the plan's figures (`coil.1`, `on_hand.2`); `arrived.3` of one that is only a part of
+    an ordered coil, which came as several. on_hand: the coil on hand it is, or a
     strip of; None for a new one. came: what arrived for a new coil. gone: what arrived for it and
     was refused or sent back, while nothing came in its place. counted: how the length of the one
     that came was measured; None while none did, or several. length: a new coil's as it came,
@@ -123,7 +125,16 @@ class RunCoil:
     @property
     def order_number(self) -> int | None:
         """The number of a new coil in the order; None of one on hand."""
-        return None if self.on_hand is not None else int(self.key.rpartition(".")[2])
+        if self.on_hand is not None:
+            return None
+        if self.is_part and self.came[0].coil is not None:
+            return self.came[0].coil.number
+        return int(self.key.rpartition(".")[2])
+
+    @property
+    def is_part(self) -> bool:
+        """Whether it is only a part of an ordered coil, which came as several."""
+        return self.key.startswith("arrived.")
 
     @property
     def lots(self) -> tuple[str, ...]:
@@ -150,16 +161,18 @@ class Run:
     """The whole run; no coils while there is no cut plan.
 
     carry: what one person should carry. minutes: machine time in all. by_lot: whether lists were
-    made anew because coils came of different lots; idle: numbers of coils that are in no list then.
+    made anew because coils came of different lots; idle: names of coils that are in no list then.
     without_spare: how many planes would have two lots if no spare was kept, where that is fewer.
+    unshared: ordered coils that came as several which could not each be given a list.
     """
 
     coils: tuple[RunCoil, ...]
     carry: Figure
     minutes: Figure | None
     by_lot: bool = False
-    idle: tuple[int, ...] = ()
+    idle: tuple[str, ...] = ()
     without_spare: int | None = None
+    unshared: tuple[Unshared, ...] = ()
 
 
 def run_of(
@@ -177,12 +190,14 @@ def run_of(
         carry = Figure(CoilsKey.CARRY, "One person carries", run.one_person(plan.job.units),
                        Kind.MASS, PRACTICE, Standing.SURE)
     speed = ledger.given(MachineKey.SPEED)
-    lists = coils_by_lot(plan, came_as(came))
+    each = as_several(plan, came)
+    lists = coils_by_lot(each.plan, each.came)
     # A strand that its pass winds beyond what is needed is not run, nor what another lot makes.
     new = tuple(coil for coil in lists.coils if coil.cuts)
     all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *new)
     coils = tuple(
-        _coil(plan, sent or plan, ledger, number, one, (carry, speed), (panels, blanks), came)
+        _coil(plan, sent or plan, ledger, number, one, (carry, speed), (panels, blanks), came,
+              each.parts.get(one.number) if isinstance(one, CoilPlan) else None)
         for number, (one, panels, blanks) in enumerate(
             zip(all_coils, panels_by_coil(plan, all_coils, lists.lots),
                 blanks_by_coil(plan, all_coils, lists.lots), strict=True), 1)
@@ -192,9 +207,11 @@ def run_of(
         minutes = compute(Key.RUN_MINUTES, "Machine time in all", run.all_time,
                           *(c.minutes for c in coils if c.minutes is not None),
                           rounding=Rounding.SUM)
-    idle = tuple(one.number for one, other in zip(plan.coils, lists.coils, strict=True)
-                 if one.cuts and not other.cuts)
-    return Run(coils, carry, minutes, lists.anew, idle, lists.without_spare)
+    idle = tuple(
+        each.parts[one.number].name if one.number in each.parts else coil_name(one.number)
+        for one, other in zip(each.plan.coils, lists.coils, strict=True)
+        if not other.cuts and (one.cuts or one.number in each.parts))
+    return Run(coils, carry, minutes, lists.anew, idle, lists.without_spare, each.unshared)
 
 
 def _rows(
@@ -238,8 +255,9 @@ def _pieces(panels: list[OnePanel]) -> tuple[RunPieces, ...]:
 def _coil(
     plan: Plan, sent: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan,
     given: tuple[Figure, Figure | None], made: tuple[Given, Blanks],
-    arrived: Sequence[ArrivalReport],
+    arrived: Sequence[ArrivalReport], part: ArrivalReport | None,
 ) -> RunCoil:
+    """A coil as it is run. part: what it is of an ordered one that came as several."""
     carry, speed = given
     ordered = next((one for one in sent.coils if isinstance(coil, CoilPlan)
                     and one.number == coil.number), coil)
@@ -249,6 +267,10 @@ def _coil(
     if isinstance(coil, StockCoil):
         key, name, own = coil.key, coil.name, plan.job.on_hand[coil.index]
         mass = coil.heaviest
+    elif part is not None:
+        assert part.coil is not None
+        key, name, own = row_key("arrived", part.number), f"Coil {part.coil.number}", None
+        mass, came, counted = coil.mass, (part,), part.counted
     else:
         key, name, own = row_key("coil", coil.number), f"Coil {coil.number}", None
         assert isinstance(ordered, CoilPlan)
@@ -266,7 +288,7 @@ def _coil(
     left = compute(part_of(key, "run_left"), f"{name}: leftover, no spare used", on_hand.left_on,
                    length, used, rounding=Rounding.DOWN)
     shortest = left_short = None
-    is_sent = sent is plan or ordered is not coil or own is not None
+    is_sent = sent is plan or ordered is not coil or own is not None or part is not None
     if own is None:
         by = sent if is_sent else plan
         shortest = counted.least if counted is not None else by.figures[

@@ -73,6 +73,7 @@ def _with_figures(
                     shipped if one.name == _SKIDS else paid))
             of = found.get(Part.FREIGHT if one.name == _FUEL else Part.METAL)
             figure = line_figure(one.name, one.rate, one.amount, by, quote.currency,
+                                 made.plan.job.units,
                                  distance=quote.distance, of=of or _nothing(quote.currency),
                                  pieces=one.part is Part.TRIM)
         found.setdefault(one.part, figure)

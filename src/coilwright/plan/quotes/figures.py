@@ -19,7 +19,7 @@ from coilwright.job.rates import Rate, rate_text
 from coilwright.plan.order_limits import coils_together
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.result import Plan
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.units.bases import Basis, Per, basis_named
 from coilwright.values.figure import Figure, compute, worst
 from coilwright.values.keys import Key
@@ -146,7 +146,7 @@ def _money(figure: Figure, currency: str) -> Figure:
 
 
 def line_figure(
-    name: str, rate: Rate, amount: Decimal, by: Quantities, currency: str, *,
+    name: str, rate: Rate, amount: Decimal, by: Quantities, currency: str, system: System, *,
     distance: int | None = None, of: Figure | None = None, pieces: bool = False,
 ) -> Figure:
     """One line of a cost: rate × units. of: the figure that a share is taken of. pieces: what is
@@ -164,7 +164,9 @@ def line_figure(
         case Per.WEIGHT:
             made = compute(key, name, price.charge_by_weight, one(), by.mass, _unit(basis))
         case Per.LENGTH:
-            made = compute(key, name, price.charge_by_length, one(), by.length, _unit(basis))
+            # By each coil's length as the order says it, in the units of the job.
+            long = dataclasses.replace(by.length, value=by.length.as_read(system))
+            made = compute(key, name, price.charge_by_length, one(), long, _unit(basis))
         case Per.AREA | Per.ROOF_AREA:
             made = compute(key, name, price.charge_by_area, one(), by.by(basis.per), _unit(basis))
         case Per.COIL:

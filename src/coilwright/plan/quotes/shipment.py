@@ -37,7 +37,7 @@ from coilwright.plan.quotes.in_sizes import CannotShip, Tried, least_in_sizes, m
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
 from coilwright.values.keys import AnswerKey, Key
-from coilwright.values.rounding import step_down
+from coilwright.values.rounding import step_down, step_up
 from coilwright.values.standing import Standing
 
 _LOOSE = Fraction(1, 10**6)
@@ -101,6 +101,13 @@ class Shipment:
         return sum(self.lengths, Fraction(0))
 
     @property
+    def length_read(self) -> Fraction:
+        """The same [in], the sum of each coil's as the order says it: so long a supplier makes
+        them, and charges by."""
+        return sum((exact(step_up(float(one), Kind.LENGTH, self.plan.job.units))
+                    for one in self.lengths), Fraction(0))
+
+    @property
     def mass(self) -> Fraction:
         """Weight of all coils [lb]."""
         return self.length * self.mass_per_length
@@ -142,7 +149,7 @@ class Shipment:
     def shipped(self, distance: int | None = None, more: Fraction = Fraction(1)) -> Shipped:
         """What prices are held to. more: times what is ordered."""
         width = exact(self.plan.figures[Key.STRIP_WIDTH].value)
-        return Shipped(self.mass * more, self.length * more, self.length * width * more,
+        return Shipped(self.mass * more, self.length_read * more, self.length * width * more,
                        self.roof, len(self.lengths), distance)
 
     def paid_for(self, distance: int | None = None, more: Fraction = Fraction(1)) -> Shipped:

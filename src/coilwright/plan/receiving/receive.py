@@ -13,7 +13,8 @@ from coilwright.job.job import Job
 from coilwright.job.metal import MetalSection
 from coilwright.job.plain_name import plain_name
 from coilwright.job.receiving import LOT, READINGS, TYPED, Arrival, coil_name, stand_in_tag
-from coilwright.plan.coils.by_lot import came_as, coils_by_lot
+from coilwright.plan.coils.as_several import as_several
+from coilwright.plan.coils.by_lot import coils_by_lot
 from coilwright.plan.coils.stock import known_colors, plain_color
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.questions import lots_taken_on
@@ -35,21 +36,33 @@ def receive(plan: Plan) -> tuple[ArrivalReport, ...]:
     """A report on every coil that arrived, in the order of the list.
 
     It is no part of `plan()`, for nothing that is ordered depends on it. Never raises for a job
-    that could be built: what cannot be right becomes a finding. Where lots differ, each is held to
-    the list that it is run by then.
+    that could be built: what cannot be right becomes a finding. Where lots differ, or one came as
+    several, each is held to the list that it is run by then.
     """
     reports = [_report(plan, n, arrival) for n, arrival in enumerate(plan.job.arrived, 1)]
-    lists = {coil.number: coil for coil in coils_by_lot(plan, came_as(reports)).coils}
+    each = as_several(plan, reports)
+    lists = {coil.number: coil for coil in coils_by_lot(each.plan, each.came).coils}
+    parts = {one.number: lists[number] for number, one in each.parts.items()}
+
+    def listed(one: ArrivalReport, coil: CoilPlan) -> CoilPlan:
+        part = parts.get(one.number)
+        # Of what came as several each has its own list, and is not what was ordered all the same.
+        return lists[coil.number] if part is None else dataclasses.replace(
+            coil, cuts=part.cuts, panels_length=part.panels_length)
+
     return tuple(
-        one if one.coil is None or one.arrival.is_gone or one.coil is lists[one.coil.number]
-        else _report(plan, one.number, one.arrival, lists[one.coil.number]) for one in reports)
+        one if one.coil is None or one.arrival.is_gone
+        or (own := listed(one, one.coil)) is one.coil
+        else _report(plan, one.number, one.arrival, own) for one in reports)
 
 
 def receive_one(plan: Plan, number: int) -> ArrivalReport:
     """The report on one coil, by its number in the list, from 1. Raises IndexError."""
     if not 1 <= number <= len(plan.job.arrived):
         raise IndexError(number)
-    if len({plain_name(one.lot) for one in plan.job.arrived if one.lot.strip()}) > 1:
+    there = [coil_number(plan, one) for one in plan.job.arrived if not one.is_gone]
+    if len(set(there)) < len(there) or (
+            len({plain_name(one.lot) for one in plan.job.arrived if one.lot.strip()}) > 1):
         return receive(plan)[number - 1]
     return _report(plan, number, plan.job.arrived[number - 1])
 
@@ -175,8 +188,9 @@ def _which(case: Inspection, wanted: int | None) -> None:
     if twins and not case.arrival.is_gone:
         case.find(
             Level.CARE, "twin", f"{twins[0]} is put down as coil {wanted} of the order too.",
-            "Where one coil came as two, each is held to the whole of its cuts.",
-            "Say which coil each of them is; if one came as two, order and cuts change.",
+            "Where one coil came as two and neither holds its cuts alone, they are shared out to "
+            "both: each loses a thread-up and a tail.",
+            "Say which coil each of them is; if one came as two, cut by no earlier list.",
             SHARED_OUT)
 
 

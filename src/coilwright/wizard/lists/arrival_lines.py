@@ -36,7 +36,9 @@ def row_text(report: ArrivalReport, width: int) -> str:
 def _row_head(report: ArrivalReport) -> str:
     verdict = f"{SIGNS[report.verdict]} {report.verdict}"
     place = f"coil {report.coil.number}" if report.coil else "coil ?"
-    tag = escape_controls(report.arrival.tag) if report.arrival.is_tagged else "no tag yet"
+    one = report.arrival
+    tag = escape_controls(one.tag) if one.is_tagged else (
+        f"lot {escape_controls(one.lot.strip())}" if one.lot.strip() else "no tag yet")
     return f" {pad(verdict, 17)} {pad(place, 8)} {pad(tag, 14)}"
 
 

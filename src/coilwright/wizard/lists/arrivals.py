@@ -119,6 +119,9 @@ def _text(name: str, **more: Any) -> Measure[Arrival]:
                    more=_HELP.measures[name].how, form=Form.TEXT, get=_given(name), **more)
 
 
+_NO_TO_ALL = " No to all: below."
+
+
 def _fault(fault: Fault) -> Measure[Arrival]:
     def get(arrival: Arrival) -> YesNo | None:
         if fault in arrival.faults:
@@ -135,9 +138,11 @@ def _fault(fault: Fault) -> Measure[Arrival]:
     def applies(job: Job, arrival: Arrival, _key: str) -> bool:
         return fault in faults_of(job.metal) or fault in arrival.faults
 
+    # Before ten are answered one by one: one row below says no to all that nobody saw.
+    all_at_once = _NO_TO_ALL if fault is next(iter(Fault)) else ""
     return Measure(name=f"fault_{fault.name.lower()}", label=str(fault).capitalize(),
-                   help=_HELP.faults[fault].look, form=Form.CHOICE, choices=tuple(YesNo),
-                   applies=applies, get=get, put=put)
+                   help=_HELP.faults[fault].look + all_at_once, form=Form.CHOICE,
+                   choices=tuple(YesNo), applies=applies, get=get, put=put)
 
 
 def _painted(job: Job, arrival: Arrival, _key: str) -> bool:

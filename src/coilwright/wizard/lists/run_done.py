@@ -277,12 +277,16 @@ class RunDone:
 
     def came(self) -> dict[int, Arrival]:
         """The coils that were run, as they arrived: picked, or the only ones that may be run."""
-        return {number: one.arrival for number, one in self._reports().items()}
+        reports = self._reports()
+        return {coil.order_number: reports[coil.key].arrival for coil in self.coils
+                if coil.order_number is not None and not coil.is_part and coil.key in reports}
 
-    def _reports(self) -> dict[int, ArrivalReport]:
-        only = {coil.order_number: coil.came[0] for coil in self.coils
-                if coil.order_number is not None and len(coil.came) == 1}
-        return only | self._picked()
+    def _reports(self) -> dict[str, ArrivalReport]:
+        """What was run, by coil key."""
+        picked = self._picked()
+        return {coil.key: one for coil in self.coils
+                if (one := coil.came[0] if len(coil.came) == 1 else
+                    picked.get(coil.order_number or 0)) is not None}
 
     def _unsaid(self) -> str:
         """The measured coils of which nobody said yet which of those that came they are."""

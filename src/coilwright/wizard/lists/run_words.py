@@ -59,31 +59,34 @@ def twice_lines(
 
 def more_lines(
     plan: Plan, coils: Sequence[RunCoil], measured: Mapping[str, float],
-    came: Mapping[int, ArrivalReport],
+    came: Mapping[str, ArrivalReport],
 ) -> list[str]:
     """A word on each coil of which more is measured than can be left where all its panels were cut.
     """
     lines = []
     for coil in coils:
-        left, one = measured.get(coil.key), came.get(coil.order_number or 0)
+        left, one = measured.get(coil.key), came.get(coil.key)
         if left is not None and is_too_much(plan, coil, one, left):
             paper = left_of(coil, one) or coil.left
+            lacks = lacks_of_list(paper)
+            said = (paper.text(plan.job.units) if lacks is None else
+                    f"{show(lacks, Kind.LENGTH, plan.job.units)} short of its list")
             lines.append(
                 f"{capitalized(short_name(coil))}: {show(left, Kind.LENGTH, plan.job.units)} is "
                 "more than can be left if all its panels were cut: on paper it is "
-                f"{paper.text(plan.job.units)}. Measure again, or see which panels are still to "
+                f"{said}. Measure again, or see which panels are still to "
                 "be cut.")
     return lines
 
 
 def longer_words(
     plan: Plan, coils: Sequence[RunCoil], measured: Mapping[str, float],
-    came: Mapping[int, ArrivalReport],
+    came: Mapping[str, ArrivalReport],
 ) -> str:
     """Of which coils more is measured than they ever were; empty for none."""
     said, units = [], plan.job.units
     for coil in coils:
-        left, one = measured.get(coil.key), came.get(coil.order_number or 0)
+        left, one = measured.get(coil.key), came.get(coil.key)
         most = None if left is None else exceeded_length(plan, coil, one, left)
         if left is not None and most is not None:
             own = short_name(coil) if one is None or not one.arrival.is_tagged else (
@@ -131,8 +134,11 @@ def nothing_came(job: Job) -> str:
 
 
 def short_name(coil: RunCoil) -> str:
-    """A coil in the room beside a box: one on hand by its tag, a new one by its number."""
+    """A coil in the room beside a box: one on hand by its tag, a new one by its number; by its tag
+    and lot where it came as several."""
     number = coil.order_number
+    if coil.is_part and (own := coil_name(None, coil.came[0].arrival)):
+        return escape_controls(own)
     return escape_controls(coil.name)[:24] if number is None else coil_name(number)
 
 

@@ -14,7 +14,7 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.job.anonymous import names_said
+from coilwright.job.anonymous import said_of
 from coilwright.job.job import Job
 from coilwright.job.practice import Practice
 from coilwright.job.steps import MISTAKES_OFFERED_IN
@@ -26,7 +26,7 @@ from coilwright.plan.ready import PRACTICE_STATE
 from coilwright.plan.result import Plan
 from coilwright.store import Store, StoreError
 from coilwright.store.practice import make_practice
-from coilwright.store.practice_names import NamesSomebody
+from coilwright.store.practice_names import NamesSomebody, names_of
 from coilwright.store.shipped import demo_entries, demo_jobs
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls, plain
@@ -115,7 +115,8 @@ class PracticeMaker:
             if kept:
                 self._make(of, texts, names_kept=True)
             else:
-                wrong = [at for at in (0, 1) if names_said(of.job, texts[at])]
+                names = names_of(self._folder, of.job)
+                wrong = [at for at in (0, 1) if said_of(names, texts[at])]
                 self.ask(of.job, texts, wrong[0], f"Not made yet: {error} Write another.",
                          wrong[-1])
 
