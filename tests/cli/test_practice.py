@@ -347,8 +347,8 @@ def test_a_practice_job_goes_to_a_class_sealed_and_comes_back_changed(
     assert names_of(run.home, copy) == {"ann", "vale", "wenlock"}
     made_of = ("practice", "barn", "--make", str(own), "--story", "A barn.",
                "--mistakes", "2", "--subjects", "machine,panel")
-    told = run(*made_of, "--title", "The Fennimore barn, FENNIMORE's trailer").refused()
-    assert "In its title: “Fennimore” names somebody" in told
+    told = run(*made_of, "--title", "The Fennimores' barn", "--story", "For FENNIMORE.").refused()
+    assert "In its title and story: “Fennimores” names somebody" in told
     ran = run(*made_of, "--title", "Barn")
     assert ran.code == 0, ran.err
     assert "sealed" in ran.err
