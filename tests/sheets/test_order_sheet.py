@@ -212,6 +212,14 @@ def test_price_and_terms_are_those_of_the_quote_it_was_given_on() -> None:
         job, quotes=QuoteSection(received=(priced,)))), "md"))
     assert said["Price and terms"] == (
         "your quote Q-88 of Feb 9, 2027, metal $1.32/lb, charges as quoted, 30 days")
+    carried = dataclasses.replace(priced, freight=Rate(Decimal("520"), "lump"))
+    apart = rows(render("order", plan(dataclasses.replace(
+        job, quotes=QuoteSection(received=(carried,)),
+        order=dataclasses.replace(job.order, freight="600 prepaid"))), "md"))
+    assert apart["Price and terms"] == (
+        "your quote Q-88 of Feb 9, 2027, metal $1.32/lb, charges as quoted, freight as below, "
+        "30 days")
+    assert apart["Freight"].startswith("600 prepaid")
     other = dataclasses.replace(job, quotes=QuoteSection(received=(priced,)),
                                 order=Order(number="H-12", supplier="Alder (invented)"))
     assert rows(render("order", plan(other), "md"))["Price and terms"] == (

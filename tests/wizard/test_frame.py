@@ -516,6 +516,12 @@ async def test_coils_on_hand_stand_on_the_coils_step(app_on: AppOn) -> None:
         await pilot.press("ctrl+z")
         await settle(pilot)
         assert screen.session.job.on_hand == job.on_hand
+        # Where no finding is of the step, one line says how many there are, and none of it is cut.
+        screen.session.change(demo_jobs()["heron-lane-barn"], "No coil on hand")
+        await screen.go("quotes")
+        await settle(pilot)
+        beside = " ".join(" ".join(line[80:] for line in screen_lines(app)).split())
+        assert re.search(r"\d warnings and notes, on the summary", beside)
 
 
 def test_no_label_of_a_result_is_one_only_an_insider_reads() -> None:

@@ -209,6 +209,9 @@ async def test_the_panel_step_shows_ends_and_slivers(
         await settle(pilot)
         assert isinstance(app.screen, PlaneZoom)
         assert "1 Barn" in screen_text(app)
+        await pilot.press("f1")
+        await settle(pilot)
+        assert "+, =" in screen_text(app), "keys by their signs"
 
 
 SHAPES = ("shed", "gable", "hip", "gable with a lower porch", "L with a valley",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -323,6 +324,12 @@ def test_attempts_of_a_class_at_one_job_differ_in_the_list_of_jobs(tmp_path: Pat
         (row,) = job_rows([Row(dataclasses.replace(store.jobs()[0], title=long), True)], {},
                           width + 30)
         assert (long in str(row.prompt)) == (width == 120)
+        # A row writes its days in one form: as its job does.
+        for day, changed in (("9 Apr 2027", "2 Apr 2027"), ("Apr 9, 2027", "Apr 2, 2027")):
+            (row,) = job_rows([Row(dataclasses.replace(
+                store.jobs()[0], state=f"RUN {day}",
+                changed=datetime.datetime(2027, 4, 2, 6, 5)), True)], {}, width)
+            assert changed in str(row.prompt)
         for name in names:
             said = [text for text in texts if f"by {name[:10]}" in text]
             assert ["handed in" in text for text in sorted(said)] == [False, True], texts

@@ -55,15 +55,24 @@ _OF_ADDRESSES = frozenset((
 ))
 """Words of many addresses: beside a name they name nothing."""
 _OF_BUILDINGS = frozenset((
-    "addition", "annex", "attic", "awning", "barns", "bath", "bedroom", "big", "bump", "bumpout",
-    "cabin", "canopy", "carport", "chapel", "church", "clerestory", "cottage", "courtyard",
-    "cupola", "dining", "dormer", "dormers", "downstairs", "dwelling", "entrance", "extension",
-    "facade", "family", "gazebo", "greenhouse", "guest", "hall", "home", "horse", "kitchen",
-    "laundry", "living", "lodge", "mudroom", "office", "pavilion", "phase", "pole", "pool",
-    "porches", "ranch", "saltbox", "shops", "silo", "stable", "stair", "stairs", "store", "summer",
-    "sunroom", "tack", "tower", "upstairs", "ventilator", "warehouse", "woodshed", "workshop",
+    "addition", "annex", "arena", "attic", "awning", "bakery", "barns", "bath", "bedroom", "big",
+    "boat", "breezeway", "brewery", "bump", "bumpout", "bunkhouse", "bus", "cabin", "cafe",
+    "canopy", "car", "carport", "carriage", "center", "chapel", "chicken", "chimney", "church",
+    "clerestory", "clinic", "club", "community", "coop", "corn", "cottage", "courtyard", "cow",
+    "cupola", "dairy", "depot", "dining", "dog", "dormer", "dormers", "downstairs", "dwelling",
+    "entrance", "equipment", "extension", "eyebrow", "facade", "family", "fire", "foyer", "gazebo",
+    "goat", "grain", "greenhouse", "guest", "gym", "hall", "hangar", "hay", "home", "horse",
+    "hotel", "kennel", "kitchen", "laundry", "library", "living", "lodge", "loft", "mansard",
+    "milk", "motel", "mudroom", "museum", "office", "outbuilding", "outhouse", "pantry", "parlor",
+    "pavilion", "pergola", "phase", "pig", "pole", "pool", "porches", "pump", "ranch", "restaurant",
+    "saltbox", "sauna", "school", "shack", "sheep", "shelter", "shops", "silo", "skirt", "stable",
+    "stair", "stairs", "station", "storage", "store", "studio", "sugar", "summer", "sunroom",
+    "tack", "tower", "tractor", "tree", "truck", "upstairs", "ventilator", "vestibule", "warehouse",
+    "winery", "woodshed", "workshop",
     "black", "blue", "brown", "green", "gray", "red", "white", "winter", "autumn",
-    "compact", "machinery", "mobile", "rental", "rented", "rig", "rigs", "roller", "spare",
+    "compact", "dump", "enclosed", "flatbed", "machinery", "mobile", "pickup", "rental", "rented",
+    "rig", "rigs", "roller", "spare", "tandem", "utility",
+    "bid", "estimate", "five", "model", "reroof", "six", "sketch",
     "class", "copy", "demo", "example", "story", "trainer", "training",
     "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
     "january", "february", "march", "april", "may", "june", "july", "august", "september",
@@ -199,13 +208,18 @@ def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
         words = _WORD.findall(text)
         plain = [word.casefold() for word in words]
         for at, word in enumerate(words):
-            if plain[at] in names:
-                said.setdefault(plain[at], word)
+            if (one := _name_of(plain[at], names)) is not None:
+                said.setdefault(one, word)
             whole = next((name for name in of_many if name in (
                 plain[at:at + len(name)], words[at:at + len(name)])), None)
             if whole is not None:
                 said.setdefault(" ".join(whole), " ".join(words[at:at + len(whole)]))
     return tuple(said.values())
+
+
+def _name_of(word: str, names: Collection[str]) -> str | None:
+    """The name that a word in small letters is, or is the family of, as the Vales of Vale."""
+    return next((one for one in (word, word.removesuffix("s")) if one in names), None)
 
 
 def _private_words(job: Job) -> Iterator[str]:
@@ -276,7 +290,7 @@ class _Scrubber:
         return made  # type: ignore[return-value]
 
     def _text(self, text: str, owner: str) -> str:
-        if not any(word.casefold() in self._words for word in _WORD.findall(text)):
+        if all(_name_of(word.casefold(), self._words) is None for word in _WORD.findall(text)):
             return text
         number = len(self._called) + 1
         return self._called.setdefault(text, f"{_CALLED.get(owner, 'Name')} {number}")

@@ -31,7 +31,9 @@ def several_words(run: Run, system: System) -> Iterator[Block]:
             strong(f"{capitalized(coil_name(number))} came as several coils: "
                    f"{counted(len(parts), 'load')} of it below, each with its own list, within "
                    "what that coil came at."),
-            " Each loses a thread-up and a tail. Cut by no earlier list.")
+            " Each loses a thread-up and a tail. Cut by no earlier list.",
+            strong(" They hold the list only where no spare is kept: what is spoiled may have no "
+                   "metal to be made from again.") if number in run.bare else "")
 
 
 def came_as_words(one: Unshared) -> str:

@@ -176,9 +176,11 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
 
     def heaviest(coil: CoilPlan) -> Figure:
         most = plan.figures[row_key("coil", coil.number, "heaviest")]
+        if loads.each_came_at(plan.job, coil):
+            return loads.weighs_at_most(plan.figures, plan.job, coil)
         # One that came over what it may weighs what it does.
         over = loads.came_at(plan.job, coil) > most.value
-        return loads.weighs_at_most(plan.figures, coil) if over else most
+        return loads.weighs_at_most(plan.figures, plan.job, coil) if over else most
 
     def across(figure: Figure) -> Text:
         return figure_text(figure, system)
@@ -186,6 +188,8 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     coils = sorted(plan.coils, key=lambda coil: (-heaviest(coil).value, coil.number))
     rows: list[tuple[Inline, ...]] = [
         (_named(plan, coil), figure_text(coil.mass, system),
+         "came at " + " and ".join(show(weight, Kind.MASS, system) for _, weight in each)
+         if (each := loads.each_came_at(plan.job, coil)) else
          line("came at " if loads.came_at(plan.job, coil) >= heaviest(coil).value else "",
               figure_text(heaviest(coil), system)),
          across(coil.outside_diameter),

@@ -24,6 +24,7 @@ from coilwright.plan.order_limits import (
 )
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.questions import lots_taken_on
+from coilwright.plan.quotes.freight import freight_against
 from coilwright.plan.ready import where_to
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.sheets.blocks import (
@@ -104,7 +105,9 @@ def _quote(plan: Plan) -> str:
     if awarded.price is None:
         return words
     price = rate_text(awarded.price, awarded.currency, plan.job.units)
-    return f"{words}, metal {price}, charges as quoted"
+    # Freight that the head words otherwise stands in a row of its own: one page says it once.
+    apart = ", freight as below" if freight_against(plan.job, awarded) else ""
+    return f"{words}, metal {price}, charges as quoted{apart}"
 
 
 def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:

@@ -225,6 +225,16 @@ def test_a_list_that_two_cannot_hold_says_what_is_short() -> None:
     said = " ".join(render("run", short, "text").split())
     assert "STOP: coil 1 of the order came as 2 coils, tag T-1, lot P-2 and tag T-2, lot P-3. " \
            "Together they are" in said
+    # Before that the spare is given up, and it is said.
+    (ordered,) = short.coils
+    net = sum(c.length * c.count for c in ordered.cuts)
+    tight = (net * 1.01 + 2 * (72 + 48)) / 0.99 / 2 / ordered.length.value
+    bare = came_as_two(tight, tight, "P-2", "P-2")
+    found = run(bare)
+    assert (found.bare, found.unshared, len(found.coils)) == ({1}, (), 2)
+    assert all(one.left_short is not None and one.left_short.value >= 0 for one in found.coils)
+    assert "only where no spare is kept" in " ".join(render("run", bare, "text").split())
+    assert run(came_as_two(0.56, 0.54, "P-2", "P-2")).bare == set()
     # Where one of them holds the list alone, either may be run: it is one coil and one list.
     either = run(came_as_two(1.0, 1.0, "P-2", "P-2"))
     assert (len(either.coils), either.unshared) == (1, ())

@@ -306,6 +306,20 @@ def test_a_coil_that_came_over_what_it_may_is_lifted_at_what_it_weighs() -> None
     card = render("haul", plan(with_arrived(job, arrival(mass=2510.0))), "text")
     assert "came at 2,510 lb" in " ".join(card.split())
     assert "came at" not in render("haul", plan(with_arrived(job, arrival())), "text")
+    # What came as two hangs there one by one, and rides as two; with no weight nothing is lighter.
+    two = [arrival(tag="R-1", mass=1300.0, weighed=None), arrival(tag="R-2", mass=1250.0,
+                                                                  weighed=1310.0)]
+    done = plan(with_arrived(job, *two))
+    found = line(done, "shop").load
+    assert found is not None
+    assert found.value == 1310 + 250
+    assert "came at 1,300 lb and 1,310 lb" in render("haul", done, "md")
+    rack = {"haul.rack_coils": 2}
+    assert plan(with_arrived(set_answers(job, rack), *two)).figures["haul.rack"].value == 2610
+    two[1] = arrival(tag="R-2", mass=None, weighed=None)
+    unknown = line(plan(with_arrived(job, *two)), "shop").load
+    assert unknown is not None
+    assert unknown.value == most + 250
 
 
 def test_a_heavier_coil_on_hand_is_what_hangs_on_the_gear() -> None:

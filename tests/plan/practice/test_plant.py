@@ -325,10 +325,11 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
         machine=dataclasses.replace(job.machine, name="Jorik's trailer"),
         roof=dataclasses.replace(job.roof, planes=(
             dataclasses.replace(job.roof.planes[0], name="Quillow side"),
-            dataclasses.replace(job.roof.planes[1], name="Fennimore side 2B"))))
+            dataclasses.replace(job.roof.planes[1], name="Fennimores' side 2B"))))
     for text, names in (
         ("The Fennimore barn", ("Fennimore",)), ("FENNIMORE's, of fennimore", ("FENNIMORE",)),
         ("On Jorik's trailer to Quillow", ("Jorik", "Quillow")), ("A Barn, a Side, a Trailer", ()),
+        ("The Quillows' barn, of Quillow", ("Quillows",)),
     ):
         assert names_said(job, text, text) == names
     bare = to_text(without_names(job, "Found")).casefold()
@@ -338,7 +339,8 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
 @pytest.mark.parametrize("name", [
     "North Side", "Main Street House, Front", "Standing Seam Porch", "Double Lock Barn 2",
     "The Owner's Garage", "Kitchen Dormer, Left", "Two-Arbor Trailer", "Spare Machine",
-    "Phase Two (copy)", "May Barn", "Zinc Ridge, Upper East Wing", "Vale shed (invented)",
+    "Phase Two (copy)", "May Barn", "Dairy Parlor and Hay Storage", "Tandem Flatbed",
+    "Zinc Ridge, Upper East Wing", "Vale shed (invented)",
 ])
 def test_what_anything_may_be_called_names_nobody(name: str) -> None:
     assert [*names_in_labels((name,))] == []

@@ -55,13 +55,15 @@ class AsSeveral:
     """A plan with the coils that came in the place of those they came for.
 
     came: what came, by the number of the coil. parts: what each coil is that is only a part of an
-    ordered one, by its number here.
+    ordered one, by its number here. bare: ordered coils that came as several which hold their list
+    only where no spare is kept.
     """
 
     plan: Plan
     came: Mapping[int, CameAs]
     parts: Mapping[int, ArrivalReport]
     unshared: tuple[Unshared, ...] = ()
+    bare: frozenset[int] = frozenset()
 
 
 def as_several(plan: Plan, arrived: Sequence[ArrivalReport]) -> AsSeveral:
@@ -73,7 +75,7 @@ def as_several(plan: Plan, arrived: Sequence[ArrivalReport]) -> AsSeveral:
     except Lacking:
         return AsSeveral(plan, came, {})
     coils, parts, unshared = list[CoilPlan](), dict[int, ArrivalReport](), list[Unshared]()
-    known = dict(came)
+    known, bare = dict(came), set[int]()
     for coil in plan.coils:
         own = tuple(one for one in arrived if one.coil is not None and not one.arrival.is_gone
                     and one.coil.number == coil.number)
@@ -93,6 +95,9 @@ def as_several(plan: Plan, arrived: Sequence[ArrivalReport]) -> AsSeveral:
             coils.append(coil)
             continue
         del known[coil.number]
+        bare |= {coil.number} if any(
+            part.panels_length.value > good_for(least_of(one), losses) + _LOOSE
+            for part, one in zip(made, own, strict=True)) else set()
         for part, one in zip(made, own, strict=True):
             coils.append(part)
             parts[part.number] = one
@@ -100,7 +105,8 @@ def as_several(plan: Plan, arrived: Sequence[ArrivalReport]) -> AsSeveral:
             known[part.number] = CameAs((lot,) if lot else (), least_of(one))
     if not parts:
         return AsSeveral(plan, came, {}, tuple(unshared))
-    return AsSeveral(dataclasses.replace(plan, coils=tuple(coils)), known, parts, tuple(unshared))
+    return AsSeveral(dataclasses.replace(plan, coils=tuple(coils)), known, parts, tuple(unshared),
+                     frozenset(bare))
 
 
 def _parts(

@@ -372,10 +372,9 @@ def _lots(view: View) -> Iterator[Finding]:
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
     came = came if "\n" in all_lots else {}
     lots = {mark for mark in all_lots if mark != "\n" or not came} | came.keys()
-    names = list(all_lots.values())
     if len(lots) < 2:
         return  # the new coils came of the lot that is on hand
-    said = f"The panels come from {counted(len(lots), 'lot')}: {listed(names)}"
+    said = f"The panels come from {counted(len(lots), 'lot')}: {listed(list(all_lots.values()))}"
     do = ("Lay samples side by side in daylight first. Keep a coil on hand to planes of its own, "
           f"or to trim, in the list of coils on hand, or take all of it new from one lot.{trim}")
     if mixed and view.job.metal.may_be_painted:
@@ -386,7 +385,8 @@ def _lots(view: View) -> Iterator[Finding]:
         yield care("coils.lots", f"{said}; they meet on {listed(mixed)}.", why, do, sources.TRADE,
                    step="coils")
     else:
-        yield note("coils.lots", f"{said}, each plane from one of them.", why, do, sources.TRADE,
+        each = "new coils or from one lot on hand" if len(came) > 1 else "one of them"
+        yield note("coils.lots", f"{said}, each plane from {each}.", why, do, sources.TRADE,
                    step="coils")
 
 

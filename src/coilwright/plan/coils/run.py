@@ -163,7 +163,8 @@ class Run:
     carry: what one person should carry. minutes: machine time in all. by_lot: whether lists were
     made anew because coils came of different lots; idle: names of coils that are in no list then.
     without_spare: how many planes would have two lots if no spare was kept, where that is fewer.
-    unshared: ordered coils that came as several which could not each be given a list.
+    unshared: ordered coils that came as several which could not each be given a list. bare: those
+    that hold theirs only where no spare is kept.
     """
 
     coils: tuple[RunCoil, ...]
@@ -173,6 +174,7 @@ class Run:
     idle: tuple[str, ...] = ()
     without_spare: int | None = None
     unshared: tuple[Unshared, ...] = ()
+    bare: frozenset[int] = frozenset()
 
 
 def run_of(
@@ -211,7 +213,8 @@ def run_of(
         each.parts[one.number].name if one.number in each.parts else coil_name(one.number)
         for one, other in zip(each.plan.coils, lists.coils, strict=True)
         if not other.cuts and (one.cuts or one.number in each.parts))
-    return Run(coils, carry, minutes, lists.anew, idle, lists.without_spare, each.unshared)
+    return Run(coils, carry, minutes, lists.anew, idle, lists.without_spare, each.unshared,
+               each.bare)
 
 
 def _rows(

@@ -320,7 +320,7 @@ def _limit(view: View, place: LiftPlace, where: str) -> Iterator[Finding]:
 
 
 def _others(view: View, place: LiftPlace, where: str) -> Finding:
-    weights = [weighs_at_most(view.figures, c) for c in view.coils]
+    weights = [weighs_at_most(view.figures, view.job, c) for c in view.coils]
     # A coil on hand is lifted whole, before it is slit to the strip.
     weights += [view.figures.get(unslit_key(c.index + 1),
                                  view.figures.get(hauled_key(c.key), c.heaviest))

@@ -99,11 +99,17 @@ class Hauled:
 def coils_to_haul(
     ledger: Ledger, coils: tuple[CoilPlan, ...], from_stock: tuple[StockCoil, ...]
 ) -> tuple[CoilToHaul, ...]:
-    """All coils of the job as heavy as they can come, heaviest first."""
-    found = [
-        CoilToHaul(row_key("coil", c.number), f"Coil {c.number}", heaviest_new_coil(ledger, c))
-        for c in coils
-    ]
+    """All coils of the job as heavy as they can come, heaviest first; each that came, where one
+    came as several."""
+    found = []
+    for c in coils:
+        key, name = row_key("coil", c.number), f"Coil {c.number}"
+        each = each_came_at(ledger.job, c)
+        found += [CoilToHaul(key, name, ledger.drawn(
+            hauled_key(row_key("arrived", number)), f"{name}: weight of one it came as", weight,
+            Kind.MASS, Standing.SURE, source=ANSWER)) for number, weight in each]
+        if not each:
+            found.append(CoilToHaul(key, name, heaviest_new_coil(ledger, c)))
     found += [CoilToHaul(c.key, c.name, at_densest(ledger, c.key, c.name, c.heaviest), c)
               for c in from_stock]
     return tuple(sorted(found, key=lambda c: -c.mass.value))
@@ -144,7 +150,7 @@ def lifts_without_plates(plan: Plan) -> Iterator[LiftWithoutPlate]:
     if plan.concealed:
         return
     places = {load.place for load in plan.loads}
-    weights = [weighs_at_most(plan.figures, coil) for coil in plan.coils]
+    weights = [weighs_at_most(plan.figures, plan.job, coil) for coil in plan.coils]
     weights += [coil.heaviest for coil in plan.from_stock]
     if not weights:
         return
@@ -201,7 +207,8 @@ def on_hand_to_haul(plan: Plan) -> OnHandToHaul | None:
                    rounding=Rounding.SUM)
     racked, cargo = haul_answers.rack_coils, haul_answers.cargo_coils or 0
     weighed = haul_answers.rack_mass is not None and racked is None
-    return OnHandToHaul(len(used), mass, len(used) + len(plan.coils),
+    new = sum(len(each_came_at(plan.job, coil)) or 1 for coil in plan.coils)
+    return OnHandToHaul(len(used), mass, len(used) + new,
                         None if weighed else (racked or 0) + cargo)
 
 
@@ -219,6 +226,9 @@ def heaviest_new_coil(ledger: Ledger, coil: CoilPlan) -> Figure:
     name, key = f"Coil {coil.number}", row_key("coil", coil.number)
     most = at_densest(ledger, key, name, ledger.figures[part_of(key, "heaviest")])
     came = came_at(ledger.job, coil)
+    if each_came_at(ledger.job, coil):
+        return ledger.drawn(hauled_key(key), f"{name}: weight of the heaviest it came as", came,
+                            Kind.MASS, Standing.SURE, source=ANSWER)
     if came <= most.value:
         return most
     return ledger.drawn(hauled_key(key), f"{name}: weight as it came", came, Kind.MASS,
@@ -234,11 +244,33 @@ def came_at(job: Job, coil: CoilPlan) -> float:
                 for mass in (one.mass, one.weighed) if mass is not None), default=0.0)
 
 
-def weighs_at_most(figures: Mapping[str, Figure], coil: CoilPlan) -> Figure:
-    """The most a new coil can weigh, as lifts and loads count it: as `heaviest_new_coil`, once that
-    is entered."""
+def each_came_at(job: Job, coil: CoilPlan) -> tuple[tuple[int, float], ...]:
+    """What each weighs that a coil of the order came as, where it came as several [lb], with its
+    number in the list, from 1; empty where one of them has no weight yet, and nothing is lighter
+    for it."""
+    came = [(number, max((mass for mass in (one.mass, one.weighed) if mass is not None),
+                         default=0.0))
+            for number, one in enumerate(job.arrived, 1)
+            if not one.is_gone and coil.number == (1 if one.coil is None else one.coil)]
+    return tuple(came) if len(came) > 1 and all(weight for _, weight in came) else ()
+
+
+def weights_there(figures: Mapping[str, Figure], job: Job, coil: CoilPlan) -> tuple[float, ...]:
+    """The most that a coil of the order can weigh, or each that it came as [lb]."""
+    return tuple(weight for _, weight in each_came_at(job, coil)) or (
+        weighs_at_most(figures, job, coil).value,)
+
+
+def weighs_at_most(figures: Mapping[str, Figure], job: Job, coil: CoilPlan) -> Figure:
+    """The most a new coil can weigh, as lifts and loads count it, whether that is entered or not:
+    as `heaviest_new_coil`."""
     key = row_key("coil", coil.number)
-    return figures.get(hauled_key(key)) or figures[part_of(key, "heaviest")]
+    most = figures.get(hauled_key(key)) or figures[part_of(key, "heaviest")]
+    came = came_at(job, coil)
+    if came <= most.value and not each_came_at(job, coil):
+        return most
+    return Figure(hauled_key(key), f"Coil {coil.number}: weight as it came", came, Kind.MASS,
+                  ANSWER, Standing.SURE)
 
 
 def across(ledger: Ledger, coil: CoilToHaul) -> Term:

@@ -9,7 +9,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.haul.hitch_share import check_hitch_share
-from coilwright.plan.haul.loads import came_at, weighs_at_most
+from coilwright.plan.haul.loads import came_at, each_came_at, weights_there
 from coilwright.plan.haul.tie_downs import check_tie_downs
 from coilwright.plan.result import LoadLine
 from coilwright.plan.view import View, care, note, stop
@@ -211,7 +211,7 @@ def _rack_outdated(view: View, coils: int) -> Iterator[Finding]:
     """A weight on the rack that this many coils of the job cannot have, as after a change."""
     said = view.value(HaulKey.RACK_MASS)
     masses = sorted(
-        (*(weighs_at_most(view.figures, c).value for c in view.coils),
+        (*(one for c in view.coils for one in weights_there(view.figures, view.job, c)),
          *(c.heaviest.value for c in view.from_stock)), reverse=True,
     )
     if said is None or not coils or coils > len(masses):
@@ -238,8 +238,10 @@ def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
     on = view.job.coils.coil_on
     floor = on is not None and not on.is_rack
     masses = sorted(
-        (*(weighs_at_most(view.figures, c).value if floor else
-           max(c.mass.value, came_at(view.job, c)) for c in view.coils),
+        (*(one for c in view.coils for one in (
+            weights_there(view.figures, view.job, c)
+            if floor or each_came_at(view.job, c) else
+            (max(c.mass.value, came_at(view.job, c)),))),
          *(c.heaviest.value for c in view.from_stock)), reverse=True,
     )[: int(coils or 0)]
     used = coils or arbors

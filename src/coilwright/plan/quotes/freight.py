@@ -76,8 +76,8 @@ def check_freight(view: View, quote: Quote) -> Iterator[Finding]:
         "quotes.freight_otherwise",
         f"The head of the order says of freight “{' '.join(view.job.order.freight.split())}”, and "
         f"the quote of {supplier} “{freight_words(quote, view.job.units)}”: {how}.",
-        "The order prints its own words, and “charges as quoted” beside them: the bill goes by one "
-        "of the two, and what the order lands at here goes by the quote.",
+        "The order prints its own words of freight, and the quote's other charges as quoted: the "
+        "bill goes by one of the two, and what the order lands at here goes by the quote.",
         f"Ask {supplier} which holds, and put right whichever is wrong: Freight at the head of the "
         "order, or in the quote on Suppliers.",
         sources.TRADE, step="quotes",

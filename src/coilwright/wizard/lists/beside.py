@@ -16,13 +16,15 @@ _DOUBLE = 2
 class Wanted(Message):
     """An action of the list is wanted, by a key or by a word that was pressed.
 
-    beside: by what stands beside the list, so that the mark may not be seen.
+    beside: by what stands beside the list, so that the mark may not be seen. second: by the second
+    click of a double click.
     """
 
-    def __init__(self, name: str, *, beside: bool = False) -> None:
+    def __init__(self, name: str, *, beside: bool = False, second: bool = False) -> None:
         super().__init__()
         self.name = name
         self.beside = beside
+        self.second = second
 
 
 class RowWord(KeyWords):
@@ -35,7 +37,7 @@ class RowWord(KeyWords):
     def on_click(self, event: events.Click) -> None:
         """Say what is wanted; a double click undoes one step, as it deletes one row."""
         if self.action != "undo" or event.chain != _DOUBLE:
-            self.post_message(Wanted(self.action, beside=True))
+            self.post_message(Wanted(self.action, beside=True, second=event.chain == _DOUBLE))
 
 
 class FindBox(Input):

@@ -97,6 +97,8 @@ class RowsBlock(Block):
         self._all = 0
         self._mark: Hashable = None
         self._filled: object = None
+        self._only_shown = False
+        """Whether what was wanted last beside the rows only showed which row is meant."""
         self._came = 0
         """The number of the plane that was drawn when the focus came to the rows."""
 
@@ -278,6 +280,8 @@ class RowsBlock(Block):
     def _wanted(self, event: Wanted) -> None:
         event.stop()
         # A key that is held, or struck twice, deletes one row, as two clicks do.
+        if event.second and self._only_shown:
+            return  # a double click is as one: that one showed which row is meant
         if event.beside or event.name == "delete":
             self._do_beside(event.name)
         else:
@@ -297,6 +301,7 @@ class RowsBlock(Block):
         if action is not None and action.needs_mark and self.shown:
             said = listed.just_came(deletes=name == "delete") or (
                 "" if listed.has_focus else SHOWN_FIRST)
+        self._only_shown = bool(said)
         if said:
             listed.focus()
             # What is said goes as the focus does: that comes first.

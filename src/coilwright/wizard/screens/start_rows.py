@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -19,6 +20,9 @@ _WITH_ROOM = 108
 """Cells from which a name of some words is read whole; narrower, how far a job is has the room."""
 _WITH_TIME = 100
 """Cells from which the time stands with the day; narrower, how far a job is has the room."""
+
+_DAY_FIRST = re.compile(r"\b\d{1,2} [A-Z][a-z]{2} \d{4}\b")
+"""A day as it is written in metric."""
 
 
 def heading(text: str, *, airy: bool = False) -> Option:
@@ -52,7 +56,9 @@ def _state(entry: Entry) -> str:
 
 def _when(entry: Entry, width: int) -> str:
     time = f" {entry.changed:%H:%M}" if width >= _WITH_TIME else ""
-    return f"{show_date(entry.changed.date(), System.US)}{time}"
+    # A row shows its days in one form: that of the job, which its state tells where it has a day.
+    system = System.METRIC if _DAY_FIRST.search(entry.state) else System.US
+    return f"{show_date(entry.changed.date(), system)}{time}"
 
 
 def _job_row(entry: Entry, claimed: str, width: int, name: int) -> Option:
