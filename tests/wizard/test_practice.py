@@ -808,7 +808,11 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         (wrong,) = app.screen.query(".wrong")
         assert "In its title: “Quarry” names somebody or a place of the job that it was made" in (
             str(wrong.render()))
+        # Enter goes on to the story as before, which may be changed with the title.
+        assert "Enter goes on" in screen_text(app)
         await lines(pilot, "Quarry on Friday")
+        assert app.focused is app.screen.query_one("#line-1")
+        await pilot.press("enter")
         await pilot.press("y")
         assert "Yes, all of the class may read it: Enter keeps it" in screen_text(app)
         await pilot.press("enter")
