@@ -79,7 +79,10 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     assert "Most missed: 1 How wide is the strip that you order (2 of 5)." in " ".join(
         short.split())
     assert re.search(r"^wrong +2 +1 +1$", short, re.MULTILINE)
-    assert re.search(r"^Cy +< +< +✓ +1 of 3 ", short, re.MULTILINE)
+    assert re.search(r"^Cy \(typed in\) +< +< +✓ +1 of 3 ", short, re.MULTILINE)
+    # Nothing stands for hints and minutes that has another meaning among the signs.
+    assert re.search(r"^Al \(typed in\) +✓ +✓ +✓ +3 of 3 +4$", short, re.MULTILINE)
+    assert "(typed in): no hints and minutes were counted" in " ".join(short.split())
     assert "Commonest mistakes" not in short
     assert max(map(len, short.splitlines())) <= 80
     text = run("review", str(folder), "--details").out
@@ -168,7 +171,8 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     from coilwright.job.practice import to_work_on
 
     solved = solve(shipped_practices()["report-limits"], 1)
-    job = to_work_on(solved.practice, Attempt(practice="report-limits", seed=1, name="Fay"))
+    job = to_work_on(solved.practice, Attempt(
+        practice="report-limits", seed=1, name="Fay", begun=WHEN))
     path = Store(tmp_path / "home").create(job)
     assert "PRACTICE" in run("check", str(path)).out
     assert "STOP" not in run("check", str(path)).out
@@ -184,7 +188,19 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     assert run("practice", "--hand-in", str(path), "--to", str(folder)).code == 0
     ran = run("practice", NAME, "--by", "Gus", "--answer", "1=24 ga", "--to", str(folder))
     assert ran.code == 0, ran.err
-    assert {load_attempt(file).name for file in folder.iterdir()} == {"Fay", "Gus"}
+    # What is typed in after the key was printed says so as well, and that it was typed in.
+    handed_in = {(one := load_attempt(file)).name: one for file in folder.iterdir()}
+    assert {name: one.key_opened is not None for name, one in handed_in.items()} == {
+        "Fay": False, "Gus": True}
+    assert handed_in["Gus"].is_as_handed_in
+    text = run("review", str(folder)).out
+    assert "Gus (key) (typed in)" in text
+    assert re.search(r"^Fay +○", text, re.MULTILINE)
+    warnings = {row["name"]: row["warning"] for row in csv.DictReader(io.StringIO(
+        run("review", str(folder), "--as", "csv").out))}
+    assert "key opened" in warnings["Gus"]
+    assert warnings["Gus"].endswith("typed in from paper")
+    assert "typed in" not in warnings["Fay"]
     assert run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json")).code == 0
     assert load_attempt(tmp_path / "fay.json").name == "Fay"
     assert load_attempt(tmp_path / "fay.json").key_opened is None
@@ -331,8 +347,8 @@ def test_a_practice_job_goes_to_a_class_sealed_and_comes_back_changed(
     assert names_of(run.home, copy) == {"ann", "vale", "wenlock"}
     made_of = ("practice", "barn", "--make", str(own), "--story", "A barn.",
                "--mistakes", "2", "--subjects", "machine,panel")
-    told = run(*made_of, "--title", "The Fennimore barn, FENNIMORE's trailer").refused()
-    assert "In its title: “Fennimore” names somebody" in told
+    told = run(*made_of, "--title", "The Fennimores' barn", "--story", "For FENNIMORE.").refused()
+    assert "In its title and story: “Fennimores” names somebody" in told
     ran = run(*made_of, "--title", "Barn")
     assert ran.code == 0, ran.err
     assert "sealed" in ran.err

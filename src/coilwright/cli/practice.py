@@ -226,7 +226,11 @@ def _answered(solved: Solved, given: argparse.Namespace) -> int:
         number = solved.practice.decisions.index(decision) + 1
         attempt = attempt.respond(decision.key, _response(
             number, solved.solution(decision.key), value))
-    return _write(attempt.hand_in(now()), given.file, solved, solved.practice.title)
+    from coilwright.store import home
+    from coilwright.store.opened_keys import with_opened_key
+
+    attempt = with_opened_key(attempt, home()).hand_in(now())
+    return _write(attempt, given.file, solved, solved.practice.title)
 
 
 def _decision(practice: Practice, name: str) -> Decision | None:

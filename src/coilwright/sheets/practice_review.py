@@ -54,13 +54,14 @@ _NO_PROOF = ("A checksum tells a slip or a plain edit; it proves nothing, for wh
 _TAKES_ONE = ("Each false alarm or wrong pick takes one away from what is right in its question, "
               "down to none.")
 _ALARMS = "A false alarm costs no metal, but a call, and some of the trust in the next one."
-_ONE_ORDER = ("the costliest mistake is counted: all of them are of one order, which is lost "
-              "once.")
+_ONE_ORDER = "the costliest mistake is counted: all of them are of one order, lost once."
 _AGAIN = ("the same person had handed in the same variant before, and its review, which says what "
           "is right, was there to be read. It is not counted.")
 _OPENED = ("the key, or somebody else's review of the same variant, was opened in the data folder "
            "that the attempt was made in, before it was handed in; by whom nobody knows. An "
            "attempt without this mark proves nothing.")
+_TYPED = ("no hints and minutes were counted, and whoever typed it in may be somebody else: a key "
+          "opened there tells nothing of who answered.")
 _GOOD = ("right", "found", "put right")
 _NAMED = 2
 """How many are named where several are missed alike."""
@@ -86,7 +87,7 @@ def review_sheet(
         paragraph(strong(f"{attempt.name or 'No name'}: {_tally(review)}. "),
                   f"Variant {review.solved.seed}. " if practice.varies else "",
                   f"{_hints(review)}, {counted(attempt.minutes, 'minute')}." if attempt.timed
-                  else "Typed in from paper: no hints and minutes were counted.",
+                  else f"Typed in from paper: {_TYPED}",
                   f" {_TAKES_ONE}" if review.false_alarms else "",
                   f" {_ALARMS}" if any(one.slip is Slip.FALSE_ALARM for one in review.mistakes)
                   else ""),
@@ -235,8 +236,7 @@ def class_sheet(reviews: Sequence[Review], details: bool = False) -> Sheet:
     by_name = by_practice(reviews)
     if len(by_name) == 1:
         (own,) = (one for _, one in by_name)
-        return Sheet(f"The class: {own[0].solved.practice.title}",
-                     _one_practice(own, details))
+        return Sheet(f"The class: {own[0].solved.practice.title}", _one_practice(own, details))
     return Sheet("The class", stacked(*(
         Kept((heading(2, own[0].solved.practice.title), *_one_practice(own, details)))
         for _, own in by_name
@@ -269,6 +269,7 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
         paragraph(f"(again): {_AGAIN}") if handed_in_again(reviews) else (),
         paragraph(f"(key): {_OPENED}{_key_counts(sums.of, reviews)}")
         if any(one.attempt.key_opened for one in reviews) else (),
+        paragraph(f"(typed in): {_TYPED}") if any(not one.attempt.timed for one in reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
                                   for one in doubtful), ". ", _NO_PROOF) if doubtful else (),
         table(("", "what", "wrong"), [
@@ -356,17 +357,16 @@ def _tables(reviews: Sequence[Review], sums: ClassTable) -> Iterator[Block]:
 def _ends(reviews: Sequence[Review]) -> tuple[str, ...]:
     """What is said of each person beside the signs."""
     return ("right", *(("false",) if any(one.false_alarms for one in reviews) else ()),
-            *(("new",) if any(one.broken for one in reviews) else ()), "hints",
-            "minutes",
+            *(("new",) if any(one.broken for one in reviews) else ()), "hints", "minutes",
             *(("variant",) if reviews[0].solved.practice.varies else ()))
 
 
 def person_marks(review: Review, counting: Collection[int], again: Collection[int]) -> str:
-    """What is said behind a name: another attempt counts, it came after one at this variant, or the
-    key was opened before."""
+    """What is said behind a name: whether its attempt counts, and how it was made."""
     return (f"{'' if id(review) in counting or id(review) in again else ' (earlier)'}"
             f"{' (again)' if id(review) in again else ''}"
-            f"{' (key)' if review.attempt.key_opened is not None else ''}")
+            f"{' (key)' if review.attempt.key_opened is not None else ''}"
+            f"{'' if review.attempt.timed else ' (typed in)'}")
 
 
 def _person(
@@ -377,8 +377,8 @@ def _person(
     said = {
         "right": f"{review.score} of {review.to_find}", "false": str(review.false_alarms),
         "new": str(len(review.broken)),
-        "hints": str(attempt.hints) if attempt.timed else "–",
-        "minutes": str(attempt.minutes) if attempt.timed else "–",
+        "hints": str(attempt.hints) if attempt.timed else "",
+        "minutes": str(attempt.minutes) if attempt.timed else "",
         "variant": str(review.solved.seed),
     }
     return [

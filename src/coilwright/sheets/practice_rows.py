@@ -84,7 +84,8 @@ def _row(
     warnings = (doubts(review.attempt),
                 "handed in again after its review: the first is counted" if again else "",
                 "key opened, or another's review, before it was handed in"
-                if review.attempt.key_opened else "")
+                if review.attempt.key_opened else "",
+                "" if review.attempt.timed else "typed in from paper")
     attempt, when = review.attempt, review.attempt.handed_in
     questions = [cell for mark in review.marks for cell in _question(mark, review, system)]
     return (

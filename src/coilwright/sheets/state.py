@@ -8,10 +8,11 @@ from coilwright.job.receiving import Decision
 from coilwright.plan import plan as make_plan
 from coilwright.plan.life import state_words
 from coilwright.plan.receiving.receive import awaited, receive
-from coilwright.plan.receiving.report import ArrivalReport, Verdict, reasons
+from coilwright.plan.receiving.report import ArrivalReport, Verdict, last_part, reasons
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.told import awaits_revision, tells_otherwise
+from coilwright.values.finding import Finding
 from coilwright.words.counting import counted
 
 _WITH_SUPPLIER = (OrderState.ORDERED, OrderState.DELIVERED)
@@ -122,10 +123,18 @@ def _on_hold(plan: Plan) -> tuple[ArrivalReport, ...]:
     return tuple(one for one in receive(baseline(plan)) if one.verdict is Verdict.HOLD)
 
 
+def _since(report: ArrivalReport, found: Finding) -> str:
+    """Before the first thing against a coil: that it got worse, or was found, since it was taken;
+    empty where nobody had taken it."""
+    if not report.later:
+        return ""
+    return f"{report.worse.get(last_part(found.key), 'found since it was taken')}: "
+
+
 def hold_words(plan: Plan) -> str:
     """Which coils are on hold, why, and what to do, in a sentence; empty where none is."""
     held = [report.name + "".join(
-        f" ({'found since it was taken: ' if report.later else ''}{one.what.rstrip('.')})"
+        f" ({_since(report, one)}{one.what.rstrip('.')})"
         for one in reasons(report)[:1]) for report in _on_hold(plan)]
     if not held:
         return ""

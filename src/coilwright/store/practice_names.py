@@ -135,7 +135,7 @@ def _refuse(said: Mapping[str, tuple[str, ...]], whose: str) -> None:
     where = [part for part in said if part != "name" or "title" not in said]  # it follows the title
     names: dict[str, str] = {}
     for name in (name for part in said.values() for name in part):
-        names.setdefault(name.casefold(), name)
+        names.setdefault(name.casefold().removesuffix("s"), name)  # a family's is the same name
     error = NamesSomebody(
         f"In its {in_series(where)}: {in_series([f'“{one}”' for one in names.values()])} "
         f"{'names' if len(names) == 1 else 'name'} somebody or a place of {whose}.")

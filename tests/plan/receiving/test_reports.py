@@ -21,6 +21,7 @@ from coilwright.plan.haul.lighter_coils import lighter_coils
 from coilwright.plan.questions import reply, waive
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive, receive_one
 from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict, last_part, reasons
+from coilwright.sheets.state import hold_words
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.source import PLATE, STAND_IN
@@ -457,6 +458,34 @@ class TestWhatIsFoundAfterADecision:
         assert reasons(found)[0].what == "Seen on it: dented or crushed."
         assert self.verdicts(taken(dented, 1, reason="skid; outer wrap alone")) == [
             "taken knowingly"]
+
+    @pytest.mark.parametrize(("before", "same", "worse", "said"), [
+        (HEAVY, {"mass": 2850.0}, {"mass": 2980.0},
+         "Ann took it knowingly (seen); taken at 2,900 lb, and it is 2,980 lb now. To take it for "
+         "that too, write it into the reason."),
+        ({"width": 20.75}, {"width": 20.8125}, {"width": 20.5}, "taken at 20 3/4 in, and it is 20"),
+        ({"thickness": (0.021,)}, {"thickness": (0.022,)}, {"thickness": (0.019,)},
+         "taken at 0.0210 in, and it is 0.0190 in now"),
+        ({"camber": 1.0}, {"camber": 4.0, "camber_over": 192.0}, {"camber": 2.0},
+         "taken at 1 in, and it is 2 in now"),
+    ])
+    def test_what_got_worse_asks_anew_and_what_did_not_does_not(
+        self, before: dict[str, Any], same: dict[str, Any], worse: dict[str, Any], said: str,
+    ) -> None:
+        job = taken(with_arrived(small_gable(), arrival(**before)), 1, reason="seen")
+
+        def measured(job: Job, changes: dict[str, Any]) -> Job:
+            return with_arrived(job, dataclasses.replace(job.arrived[0], **changes))
+
+        assert self.verdicts(job) == ["taken knowingly"]
+        assert "hold" not in self.verdicts(measured(job, same))
+        job = measured(job, worse)
+        (found,) = receive(plan(job))
+        assert found.verdict is Verdict.HOLD
+        assert said in found.words
+        assert " now: " in hold_words(plan(job))
+        again = taken(job, 1, reason="seen as it is now")
+        assert self.verdicts(again) == ["taken knowingly"], "decided on what is measured now"
 
 
 class TestTheOrder:

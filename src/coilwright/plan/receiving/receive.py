@@ -27,6 +27,7 @@ from coilwright.plan.receiving.length import (
 )
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.receiving.sizes import compare_sizes
+from coilwright.plan.receiving.worse import worse_since
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.values.finding import Level, worst_first
 from coilwright.values.source import ANSWER, PRACTICE, SHARED_OUT
@@ -120,6 +121,7 @@ def _report(
         number=number, arrival=arrival, coil=coil, missing=tuple(_missing(case, wanted)),
         findings=findings, sizes=sizes, ways=ways, apart=apart, need=need, need_panels=panels,
         figures=case.ledger.figures, lots=lots,
+        worse=worse_since(case, sizes, ways),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import assert_never
 
@@ -167,7 +167,8 @@ class ArrivalReport:
     known. missing: what is still to be measured, in words. findings: what speaks against it,
     `stop` for what holds it; its faults stand beside them. need: what its cuts take, spare
     included; need_panels: without the spare. lots: those that lie there beside its own, and that
-    nobody else decided on.
+    nobody else decided on. worse: what has got worse since it was taken, in words, by the last part
+    of the finding's key.
     """
 
     number: int
@@ -182,6 +183,7 @@ class ArrivalReport:
     need_panels: Figure | None
     figures: Mapping[str, Figure]
     lots: tuple[str, ...] = ()
+    worse: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def key(self) -> str:
@@ -235,7 +237,7 @@ class ArrivalReport:
     def _was_known(self, found: Finding) -> bool:
         arrival, part = self.arrival, last_part(found.key)
         if part != LOT or arrival.stood is None:
-            return arrival.was_taken_for(part)
+            return arrival.was_taken_for(part) and part not in self.worse
         return (arrival.was_taken_for(LOT) and arrival.lots is not YesNo.NO
                 and arrival.was_taken_among(*self.lots))
 
@@ -260,13 +262,24 @@ class ArrivalReport:
         return f"{self._decided}{self.verdict.words}{self._unsure}"
 
     @property
+    def got_worse(self) -> str:
+        """What holds it anew for having got worse since it was taken; empty where nothing did."""
+        later = [last_part(one.key) for one in self.later]
+        # A coil too heavy for several is said to be so once.
+        return "; ".join(dict.fromkeys(self.worse[part] for part in later if part in self.worse))
+
+    @property
     def _taken_before(self) -> str:
-        """Who took it, and that what was found since is not in that."""
-        arrival, many = self.arrival, len(self.later)
+        """Who took it, and that what was found since, or got worse, is not in that."""
+        arrival, later = self.arrival, [last_part(one.key) for one in self.later]
+        said = [self.got_worse] if self.got_worse else []
+        new = sum(part not in self.worse for part in later)
+        if new:
+            said.append(f"{'one point' if new == 1 else f'{new} points'} found since "
+                        f"{'is' if new == 1 else 'are'} not in that")
         return (f"{arrival.decided_by} took it knowingly ({arrival.reason.rstrip('.')}); "
-                f"{'one point' if many == 1 else f'{many} points'} found since "
-                f"{'is' if many == 1 else 'are'} not in that. To take it for "
-                f"{'that' if many == 1 else 'those'} too, write it into the reason.")
+                f"{'; '.join(said)}. To take it for "
+                f"{'that' if len(later) == 1 else 'those'} too, write it into the reason.")
 
     @property
     def _unsure(self) -> str:

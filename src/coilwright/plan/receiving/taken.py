@@ -7,6 +7,7 @@ import dataclasses
 from coilwright.job.receiving import LOT, Arrival
 from coilwright.plan.receiving.receive import receive_one
 from coilwright.plan.receiving.report import last_part, reasons
+from coilwright.plan.receiving.worse import reading_of
 from coilwright.plan.result import Plan
 from coilwright.values.finding import Level
 
@@ -16,18 +17,24 @@ def with_what_stands(plan: Plan, number: int, arrival: Arrival) -> Arrival:
 
     plan: as it is before that. number: the coil's place in the list, from 1. While somebody
     practices nothing is kept, for nothing shows. Of one that was taken before, a new reason is on
-    all that stands now; a word on the lots is on them alone, and a name put right on nothing new.
+    all that stands and is measured now; a word on the lots is on them alone, and a name put right
+    on nothing new.
     """
     if not arrival.is_taken or plan.concealed:
-        return dataclasses.replace(arrival, stood=None, stood_lots=())
-    held = [last_part(one.key) for one in reasons(receive_one(plan, number))
-            if one.level is Level.STOP]
+        return dataclasses.replace(arrival, stood=None, stood_lots=(), stood_at=())
+    report = receive_one(plan, number)
+    held = [last_part(one.key) for one in reasons(report) if one.level is Level.STOP]
+    measured = tuple((part, value) for part in held if (
+        value := reading_of(arrival, report.ways, part)) is not None)
     lots = {lot: None for one in plan.job.arrived
             if not one.is_gone and (lot := one.lot.strip())}
     before = plan.job.arrived[number - 1]
     if before.is_taken and before.stood is not None and before.reason == arrival.reason:
         if before.lots == arrival.lots:
             return dataclasses.replace(
-                arrival, stood=before.stood, stood_lots=before.stood_lots)
+                arrival, stood=before.stood, stood_lots=before.stood_lots,
+                stood_at=before.stood_at)
         held = [part for part in held if part == LOT or part in before.stood]
-    return dataclasses.replace(arrival, stood=tuple(held), stood_lots=tuple(lots))
+        measured = before.stood_at
+    return dataclasses.replace(arrival, stood=tuple(held), stood_lots=tuple(lots),
+                               stood_at=measured)

@@ -13,6 +13,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.words.counting import capitalized
 from coilwright.words.in_units import source_in, with_units
 
 SIGNS = {
@@ -79,7 +80,8 @@ def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
     words = report.words
     if report.verdict is Verdict.HOLD:
         looked = f", {len(cares)} to look at" if cares else ""
-        decides = ("Taken before all of it was known: the reason is to speak of it all."
+        worse = report.got_worse or "taken before all of it was known"
+        decides = (f"{capitalized(worse)}: the reason is to speak of it all."
                    if report.later else "The person in charge decides.")
         words = f"{len(stops)} against it{looked}. {decides}"
         found = stops
