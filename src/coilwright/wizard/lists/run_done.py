@@ -156,7 +156,7 @@ class RunDone:
                for one in coils_to_measure(lists, arrived, plan)]
         self.coils = tuple(one or coil for coil, one in ran if one or coil.key in self.put)
         self.out = tuple(coil for coil, one in ran if one is None and coil.key not in self.put)
-        """Not come yet, or on hold; one that went to stock is asked, so that it can be put right."""
+        """Not come yet, or on hold; what went to stock is asked, to be put right."""
         self._lists_now = lists is not plan and tells_otherwise(lists)
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}
