@@ -604,6 +604,8 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         assert "Nothing was worked out" not in screen_text(app)
         # A click on the words of a key is as the key.
         hint = app.screen.query_one("#projector-hint", Static)
+        # The arrows stand first, where they are on each slide, however it is counted.
+        assert str(hint.content).startswith(("← before · → next · ", "← → · "))
         if (at := str(hint.content).find("before")) > 0:
             await pilot.click("#projector-hint", offset=(at + 2, 0))
             assert app.screen.at < first
@@ -806,7 +808,11 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
         (wrong,) = app.screen.query(".wrong")
         assert "In its title: “Quarry” names somebody or a place of the job that it was made" in (
             str(wrong.render()))
+        # Enter goes on to the story as before, which may be changed with the title.
+        assert "Enter goes on" in screen_text(app)
         await lines(pilot, "Quarry on Friday")
+        assert app.focused is app.screen.query_one("#line-1")
+        await pilot.press("enter")
         await pilot.press("y")
         assert "Yes, all of the class may read it: Enter keeps it" in screen_text(app)
         await pilot.press("enter")

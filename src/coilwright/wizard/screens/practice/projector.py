@@ -98,10 +98,11 @@ class ProjectorScreen(Modal[None]):
         more = " · Enter reveals" if slide.revealed and not self.revealed else ""
         work = " · w working" if self.revealed and slide.working and not self.worked else ""
         at = f"{self.at + 1} of {len(self.slides)}{page}"
-        keys = f"{at} · ← before · → next{more}{work} · Esc ends"
-        # Words are hit by a mouse more easily than an arrow of one cell.
+        # First and as wide on each slide: who clicks twice in one place goes on twice. Words are
+        # hit by a mouse more easily than an arrow of one cell.
+        keys = f"← before · → next · {at}{more}{work} · Esc ends"
         self.query_one("#projector-hint", Static).update(
-            keys if len(keys) <= self._width() else f"{at} · ← →{more}{work} · Esc ends")
+            keys if len(keys) <= self._width() else f"← → · {at}{more}{work} · Esc ends")
 
     def action_step(self, by: int) -> None:
         """To another page, or another slide, its answer hidden."""

@@ -87,11 +87,11 @@ class PracticeSharing:
 
     def rename(
         self, practice: Practice, done: Callable[[Practice], None], texts: tuple[str, str],
-        wrong: str = "", at: int = 0, through: int = 0,
+        wrong: str = "", at: int = 0,
     ) -> None:
         """Ask for another title and story of a practice job of the trainer's own. done: called
-        with it as it is then; texts: title and story to begin with; at, through: the first line
-        and the last one that are wrong."""
+        with it as it is then; texts: title and story to begin with; at: the first line that is
+        wrong: from a title Enter goes on to the story, which may be changed with it."""
         def take(texts: tuple[str, str], *, names_kept: bool = False) -> None:
             try:
                 made = rename_practice(self._home, practice, *texts, names_kept=names_kept)
@@ -104,7 +104,7 @@ class PracticeSharing:
                 self._open(NameLeavesScreen(told), lambda kept: take(texts, names_kept=True)
                            if kept else self.rename(
                                practice, done, texts,
-                               f"Not renamed yet: {told} Write another.", wrong[0], wrong[-1]))
+                               f"Not renamed yet: {told} Write another.", wrong[0]))
             except StoreError as error:
                 self.rename(practice, done, texts, str(error))
 
@@ -113,7 +113,7 @@ class PracticeSharing:
             "Rename", _RENAMED,
             (Line("Title", title, "as the list shows it"),
              Line("Story", story, "what it is about, in a sentence or two")),
-            at, wrong, through=through),
+            at, wrong, through=1),
             lambda typed: None if typed is None else take((typed[0], typed[1])))
 
     def take_in(
