@@ -8,7 +8,13 @@ from coilwright.job.receiving import Decision
 from coilwright.plan import plan as make_plan
 from coilwright.plan.life import state_words
 from coilwright.plan.receiving.receive import awaited, receive
-from coilwright.plan.receiving.report import ArrivalReport, Verdict, last_part, reasons
+from coilwright.plan.receiving.report import (
+    ArrivalReport,
+    Verdict,
+    is_over_a_plate,
+    last_part,
+    reasons,
+)
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.told import awaits_revision, tells_otherwise
@@ -128,7 +134,10 @@ def _since(report: ArrivalReport, found: Finding) -> str:
     empty where nobody had taken it."""
     if not report.later:
         return ""
-    return f"{report.worse.get(last_part(found.key), 'found since it was taken')}: "
+    part = last_part(found.key)
+    if is_over_a_plate(part):
+        return "no decision settles that: "
+    return f"{report.worse.get(part, 'found since it was taken')}: "
 
 
 def hold_words(plan: Plan) -> str:

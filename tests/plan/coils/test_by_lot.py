@@ -16,7 +16,7 @@ from coilwright.job.roof import Building
 from coilwright.job.stock import Stock
 from coilwright.job.trim import TrimPiece
 from coilwright.plan import Plan, plan
-from coilwright.plan.coils.after_run import run_through
+from coilwright.plan.coils.after_run import coils_to_measure, exceeded_length, run_through
 from coilwright.plan.coils.run import Run, run_of
 from coilwright.plan.receiving.receive import receive, receive_one
 from coilwright.sheets import render
@@ -225,6 +225,13 @@ def test_a_list_that_two_cannot_hold_says_what_is_short() -> None:
     said = " ".join(render("run", short, "text").split())
     assert "STOP: coil 1 of the order came as 2 coils, tag T-1, lot P-2 and tag T-2, lot P-3. " \
            "Together they are" in said
+    # What is left is of each all the same, by no list.
+    each = list(coils_to_measure(short, receive(short), short))
+    assert [(c.key, c.lots, c.batches) for c in each] == [
+        ("arrived.1", ("P-2",), ()), ("arrived.2", ("P-3",), ())]
+    whole = each[0].length.value
+    assert exceeded_length(short, each[0], each[0].came[0], whole) is not None
+    assert exceeded_length(short, each[0], each[0].came[0], 0.4 * whole) is None
     # Before that the spare is given up, and it is said.
     (ordered,) = short.coils
     net = sum(c.length * c.count for c in ordered.cuts)

@@ -487,6 +487,21 @@ class TestWhatIsFoundAfterADecision:
         again = taken(job, 1, reason="seen as it is now")
         assert self.verdicts(again) == ["taken knowingly"], "decided on what is measured now"
 
+    @pytest.mark.parametrize("plate", ["machine.arbor_load", "coils.site_lift"])
+    def test_no_decision_takes_a_coil_over_a_plate(self, plate: str) -> None:
+        job = set_answers(small_gable(), {plate: 2600.0})
+        job = taken(with_arrived(job, arrival(mass=2700.0, weighed=None)), 1, reason="it holds")
+        (found,) = receive(plan(job))
+        assert found.verdict is Verdict.HOLD
+        assert found.words.startswith(
+            "Ann took it knowingly (it holds); it is over a rating plate, and no decision settles "
+            "that. Bring gear whose plates cover it and enter those, or give it back.")
+        assert reasons(found)[0].level is Level.STOP
+        assert "no decision settles that: It weighs 2,700 lb; " in hold_words(plan(job))
+        larger = set_answers(job, {plate: 2800.0})
+        assert self.verdicts(larger) != ["accept"]
+        assert self.verdicts(taken(larger, 1, reason="other gear")) == ["taken knowingly"]
+
 
 class TestTheOrder:
     def test_what_is_awaited(self) -> None:

@@ -10,7 +10,7 @@ from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
-from coilwright.plan.coils.run import RunCoil, left_of
+from coilwright.plan.coils.run import RunCoil, left_of, run_of
 from coilwright.plan.coils.stock import coil_lengths
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
@@ -75,7 +75,7 @@ def exceeded_length(
     elif coil.on_hand is not None:
         most = coil_lengths(coil.on_hand, plan.job.units, coil.key)[1].value
     else:
-        most = plan.figures[part_of(coil.key, "longest")].value
+        most = plan.figures[row_key("coil", coil.order_number or 0, "longest")].value
     return most if left > most * (1 + _NEAR) else None
 
 
@@ -168,6 +168,22 @@ def may_be_run(
         free = tuple(one for one in coil.came if one.verdict is not Verdict.HOLD)
         return dataclasses.replace(coil, came=free) if free else None
     return coil if any(one.coil is None and not one.arrival.is_gone for one in arrived) else None
+
+
+def coils_to_measure(
+    plan: Plan, came: Sequence[ArrivalReport], sent: Plan
+) -> Iterator[RunCoil]:
+    """The coils of the run (`run_of`); each that came for one whose list could not be shared out to
+    them: the crew cut from all, by no list, and something may be left of each."""
+    run = run_of(plan, came, sent)
+    unshared = {one.number for one in run.unshared}
+    for coil in run.coils:
+        if coil.order_number in unshared:
+            yield from (dataclasses.replace(
+                coil, key=row_key("arrived", one.number), came=(one,), counted=one.counted,
+                batches=()) for one in coil.came)
+        else:
+            yield coil
 
 
 def leftovers(plan: Plan, stock: Stock) -> tuple[CoilOnHand, ...]:

@@ -228,7 +228,8 @@ class ArrivalReport:
 
     @property
     def later(self) -> tuple[Finding, ...]:
-        """What holds it and was not there when somebody took it; nothing while nobody did."""
+        """What holds it and no taking settles, or was not there when somebody took it; nothing
+        while nobody did."""
         if not self.arrival.is_taken:
             return ()
         return tuple(one for one in (*_faults(self), *self.findings)
@@ -236,6 +237,8 @@ class ArrivalReport:
 
     def _was_known(self, found: Finding) -> bool:
         arrival, part = self.arrival, last_part(found.key)
+        if is_over_a_plate(part):
+            return False
         if part != LOT or arrival.stood is None:
             return arrival.was_taken_for(part) and part not in self.worse
         return (arrival.was_taken_for(LOT) and arrival.lots is not YesNo.NO
@@ -273,12 +276,18 @@ class ArrivalReport:
         """Who took it, and that what was found since, or got worse, is not in that."""
         arrival, later = self.arrival, [last_part(one.key) for one in self.later]
         said = [self.got_worse] if self.got_worse else []
-        new = sum(part not in self.worse for part in later)
+        plates = [part for part in later if is_over_a_plate(part)]
+        new = sum(part not in self.worse and part not in plates for part in later)
         if new:
             said.append(f"{'one point' if new == 1 else f'{new} points'} found since "
                         f"{'is' if new == 1 else 'are'} not in that")
-        return (f"{arrival.decided_by} took it knowingly ({arrival.reason.rstrip('.')}); "
-                f"{'; '.join(said)}. To take it for "
+        if plates:
+            said.append("it is over a rating plate, and no decision settles that")
+        begins = (f"{arrival.decided_by} took it knowingly ({arrival.reason.rstrip('.')}); "
+                  f"{'; '.join(said)}. ")
+        if plates:
+            return (f"{begins}Bring gear whose plates cover it and enter those, or give it back.")
+        return (f"{begins}To take it for "
                 f"{'that' if len(later) == 1 else 'those'} too, write it into the reason.")
 
     @property
@@ -316,6 +325,15 @@ class ArrivalReport:
             if worst in found:
                 return worst
         return Enough.UNKNOWN
+
+
+_WAYS_ROUND = ("over_rack_load",)
+"""On the rack alone a coil may be over its share of the rack's load."""
+
+
+def is_over_a_plate(part: str) -> bool:
+    """Whether a finding is that it overloads what carries or lifts it: nobody can take that on."""
+    return part.startswith("over_") and part not in _WAYS_ROUND
 
 
 def reasons(report: ArrivalReport) -> tuple[Finding, ...]:

@@ -14,12 +14,13 @@ from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import (
+    coils_to_measure,
     is_on_its_way,
     lists_cut,
     may_be_run,
     run_through,
 )
-from coilwright.plan.coils.run import RunCoil, run_of
+from coilwright.plan.coils.run import RunCoil
 from coilwright.plan.life import run_next
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport
@@ -151,12 +152,11 @@ class RunDone:
         """What was measured as it was last said that a coil was never so long."""
         lists = lists_cut(plan)
         arrived = receive(plan)
-        ran = [(coil, may_be_run(coil, arrived, on_its_way=is_on_its_way(plan.job)))
-               for coil in run_of(lists, arrived, plan).coils]
-        # What went to stock before is asked all the same, so that it can be put right.
+        ran = [(one, may_be_run(one, arrived, on_its_way=is_on_its_way(plan.job)))
+               for one in coils_to_measure(lists, arrived, plan)]
         self.coils = tuple(one or coil for coil, one in ran if one or coil.key in self.put)
         self.out = tuple(coil for coil, one in ran if one is None and coil.key not in self.put)
-        """Coils of the order that nothing can be left of: not come yet, or on hold."""
+        """Not come yet, or on hold; what went to stock is asked, to be put right."""
         self._lists_now = lists is not plan and tells_otherwise(lists)
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}

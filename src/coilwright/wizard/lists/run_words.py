@@ -66,6 +66,8 @@ def more_lines(
     lines = []
     for coil in coils:
         left, one = measured.get(coil.key), came.get(coil.key)
+        if coil.is_part and not coil.batches:
+            continue
         if left is not None and is_too_much(plan, coil, one, left):
             paper = left_of(coil, one) or coil.left
             lacks = lacks_of_list(paper)
@@ -144,6 +146,8 @@ def short_name(coil: RunCoil) -> str:
 
 def on_paper(coil: RunCoil, plan: Plan) -> str:
     """What is left of a new coil on paper: by the length of what came, else as ordered."""
+    if coil.is_part and not coil.batches:
+        return "Its list could not be shared out to what came: on paper nothing is known of it."
     if len(coil.came) > 1:
         return "On paper it goes by the length of the coil that was run."
     own = coil_name(None, *(one.arrival for one in coil.came if one.arrival.is_tagged))
