@@ -282,6 +282,8 @@ def test_a_ready_job_becomes_a_practice_job(run: Command, tmp_path: Path) -> Non
     (("practice", "--import", "~no-such-person/x"), "no name of a file or folder"),
     (("practice", NAME, "--answer", "2=21 in", "--to", "-"), "goes into a folder, or to a file"),
     (("review", "~no-such-person"), "no name of a file or folder"),
+    (("practice", "--import", "nowhere.json"),
+     "nowhere.json could not be read: there is no such file or folder."),
     (("review", "f" * 300), "no name of a file or folder"),
     (("review", ""), "the name of a file or folder is empty"),
     (("sheet", "all", "heron-lane-barn", "--to", "~no-such-person"), "no name of a file or folder"),

@@ -347,5 +347,8 @@ def _sync_folder(folder: Path) -> None:
 
 
 def reason(error: OSError) -> str:
-    """What the operating system says went wrong, as part of a sentence."""
+    """What went wrong, as part of a sentence: in words of our own where it is not there, else in
+    those of the operating system."""
+    if isinstance(error, FileNotFoundError):
+        return "there is no such file or folder"
     return (error.strerror or str(error)).lower()

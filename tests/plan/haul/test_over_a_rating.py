@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import dataclasses
+import re
+
 import pytest
 
 from coilwright.job.answers import Value
 from coilwright.job.coils import CoilOn
 from coilwright.plan import Plan, plan
+from coilwright.units import System
 from coilwright.values.finding import Level
 from tests.plan.haul.cases import on_the_road
 from tests.rules import for_each
@@ -81,6 +85,22 @@ def test_a_stop_says_load_rating_and_that_the_plate_decides(
 def test_overloaded_in_two_ways_shows_both() -> None:
     change = {"haul.trailer_gvwr": 10_000.0, "haul.tongue_weight_rating": 1250.0}
     assert sorted(stops(plan(on_the_road(change)))) == ["haul.tongue_weight", "haul.trailer"]
+
+
+def test_what_is_over_is_what_the_figures_that_are_read_leave() -> None:
+    # 7,400 + 2,999.6 + 300 = 10,699.6 lb reads 10,700; less 9,900.4, which reads 9,900, it is 800,
+    # where 799.2 is between them; in metric the same in kilograms
+    for units in System:
+        said: dict[str, Value | None] = {
+            "haul.trailer_gvwr": 9900.4, "haul.axle_rating": 4400.2, "haul.rack_mass": 2999.6}
+        read = {one.key: [int(number.replace(",", "").replace(" ", "")) for number in re.findall(
+            r"(\d[\d, ]*) (?:lb|kg)", one.what)]
+            for one in plan(dataclasses.replace(on_the_road(said), units=units)).stops}
+        assert {"haul.trailer", "haul.axles"} <= {*read}
+        assert all(load - rating == over for load, rating, over in read.values())
+    over = next(one for one in plan(on_the_road({
+        "haul.trailer_gvwr": 10_199.9})).stops if one.key == "haul.trailer")
+    assert over.what.endswith("by 0.1 lb.")  # both read 10,200 lb: it is over all the same
 
 
 def test_a_heavier_coil_on_the_rack_overloads_all_that_carry_it() -> None:

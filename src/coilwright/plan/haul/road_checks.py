@@ -17,6 +17,7 @@ from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
+from coilwright.values.rounding import step_near
 from coilwright.values.source import PLATE
 from coilwright.words.counting import counted
 
@@ -133,6 +134,8 @@ _HEAVIER = 0.01
 """Share by which weighed coils may be above the heaviest they may come (common practice, no
 source)."""
 _SLACK = 1e-9
+_IN_WHOLE = {System.US: 100.0, System.METRIC: 100 / 0.45359237}
+"""From where weights read in whole pounds or kilograms [lb]."""
 
 
 def check_hauling(view: View) -> Iterator[Finding]:
@@ -156,7 +159,7 @@ def _over(view: View, line: LoadLine) -> Finding:
     system = view.job.units
     what = _WHAT[line.key].format(
         load=line.load.text(system), rating=line.rating.text(system), name=_hitch_name(view),
-        over=view.say(line.load.value - line.rating.value, line.load.kind),
+        over=view.say(_over_by(line.load, line.rating, system), line.load.kind),
     )
     do = _LIGHTER
     if line.needs:
@@ -165,6 +168,17 @@ def _over(view: View, line: LoadLine) -> Finding:
         do = f"Weigh the tongue or pin weight, which the axles need not carry. {do}"
     source = line.rating.source if line.rating.mark else calc.RATED
     return stop(line.key, what, _WHY[line.key], do, source, *line.answers, step="haul")
+
+
+def _over_by(load: Figure, rating: Figure, system: System) -> float:
+    """How much a load is over its rating [lb], as the two read: whoever takes one from the other
+    finds that. Where they read the same, what is between them all the same."""
+    exact = load.value - rating.value
+    if rating.value < _IN_WHOLE[system]:
+        return exact
+    over = (step_near(load.as_read(system), load.kind, system)
+            - step_near(rating.as_read(system), rating.kind, system))
+    return over if over > 0 else exact
 
 
 def _rack(view: View) -> Iterator[Finding]:
