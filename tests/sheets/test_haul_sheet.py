@@ -121,10 +121,14 @@ def test_the_coils_with_ordered_and_heaviest() -> None:
     assert "| Coil 1 of the order | 2,250 lb | 2,475 lb |" in text
     # Once it has come it is called as on the other papers: by what stands on its tag.
     came = render("haul", plan(with_arrived(small_gable(), arrival(tag="R-7"))), "md")
-    assert "| Coil 1 of the order, tag R-7, lot L-7 | 2,250 lb | 2,475 lb |" in came
+    assert ("| Coil 1 of the order, tag R-7, lot L-7 | 2,250 lb | 2,475 lb (came at 2,250 lb) |"
+            ) in came
     sent_back = arrival(tag="R-7", decision=Decision.SENT_BACK, decided_by="Ed", reason="wet")
     gone = render("haul", plan(with_arrived(small_gable(), sent_back)), "md")
-    assert "| Coil 1 of the order | 2,250 lb |" in gone
+    assert "| Coil 1 of the order (sent back) | 2,250 lb |" in gone
+    two = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
+    some = render("haul", plan(with_arrived(two, arrival(coil=1, mass=1100.0, weighed=None))), "md")
+    assert "| Coil 2 of the order (awaited) | " in some
 
 
 @pytest.mark.parametrize("system", list(System))

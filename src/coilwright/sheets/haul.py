@@ -11,7 +11,7 @@ from coilwright.job.receiving import coil_name
 from coilwright.plan.haul import loads
 from coilwright.plan.haul.loads import LOADS_KEPT_BACK, lifts_without_plates, on_hand_to_haul
 from coilwright.plan.order_limits import capped_coils, heaviest_coil, largest_coil
-from coilwright.plan.receiving.receive import arrival_of
+from coilwright.plan.receiving.receive import arrival_of, coil_number
 from coilwright.plan.result import CoilPlan, LoadLine, Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import (
@@ -190,8 +190,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         (_named(plan, coil), figure_text(coil.mass, system),
          "came at " + " and ".join(show(weight, Kind.MASS, system) for _, weight in each)
          if (each := loads.each_came_at(plan.job, coil)) else
-         line("came at " if loads.came_at(plan.job, coil) >= heaviest(coil).value else "",
-              figure_text(heaviest(coil), system)),
+         _at_most(plan, coil, heaviest(coil)),
          across(coil.outside_diameter),
          marked(coil.outside_diameter.mark, largest_coil(plan, coil).text(system)),
          room(14))
@@ -203,8 +202,8 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         return ()
     more = len(plan.coils) + len(plan.from_stock) - len(rows)
     return (
-        table(("coil", "as ordered", "heaviest it may come", "OD as ordered", "max OD",
-               "gross on its tag"), rows, right=range(1, 5), write=(5,)),
+        table(("coil, heaviest first", "as ordered", "heaviest it may come", "OD as ordered",
+               "max OD", "gross on its tag"), rows, right=range(1, 5), write=(5,)),
         paragraph(
             *(line(f"{name} ", strong(value), ". ") for name, value in order_facts(plan)
               if name == "Order"),
@@ -218,10 +217,25 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     )
 
 
+def _at_most(plan: Plan, coil: CoilPlan, heaviest: Figure) -> Text:
+    """The most a coil weighs; loads go by it though it came lighter, for a digit of a tag may have
+    slipped, and that it did is said beside it."""
+    system, came = plan.job.units, loads.came_at(plan.job, coil)
+    if came >= heaviest.value:
+        return line("came at ", figure_text(heaviest, system))
+    return line(figure_text(heaviest, system),
+                f" (came at {show(came, Kind.MASS, system)})" if came else "")
+
+
 def _named(plan: Plan, coil: CoilPlan) -> str:
-    """What a new coil is called, with its tag and lot once it has come: so it is found."""
-    came = (plan.job.arrived[number - 1] for number in arrival_of(plan, coil))
-    return capitalized(coil_name(coil.number, *came))
+    """What a new coil is called, with its tag and lot once it has come: so it is found. Once others
+    came, that it went back or is awaited: so nobody looks for it."""
+    came = [plan.job.arrived[number - 1] for number in arrival_of(plan, coil)]
+    gone = "" if came else next(
+        (str(one.decision) for one in plan.job.arrived
+         if one.is_gone and coil_number(plan, one) == coil.number),
+        "awaited" if plan.job.arrived and not plan.job.practicing else "")
+    return capitalized(coil_name(coil.number, *came)) + (f" ({gone})" if gone else "")
 
 
 def _aboard(plan: Plan) -> str:
