@@ -135,6 +135,8 @@ def test_a_coil_on_hold_stands_first_in_the_state_and_on_the_summary() -> None:
     back = dataclasses.replace(wet, decision=Decision.SENT_BACK, decided_by="Ann", reason="wet")
     assert state_of(plan(stepped(sent(back), OrderState.DELIVERED, LATER))) == (
         "1 coil sent back, 0 of 1 coil stay: DELIVERED Mar 8, 2027")
+    both = dataclasses.replace(job, arrived=(back, dataclasses.replace(wet, tag="R-2")))
+    assert state_of(plan(both)).startswith("1 coil on HOLD, 1 coil sent back: ORDERED ")
     nobody = plan(sent(dataclasses.replace(back, decision=Decision.REFUSED, decided_by="")))
     assert state_of(nobody).startswith("1 coil refused, who and why to write, 0 of 1 coil stay: ")
     assert unwritten_words(nobody).endswith("lot L-7: who decided it (refused).")

@@ -427,7 +427,7 @@ class TestAsItCame:
         assert "R-0" not in text
         alone = self.sheet(arrival(tag="R-0", lot="", decision=Decision.SENT_BACK))
         assert ("Coil 1 of the order, tag R-0: sent back, and nothing has come in its place: there "
-                "is nothing to run") in alone
+                "is nothing to run**. To come in its place: ") in alone
         assert "no coil of it is entered" not in alone
 
     def test_lots_that_meet_on_a_plane_are_said_before_the_first_panel(self) -> None:

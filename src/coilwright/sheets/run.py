@@ -269,9 +269,10 @@ def _facts(plan: Plan, sent: Plan, coil: RunCoil) -> Iterator[Inline]:
             yield strong("Awaited: it has not come, so there is nothing to run yet")
         if not coil.is_sent:
             yield strong("NOT ORDERED: it stands here as it would be ordered now")
-        yield line("A new coil: ", figure_text(coil.length, system),
-                   " as ordered, ", figure_text(coil.shortest, system),
-                   " at the shortest it may come")
+        in_place = coil.gone and not coil.came
+        yield line("To come in its place: " if in_place else "A new coil: ",
+                   figure_text(coil.length, system), " as ordered, ",
+                   figure_text(coil.shortest, system), " at the shortest it may come")
         yield line("It weighs ", figure_text(coil.mass, system),
                    " as ordered, ", figure_text(heaviest, system),
                    " at most by the order" if held else " at the heaviest it may come",

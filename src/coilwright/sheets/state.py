@@ -88,6 +88,8 @@ def _came(plan: Plan) -> str:
         there = f"{ordered - len(waits)} of {counted(ordered, 'coil')}"
         return f"{gone}, {there} stay{named}" if gone else f"{there} came{named}"
     to_write = f"{gone}, " if gone and unwritten_words(plan) else ""
+    if gone and coils_on_hold(plan):
+        return gone
     if not all_came(plan):
         return to_write.removesuffix(", ")
     came = "the coil" if ordered == 1 else f"all {ordered} coils"

@@ -444,6 +444,13 @@ class TestWhatIsFoundAfterADecision:
         more = with_arrived(job, *job.arrived, arrival(tag="C", lot="l-7"),
                             arrival(tag="D", lot="L-8"))
         assert self.verdicts(more) == ["accept", "taken knowingly", "accept", "accept"]
+        # Left open, of one taken for its lot alone, it is as yes.
+        unsaid = taken(with_arrived(job, *(dataclasses.replace(
+            one, decision=None, reason="", lots=None) for one in job.arrived)), 2)
+        assert unsaid.arrived[1].lots is None
+        both = with_arrived(unsaid, *unsaid.arrived, arrival(tag="C", lot="L-7"),
+                            arrival(tag="D", lot="L-8"))
+        assert self.verdicts(both) == self.verdicts(more)
         third = with_arrived(job, *job.arrived, arrival(tag="E", lot="L-9"))
         assert self.verdicts(third) == ["hold"] * 3
         assert "L-9" in reasons(receive(plan(third))[1])[0].what, "what is new is said first"

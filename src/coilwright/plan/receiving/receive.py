@@ -294,9 +294,9 @@ def _lots_decided(case: Inspection, other: Arrival) -> Arrival | None:
     """The coil whose taking decided that its lot and another's come together; None where nobody
     has. The one that decides keeps what was decided on.
 
-    One of the other lot that was taken for nothing but its lot does, and one that was taken for
-    the lots does for all coils of the two; neither for a lot that came after that. Of one taken
-    before that was kept, what else holds it now says what it was taken for.
+    One that was taken for the lots, or for nothing but its lot, does for all coils of the two; not
+    for a lot that came after that. Of one taken before that was kept, what else holds it now says
+    what it was taken for.
     """
     lots = (case.arrival.lot, other.lot)
     if case.arrival.decides_on_lots(*lots):
@@ -307,5 +307,5 @@ def _lots_decided(case: Inspection, other: Arrival) -> Arrival | None:
         return other
     of_two = {plain_name(lot) for lot in lots}
     return next((one for one in case.plan.job.arrived
-                 if one.lots is YesNo.YES and one.decides_on_lots(*lots)
+                 if one.decides_on_lots(*lots)
                  and plain_name(one.lot) in of_two), None)
