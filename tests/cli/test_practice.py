@@ -323,6 +323,9 @@ def test_an_attempt_is_read_whatever_its_file_is_called(run: Command, tmp_path: 
     assert "Ann" in ran.out
     assert f"{folder / 'list.json'} is left out: it is no attempt" in ran.err
     assert ran.code == 0
+    ran = run("review", str(folder / "nowhere"))
+    assert "nowhere could not be read: there is no such file or folder." in ran.err
+    assert ran.code == 2
 
 
 def test_the_mistakes_of_a_job_become_a_practice_job_of_ones_own(run: Command) -> None:
