@@ -145,6 +145,10 @@ class StockCoil:
     cuts: tuple[Cut, ...]
 
 
+_SHOWN = 1 / 16
+"""The finest step of a length that is shown [in]; in metric, millimeters, it is less than two."""
+
+
 @dataclass(frozen=True, slots=True)
 class Proof:
     """How good the cut plan is.
@@ -157,6 +161,12 @@ class Proof:
     least: Figure
     gap: Figure
     gap_mass: Figure
+
+    @property
+    def is_least(self) -> bool:
+        """Whether what lies above the least is less than any figure shows: sums of many lengths
+        leave so much behind, and no search can win it."""
+        return self.gap.value < _SHOWN / 2
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,8 @@ def proof_line(plan: Plan) -> str:
                 f"{_alike(plan)}")
     if proof.gap.value <= 0:
         return "Proven: nothing orders less metal; fewer coils may do."
+    if proof.is_least:
+        return "Nothing orders less metal by more than a tape reads; fewer coils may do."
     return (
         f"Within {proof.gap.text(system)} ({proof.gap_mass.text(system)}) of the least there could "
         f"be, {proof.least.text(system)} to order."

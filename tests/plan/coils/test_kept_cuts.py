@@ -181,6 +181,12 @@ class TestHeldToTheJob:
         assert proof_line(done).startswith(f"Within {gap} (")
         (said,) = [f.what for f in done.findings if f.key == "coils.unproven"]
         assert f"within {gap} (" in said
+        # What no figure shows is no gap to search in: "within 0 in (0 lb)" had been one.
+        sixteenth = dataclasses.replace(done.proof.gap, value=1 / 16)
+        tape = dataclasses.replace(done.proof.gap, value=1 / 64)
+        assert not dataclasses.replace(done.proof, gap=sixteenth).is_least
+        least = dataclasses.replace(done, proof=dataclasses.replace(done.proof, gap=tape))
+        assert "Within" not in proof_line(least)
         # Searching again finds the better cuts, and proves them by the bounds.
         truly = replan(done.job, 1.0)
         assert order(truly) == order(longer)

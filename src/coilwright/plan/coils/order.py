@@ -270,7 +270,7 @@ def _passes_proof(ledger: Ledger, slit: SlitPlan, least: Figure) -> Proof:
 
 
 def _unproven(ledger: Ledger, proof: Proof, in_passes: bool) -> list[Finding]:
-    if proof.gap.value <= 0 or (in_passes and proof.proven):
+    if proof.is_least or (in_passes and proof.proven):
         return []
     system = ledger.job.units
     if in_passes:
