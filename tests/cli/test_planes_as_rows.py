@@ -42,6 +42,10 @@ def test_rows_out_read_back_to_the_same_planes(run: Command, saved: Path, tmp_pa
     assert read_rows(text).good == house().roof.planes
     assert "is there already" in run("planes", str(saved), "--to", str(file)).refused()
     assert run("planes", str(saved), "--to", str(file), "--force").code == 0
+    kept = saved.read_bytes()
+    over = run("planes", str(saved), "--to", str(saved), "--force")
+    assert over.code == 2 and "is the job itself" in over.err
+    assert saved.read_bytes() == kept
 
 
 def test_planes_of_a_building_shape_come_out_as_rows(run: Command, tmp_path: Path) -> None:

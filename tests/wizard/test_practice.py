@@ -629,8 +629,11 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         assert {line[2:] for line in ticked if line.startswith("☑")} == right
         await pilot.press("right")
         assert not app.screen.revealed
-        # A click on the slide reveals, as the key does, and the next goes on.
+        # A click on the slide reveals nothing before a class, and says what does.
         await pilot.click("#projector-text")
+        assert not app.screen.revealed
+        assert any("shows the answer" in n.message for n in app.notices)
+        await pilot.press("enter")
         assert app.screen.revealed
         await pilot.press("w")
         await settle(pilot)

@@ -123,13 +123,18 @@ def _why_out(coil: RunCoil, job: Job) -> str:
 
 
 def nothing_came(job: Job) -> str:
-    """That nothing of an order that is here is entered in Receiving; empty for any other."""
+    """That nothing of an order that is here is entered in Receiving, or that none was sent; empty
+    for any other."""
     match job.life.state:
         case OrderState.DELIVERED | OrderState.RUN:
             return "" if job.arrived else (
                 "Nothing of the order is entered in Receiving: a coil that has not come has "
                 "nothing to put back.")
-        case OrderState.DRAFT | OrderState.OUT | OrderState.ORDERED:
+        case OrderState.DRAFT | OrderState.OUT:
+            return "" if job.arrived else (
+                "No order of this job was sent, by its life: only coils that did come have "
+                "anything to put back.")
+        case OrderState.ORDERED:
             return ""
         case _:
             assert_never(job.life.state)

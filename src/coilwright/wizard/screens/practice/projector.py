@@ -154,13 +154,14 @@ class ProjectorScreen(Modal[None]):
             self.show()
 
     def on_click(self, event: events.Click) -> None:
-        """A click on the slide reveals its answer, and the next one goes on."""
+        """A click on the slide goes on; it reveals no answer, for a hand may slip in front of a
+        class: Enter does, and a click on its name."""
         if event.widget is self.query_one("#projector-hint"):
             return
         slide = self.slides[self.at]
         last = self.page + 1 == len(self.pages)
         if last and slide.revealed and not self.revealed:
-            self.action_reveal()
+            self.say("Enter, or a click on “Enter reveals”, shows the answer.")
         else:
             self.action_step(1)
 
