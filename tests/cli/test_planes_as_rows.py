@@ -44,7 +44,8 @@ def test_rows_out_read_back_to_the_same_planes(run: Command, saved: Path, tmp_pa
     assert run("planes", str(saved), "--to", str(file), "--force").code == 0
     kept = saved.read_bytes()
     over = run("planes", str(saved), "--to", str(saved), "--force")
-    assert over.code == 2 and "is the job itself" in over.err
+    assert over.code == 2
+    assert "is the job itself" in over.err
     assert saved.read_bytes() == kept
 
 
