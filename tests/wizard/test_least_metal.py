@@ -313,10 +313,10 @@ def endless(
 
     def search(
         job: Job, _seconds: float, _clock: Any, progress: Callable[[float, float], None],
-        cancelled: Callable[[], bool],
+        canceled: Callable[[], bool],
     ) -> Plan:
         threads.append(threading.current_thread())
-        while not cancelled():
+        while not canceled():
             progress(12_000.0, 11_900.0)
         if ended is not None:
             ended.set()

@@ -1,4 +1,4 @@
-"""Openings in labelled boxes: on a building's face and in a measured plane, in one list."""
+"""Openings in labeled boxes: on a building's face and in a measured plane, in one list."""
 
 from __future__ import annotations
 

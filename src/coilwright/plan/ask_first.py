@@ -72,14 +72,14 @@ _FINAL = {MetalKey.METAL, MetalKey.COATING, MetalKey.FINISH, MetalKey.COLOR, Met
 
 
 def ask_first(
-    job: Job, base: Plan | None = None, cancelled: Callable[[], bool] | None = None
+    job: Job, base: Plan | None = None, canceled: Callable[[], bool] | None = None
 ) -> tuple[Effect, ...]:
     """The unknowns in the order worth asking.
 
     First what nothing can be ordered without, by how many figures wait for it; then stops, then
     weight moved; of equal ones first what cannot be changed once the coil has come. One
     answer at a time is put through its usual range; all others stay as they are. base: the
-    job's own plan where the caller has it. cancelled: asked before each answer; once true
+    job's own plan where the caller has it. canceled: asked before each answer; once true
     the list is given up, and is empty.
     """
     base = base or plan(job)
@@ -88,7 +88,7 @@ def ask_first(
     keys = [k for k in (*base.open_answers, *base.guesses) if k in ANSWERS]
     effects = []
     for key in dict.fromkeys(keys):
-        if cancelled is not None and cancelled():
+        if canceled is not None and canceled():
             return ()
         effects.append(_effect(job, base, ANSWERS[key]))
     waiting = Counter(key for lack in base.lacks.values() for key in lack.needs)

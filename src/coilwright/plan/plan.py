@@ -90,16 +90,16 @@ def replan(
     seconds: float,
     clock: Callable[[], float] | None = None,
     progress: Callable[[float, float], None] | None = None,
-    cancelled: Callable[[], bool] | None = None,
+    canceled: Callable[[], bool] | None = None,
 ) -> Plan:
     """As `plan`, with a longer search for the least metal.
 
     seconds: the time allowed. clock: seconds that go up, such as time.monotonic; without one
     the time is counted as work alone. progress: called with the new metal of the best cut plan
-    so far and the bound [in, panels and losses]. cancelled: asked often; once true the best so
+    so far and the bound [in, panels and losses]. canceled: asked often; once true the best so
     far is taken. The plan never orders more than that of `plan`.
     """
-    made = _plan(job, Effort(seconds, clock, progress, cancelled))
+    made = _plan(job, Effort(seconds, clock, progress, canceled))
     return conceal(made) if job.practicing else made
 
 

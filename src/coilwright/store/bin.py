@@ -26,31 +26,28 @@ def in_bin(folder: Path, suffix: str) -> list[BinnedFile]:
 
 def to_bin(path: Path, folder: Path, suffix: str) -> Path:
     """Move a file to the bin, over none that lies there; where it went. Raises StoreError."""
+    # No name made from a title has the sign: a house called 2-story keeps its number.
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        number = 1
-        place = folder / path.name
-        while place.exists():
-            number += 1
-            # No name made from a title has the sign: a house called 2-story keeps its number.
-            place = folder / f"{path.name.removesuffix(suffix)}~{number}{suffix}"
-        path.replace(place)
+        return _moved(path, folder, path.name.removesuffix(suffix), "~", suffix)
     except OSError as error:
         raise StoreError(f"{path} could not be moved to the bin: {reason(error)}.") from None
-    return place
 
 
 def from_bin(place: Path, folder: Path, suffix: str) -> Path:
     """Bring a file back into a folder, over none that is there; its path. Raises StoreError."""
     name = re.sub(r"~\d+$", "", place.name.removesuffix(suffix))
-    number = 1
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        path = folder / f"{name}{suffix}"
-        while path.exists():
-            number += 1
-            path = folder / f"{name}-{number}{suffix}"
-        place.replace(path)
+        return _moved(place, folder, name, "-", suffix)
     except OSError as error:
         raise StoreError(f"{place} could not be brought back: {reason(error)}.") from None
-    return path
+
+
+def _moved(path: Path, folder: Path, name: str, sign: str, suffix: str) -> Path:
+    """A file moved into a folder, numbered behind a sign where its name is taken; where it is."""
+    folder.mkdir(parents=True, exist_ok=True)
+    number, place = 1, folder / f"{name}{suffix}"
+    while place.exists():
+        number += 1
+        place = folder / f"{name}{sign}{number}{suffix}"
+    path.replace(place)
+    return place

@@ -71,11 +71,11 @@ class RankingController:
 
         worker = get_current_worker()
 
-        def cancelled() -> bool:
+        def canceled() -> bool:
             time.sleep(_BREATH)
             return worker.is_cancelled
 
-        effects = ask_first(job, plan, cancelled)
+        effects = ask_first(job, plan, canceled)
         if not worker.is_cancelled:
             self._context.from_thread(self.take, plan, effects)
 

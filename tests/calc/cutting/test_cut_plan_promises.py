@@ -250,12 +250,12 @@ def test_a_caller_can_stop_the_search_and_still_gets_a_plan() -> None:
     demands, coils, longest = hard()
     asked = 0
 
-    def cancelled() -> bool:
+    def canceled() -> bool:
         nonlocal asked
         asked += 1
         return asked > 3
 
-    plan = cut_plan(demands, coils, longest, seconds=60.0, cancelled=cancelled)
+    plan = cut_plan(demands, coils, longest, seconds=60.0, canceled=canceled)
     assert plan.cut_short
     assert asked <= 6
     hold_to_the_order(plan, demands, coils, longest, 0.0, 240.0)

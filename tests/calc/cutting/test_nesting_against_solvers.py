@@ -128,7 +128,7 @@ def test_the_clock_ends_the_search(looks: int) -> None:
 
 def test_a_caller_can_stop_the_search() -> None:
     pieces, stock = instances.triplets(0, 83)
-    nesting = nest(pieces, stock, seconds=60.0, cancelled=lambda: True)
+    nesting = nest(pieces, stock, seconds=60.0, canceled=lambda: True)
     hold_to_the_sheets(nesting, pieces, stock)
     assert nesting.cut_short
 

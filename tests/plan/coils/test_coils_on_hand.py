@@ -310,7 +310,7 @@ def test_a_longer_search_is_never_worse_and_can_be_stopped() -> None:
             <= quick.figures["coil.length_ordered"].value * (1 + 1e-9))  # fmt: skip
     assert heard
     assert all(bound <= metal + 1e-6 for metal, bound in heard)
-    stopped = replan(job, 0.2, cancelled=lambda: True)
+    stopped = replan(job, 0.2, canceled=lambda: True)
     assert (stopped.figures["coil.length_ordered"].value
             <= quick.figures["coil.length_ordered"].value * (1 + 1e-9))  # fmt: skip
 

@@ -79,7 +79,7 @@ class TestTheSameOrder:
     def test_searching_again_keeps_what_was_found(self) -> None:
         found = found_for(unproven())
         kept = keep_found(found.job, found.found)
-        stopped = replan(kept, 5.0, cancelled=lambda: True)
+        stopped = replan(kept, 5.0, canceled=lambda: True)
         assert order(stopped) == order(found)
         assert stopped.found == found.found
 

@@ -149,7 +149,7 @@ def test_kept_for_the_same_job_and_stopped_when_asked() -> None:
     job = small_gable()
     assert compare(job) is compare(small_gable())
     assert compare(set_answers(job, {"coils.spare": 0.05})) is not compare(job)
-    assert list(compared(job, cancelled=lambda: True)) == []
+    assert list(compared(job, canceled=lambda: True)) == []
 
 
 def test_a_comparison_is_soon_there() -> None:

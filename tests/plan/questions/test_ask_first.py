@@ -215,11 +215,11 @@ def test_it_can_be_given_up_between_two_answers() -> None:
     job = guess(small_gable(), "panel.take_up", "coils.spare", "coils.tolerance")
     asked: list[bool] = []
 
-    def cancelled() -> bool:
+    def canceled() -> bool:
         asked.append(len(asked) == 1)
         return asked[-1]
 
-    assert ask_first(job, cancelled=cancelled) == ()
+    assert ask_first(job, canceled=canceled) == ()
     assert asked == [False, True]
 
 

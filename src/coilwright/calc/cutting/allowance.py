@@ -24,10 +24,10 @@ class Allowance:
     """
 
     def __init__(
-        self, seconds: float, cancelled: Callable[[], bool] | None = None,
+        self, seconds: float, canceled: Callable[[], bool] | None = None,
         clock: Callable[[], float] | None = None,
     ) -> None:
-        self._cancelled = cancelled
+        self._canceled = canceled
         self._clock = clock
         self._until = clock() + _EARLY * seconds if clock else 0.0
         self._work = seconds * _RATE
@@ -49,7 +49,7 @@ class Allowance:
         if self._unlooked >= _LOOK:
             self._unlooked = 0.0
             late = self._clock is not None and self._clock() >= self._until
-            if late or (self._cancelled and self._cancelled()):
+            if late or (self._canceled and self._canceled()):
                 self.cut_short = True
         return self._work > 0 and not self.cut_short
 

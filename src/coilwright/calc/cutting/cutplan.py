@@ -124,7 +124,7 @@ def cut_plan(
     even_within: float = 0.0,
     seconds: float = 1.0,
     progress: Callable[[float, float], None] | None = None,
-    cancelled: Callable[[], bool] | None = None,
+    canceled: Callable[[], bool] | None = None,
     clock: Callable[[], float] | None = None,
 ) -> CutPlan:
     """Plan the cuts with the least metal newly ordered. All lengths in inches.
@@ -135,7 +135,7 @@ def cut_plan(
     keeping.
     even_within: new coils may differ from the most even by this much if planes then stay together.
     seconds: the work allowed, as time on a plain machine. progress: called with the new metal of
-    the best plan so far and the bound. cancelled: asked often; once true the best plan so far is
+    the best plan so far and the bound. canceled: asked often; once true the best plan so far is
     returned. clock: seconds that go up, to end the search on a slower machine too; without one the
     same question always gets the same plan (see `Allowance`).
     Raises PanelTooLong when a panel fits no coil, CannotCut when the panels do not fit the
@@ -151,7 +151,7 @@ def cut_plan(
     for number, demand in enumerate(demands):
         if demand.count and demand.length > roomiest + LOOSE:
             raise PanelTooLong(number, demand.length, roomiest)
-    allowance = Allowance(seconds, cancelled, clock)
+    allowance = Allowance(seconds, canceled, clock)
     needed = [d for d in demands if d.count]
     if not needed:
         return CutPlan((), 0.0, 0, 0, 0.0, 0.0, 0, Proven(True, True, True, True), False)
@@ -161,7 +161,7 @@ def cut_plan(
     problem, solved = _solved(asked, allowance, report)
     if solved.solution is None:
         raise CannotCut(_why_not(solved, longest_new))
-    evening = Allowance(seconds * _TO_EVEN, cancelled, clock)
+    evening = Allowance(seconds * _TO_EVEN, canceled, clock)
     coils, even = _coils(asked, problem, solved.solution, even_within, evening)
     return _plan(asked, solved, coils, even, allowance.cut_short or evening.cut_short)
 

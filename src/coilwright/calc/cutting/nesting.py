@@ -84,13 +84,13 @@ def nest(
     *,
     seconds: float = 1.0,
     progress: Callable[[int, int], None] | None = None,
-    cancelled: Callable[[], bool] | None = None,
+    canceled: Callable[[], bool] | None = None,
     clock: Callable[[], float] | None = None,
 ) -> Nesting:
     """Nest pieces side by side on the fewest sheets.
 
     pieces: (width [in], how many). stock_width: of a sheet [in]. kerf: width lost between two
-    pieces [in]; shears lose none. seconds, progress, cancelled, clock: as for `cut_plan`, but that
+    pieces [in]; shears lose none. seconds, progress, canceled, clock: as for `cut_plan`, but that
     progress is told the sheets of the best nesting so far and the bound.
     Raises PieceTooWide, and ValueError for sizes that make no sense.
 
@@ -103,7 +103,7 @@ def nest(
         if count and width > stock_width + _LOOSE:
             raise PieceTooWide(number, width, stock_width)
     needed = {number: (width, count) for number, (width, count) in enumerate(pieces) if count}
-    allowance = Allowance(seconds, cancelled, clock)
+    allowance = Allowance(seconds, canceled, clock)
     if not needed:
         return Nesting((), 0, False)
     # n pieces lose n − 1 cuts where they fill the sheet: a cut is added to pieces and sheet.

@@ -27,13 +27,13 @@ class Effort:
 
     seconds: the time allowed. clock: seconds that go up; None lets work alone decide, so that
     the same job gives the same plan. progress: called with the new metal of the best cut plan
-    and the bound [in]. cancelled: asked often; once true the best so far is taken.
+    and the bound [in]. canceled: asked often; once true the best so far is taken.
     """
 
     seconds: float
     clock: Callable[[], float] | None = None
     progress: Callable[[float, float], None] | None = None
-    cancelled: Callable[[], bool] | None = None
+    canceled: Callable[[], bool] | None = None
 
 
 QUICK = Effort(0.0125)
@@ -143,7 +143,7 @@ def _cut(question: Question, effort: Effort, plain: Shared | None) -> Shared | N
             [Demand(b.length, b.count, b.plane) for b in batches], question.rooms,
             max(0.0, question.usable), loss_per_new=question.loss, keep=question.keep,
             even_within=UNEVEN * question.usable, seconds=effort.seconds,
-            progress=effort.progress, cancelled=effort.cancelled, clock=effort.clock,
+            progress=effort.progress, canceled=effort.canceled, clock=effort.clock,
         )
     except CannotCut:
         return plain

@@ -79,7 +79,7 @@ def compare(job: Job) -> tuple[WidthRow, ...]:
 
 
 def compared(
-    job: Job, cancelled: Callable[[], bool] | None = None,
+    job: Job, canceled: Callable[[], bool] | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> Iterator[WidthRow]:
     """As `compare`, for a worker: it can be canceled, and tells how many of how many are done.
@@ -90,7 +90,7 @@ def compared(
     unfit: list[dict[str, str]] = []
     wanted = widths(job)
     for width in wanted:
-        if cancelled is not None and cancelled():
+        if canceled is not None and canceled():
             return
         if progress is not None:
             progress(len(rows), len(wanted))

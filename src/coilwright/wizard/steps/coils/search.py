@@ -153,7 +153,7 @@ class SearchController:
         job = plan.job
         told = worked = time.monotonic()
 
-        def cancelled() -> bool:
+        def canceled() -> bool:
             nonlocal worked
             if time.monotonic() - worked > _WORK:
                 time.sleep(_BREATH)
@@ -162,11 +162,11 @@ class SearchController:
 
         def progress(metal: float, bound: float) -> None:
             nonlocal told
-            if time.monotonic() - told > _TELL_EVERY and not cancelled():
+            if time.monotonic() - told > _TELL_EVERY and not canceled():
                 told = time.monotonic()
                 context.soon(self._tell, job, searching_line(metal, bound, job.units))
 
-        found = replan(job, seconds, time.monotonic, progress, cancelled)
+        found = replan(job, seconds, time.monotonic, progress, canceled)
         # A screen that was left has canceled its workers: nobody is there to be told.
         if not worker.is_cancelled:
             context.soon(self._take, plan, found, asked, stop.is_set())
