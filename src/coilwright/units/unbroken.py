@@ -20,7 +20,8 @@ def _within_values() -> re.Pattern[str]:
     return re.compile(
         rf"(?<=\d) (?=\d+/\d|(?:{first})(?![\w/])|× \d)|(?<=\d ft) (?=\d)|{more}"
         r"|(?<=\d ×) (?=\d)|(?<=~) (?=\S)|(?<=[±+−]) (?=\d)"
-        r"|(?<=\b[A-Z][a-z]{2}) (?=\d{1,2}, \d{4}\b)|(?<=\d,) (?=\d{4}\b)")
+        r"|(?<=\b[A-Z][a-z]{2}) (?=\d{1,2}, \d{4}\b)|(?<=\d,) (?=\d{4}\b)"
+        r"|(?<=\d) (?=[A-Z][a-z]{2} \d{4}\b)|(?<=\d [A-Z][a-z]{2}) (?=\d{4}\b)")
 
 
 _WITHIN = _within_values()
@@ -32,6 +33,8 @@ def unbroken(text: str, width: int) -> str:
 
     >>> unbroken("short ~ 18 ft 6 1/4 in", 20).split(" ")
     ['short', '~\\xa018\\xa0ft\\xa06\\xa01/4\\xa0in']
+    >>> unbroken("by 12 Apr 2027", 20).split(" ")
+    ['by', '12\\xa0Apr\\xa02027']
     >>> unbroken("18 ft 6 1/4 in", 8)
     '18 ft 6 1/4 in'
     """

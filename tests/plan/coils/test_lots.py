@@ -139,6 +139,12 @@ def test_a_coil_that_holds_a_plane_is_kept_to_it() -> None:
         each = "new coils or from one lot on hand" if len(tags) > 1 else "one of them"
         assert whats == ([f"The panels come from {said}, each plane from {each}."]
                          if said else [])
+    # One coil that came of the lot on hand says nothing of another that did not come yet.
+    several = give(free, "coils.supplier_heaviest", 700.0)
+    assert len(plan(several).coils) > 1
+    one = plan(with_arrived(several, arrival(tag="R-1", coil=1, lot="L-1")))
+    (finding,) = [f for f in one.findings if f.key == "coils.lots"]
+    assert finding.level is Level.STOP
 
 
 def test_lots_that_were_accepted_and_meet_on_other_planes_say_so_first() -> None:

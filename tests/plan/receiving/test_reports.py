@@ -456,6 +456,9 @@ class TestWhatIsFoundAfterADecision:
         assert "L-9" in reasons(receive(plan(third))[1])[0].what, "what is new is said first"
         assert self.verdicts(taken(third, 3, lots=YesNo.YES)) == [
             "accept", "taken knowingly", "taken knowingly"]
+        # A lot read anew on the coil itself was not taken.
+        anew = with_arrived(job, job.arrived[0], dataclasses.replace(job.arrived[1], lot="L-9"))
+        assert self.verdicts(anew) == ["hold", "hold"]
 
     def test_another_fault_asks_anew(self) -> None:
         job = taken(with_arrived(small_gable(), arrival(**self.HEAVY)), 1, reason="with its skid")
@@ -475,6 +478,7 @@ class TestWhatIsFoundAfterADecision:
          "taken at 0.0210 in, and it is 0.0190 in now"),
         ({"camber": 1.0}, {"camber": 4.0, "camber_over": 192.0}, {"camber": 2.0},
          "taken at 1 in, and it is 2 in now"),
+        ({"length": 1100.0 * 12}, {"length": 1101.0 * 12}, {"length": 900.0 * 12}, " short now"),
     ])
     def test_what_got_worse_asks_anew_and_what_did_not_does_not(
         self, before: dict[str, Any], same: dict[str, Any], worse: dict[str, Any], said: str,

@@ -16,6 +16,7 @@ from coilwright.job.coils import Storage
 from coilwright.job.edit import head_value
 from coilwright.job.plain_name import plain_name
 from coilwright.plan.coils.limits import SIZE_TAKEN
+from coilwright.plan.coils.lots_of_new import all_told, lots_that_came
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.haul.loads import came_at
 from coilwright.plan.order_limits import (
@@ -353,7 +354,7 @@ def _lots(view: View) -> Iterator[Finding]:
             of_plane[cut.name] |= {"\n"} if cut.plane else set()
             of_trim |= {} if cut.plane else {"\n": _NEW}
     # The tags of new coils tell of how many lots those are; until they come they are of one.
-    came, taken_on = _lots_that_came(view), "; ".join(sorted(all_lots.values()))
+    came, taken_on = lots_that_came(view), "; ".join(sorted(all_lots.values()))
     if came:
         new = f"{_NEW} of {_lots_named(came)}"
         all_lots, of_trim = ({mark: new if mark == "\n" else name for mark, name in lots.items()}
@@ -370,7 +371,7 @@ def _lots(view: View) -> Iterator[Finding]:
     if len(all_lots) < 2:
         return
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
-    came = came if "\n" in all_lots else {}
+    came = came if "\n" in all_lots and all_told(view) else {}
     lots = {mark for mark in all_lots if mark != "\n" or not came} | came.keys()
     if len(lots) < 2:
         return  # the new coils came of the lot that is on hand
@@ -388,12 +389,6 @@ def _lots(view: View) -> Iterator[Finding]:
         each = "new coils or from one lot on hand" if len(came) > 1 else "one of them"
         yield note("coils.lots", f"{said}, each plane from {each}.", why, do, sources.TRADE,
                    step="coils")
-
-
-def _lots_that_came(view: View) -> dict[str, str]:
-    """The lots on the tags of what came for the new coils and was kept, as they are compared."""
-    return {plain_name(one.lot): one.lot.strip() for one in view.job.arrived
-            if one.lot.strip() and not one.is_gone}
 
 
 def _lots_named(came: Mapping[str, str]) -> str:

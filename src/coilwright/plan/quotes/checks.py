@@ -8,7 +8,6 @@ from coilwright.calc import sources
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
-from coilwright.job.life import OrderState
 from coilwright.job.quotes import Quote
 from coilwright.job.sending import (
     STANDS_ELSEWHERE,
@@ -112,7 +111,7 @@ def check_award(view: View) -> Iterator[Finding]:
             "Ask the supplier, and put the reply into the quote on Suppliers.",
             sources.TRADE, step="quotes",
         )
-    if view.job.life.state in (OrderState.DELIVERED, OrderState.RUN):
+    if view.job.life.state.has_come:
         return
     yield from check_freight(view, quote)
     ordered = order_day(view.job)

@@ -242,7 +242,7 @@ class ArrivalReport:
         if part != LOT or arrival.stood is None:
             return arrival.was_taken_for(part) and part not in self.worse
         return (arrival.was_taken_for(LOT) and arrival.lots is not YesNo.NO
-                and arrival.was_taken_among(*self.lots))
+                and arrival.was_taken_among(arrival.lot, *self.lots))
 
     @property
     def advice(self) -> Verdict:

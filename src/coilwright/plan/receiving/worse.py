@@ -7,9 +7,10 @@ from coilwright.job.receiving import Arrival
 from coilwright.plan.receiving.inspection import Inspection
 from coilwright.plan.receiving.report import Compared, Way
 from coilwright.units import Kind, System, show
+from coilwright.units.kinds import KILOGRAM
 
 _SHORT = "_short"
-_MASS = {System.US: 1.0, System.METRIC: 1 / 0.45359237}
+_MASS = {System.US: 1.0, System.METRIC: float(KILOGRAM)}
 """What a weight is read to [lb]."""
 _LENGTH = {System.US: 12.0, System.METRIC: 300 / 25.4}
 """What a coil's length is reckoned to [in] (common practice, no source)."""
@@ -18,13 +19,15 @@ _LENGTH = {System.US: 12.0, System.METRIC: 300 / 25.4}
 def reading_of(arrival: Arrival, ways: tuple[Way, ...], part: str) -> float | None:
     """What was measured of that which holds a coil, in canonical units; None where nothing was.
 
-    part: the last part of the finding's key. A bow is that over the length usually stated.
+    part: the last part of the finding's key. A bow is that over the length usually stated; of a
+    length it is what is short of the need, for the need can grow too.
     """
     if part == "mass" or part.startswith("over_"):
         return max((one for one in (arrival.mass, arrival.weighed) if one is not None),
                    default=None)
     if part.endswith(_SHORT):
-        return next((way.best.value for way in ways if way.key + _SHORT == part), None)
+        return next((way.margin.value if way.short else -way.margin.value for way in ways
+                     if way.key + _SHORT == part and way.margin is not None), None)
     match part:
         case "width" | "outside" | "inside":
             found: float | None = getattr(arrival, part)
@@ -34,7 +37,8 @@ def reading_of(arrival: Arrival, ways: tuple[Way, ...], part: str) -> float | No
         case "thickest":
             return max(arrival.thickness, default=None)
         case "camber" if arrival.camber is not None and arrival.camber_over:
-            return arrival.camber * (calc.CAMBER_OVER.size(System.US) / arrival.camber_over) ** 2
+            return calc.camber_allowed(
+                arrival.camber, calc.CAMBER_OVER.size(System.US), arrival.camber_over)
         case _:
             return None
 
@@ -55,12 +59,13 @@ def worse_since(
             continue
         was, is_now = (show(one, kind, case.system) for one in (then, now))
         if was != is_now:
-            found[part] = f"taken at {was}, and it is {is_now} now"
+            found[part] = (f"taken {was} short, and it is {is_now} short now"
+                           if part.endswith(_SHORT) else f"taken at {was}, and it is {is_now} now")
     return found
 
 
 def _is_worse(part: str, then: float, now: float, slack: float, ordered: float | None) -> bool:
-    if part == "thickness" or part.endswith(_SHORT):
+    if part == "thickness":
         return then - now > slack
     if part in ("width", "inside") and ordered is not None:
         # Too wide is no more of what was taken as too narrow.
