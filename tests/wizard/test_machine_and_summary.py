@@ -149,6 +149,9 @@ async def test_a_machine_is_read_before_it_is_taken_and_its_profile_picked(
         assert (next(iter(in_metric.machines)), in_metric.first) == ("two-arbor-metric",) * 2
         # Its name, typed whole, marks it; what names none is kept from Enter, as in any list.
         monkeypatch.setattr("coilwright.wizard.screens.machines.ONE_WORD", BOUND)
+        rows.highlighted = last = rows.option_count - 1
+        await pilot.press("space")
+        assert rows.highlighted == last, "a space begins no name"
         rows.highlighted = 0
         await pilot.press(*"two-arbor trailer")
         assert rows.get_option_at_index(rows.highlighted or 0).id == "two-arbor-trailer"

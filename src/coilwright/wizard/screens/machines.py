@@ -48,8 +48,8 @@ class _Names(KeyedRows):
         """Mark the one that is meant."""
         letter, now = event.character or "", time.monotonic()
         goes_on, self._last_key = now - self._last_key < ONE_WORD, now
-        if not letter.isprintable() or not letter:
-            self._word = ""
+        if not letter.isprintable() or not (letter.strip() or (letter and goes_on and self._word)):
+            self._word = ""  # and a space begins none
             return
         self._word = (self._word if goes_on else "") + letter
         names = {at: " ".join(str(one.prompt).split()).casefold()
