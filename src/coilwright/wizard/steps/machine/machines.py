@@ -16,7 +16,7 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import change_shop
-from coilwright.words import words
+from coilwright.words import starts_from
 
 
 def with_machine(job: Job, machine: Machine) -> Job:
@@ -29,7 +29,7 @@ def is_picked(job: Job) -> bool:
     machine = job.machine
     if machine.invented or machine.name:
         return True
-    begun = {key for key in from_shop.MACHINE_KEYS if words(key).start_with_usual}
+    begun = starts_from(job.units)
     return any(ANSWERS[key].value(job) is not None
                for key in from_shop.MACHINE_KEYS if key not in begun)
 
