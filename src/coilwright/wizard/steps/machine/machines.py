@@ -6,10 +6,11 @@ import dataclasses
 
 from coilwright.job import edit, from_shop
 from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.fields import LONGEST_NAME
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
 from coilwright.job.profiles import profile_guesses
-from coilwright.job.shop import LONGEST_NAME, Shop, put
+from coilwright.job.shop import Shop, put
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
 from coilwright.values.standing import Standing
