@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, NamedTuple
@@ -188,3 +189,21 @@ class Arrival:
                     f"“{self.tag}”: its {name.replace('_', ' ')} must be from {low:g} to {high:g} "
                     f"{'lb' if name in ('mass', 'weighed') else 'in'}"
                 )
+
+
+def came_for(arrived: Sequence[Arrival]) -> dict[int, tuple[int, ...]]:
+    """What came for each coil of the order and is there, by its number: numbers in the list, from
+    1. One of which nobody said what it is, is the first, unless others are said to be more.
+
+    >>> came_for((Arrival(tag="A", coil=2), Arrival(tag="B", coil=2), Arrival(tag="C")))
+    {2: (1, 2)}
+    >>> came_for((Arrival(tag="A"), Arrival(tag="B", coil=1)))
+    {1: (1, 2)}
+    """
+    unsaid = 1 if all(one.coil in (None, 1) for one in arrived) else None
+    found: dict[int, tuple[int, ...]] = {}
+    for number, one in enumerate(arrived, 1):
+        coil = unsaid if one.coil is None else one.coil
+        if coil is not None and not one.is_gone:
+            found[coil] = (*found.get(coil, ()), number)
+    return dict(sorted(found.items()))
