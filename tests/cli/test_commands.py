@@ -213,6 +213,46 @@ def test_a_file_that_is_there_is_kept_unless_forced(run: Command, tmp_path: Path
     assert [p.name for p in tmp_path.iterdir() if p.is_file()] == ["order.md"]
 
 
+def test_no_paper_goes_over_a_file_that_the_program_reads(
+    run: Command, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job = Store(run.home).create(demo_jobs()["heron-lane-barn"])
+    soft, hard = tmp_path / "barn.html", tmp_path / "heron-lane-barn-run.csv"
+    soft.symlink_to(job)
+    hard.hardlink_to(job)
+    machine = tmp_path / "mine.machine.json"
+    machine.write_text(to_text(next(iter(machines().values()))), "utf-8")
+    damaged = tmp_path / "damaged.json"
+    damaged.write_bytes(job.read_bytes()[:300])
+    partners = tmp_path / "partner.json"
+    assert run("shop", "--export", str(partners)).code == 0
+    lesson = tmp_path / "lesson.json"
+    assert run("practice", "wrong-gauge", "--export", str(lesson)).code == 0
+    kept = {path: path.read_bytes() for path in (job, machine, damaged, partners, lesson)}
+    for place, what in ((job, "a job"), (soft, "a job"), (hard, "a job"), (machine, "a machine"),
+                        (damaged, "a job"), (partners, "a shop"), (lesson, "a practice job")):
+        told = run("planes", str(job), "--to", str(place), "--force").refused()
+        assert f"is {what}" in told
+        assert "stays as it is" in told
+    # The others that write; of all sheets none is written where one cannot be.
+    for command in (
+        ("sheet", "order", str(job), "--as", "text", "--to", str(job)),
+        ("shop", "--export", str(job)),
+        ("practice", "wrong-gauge", "--print", "handout", "--to", str(partners)),
+        ("practice", "wrong-gauge", "--export", str(partners)),
+        ("shop", "--export", str(lesson)),
+        ("sheet", "all", str(job), "--to", str(tmp_path)),
+    ):
+        assert "stays as it is" in run(*command, "--force").refused(), command
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(job.read_bytes())))
+    assert "is a job" in run("planes", "-", "--to", str(job), "--force").refused()
+    assert {path: path.read_bytes() for path in kept} == kept
+    assert {path.name for path in tmp_path.glob("heron*")} == {hard.name}
+    # What was exported before is replaced by what is exported now, sealed or open.
+    assert run("shop", "--export", str(partners), "--force").code == 0
+    assert run("practice", "wrong-gauge", "--export", str(lesson), "--open", "--force").code == 0
+
+
 def test_a_sheet_can_go_to_a_device_and_a_link(run: Command, tmp_path: Path) -> None:
     assert run("sheet", "order", "heron-lane-barn", "--to", os.devnull).code == 0
     real = tmp_path / "real.md"

@@ -45,7 +45,7 @@ def test_rows_out_read_back_to_the_same_planes(run: Command, saved: Path, tmp_pa
     kept = saved.read_bytes()
     over = run("planes", str(saved), "--to", str(saved), "--force")
     assert over.code == 2
-    assert "is the job itself" in over.err
+    assert "is a job, and stays as it is" in over.err
     assert saved.read_bytes() == kept
 
 

@@ -18,6 +18,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, do_not_know, give, new_job
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState
@@ -27,6 +28,7 @@ from coilwright.job.sending import stands_elsewhere
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.questions import reply
 from coilwright.plan.quotes.award import award
 from coilwright.sheets.sending import send
 from coilwright.store import Store
@@ -473,6 +475,13 @@ class TestSteps:
             "w waives a question that holds the order; this is none.",
             "F4 makes one marked guess sure, or settles a question by its reply.",
         ]
+        # What the designer says no to is waived by nobody.
+        job, _ = reply(give(BARN, JobKey.ENGINEERED, YesNo.YES), "designer.profile", "No.")
+        seen.session.change(job, "asked")
+        assert row_keys(seen.session.plan, "question:designer.profile") == (
+            "Enter: it is confirmed as ordered")
+        summary.waive("question:designer.profile")
+        assert seen.notices[-1].endswith("No waiver lifts it: another reply does.")
         assert seen.opened == []
 
     async def test_what_went_since_it_was_painted_opens_nothing(self, store: Store) -> None:

@@ -11,6 +11,7 @@ from textual import events
 from textual.pilot import Pilot
 from textual.widgets import Input, TextArea
 
+from coilwright.store import Store
 from coilwright.store.plane_rows import read_rows, read_rows_file
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
@@ -103,7 +104,7 @@ async def test_rows_from_a_file_and_a_file_that_is_not_there(
 
 
 async def test_planes_out_and_over_a_file_only_when_said_twice(
-    app_on: Callable[..., CoilwrightApp], tmp_path: Path
+    app_on: Callable[..., CoilwrightApp], store: Store, tmp_path: Path
 ) -> None:
     app = app_on(house(), "roof")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
@@ -126,6 +127,18 @@ async def test_planes_out_and_over_a_file_only_when_said_twice(
         await pilot.press("enter")
         await settle(pilot)
         assert read_rows_file(other).good == house().roof.planes
+        # A job is none that could be replaced by saying it twice.
+        saved, link = store.create(house()), tmp_path / "link.csv"
+        link.symlink_to(saved)
+        kept = saved.read_bytes()
+        await pilot.press("x")
+        await settle(pilot)
+        app.screen.query_one(Input).value = str(link)
+        for _ in range(2):
+            await pilot.press("enter")
+            await settle(pilot)
+            assert "is a job, and stays as it is" in " ".join(screen_text(app).split())
+        assert saved.read_bytes() == kept
 
 
 @pytest.mark.parametrize("away", [(), ("f7", "delete"), ("f7", "x")])

@@ -157,7 +157,7 @@ def sheet(given: argparse.Namespace) -> int:
 def _all_sheets(given: argparse.Namespace) -> int:
     """Save every kind of sheet in every form it has to a folder."""
     from coilwright.cli.finding import find_job
-    from coilwright.cli.saving import save
+    from coilwright.cli.saving import check_saving, save
     from coilwright.sheets.asked import asked_before_words, asked_otherwise, files_to_save
     from coilwright.sheets.saving import order_is, remove_unsent
     from coilwright.store import StoreError
@@ -180,6 +180,8 @@ def _all_sheets(given: argparse.Namespace) -> int:
     if there and not given.force:
         raise Problem(f"{there[0]} is there already; give --force to replace it, or another "
                       "folder.")
+    for path, text in files.items():  # all of them, before any is written
+        check_saving(path, text)
     for path, text in files.items():
         print(save(text, str(path), given.force))
     if asked:

@@ -24,8 +24,6 @@ def planes(given: argparse.Namespace) -> int:
         for name in ("replace", "skip_bad"):
             if getattr(given, name):
                 raise Problem(f"--{name.replace('_', '-')} goes with --rows FILE.")
-        if found.path is not None and given.file and _is_same(given.file, found.path):
-            raise Problem(f"{given.file} is the job itself; name another file for its planes.")
         return _out(found.job, given.file, given.force)
     if given.file is not None or given.force:
         raise Problem("--rows reads rows into the job, --to writes them out; give one of the two.")
@@ -33,14 +31,6 @@ def planes(given: argparse.Namespace) -> int:
         raise Problem("a demo job cannot be changed, nor one from standard input; “coilwright "
                       "open” makes a copy of it.")
     return _in(given, found.job, found.path, found.seen)
-
-
-def _is_same(name: str, path: Path) -> bool:
-    """Whether a name is that of a file; one that cannot be a file's is not."""
-    try:
-        return Path(name).expanduser().samefile(path)
-    except (OSError, RuntimeError, ValueError):
-        return False
 
 
 def _out(job: Job, file: str | None, force: bool) -> int:

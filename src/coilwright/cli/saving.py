@@ -1,4 +1,5 @@
-"""Saving a sheet where the user said: whole or not at all, and over nothing without a word."""
+"""Saving a sheet where the user said: whole or not at all, over nothing without a word, and over
+no file that the program reads."""
 
 from __future__ import annotations
 
@@ -7,13 +8,16 @@ import tempfile
 from pathlib import Path
 
 from coilwright.cli.problems import Problem
+from coilwright.store import StoreError
+from coilwright.store.outgoing import check_outgoing
 
 
 def save(text: str, name: str, force: bool) -> Path:
     """Write text to a file; the file's path. Raises Problem.
 
-    A file that is there already is replaced only with `force`. Until all is written the old
-    file stays as it was. A pipe or a device is written to as it is.
+    A file that is there already is replaced only with `force`, and no job or other file that the
+    program reads. Until all is written the old file stays as it was. A pipe or a device is written
+    to as it is.
     """
     path = Path(name)
     try:
@@ -26,6 +30,7 @@ def save(text: str, name: str, force: bool) -> Path:
             return path
         if not path.parent.is_dir():
             raise Problem(f"There is no folder {path.parent} to save in.")
+        check_saving(path, text)
         _write(text, path.resolve(), path, force)
     except BrokenPipeError:
         raise
@@ -33,6 +38,14 @@ def save(text: str, name: str, force: bool) -> Path:
         reason = (getattr(error, "strerror", None) or str(error)).rstrip(".").lower()
         raise Problem(f"{path} could not be written: {reason}.") from None
     return path
+
+
+def check_saving(path: Path, text: str) -> None:
+    """Raise Problem where a text would go over a file that the program reads."""
+    try:
+        check_outgoing(path, text)
+    except StoreError as error:
+        raise Problem(str(error)) from None
 
 
 def _write(text: str, place: Path, shown: Path, force: bool) -> None:

@@ -34,7 +34,8 @@ class QuestionWords:
     go out before it is settled. order_says: what the order says of what is asked, where a reply
     can be against it; says_with: the answer it says it by, so that it says nothing while that is
     not given, or none; agrees, differs: words of a reply that tell which it is; unclear: words
-    beside which those that agree may mean something else.
+    beside which those that agree may mean something else. binding: a reply against what the order
+    says is of what can hurt someone, and no waiver lifts it.
     """
 
     key: str
@@ -55,11 +56,14 @@ class QuestionWords:
     agrees: tuple[str, ...] = ()
     differs: tuple[str, ...] = ()
     unclear: tuple[str, ...] = ()
+    binding: bool = False
 
 
 _FIELDS = {f.name for f in fields(QuestionWords)} - {"key", "who", "answer"}
 _TEXTS = ("ask", "why", "good", "otherwise")
 _FROM_ANSWER = ("ask", "why", "caution")
+_OF_ORDER = ("agrees", "differs", "says_with", "binding")
+_FLAGS = ("holds", "binding")
 _LISTS = ("settled_by", "settled_with", "agrees", "differs", "unclear")
 
 
@@ -144,9 +148,9 @@ def _question(
     if answer and entry.get("order_says"):
         raise GuidanceError(f"{where}: order_says is of questions that fill no answer; the answer "
                             "stands on the order.")
-    if not entry.get("order_says") and any(map(entry.get, ("agrees", "differs", "says_with"))):
-        raise GuidanceError(f"{where}: agrees, differs and says_with need order_says, what they "
-                            "are of.")
+    if not entry.get("order_says") and any(map(entry.get, _OF_ORDER)):
+        raise GuidanceError(f"{where}: {', '.join(_OF_ORDER[:-1])} and {_OF_ORDER[-1]} need "
+                            "order_says, what they are of.")
     if entry.get("says_with"):
         _check_answer(entry["says_with"], f"{where}, says_with")
     return QuestionWords(**{
@@ -168,9 +172,9 @@ def _check_field(name: str, value: Any, where: str) -> None:
     """Raises GuidanceError if no question has such a field, or not with such a value."""
     if name not in _FIELDS:
         raise GuidanceError(f"{where}: unknown “{name}”; known are {', '.join(sorted(_FIELDS))}.")
-    if name == "holds":
+    if name in _FLAGS:
         if not isinstance(value, bool):
-            raise GuidanceError(f"{where}: holds is neither true nor false.")
+            raise GuidanceError(f"{where}: {name} is neither true nor false.")
     elif name in _LISTS:
         if not is_texts(value):
             raise GuidanceError(f"{where}: {name} is not a list of texts in quotes.")

@@ -31,7 +31,7 @@ from coilwright.values.standing import Standing
 
 __all__ = [
     "PERSONS", "Question", "Status", "against_words", "by_person", "called_for", "question_of",
-    "reply", "waive",
+    "reply", "settle_words", "waive",
 ]
 
 
@@ -67,7 +67,8 @@ class Question:
 
     It is settled by a reply, and by nothing else: an awarded quote's figure is its supplier's, and
     answers that say what it asks are as good (`settled_with`). The order may also go out without
-    one, for a reason (`waive`).
+    one, for a reason (`waive`), but for a reply on what can hurt someone (`binding`): one against
+    the order stands, settled or not, until there is another.
     """
 
     words: QuestionWords
@@ -95,6 +96,11 @@ class Question:
     def urgent(self) -> bool:
         """Not settled, and the order should not go out before it is."""
         return not self.status.is_done and (self.words.holds or self.waits)
+
+    @property
+    def stands(self) -> bool:
+        """Whether a reply against the order is there that no waiver lifts."""
+        return self.words.binding and self.status is Status.AGAINST
 
     @property
     def taken_on(self) -> bool:
@@ -132,6 +138,13 @@ def against_words(job: Job, question: Question) -> str:
     who = supplier or asked_of(question.who)
     said = question.said.rstrip(".")
     return f"{who[:1].upper()}{who[1:]} replied “{said}”; {question.words.order_says}."
+
+
+def settle_words(question: Question) -> str:
+    """What to do about a reply against the order, in sentences."""
+    ends = ". No waiver lifts it." if question.stands else ", or waive the question with a reason."
+    return ("Settle one of the two: have it confirmed as the order says and write that down"
+            f"{ends}")
 
 
 def question_of(job: Job, key: str) -> Question:
@@ -255,7 +268,9 @@ def _question(
         replied = bool(asked.text.strip())
         said = asked.text if replied else "; ".join(map(str, quoted))
         settles = said if replied or len(alike) == 1 else ""
-        given = asked.settled or asked.waived or _is_of_award(job, words.key)
+        given = asked.settled or asked.waived or _is_of_award(job, words.key) or (
+            # What another supplier said of its own metal is none of this one's.
+            words.binding and own_reply(asked.text) == asked.text)
         differs = bool(given) and not changed and agreement(words, asked) is YesNo.NO
         if other := _against_award(job, words, asked, quoted):
             differs, said = True, other
@@ -278,7 +293,8 @@ def _question(
         status = _STATUS[answer.standing(job)]
         if status is Status.SETTLED and words.settled_by and value not in words.settled_by:
             status = Status.OPEN
-    if asked.waived and not changed and status is not Status.SETTLED:
+    if asked.waived and not changed and status is not Status.SETTLED and not (
+            differs and words.binding):
         status = Status.WAIVED
     lapsed = changed if asked.settled or asked.waived else ()
     return Question(words, status, said, waits, asked.waived, lapsed, quoted, settles, note,
@@ -296,7 +312,7 @@ def _against_award(
 ) -> str:
     """What the awarded quote says against the order, where what settles the question was replied
     before it was awarded; empty where nothing is, and once somebody wrote down another reply."""
-    if job.quotes.awarded is None or not asked.settled or (
+    if job.quotes.awarded is None or not (asked.settled or asked.waived) or (
             job.quotes.sure_then.get(words.key) != asked.text):
         return ""
     return next((one.text for one in quoted

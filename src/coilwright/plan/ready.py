@@ -26,7 +26,7 @@ from coilwright.job.names import (
     who,
 )
 from coilwright.job.rows.paper import ORDER_HEAD
-from coilwright.plan.questions import Question, Status, against_words, called_for
+from coilwright.plan.questions import Question, Status, against_words, called_for, settle_words
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
@@ -359,8 +359,7 @@ def _questions(job: Job, held: tuple[Question, ...], told: Collection[str]) -> I
         if question.status is Status.AGAINST:
             yield Reason(
                 ReasonKind.QUESTION, question.key, f"{against_words(job, question)} (“{ask}”)",
-                "Settle one of the two: have it confirmed as the order says and write that down, "
-                "or waive the question with a reason.",
+                settle_words(question),
             )
             continue
         lapsed = ""

@@ -20,9 +20,10 @@ from coilwright.sheets.practice_review import reviews_sheet
 from coilwright.sheets.practice_rows import class_rows
 from coilwright.sheets.render.csv import to_csv
 from coilwright.sheets.told import is_as_sent
-from coilwright.store import StoreError, write_whole
+from coilwright.store import StoreError
 from coilwright.store.files import read_text, write_new
 from coilwright.store.jobs import slug
+from coilwright.store.outgoing import write_outgoing
 
 
 def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[Path, ...]:
@@ -36,7 +37,7 @@ def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[
     saved = []
     for name, text in tuple(files_to_save(plan, folder, kinds)):
         path = folder / name
-        write_whole(path, text)
+        write_outgoing(path, text)
         saved.append(path)
     return tuple(saved)
 
@@ -152,5 +153,5 @@ def save_reviews(reviews: Sequence[Review], folder: Path) -> tuple[Path, ...]:
 
 def _save(texts: dict[str, str], folder: Path) -> tuple[Path, ...]:
     for name, text in texts.items():
-        write_whole(folder / name, text)
+        write_outgoing(folder / name, text)
     return tuple(folder / name for name in texts)

@@ -17,6 +17,8 @@ from coilwright.wizard.widgets.columns import fit
 if TYPE_CHECKING:
     from coilwright.wizard.screens.lines import LinesScreen
 
+_NO_WAIVER = "No waiver lifts it: another reply does."
+
 
 def find(plan: Plan, key: str) -> Question | None:
     """The question of a key; None where the job does not call for it."""
@@ -28,6 +30,8 @@ def still_open(question: Question) -> str:
     if not question.reply:
         return ("The quotes differ: Enter writes down which reply holds." if question.quoted else
                 "There is no reply yet: Enter writes one down, w waives the question.")
+    if question.stands:
+        return f"It stays open: {question.words.order_says}. {_NO_WAIVER}"
     if question.status is Status.AGAINST:
         return f"It stays open: {question.words.order_says}. w waives it, with a reason."
     needs = " or ".join(f"“{pick}”" for pick in question.words.settled_by)
@@ -80,16 +84,20 @@ def untold(session: Session, key: str, text: str) -> str:
     return words.order_says if told is None and text.strip() else ""
 
 
-def waiver(session: Session, key: str, done: Callable[[], None]
+def waiver(session: Session, say: Say, key: str, done: Callable[[], None]
            ) -> tuple[LinesScreen, Callable[[tuple[str, ...] | None], None]] | None:
     """The screen that asks why the order may go out without an answer, and what its words do.
 
-    No reason takes a waiver back. done: called where the job was changed. None without a question.
+    No reason takes a waiver back. done: called where the job was changed. None without a question,
+    and where no waiver lifts its reply, which is said.
     """
     from coilwright.wizard.screens.lines import Line, LinesScreen
 
     question = find(session.plan, key)
     if question is None:
+        return None
+    if question.stands:
+        say(still_open(question))
         return None
 
     def given(said: tuple[str, ...] | None) -> None:

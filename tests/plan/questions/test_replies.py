@@ -214,6 +214,45 @@ class TestReply:
             assert said not in {one.key for one in plan(away).findings}
             assert question_of(away, key).status is Status.SETTLED
 
+    @pytest.mark.parametrize("key", [
+        key for key, words in all_questions().items() if words.caution and words.order_says
+        # Its caution is for the hands; who slits the edges himself orders so.
+        and key != "supplier.slitting"])
+    def test_no_waiver_lifts_a_reply_on_what_can_hurt_someone(self, key: str) -> None:
+        words = all_questions()[key]
+        asking: dict[str, object] = {"haul.rack_coils": 2} if words.says_with else {
+            "job.engineered": YesNo.YES}
+        job = waive(set_answers(small_gable(), asking), key, "we know")
+
+        def holds(one: Job) -> bool:
+            return any(key in reason.key for reason in plan(one).reasons)
+
+        assert (question_of(job, key).status, holds(job)) == (Status.WAIVED, False)
+        against, _ = reply(job, key, f"{words.differs[0].capitalize()}.")
+        waived = waive(against, key, "we know better")
+        unsaid, _ = reply(waived, key, waived.questions[key].text, settled=False)
+        # Nor does taking the waiver back, nor opening the question again.
+        for one in (against, waived, waive(waived, key, ""), unsaid):
+            assert question_of(one, key).status is Status.AGAINST
+            assert holds(one)
+            assert key not in {taken.key for taken in plan(one).readiness.settled}
+        (reason,) = (one for one in plan(waived).reasons if key in one.key)
+        assert "o waiver lifts it" in reason.do
+        for text, agrees in (("Yes, in writing", None), (words.differs[0], YesNo.YES)):
+            anew, _ = reply(waived, key, text, agrees=agrees)
+            assert (question_of(anew, key).status, holds(anew)) == (Status.SETTLED, False)
+
+    def test_what_stops_by_an_answer_is_lifted_by_no_waiver_of_its_question(self) -> None:
+        job = set_answers(small_gable(), {"metal.color_confirmed": YesNo.NO,
+                                          "panel.leg": 9.0, "coils.inside_diameter": 3.0})
+        waived = job
+        for key, words in all_questions().items():
+            if words.answer:
+                waived = waive(waived, key, "we know better")
+        stops = [{one.key for one in plan(of).stops} for of in (job, waived)]
+        assert stops[0] == stops[1]
+        assert "metal.color_unconfirmed" in stops[0]
+
     def test_text_not_settled_is_a_guess_and_none_is_open(self) -> None:
         job, _ = reply(small_gable(), "supplier.price_holds", "two weeks, he thinks", settled=False)
         assert of(job)["supplier.price_holds"].status is Status.GUESS

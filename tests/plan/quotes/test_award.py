@@ -345,6 +345,8 @@ def test_a_quote_of_two_lots_holds_the_order_whatever_was_replied_before_its_awa
         assert asked(job).status is Status.AGAINST
         assert key in plan(job).readiness.holding
         assert "Elk Fork (invented) replied “No, more than one lot" in str(plan(job).reasons)
+        # Who waives it takes on what the quote says, and the order says so.
+        assert asked(waive(job, key, "a lot a side")).taken_on
         said, _ = reply(job, key, "Yes, one lot after all; J. by phone")
         assert asked(said).status is Status.SETTLED
         assert key not in plan(said).readiness.holding

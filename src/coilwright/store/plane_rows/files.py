@@ -13,8 +13,9 @@ from typing import Any
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.plan.plane_changes import to_planes
-from coilwright.store import StoreError, write_whole
+from coilwright.store import StoreError
 from coilwright.store.files import read_bytes
+from coilwright.store.outgoing import write_outgoing
 from coilwright.store.plane_rows.cells import Column, cell_text
 from coilwright.store.plane_rows.reading import Rows, read_rows
 from coilwright.units import Kind, System, read
@@ -90,12 +91,12 @@ def read_rows_file(path: Path, system: System = System.US) -> Rows:
 def write_rows_file(path: Path, job: Job) -> None:
     """Write a job's planes as rows, those of its building shape before its own.
 
-    Tabs for a name ending in .tsv, else commas. Raises RowsError.
+    Tabs for a name ending in .tsv, else commas. Raises RowsError, also where a job is there.
     """
     mark = "\t" if path.suffix.casefold() == ".tsv" else ","
     try:
         # The mark in front tells spreadsheets that the text is UTF-8.
-        write_whole(path, "\ufeff" + write_rows(planes_to_write(job), job.units, mark))
+        write_outgoing(path, "\ufeff" + write_rows(planes_to_write(job), job.units, mark))
     except StoreError as error:
         raise RowsError(str(error)) from None
 

@@ -16,7 +16,8 @@ from textual.widgets.text_area import Selection
 
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane, Shape
-from coilwright.store import slug
+from coilwright.store import StoreError, slug
+from coilwright.store.outgoing import check_outgoing
 from coilwright.store.plane_rows import Rows, RowsError, read_rows, read_rows_file, write_rows_file
 from coilwright.units import Kind, System, show
 from coilwright.wizard.lists.planes import TakenRows
@@ -259,6 +260,7 @@ class RowsOut(FullScreenModal[None]):
         name = self.query_one(Input).value.strip() or str(self.usual)
         try:
             path = Path(name).expanduser()
+            check_outgoing(path)
             if path.is_file() and self._warned != name:
                 self._warned = name
                 self._say(f"{path.name} is there already; Enter once more replaces it.")
@@ -266,7 +268,7 @@ class RowsOut(FullScreenModal[None]):
             if path == self.usual:
                 path.parent.mkdir(parents=True, exist_ok=True)
             write_rows_file(path, self.job)
-        except (RowsError, OSError, RuntimeError) as error:
+        except (RowsError, StoreError, OSError, RuntimeError) as error:
             self._say(f"× {error}")
             return
         self.app.notify(f"{path}", title="Planes saved", markup=False)

@@ -266,8 +266,10 @@ class QuestionScreen(Undoes, OpensPicks, Modal[str]):
                 self.say("There is no reply yet: write down what they said, or F8 waives the "
                          "question.")
             elif self._question().status is Status.AGAINST:
+                ends = ". No waiver lifts it." if self._question().stands else (
+                    ", or F8 waives the question, with a reason.")
                 self.say(f"The reply is kept, and holds the order: {self._guidance.order_says}. "
-                         "Have it confirmed so, or F8 waives the question, with a reason.")
+                         f"Have it confirmed so{ends}")
                 self._input.select_all()  # the next reply takes the place of this one
             else:
                 needs = " or ".join(f"“{pick}”" for pick in self._guidance.settled_by)
@@ -307,7 +309,7 @@ class QuestionScreen(Undoes, OpensPicks, Modal[str]):
             self._changed()
             self._show()
 
-        if (asked := waiver(self.session, self.key, done)) is not None:
+        if (asked := waiver(self.session, self.say, self.key, done)) is not None:
             self.app.push_screen(*asked)
 
     def stepped(self) -> None:

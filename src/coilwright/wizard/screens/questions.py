@@ -242,9 +242,9 @@ class QuestionsScreen(Undoes, Modal[str]):
             self._changed()
             self.show(self._next_open(key, order))
 
-        if (asked := waiver(self.session, key, done)) is not None:
+        if (asked := waiver(self.session, self.say, key, done)) is not None:
             self.app.push_screen(*asked)
-        else:
+        elif not key:
             self.say("Mark a question first.")
 
     def action_person(self, by: int) -> None:

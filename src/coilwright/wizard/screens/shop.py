@@ -13,8 +13,8 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.job.shop import BUYER_FIELDS, merge, share
-from coilwright.store import StoreError, to_text, write_whole
-from coilwright.store.files import named_path
+from coilwright.store import StoreError, to_text
+from coilwright.store.files import named_path, write_new
 from coilwright.store.shop import read_shared, save_shop
 from coilwright.store.stock import save_stock
 from coilwright.wizard.lists.coils_on_hand import StockRows
@@ -177,11 +177,10 @@ class ShopScreen(Modal[None]):
     def _export(self, name: str) -> None:
         try:
             path = named_path(name)
-            if path.exists():
+            stock = book_of(self.session.store).stock
+            if write_new(path, to_text(share(self.session.shop, stock))) is None:
                 self.say(f"{path} is there already; give another name.", severity="warning")
                 return
-            stock = book_of(self.session.store).stock
-            write_whole(path, to_text(share(self.session.shop, stock)))
         except StoreError as error:
             self.say(str(error), title="Not saved", severity="error", timeout=15)
             return

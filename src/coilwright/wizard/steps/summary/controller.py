@@ -47,7 +47,8 @@ def row_keys(plan: Plan, row: str) -> str:
         case "question":
             asked = asking.find(plan, key)
             if asked is not None and asked.status is Status.AGAINST:
-                return "Enter: it is confirmed as ordered · w: waive it, as replied"
+                waives = "" if asked.stands else " · w: waive it, as replied"
+                return f"Enter: it is confirmed as ordered{waives}"
             settles = " · F4: settled, as replied" if asked is not None and asked.reply else ""
             return f"Enter: write down the reply{settles} · w: waive it"
         case "questions":
@@ -186,14 +187,14 @@ class SummaryController:
     def waive(self, row: str) -> None:
         """Say why the order may go out without an answer to the marked question."""
         kind, key = row_parts(row)
-        asked = None if kind != "question" else asking.waiver(
-            self._context.session, key, self._context.changed)
-        if asked is not None:
-            self._context.open(*asked)
+        session, say = self._context.session, self._context.say
+        if kind == "question" and asking.find(session.plan, key) is not None:
+            if (asked := asking.waiver(session, say, key, self._context.changed)) is not None:
+                self._context.open(*asked)
         elif kind == "stop":
-            self._context.say("A stop is taken on where Enter opens it: a, a name and a reason.")
+            say("A stop is taken on where Enter opens it: a, a name and a reason.")
         else:
-            self._context.say("w waives a question that holds the order; this is none.")
+            say("w waives a question that holds the order; this is none.")
 
     def _choose_plane(self, key: str) -> None:
         """Have the plane a reason is about marked in the list of planes."""
