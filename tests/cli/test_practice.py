@@ -83,10 +83,10 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     assert "Most missed: 1 How wide is the strip that you order (2 of 5)." in " ".join(
         short.split())
     assert re.search(r"^wrong +2 +1 +1$", short, re.MULTILINE)
-    assert re.search(r"^Cy \(typed in\) +< +< +✓ +1 of 3 ", short, re.MULTILINE)
+    assert re.search(r"^Cy \(typed\) +< +< +✓ +1 of 3 ", short, re.MULTILINE)
     # Nothing stands for hints and minutes that has another meaning among the signs.
-    assert re.search(r"^Al \(typed in\) +✓ +✓ +✓ +3 of 3 +4$", short, re.MULTILINE)
-    assert "(typed in): no hints and minutes were counted" in " ".join(short.split())
+    assert re.search(r"^Al \(typed\) +✓ +✓ +✓ +3 of 3 +4$", short, re.MULTILINE)
+    assert "(typed): typed in from paper; no hints and minutes were counted" in " ".join(short.split())
     assert "Commonest mistakes" not in short
     assert max(map(len, short.splitlines())) <= 80
     text = run("review", str(folder), "--details").out
@@ -198,7 +198,7 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
         "Fay": False, "Gus": True}
     assert handed_in["Gus"].is_as_handed_in
     text = run("review", str(folder)).out
-    assert "Gus (key) (typed in)" in text
+    assert "Gus (key) (typed)" in text
     assert re.search(r"^Fay +○", text, re.MULTILINE)
     warnings = {row["name"]: row["warning"] for row in csv.DictReader(io.StringIO(
         run("review", str(folder), "--as", "csv").out))}

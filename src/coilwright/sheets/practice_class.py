@@ -34,8 +34,8 @@ from coilwright.sheets.practice_costs import cost_cells
 from coilwright.sheets.practice_review import AGAIN, NO_PROOF, ONE_ORDER, OPENED, TYPED
 from coilwright.words.counting import counted
 
-_TYPED_IN = "(typed\u00a0in)"
-"""One word, so that it is read as the mark it is where a long name leaves it no room."""
+_TYPED_IN = "(typed)"
+"""One word, as the other marks are: beside a long name it is not broken."""
 _NAMED = 2
 """How many are named where several are missed alike."""
 _ACROSS = 10
@@ -84,7 +84,7 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
         paragraph(f"(again): {AGAIN}") if handed_in_again(reviews) else (),
         paragraph(f"(key): {OPENED}{_key_counts(sums.of, reviews)}")
         if any(one.attempt.key_opened for one in reviews) else (),
-        paragraph(f"{_TYPED_IN}: {TYPED}") if any(not one.attempt.timed for one in reviews) else (),
+        paragraph(f"{_TYPED_IN}: typed in from paper; {TYPED}") if any(not one.attempt.timed for one in reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
                                   for one in doubtful), ". ", NO_PROOF) if doubtful else (),
         table(("", "what", "wrong"), [

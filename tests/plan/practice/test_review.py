@@ -214,7 +214,7 @@ def test_of_each_person_the_last_attempt_counts_and_of_one_variant_the_first() -
     long = review(solved, dataclasses.replace(right_attempt(solved, "Bob " * 18), begun=None))
     for width in range(60, 81):
         text = render_as(class_sheet([long]), "text", width)
-        assert text.count("(typed in)") == 2
+        assert text.count("(typed)") == 2
         assert next(line for line in text.splitlines() if line.startswith("name ")).split() == [
             "name", "1", "2", "3", "right", "variant"]
     (common,) = common_mistakes(reviews)
