@@ -471,7 +471,7 @@ def test_no_check_is_left_out_here() -> None:
             "quotes.otherwise", "quotes.freight_otherwise", "quotes.after_order",
             "coils.dated_ahead", "order.still_out", "order.to_site", "order.unloading",
             "order.stands_elsewhere",
-            "quotes.for_another",
+            "quotes.for_another", "haul.came_as_several",
     }  # fmt: skip
     written: set[str] = set()
     folder = Path(plan_package.__file__).parent

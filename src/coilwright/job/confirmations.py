@@ -14,10 +14,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from coilwright.job.answers import ANSWERS, Answer
-from coilwright.job.answers.spec import ORDER
+from coilwright.job.answers.spec import ARRIVED_AS, ORDER
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
+from coilwright.job.receiving import came_for
 from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
@@ -26,11 +27,16 @@ _ORDERED_BY = ("roof", "metal", "panel", "machine", "trim", "coils")
 _CONFIRMED = tuple(answer for answer in ANSWERS.values() if answer.rests_on)
 
 
+AS_ORDERED = "no coil of the order came as several"
+"""What a count of coils is of until one arrived as several."""
+
+
 @dataclass(frozen=True, slots=True)
 class Change:
     """One answer that changed since something was confirmed for it; empty text: not given.
 
-    key: of the answer, or `ORDER` for the whole order, whose texts say nothing to a reader.
+    key: of the answer, or `ORDER` for the whole order, whose texts say nothing to a reader, or
+    `ARRIVED_AS`, whose texts do.
     """
 
     key: str
@@ -54,7 +60,7 @@ def changes(job: Job, before: Mapping[str, str]) -> tuple[Change, ...]:
     return tuple(
         Change(key, text, now)
         for key, text in before.items()
-        if (key == ORDER or key in ANSWERS) and (now := _text(job, key)) != text
+        if (key in (ORDER, ARRIVED_AS) or key in ANSWERS) and (now := _text(job, key)) != text
     )
 
 
@@ -70,7 +76,9 @@ def lapsed(job: Job) -> Job:
         before = confirmed.get(answer.key)
         if before is None or answer.standing(job) is not Standing.SURE:
             continue
-        changed = changes(job, before)
+        # Where none rides, nothing hangs on how they arrived.
+        changed = [one for one in changes(job, before)
+                   if one.key != ARRIVED_AS or answer.value(job)]
         if not changed:
             continue
         if not any(change.before or (_is_sign_off(answer) and _is_needed(change.key))
@@ -156,7 +164,8 @@ def carry_confirmations(old: Job, new: Job) -> Job:
         elif now[1] is Standing.SURE and any(
                 rest not in confirmed.get(key, {}) for rest in answer.rests_on):
             # A file of an earlier program kept less, or nothing: it is of what the job said.
-            confirmed[key] = {**basis(old, answer.rests_on), **confirmed.get(key, {})}
+            confirmed[key] = {**basis(old, answer.rests_on), **_as_ordered(answer),
+                              **confirmed.get(key, {})}
     questions = {
         key: dataclasses.replace(asked, of=basis(old, condition_keys(key)))
         if (asked.settled or asked.waived) and not asked.of and condition_keys(key) else asked
@@ -165,6 +174,24 @@ def carry_confirmations(old: Job, new: Job) -> Job:
     if confirmed != new.confirmed or questions != new.questions:
         new = dataclasses.replace(new, confirmed=confirmed, questions=questions)
     return lapsed(new)
+
+
+def _as_ordered(answer: Answer) -> dict[str, str]:
+    """What a count that was kept for nothing yet is of: of coils as ordered, however they came."""
+    return {ARRIVED_AS: AS_ORDERED} if ARRIVED_AS in answer.rests_on else {}
+
+
+def is_of_what_arrived(job: Job, key: str) -> bool:
+    """Whether a count of coils was given, or confirmed, since each arrived as what it came as."""
+    return ANSWERS[key].standing(job) is Standing.SURE and (
+        job.confirmed.get(key, {}).get(ARRIVED_AS, AS_ORDERED) == arrived_as(job))
+
+
+def arrived_as(job: Job) -> str:
+    """Which coils of the order arrived as several, in words that stand in a file."""
+    return "; ".join(f"coil {number} of the order came as {len(numbers)}"
+                     for number, numbers in came_for(job.arrived).items()
+                     if len(numbers) > 1) or AS_ORDERED
 
 
 def _mark(job: Job, answer: Answer) -> tuple[Any, Standing]:
@@ -177,6 +204,8 @@ def _text(job: Job, key: str) -> str:
             return "no coil of it on the road"  # a load that holds none does not hang on it
         text = "\n".join(_order(job))
         return digest(text)[:16]
+    if key == ARRIVED_AS:
+        return arrived_as(job)
     answer = ANSWERS[key]
     return answer.text(answer.value(job))
 

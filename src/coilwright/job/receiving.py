@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, NamedTuple
@@ -107,7 +108,8 @@ class Arrival:
     looked over, and no fault is there but those. decision: by whom (decided_by), and why (reason).
     lots: whether it is on lots that came together, and so on every coil of them. stood: what held
     it when it was taken, by the last parts of its findings' keys, None where that was not kept;
-    stood_lots: the lots that lay there then; stood_at: what was measured then, by those last parts.
+    stood_lots: the lots that lay there then; stood_at: what was measured then, by those last parts;
+    stood_said: what it was said to be then, its color and which coil of the order.
     """
 
     __pydantic_config__ = STRICT
@@ -136,6 +138,7 @@ class Arrival:
     stood: tuple[str, ...] | None = None
     stood_lots: tuple[str, ...] = ()
     stood_at: tuple[tuple[str, float], ...] = ()
+    stood_said: tuple[tuple[str, str], ...] = ()
 
     @property
     def is_tagged(self) -> bool:
@@ -186,3 +189,21 @@ class Arrival:
                     f"“{self.tag}”: its {name.replace('_', ' ')} must be from {low:g} to {high:g} "
                     f"{'lb' if name in ('mass', 'weighed') else 'in'}"
                 )
+
+
+def came_for(arrived: Sequence[Arrival]) -> dict[int, tuple[int, ...]]:
+    """What came for each coil of the order and is there, by its number: numbers in the list, from
+    1. One of which nobody said what it is, is the first, unless others are said to be more.
+
+    >>> came_for((Arrival(tag="A", coil=2), Arrival(tag="B", coil=2), Arrival(tag="C")))
+    {2: (1, 2)}
+    >>> came_for((Arrival(tag="A"), Arrival(tag="B", coil=1)))
+    {1: (1, 2)}
+    """
+    unsaid = 1 if all(one.coil in (None, 1) for one in arrived) else None
+    found: dict[int, tuple[int, ...]] = {}
+    for number, one in enumerate(arrived, 1):
+        coil = unsaid if one.coil is None else one.coil
+        if coil is not None and not one.is_gone:
+            found[coil] = (*found.get(coil, ()), number)
+    return dict(sorted(found.items()))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from coilwright.calc import sources
 from coilwright.job.answers import ANSWERS
-from coilwright.job.answers.spec import ORDER
+from coilwright.job.answers.spec import ARRIVED_AS, ORDER
 from coilwright.job.confirmations import Change, changes
 from coilwright.job.job import Job
 from coilwright.job.names import named, value_text
@@ -19,7 +19,9 @@ def check_confirmed(view: View) -> Iterator[Finding]:
     """What was signed off, weighed or measured for something else than the job says now."""
     job = view.job
     for key in job.confirmed:
-        if said := why_lapsed(job, key):
+        # The check of hauling says of counts what the loads do meanwhile.
+        if (said := why_lapsed(job, key)) and {ARRIVED_AS} != {
+                change.key for change in changes(job, job.confirmed[key])}:
             yield care(
                 f"{key}.lapsed",
                 f"{named(job, key)}, “{value_text(job, key)}”, was given for something else: "
@@ -41,6 +43,8 @@ def why_lapsed(job: Job, key: str) -> str:
 def _said(job: Job, change: Change) -> str:
     if change.key == ORDER:
         return "the order has changed since"
+    if change.key == ARRIVED_AS:
+        return change.now
     name = named(job, change.key)
     now = f"is “{change.now}” now" if change.now else "is not known now"
     return f"{name} was “{change.before}” and {now}" if change.before else (

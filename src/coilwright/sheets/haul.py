@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
-from coilwright.job.receiving import coil_name
 from coilwright.plan.haul import loads
-from coilwright.plan.haul.loads import LOADS_KEPT_BACK, lifts_without_plates, on_hand_to_haul
-from coilwright.plan.order_limits import capped_coils, heaviest_coil, largest_coil
-from coilwright.plan.receiving.receive import arrival_of, coil_number
-from coilwright.plan.result import CoilPlan, LoadLine, Plan
+from coilwright.plan.haul.loads import (
+    LOADS_KEPT_BACK,
+    lifts_without_plates,
+)
+from coilwright.plan.result import LoadLine, Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import (
     Banner,
@@ -27,7 +27,6 @@ from coilwright.sheets.blocks import (
     facts,
     heading,
     line,
-    marked,
     numbered,
     paragraph,
     plain,
@@ -37,6 +36,7 @@ from coilwright.sheets.blocks import (
     table,
     ticks,
 )
+from coilwright.sheets.haul_coils import MOST_COILS, haul_coils
 from coilwright.sheets.haul_ticks import BEFORE_LIFTING, BEFORE_WHEELS
 from coilwright.sheets.machine import EXAMPLE
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, label
@@ -44,17 +44,13 @@ from coilwright.sheets.parts import (
     PLATES_DECIDE,
     load_amount,
     load_word,
-    order_facts,
     site_text,
 )
 from coilwright.sheets.since_sent import loads_since_sent
 from coilwright.sheets.state import state_of
-from coilwright.units import Kind, show
-from coilwright.values.figure import Figure
 from coilwright.values.finding import Level, worst_first
-from coilwright.values.keys import LiftPlace, row_key
+from coilwright.values.keys import LiftPlace
 from coilwright.words import cautions, words
-from coilwright.words.counting import capitalized, counted
 from coilwright.words.in_units import with_units
 
 _WRITE = line(room(14))
@@ -75,8 +71,6 @@ _ONCE_HITCHED = (HaulKey.HITCH_RATING, HaulKey.TONGUE_WEIGHT_RATING, HaulKey.TON
                  HaulKey.TOW_WEIGHT, HaulKey.TOW_GVWR, HaulKey.TOW_PULL,
                  HaulKey.GCWR)  # fmt: skip
 """What is read off hitch and tow vehicle, whichever the hitch is."""
-_MOST_COILS = 6
-"""Coils listed one by one; of more, the heaviest."""
 _NAMED = 6
 """Loads named at the top; of more, their number."""
 _SAID_ELSEWHERE = ("_ratings_missing", "_people", ".ratings_missing")
@@ -88,7 +82,7 @@ def haul_sheet(plan: Plan) -> Sheet:
     return Sheet(f"Haul and lift: {plan.job.title}", stacked(
         _state(plan),
         facts("haul and lift", _who(plan)),
-        _coils(plan),
+        haul_coils(plan),
         _loads(plan, list(cautioned)),
         _gear(plan),
         _to_read(plan),
@@ -107,7 +101,7 @@ def haul_sheet(plan: Plan) -> Sheet:
 def _is_roomy(plan: Plan) -> bool:
     """Whether all that stands on the card leaves room on its page to write larger."""
     needs = {*(key for load in plan.loads for key in load.needs), *loads.unnamed_lifts(plan)}
-    coils = min(len(plan.coils), _MOST_COILS) + min(len(plan.from_stock), _MOST_COILS)
+    coils = min(len(plan.coils), MOST_COILS) + min(len(plan.from_stock), MOST_COILS)
     lifted = plan.job.haul.site.by is not None or plan.job.haul.shop.by is not None
     return not lifted and not plan.job.haul.cargo_coils and (
         coils + len(plan.loads) + len(needs) <= _ROOMY)
@@ -168,109 +162,6 @@ def _who(plan: Plan) -> Iterator[tuple[str, Text]]:
 def _or_room(text: Text) -> Text:
     """The answer, or room to write it."""
     return _WRITE if text in ((), TO_ASK) else text
-
-
-def _coils(plan: Plan) -> tuple[Block, ...]:
-    """The coils, as ordered and the heaviest and largest they may come; the heaviest first."""
-    system = plan.job.units
-
-    def heaviest(coil: CoilPlan) -> Figure:
-        most = plan.figures[row_key("coil", coil.number, "heaviest")]
-        if loads.each_came_at(plan.job, coil):
-            return loads.weighs_at_most(plan.figures, plan.job, coil)
-        # One that came over what it may weighs what it does.
-        over = loads.came_at(plan.job, coil) > most.value
-        return loads.weighs_at_most(plan.figures, plan.job, coil) if over else most
-
-    def across(figure: Figure) -> Text:
-        return figure_text(figure, system)
-
-    coils = sorted(plan.coils, key=lambda coil: (-heaviest(coil).value, coil.number))
-    rows: list[tuple[Inline, ...]] = [
-        (_named(plan, coil), figure_text(coil.mass, system),
-         "came at " + " and ".join(show(weight, Kind.MASS, system) for _, weight in each)
-         if (each := loads.each_came_at(plan.job, coil)) else
-         _at_most(plan, coil, heaviest(coil)),
-         across(coil.outside_diameter),
-         marked(coil.outside_diameter.mark, largest_coil(plan, coil).text(system)),
-         room(14))
-        for coil in coils[:_MOST_COILS]
-    ]
-    rows += [(f"On hand {coil.name}", "", figure_text(coil.heaviest, system), "", "", room(14))
-             for coil in plan.from_stock[:_MOST_COILS]]
-    if not rows:
-        return ()
-    more = len(plan.coils) + len(plan.from_stock) - len(rows)
-    return (
-        table(("coil, heaviest first", "as ordered", "heaviest it may come", "OD as ordered",
-               "max OD", "gross on its tag"), rows, right=range(1, 5), write=(5,)),
-        paragraph(
-            *(line(f"{name} ", strong(value), ". ") for name, value in order_facts(plan)
-              if name == "Order"),
-            strong(_aboard(plan)), *_on_hand(plan),
-            " Loads are worked out from the heaviest. The tag on the coil decides; gear lifts it "
-            "gross, with skid and bands.",
-            f" {counted(more, 'coil')} more, none heavier than the last of its kind here."
-            if more else "",
-            _capped(plan),
-        ),
-    )
-
-
-def _at_most(plan: Plan, coil: CoilPlan, heaviest: Figure) -> Text:
-    """The most a coil weighs; loads go by it though it came lighter, for a digit of a tag may have
-    slipped, and that it did is said beside it."""
-    system, came = plan.job.units, loads.came_at(plan.job, coil)
-    if came >= heaviest.value:
-        return line("came at ", figure_text(heaviest, system))
-    return line(figure_text(heaviest, system),
-                f" (came at {show(came, Kind.MASS, system)})" if came else "")
-
-
-def _named(plan: Plan, coil: CoilPlan) -> str:
-    """What a new coil is called, with its tag and lot once it has come: so it is found. Once others
-    came, that it went back or is awaited: so nobody looks for it."""
-    came = [plan.job.arrived[number - 1] for number in arrival_of(plan, coil)]
-    gone = "" if came else next(
-        (str(one.decision) for one in plan.job.arrived
-         if one.is_gone and coil_number(plan, one) == coil.number),
-        "awaited" if plan.job.arrived and not plan.job.practicing else "")
-    return capitalized(coil_name(coil.number, *came)) + (f" ({gone})" if gone else "")
-
-
-def _aboard(plan: Plan) -> str:
-    """Which coils the loads of the road are for."""
-    haul, system = plan.job.haul, plan.job.units
-    there = len(plan.coils) + len(plan.from_stock)
-    racked, cargo = haul.rack_coils, haul.cargo_coils or 0
-    if haul.rack_mass is not None:
-        # No plate may be entered yet, so that no load has made a figure of it.
-        on_rack = f"what was weighed on the rack, {show(haul.rack_mass, Kind.MASS, system)}"
-    elif racked is None:
-        return "How many coils ride on the rack is not said: no load of the road counts them."
-    else:
-        on_rack = f"{counted(racked, 'coil')} on the rack"
-    left = there - (racked or 0) - cargo
-    rest = (f" {counted(left, 'coil')} of this job left for another trip."
-            if left > 0 and racked else "")
-    heaviest = ", the heaviest" if racked and left > 0 else ""
-    return (f"This card is for {on_rack}{heaviest}, and {cargo or 'none'} as cargo; for any other "
-            f"load make it again.{rest}")
-
-
-def _on_hand(plan: Plan) -> Iterator[str]:
-    """How far the coils on hand are in these loads."""
-    if (found := on_hand_to_haul(plan)) is not None:
-        yield f" {found.text(plan.job.units)}"
-
-
-def _capped(plan: Plan) -> str:
-    """That the order holds coils to less than their tolerance lets them come at."""
-    least = min((heaviest_coil(plan, coil) for coil in capped_coils(plan)),
-                key=lambda figure: figure.value, default=None)
-    if least is None:
-        return ""
-    return f" The order's max weight is {least.text(plan.job.units)}: refuse what is over."
 
 
 def _loads(plan: Plan, cautioned: list[str]) -> tuple[Block, ...]:

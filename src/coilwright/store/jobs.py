@@ -261,9 +261,9 @@ class Store:
                     continue
             except (OSError, LockTaken):
                 return path
-            with contextlib.suppress(OSError):  # what stays behind is kept, and not found
-                move_versions(self.folder, path, place)
-                move_history(self.folder, path, place)
+            for move in (move_versions, move_history):
+                with contextlib.suppress(OSError):  # what stays behind is kept, and not found
+                    move(self.folder, path, place)
             return place
         return path
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.answers.spec import ORDER, Answer, Form, InCopy, always
+from coilwright.job.answers.spec import ARRIVED_AS, ORDER, Answer, Form, InCopy, always
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import (
     CargoOn,
@@ -157,10 +157,10 @@ def _distance(key: AnswerKey, label: str, asked: Callable[[Job], bool] | None = 
 
 def _count(
     key: AnswerKey, label: str, most: int, asked: Callable[[Job], bool] | None = None, *,
-    least: int = 0,
+    least: int = 0, rests_on: tuple[str, ...] = (),
 ) -> Answer:
     return Answer(key, label, Form.COUNT, Kind.COUNT, needed=False, zero=least == 0,
-                  low=least or None, high=most, **_when(asked))
+                  low=least or None, high=most, rests_on=rests_on, **_when(asked))
 
 
 def _pick(key: AnswerKey, label: str, choices: tuple[Any, ...],
@@ -295,7 +295,7 @@ def _gear(place: LiftPlace) -> tuple[Answer, ...]:
 
 
 HAUL: tuple[Answer, ...] = (
-    _count(HaulKey.RACK_COILS, "Coils riding on the rack", 9),
+    _count(HaulKey.RACK_COILS, "Coils riding on the rack", 9, rests_on=(ARRIVED_AS,)),
     _mass(HaulKey.RACK_MASS, "Coils' weight on the rack", _on_rack, zero=True,
           rests_on=(HaulKey.RACK_COILS, ORDER), in_copy=InCopy.DROPPED),
     _mass(HaulKey.GEAR, "Gear aboard", zero=True),
@@ -320,7 +320,7 @@ HAUL: tuple[Answer, ...] = (
     _mass(HaulKey.EMPTY_TONGUE_WEIGHT, "Tongue or pin, empty", zero=True),
     _distance(HaulKey.RACK_AT, "Hitch to middle of rack"),
     _distance(HaulKey.GEAR_AT, "Hitch to middle of gear"),
-    _count(HaulKey.CARGO_COILS, "Coils hauled as cargo", 99),
+    _count(HaulKey.CARGO_COILS, "Coils hauled as cargo", 99, rests_on=(ARRIVED_AS,)),
     _pick(HaulKey.CARGO_ON, "Cargo carried by", tuple(CargoOn), _cargo),
     _distance(HaulKey.CARGO_AT, "Hitch to middle of cargo", _cargo_on_trailer),
     _pick(HaulKey.GROUPED, "Coils grouped as one", tuple(YesNo), _several),

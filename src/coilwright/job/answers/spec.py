@@ -33,6 +33,8 @@ from coilwright.values.standing import Standing
 
 ORDER = "order"
 """In `Answer.rests_on`: all that the weights of the order follow from."""
+ARRIVED_AS = "arrived_as"
+"""In `Answer.rests_on`: as how many coils each of the order arrived."""
 _READABLE = 1e12
 """Numbers from here on are counted in digits, not read."""
 _SPELLED_ALSO = {"aluminium": "aluminum", "galvanised": "galvanized", "centred": "centered"}
@@ -152,12 +154,12 @@ class Answer:
     asked: so for all that is asked by what is typed, which brings no row and takes none.
     stood_in: whether other answers of this job stand in for it, so that it is not missed. bears:
     whether it bears on the order of this job; where it does not, the order waits neither for it
-    nor for a guess. rests_on: the answers (or `ORDER`) it is confirmed for: once one of them
-    changes it is a guess. counted: words that may follow the number of a count, such as `ga`.
-    asked_on: the step that asks it, where its section has another's name. holds_for: which of
-    several the value is of, such as one metal of all that a machine forms; each of them has its
-    own standing. examples: a text that it reads, US and metric, where a usual size of its kind
-    would be none of its own. in_copy: what becomes of it in a copy of the job.
+    nor for a guess. rests_on: the answers (or `ORDER`, `ARRIVED_AS`) it is confirmed for: once
+    one of them changes it is a guess. counted: words that may follow the number of a count, such
+    as `ga`. asked_on: the step that asks it, where its section has another's name. holds_for:
+    which of several the value is of, such as one metal of all that a machine forms; each of them
+    has its own standing. examples: a text that it reads, US and metric, where a usual size of its
+    kind would be none of its own. in_copy: what becomes of it in a copy of the job.
     """
 
     key: str

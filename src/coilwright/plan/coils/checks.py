@@ -17,8 +17,8 @@ from coilwright.job.edit import head_value
 from coilwright.job.plain_name import plain_name
 from coilwright.plan.coils.limits import SIZE_TAKEN
 from coilwright.plan.coils.lots_of_new import all_told, lots_that_came
+from coilwright.plan.haul.came import came_at
 from coilwright.plan.haul.lifting import gear_limit
-from coilwright.plan.haul.loads import came_at
 from coilwright.plan.order_limits import (
     heaviest_coil,
     largest_coil,

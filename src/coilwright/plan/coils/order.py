@@ -24,7 +24,7 @@ from coilwright.plan.coils.sold import enter_lengths
 from coilwright.plan.coils.stock import FITS_BY, Strand
 from coilwright.plan.coils.stock_by_lot import lots_kept_apart
 from coilwright.plan.coils.trim_by_lot import trim_kept_together
-from coilwright.plan.haul.loads import came_at
+from coilwright.plan.haul.came import came_at
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import (
     CoilPlan,

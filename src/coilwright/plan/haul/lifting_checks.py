@@ -10,7 +10,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.haul import CoilEye, LiftBy, LiftGear, SlingHitch, TurnedBy
-from coilwright.plan.haul.loads import weighs_at_most
+from coilwright.plan.haul.came import weighs_at_most
 from coilwright.plan.held import NOT_KNOWN, ON_NO_PLATE, LoadLine
 from coilwright.plan.view import View, care, stop
 from coilwright.units import Kind

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import assert_never
 
@@ -12,8 +12,14 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.choices import MetalName
 from coilwright.job.haul import CargoOn
-from coilwright.job.job import Job
 from coilwright.plan.coils.from_stock import across_on_hand
+from coilwright.plan.haul.came import (
+    came_at,
+    counted_as,
+    each_came_at,
+    weighs_at_most,
+    weights_there,
+)
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing
 from coilwright.plan.result import CoilPlan, LoadLine, Plan, StockCoil
 from coilwright.units import Kind, System
@@ -207,9 +213,18 @@ def on_hand_to_haul(plan: Plan) -> OnHandToHaul | None:
                    rounding=Rounding.SUM)
     racked, cargo = haul_answers.rack_coils, haul_answers.cargo_coils or 0
     weighed = haul_answers.rack_mass is not None and racked is None
-    new = sum(len(each_came_at(plan.job, coil)) or 1 for coil in plan.coils)
-    return OnHandToHaul(len(used), mass, len(used) + new,
-                        None if weighed else (racked or 0) + cargo)
+    riding = plan_riding(plan)
+    return OnHandToHaul(len(used), mass, sum(map(len, riding)),
+                        None if weighed else sum(map(len, riding[:(racked or 0) + cargo])))
+
+
+def plan_riding(plan: Plan) -> tuple[tuple[float, ...], ...]:
+    """What each coil weighs that is counted on the road [lb], heaviest first: each that one of the
+    order came as, where it counts as that."""
+    return counted_as(plan.job, (
+        *(weights_there(plan.figures, plan.job, coil) for coil in plan.coils),
+        *((plan.figures.get(hauled_key(coil.key), coil.heaviest).value,)
+          for coil in plan.from_stock)), float)
 
 
 def at_densest(ledger: Ledger, key: str, name: str, mass: Figure) -> Figure:
@@ -235,44 +250,6 @@ def heaviest_new_coil(ledger: Ledger, coil: CoilPlan) -> Figure:
                         Standing.SURE, source=ANSWER)
 
 
-def came_at(job: Job, coil: CoilPlan) -> float:
-    """What a coil of the order weighs by its tag or a scale, the greater of the two [lb]; 0 while
-    it has not come. One over the order, that somebody took knowingly, is lifted and hauled all the
-    same."""
-    return max((mass for one in job.arrived if not one.is_gone
-                and coil.number == (1 if one.coil is None else one.coil)
-                for mass in (one.mass, one.weighed) if mass is not None), default=0.0)
-
-
-def each_came_at(job: Job, coil: CoilPlan) -> tuple[tuple[int, float], ...]:
-    """What each weighs that a coil of the order came as, where it came as several [lb], with its
-    number in the list, from 1; empty where one of them has no weight yet, and nothing is lighter
-    for it."""
-    came = [(number, max((mass for mass in (one.mass, one.weighed) if mass is not None),
-                         default=0.0))
-            for number, one in enumerate(job.arrived, 1)
-            if not one.is_gone and coil.number == (1 if one.coil is None else one.coil)]
-    return tuple(came) if len(came) > 1 and all(weight for _, weight in came) else ()
-
-
-def weights_there(figures: Mapping[str, Figure], job: Job, coil: CoilPlan) -> tuple[float, ...]:
-    """The most that a coil of the order can weigh, or each that it came as [lb]."""
-    return tuple(weight for _, weight in each_came_at(job, coil)) or (
-        weighs_at_most(figures, job, coil).value,)
-
-
-def weighs_at_most(figures: Mapping[str, Figure], job: Job, coil: CoilPlan) -> Figure:
-    """The most a new coil can weigh, as lifts and loads count it, whether that is entered or not:
-    as `heaviest_new_coil`."""
-    key = row_key("coil", coil.number)
-    most = figures.get(hauled_key(key)) or figures[part_of(key, "heaviest")]
-    came = came_at(job, coil)
-    if came <= most.value and not each_came_at(job, coil):
-        return most
-    return Figure(hauled_key(key), f"Coil {coil.number}: weight as it came", came, Kind.MASS,
-                  ANSWER, Standing.SURE)
-
-
 def across(ledger: Ledger, coil: CoilToHaul) -> Term:
     """The most a coil is across: worked out, or measured on one on hand."""
     if coil.on_hand is None:
@@ -280,20 +257,29 @@ def across(ledger: Ledger, coil: CoilToHaul) -> Term:
     return across_on_hand(ledger, coil.on_hand)
 
 
+_Riding = tuple[tuple[CoilToHaul, ...], ...]
+"""What each coil is that is counted on the road, heaviest first."""
+
+
 def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
     """Enter what rides on the rack and what is hauled as cargo."""
+    by_key: dict[str, tuple[CoilToHaul, ...]] = {}
+    for coil in coils:
+        by_key[coil.key] = (*by_key.get(coil.key, ()), coil)
+    riding = counted_as(ledger.job, by_key.values(), lambda coil: coil.mass.value)
     ledger.drawn(Key.HAUL_COILS, "Coils of this job", float(len(coils)), Kind.COUNT,
                  worst(tuple(c.mass for c in coils)), "new ones, and those on hand it uses",
                  SHARED_OUT)
     on_rack = ledger.answer(HaulKey.RACK_COILS)
-    rack = _rack(ledger, coils, on_rack)
+    rack = _rack(ledger, riding, on_rack)
     as_cargo = ledger.given(HaulKey.CARGO_COILS)
     many = 0 if as_cargo is None else int(as_cargo.value)
     if not many:
         return Hauled(rack, None, None, ())
-    cargo = _heaviest(ledger, Key.HAUL_CARGO, "Coils hauled as cargo", coils, 0, many,
+    cargo = _heaviest(ledger, Key.HAUL_CARGO, "Coils hauled as cargo", riding, 0, many,
                       HaulKey.CARGO_COILS, HaulKey.CARGO_COILS)
-    taken = () if known(cargo) is None else coils[:many]
+    taken = () if known(cargo) is None else tuple(
+        coil for coils in riding[:many] for coil in coils)
     carried = ledger.job.haul.cargo_on
     match carried:
         case CargoOn.OTHER:
@@ -304,21 +290,21 @@ def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
             )
             return Hauled(rack, cargo, where, taken)
         case CargoOn.TRAILER:
-            return Hauled(rack, cargo, _aboard(ledger, coils, on_rack, many, cargo), taken)
+            return Hauled(rack, cargo, _aboard(ledger, riding, on_rack, many, cargo), taken)
         case _:
             assert_never(carried)
 
 
 def _rack(
-    ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Term
+    ledger: Ledger, riding: _Riding, on_rack: Term
 ) -> Term:
     weighed = ledger.given(HaulKey.RACK_MASS)
     key, label = Key.HAUL_RACK, "Coils on the rack"
     count = known(on_rack)
     if weighed is not None:
-        if count is None or not 0 < int(count.value) <= len(coils):
+        if count is None or not 0 < int(count.value) <= len(riding):
             return weighed
-        summed = _heaviest(ledger, "haul.rack_worked", f"{label}, worked out", coils, 0,
+        summed = _heaviest(ledger, "haul.rack_worked", f"{label}, worked out", riding, 0,
                            int(count.value), HaulKey.RACK_MASS, HaulKey.RACK_COILS)
         return ledger.put(key, f"{label}, the worse of scale and sum", haul.worse, summed, weighed)
     if count is None:
@@ -326,13 +312,12 @@ def _rack(
     if not int(count.value):
         return ledger.drawn(key, label, 0.0, Kind.MASS, count.standing,
                             "no coil rides on the rack", ANSWER)
-    return _heaviest(ledger, key, label, coils, 0, int(count.value), HaulKey.RACK_MASS,
+    return _heaviest(ledger, key, label, riding, 0, int(count.value), HaulKey.RACK_MASS,
                      HaulKey.RACK_COILS)
 
 
 def _aboard(
-    ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Term, many: int,
-    cargo: Term,
+    ledger: Ledger, riding: _Riding, on_rack: Term, many: int, cargo: Term,
 ) -> Term:
     """The cargo beside the rack: the next heaviest coils, where the heaviest are on the rack.
 
@@ -341,31 +326,32 @@ def _aboard(
     """
     count = known(on_rack) if ledger.job.haul.rack_mass is None else None
     racked = 0 if count is None else int(count.value)
-    if not racked or racked + many > len(coils):
+    if not racked or racked + many > len(riding):
         return cargo
-    return _heaviest(ledger, Key.HAUL_CARGO_ABOARD, "Cargo beside the coils on the rack", coils,
+    return _heaviest(ledger, Key.HAUL_CARGO_ABOARD, "Cargo beside the coils on the rack", riding,
                      racked, many, HaulKey.CARGO_COILS, HaulKey.CARGO_COILS, HaulKey.RACK_COILS)
 
 
 def _heaviest(
-    ledger: Ledger, key: str, label: str, coils: tuple[CoilToHaul, ...], after: int, many: int,
+    ledger: Ledger, key: str, label: str, riding: _Riding, after: int, many: int,
     better: str, *picks: str,
 ) -> Term:
     """The `many` heaviest coils after the first `after`.
 
     better: the answer that would say it where the job has not so many coils.
     """
-    if not coils:
+    if not riding:
         waits = ledger.lacks.get(Key.COIL_MASS_ORDERED)
         needs, because = (waits.needs, waits.because) if waits else ((), "there are no coils yet")
         return ledger.lack(key, label, needs, because)
-    if after + many > len(coils):
-        there = "one coil" if len(coils) == 1 else f"{len(coils)} coils"
+    if after + many > len(riding):
+        there = "one coil" if len(riding) == 1 else f"{len(riding)} coils"
         return ledger.lack(key, label, (better,), f"this job has only {there}")
-    chosen = [c.mass for c in coils[after:after + many]]
+    chosen = [c.mass for coils in riding[after:after + many] for c in coils]
     total = ledger.put(key, label, wound.summed_mass, *chosen, picks=picks,
                        rounding=Rounding.SUM)
     # Which coils are the heaviest rests on the weights of all.
-    if total.standing is Standing.SURE and worst(tuple(c.mass for c in coils)) != Standing.SURE:
+    all_masses = tuple(c.mass for coils in riding for c in coils)
+    if total.standing is Standing.SURE and worst(all_masses) != Standing.SURE:
         total = ledger.add(replace(total, standing=Standing.GUESS))
     return total

@@ -9,7 +9,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.haul.hitch_share import check_hitch_share
-from coilwright.plan.haul.loads import came_at, each_came_at, weights_there
+from coilwright.plan.haul.rack_checks import check_rack
 from coilwright.plan.haul.tie_downs import check_tie_downs
 from coilwright.plan.result import LoadLine
 from coilwright.plan.view import View, care, note, stop
@@ -18,8 +18,6 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.rounding import step_near
-from coilwright.values.source import PLATE
-from coilwright.words.counting import counted
 
 
 def check_driving(view: View) -> Iterator[Finding]:
@@ -130,9 +128,6 @@ _CALLED: dict[str, str] = {
 _DIFFER = 0.10
 """Share by which tongue or pin weight, weighed and worked out, may differ (common practice, no
 source)."""
-_HEAVIER = 0.01
-"""Share by which weighed coils may be above the heaviest they may come (common practice, no
-source)."""
 _SLACK = 1e-9
 _IN_WHOLE = {System.US: 100.0, System.METRIC: 100 / 0.45359237}
 """From where weights read in whole pounds or kilograms [lb]."""
@@ -146,7 +141,7 @@ def check_hauling(view: View) -> Iterator[Finding]:
     for line in lines:
         if line.over and line.key in _WHAT:
             yield _over(view, line)
-    yield from _rack(view)
+    yield from check_rack(view)
     yield from _hitch(view, lines)
     yield from check_tie_downs(view)
     yield from _missing(view, lines)
@@ -179,104 +174,6 @@ def _over_by(load: Figure, rating: Figure, system: System) -> float:
     over = (step_near(load.as_read(system), load.kind, system)
             - step_near(rating.as_read(system), rating.kind, system))
     return over if over > 0 else exact
-
-
-def _rack(view: View) -> Iterator[Finding]:
-    coils, arbors = view.value(HaulKey.RACK_COILS), view.job.machine.arbors
-    if coils is not None and arbors is not None and coils > arbors:
-        yield stop(
-            "haul.rack_arbors",
-            f"{_coils(coils)} on the rack; the machine has {counted(round(arbors), 'arbor')}.",
-            "A coil that is on no arbor is held by nothing.",
-            "Put no more coils on the rack than it has arbors; haul the others as cargo.",
-            PLATE, HaulKey.RACK_COILS, MachineKey.ARBORS,
-        )
-    yield from _rack_over(view)
-    yield from _rack_outdated(view, int(coils or 0))
-    cargo, there = view.value(HaulKey.CARGO_COILS) or 0, view.value(Key.HAUL_COILS) or 0
-    if there and (coils or 0) + cargo > there:
-        yield care(
-            "haul.more_coils",
-            f"{_coils(coils or 0)} on the rack and {_coils(cargo).lower()} as cargo are more "
-            f"than the {_coils(there).lower()} of this job.",
-            "One coil is in two places, or coils of other jobs ride along whose weight is not "
-            "known here.",
-            "Count them again; give the weight of the coils on the rack if others are among "
-            "them.",
-            calc.RATED, HaulKey.RACK_COILS, HaulKey.CARGO_COILS, HaulKey.RACK_MASS,
-        )
-
-
-def _rack_over(view: View) -> Iterator[Finding]:
-    """What rides on the rack against arbors and rack: as weighed, else as ordered and on hand."""
-    for weight, limit, what, words, rating in _rack_loads(view):
-        if weight > limit * (1 + _SLACK):
-            yield stop(
-                "haul.rack_over", f"{what} {view.say(weight, Kind.MASS)}; {words}.",
-                "A rack over its load comes down, with people beside it or on the road.",
-                "Take a coil off before it is moved; the rating plate decides.",
-                rating.source, HaulKey.RACK_MASS, HaulKey.RACK_COILS, MachineKey.RACK_LOAD,
-                MachineKey.ARBOR_LOAD,
-            )
-            return
-
-
-def _rack_outdated(view: View, coils: int) -> Iterator[Finding]:
-    """A weight on the rack that this many coils of the job cannot have, as after a change."""
-    said = view.value(HaulKey.RACK_MASS)
-    masses = sorted(
-        (*(one for c in view.coils for one in weights_there(view.figures, view.job, c)),
-         *(c.heaviest.value for c in view.from_stock)), reverse=True,
-    )
-    if said is None or not coils or coils > len(masses):
-        return
-    most = sum(masses[:coils])
-    if said > most * (1 + _HEAVIER):
-        yield care(
-            "haul.rack_outdated",
-            f"The coils on the rack are said to weigh {view.text(HaulKey.RACK_MASS)}; "
-            f"{_coils(coils).lower()} of this order {'comes' if coils == 1 else 'come'} to "
-            f"{view.say(most, Kind.MASS)} at most.",
-            "The order may have changed since, or coils of another job ride along.",
-            "Take the weight out, so that the order's coils count, or weigh again.",
-            calc.RATED, HaulKey.RACK_MASS, HaulKey.RACK_COILS,
-        )
-
-
-def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
-    """Weight, limit, both in words, and the rating: of one arbor, of those used, of the rack."""
-    coils, arbors = view.value(HaulKey.RACK_COILS), view.value(MachineKey.ARBORS)
-    each, rack = (view.figures.get(f"machine.{name}") for name in ("arbor_load", "rack_load"))
-    weighed = view.value(HaulKey.RACK_MASS)
-    # Coils that are cut from on the rack are held to it as ordered, where they are ordered.
-    on = view.job.coils.coil_on
-    floor = on is not None and not on.is_rack
-    masses = sorted(
-        (*(one for c in view.coils for one in (
-            weights_there(view.figures, view.job, c)
-            if floor or each_came_at(view.job, c) else
-            (max(c.mass.value, came_at(view.job, c)),))),
-         *(c.heaviest.value for c in view.from_stock)), reverse=True,
-    )[: int(coils or 0)]
-    used = coils or arbors
-    if weighed is not None:
-        what, weight = "The coils on the rack weigh", weighed
-        if each is not None and used:
-            says = each.text(view.job.units)
-            words = f"one arbor carries {says}" if used == 1 else (
-                f"each of {counted(round(used), 'arbor')} carries {says}")
-            yield weight, each.value * used, what, words, each
-    else:
-        what, weight = "The coils on the rack come to", sum(masses)
-        if each is not None and masses and floor:
-            words = f"one arbor carries {each.text(view.job.units)}"
-            yield masses[0], each.value, "The heaviest coil on the rack comes to", words, each
-    if rack is not None and arbors != 1:
-        yield weight, rack.value, what, f"the rack carries {rack.text(view.job.units)}", rack
-
-
-def _coils(number: float) -> str:
-    return "No coil" if number == 0 else counted(round(number), "coil")
 
 
 def _hitch_name(view: View) -> str:
