@@ -86,7 +86,7 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     assert re.search(r"^Cy \(typed\) +< +< +✓ +1 of 3 ", short, re.MULTILINE)
     # Nothing stands for hints and minutes that has another meaning among the signs.
     assert re.search(r"^Al \(typed\) +✓ +✓ +✓ +3 of 3 +4$", short, re.MULTILINE)
-    assert "(typed): typed in from paper; no hints and minutes were counted" in " ".join(short.split())
+    assert "(typed): typed in from paper; no hints and minutes" in " ".join(short.split())
     assert "Commonest mistakes" not in short
     assert max(map(len, short.splitlines())) <= 80
     text = run("review", str(folder), "--details").out

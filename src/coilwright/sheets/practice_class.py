@@ -84,7 +84,8 @@ def _one_practice(reviews: list[Review], details: bool) -> tuple[Block, ...]:
         paragraph(f"(again): {AGAIN}") if handed_in_again(reviews) else (),
         paragraph(f"(key): {OPENED}{_key_counts(sums.of, reviews)}")
         if any(one.attempt.key_opened for one in reviews) else (),
-        paragraph(f"{_TYPED_IN}: typed in from paper; {TYPED}") if any(not one.attempt.timed for one in reviews) else (),
+        paragraph(f"{_TYPED_IN}: typed in from paper; {TYPED}")
+        if any(not one.attempt.timed for one in reviews) else (),
         paragraph("* ", "; ".join(f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}"
                                   for one in doubtful), ". ", NO_PROOF) if doubtful else (),
         table(("", "what", "wrong"), [
