@@ -13,13 +13,13 @@ from coilwright.job.answers.machine import MACHINE, MachineKey
 from coilwright.job.answers.spec import marked_key
 from coilwright.job.delivery import same_place_again
 from coilwright.job.edit import give
+from coilwright.job.fields import LONGEST_NAME
 from coilwright.job.haul import HaulSection
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
 from coilwright.job.order import Order
 from coilwright.job.shop import (
     BUYER_FIELDS,
-    LONGEST_NAME,
     Buyer,
     KeptMachine,
     Rig,

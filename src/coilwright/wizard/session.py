@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS
 from coilwright.job.confirmations import carry_confirmations, carry_from_start, lapsed
-from coilwright.job.copies import kept_apart
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.store import Stamp, Store, StoreError
@@ -354,6 +353,8 @@ class Session:
         The copy says that it is one; undo gives it its old name and order number again. at_once: as
         for `save`.
         """
+        from coilwright.job.copies import kept_apart  # costs start-up: a new job is none
+
         self.seal()
         self.change(kept_apart(self.job), "kept as a copy")
         self.seal()
