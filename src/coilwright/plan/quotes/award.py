@@ -32,7 +32,7 @@ from coilwright.plan.quotes.asked_anew import asked_anew, sure_now, theirs_now
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, given_now
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
-from coilwright.plan.quotes.filled import is_taken, quoted_answers, told_in
+from coilwright.plan.quotes.filled import is_taken, quoted_answers, then_and_now, told_in
 from coilwright.plan.quotes.freight import amounts
 from coilwright.plan.quotes.replies import (
     OF_QUOTE,
@@ -210,7 +210,8 @@ def award_after_sending(job: Job) -> str:
 
 
 def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
-    """What the awarded quote says otherwise than the order took it in, by what that is called.
+    """What the awarded quote says otherwise than the order took it in, by what that is called,
+    then and now.
 
     The order stays as it was given until the quote is awarded anew. What somebody wrote, before
     or since, and no quote said then, is theirs; what a lump comes to by weight hangs on the coils
@@ -224,7 +225,7 @@ def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
     if basis_named(price.per).per in (Per.LUMP, Per.COIL, Per.ROOF_AREA):
         told |= {CoilsKey.PRICE}
     return (*(
-        _called(job, key) for key, value in _answers(job, report)
+        then_and_now(job, key, value, _called(job, key)) for key, value in _answers(job, report)
         if key not in told and not is_taken(job, key, value)), *replied)
 
 
@@ -259,7 +260,7 @@ def otherwise_words(plan: Plan, report: QuoteReport) -> str:
     if changed := changed_since(job, report.quote):
         return f"It was given for another: {'; '.join(changed)}."
     if labels := since_award(job, report):
-        return f"By now it says otherwise than when it was awarded: {', '.join(labels)}."
+        return f"By now it says otherwise than when it was awarded: {'; '.join(labels)}."
     unsold = any(one.key == NOT_AS_SOLD and one.level is Level.STOP for one in plan.findings)
     return "The coils ordered are not as it would ship them." if unsold or report.anew else ""
 

@@ -89,8 +89,15 @@ def told_in(replied: Sequence[str]) -> frozenset[AnswerKey]:
 
 def says_otherwise(job: Job, quote: Quote) -> tuple[str, ...]:
     """What the awarded quote itself says otherwise than the order took it in, by what that is
-    called."""
+    called, with what the order has and what the quote says now."""
     replied = [*replied_otherwise(job, quote)]
     told = told_in(replied)
-    return (*(ANSWERS[key].label for key, value in quoted_answers(job, quote)
+    return (*(then_and_now(job, key, value, ANSWERS[key].label)
+              for key, value in quoted_answers(job, quote)
               if key not in told and not is_taken(job, key, value)), *replied)
+
+
+def then_and_now(job: Job, key: AnswerKey, value: Value, name: str) -> str:
+    """What an awarded quote says by now (value) of an answer, beside what the order took in."""
+    answer = ANSWERS[key].in_job(job)
+    return f"{name} (then {answer.said(job)}, now {answer.shown(value, job.units)})"
