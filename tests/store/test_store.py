@@ -11,7 +11,16 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.copies import begun_in
 from coilwright.job.edit import give, give_text, new_job
 from coilwright.job.job import Job
-from coilwright.store import Store, StoreError, home, read_model, slug, to_text, write_whole
+from coilwright.store import (
+    SUFFIX,
+    Store,
+    StoreError,
+    home,
+    read_model,
+    slug,
+    to_text,
+    write_whole,
+)
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.usual import Usual
 from coilwright.store.versions import versions_folder
@@ -133,6 +142,24 @@ def test_the_bin_lists_what_was_deleted_last_first(store: Store) -> None:
     # Versions and undo are found by the name of the file: its number is no count of the bin.
     assert store.restore(last.path) == path
     assert len(store.binned()) == 1
+
+
+def test_what_is_gone_from_the_bin_or_leads_nowhere_stops_no_list_of_it(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store.delete(store.create(new_job("Barn")))
+    link = store.jobs_folder / f"shed{SUFFIX}"
+    link.symlink_to(store.folder / "on a stick that is away.job.json")
+    store.delete(link)
+    seen = [*store.bin_folder.glob("*"), store.bin_folder / f"just-brought-back{SUFFIX}"]
+    monkeypatch.setattr(Path, "glob", lambda *_: iter(seen))
+    # A link came there when it was moved, whenever its file was written.
+    assert [entry.title for entry in store.binned()] == ["shed", "Barn"]
+    last = store.last_binned()
+    assert last is not None
+    assert store.restore(last.path) == link
+    assert link.is_symlink()
+    assert [entry.title for entry in store.binned()] == ["Barn"]
 
 
 @pytest.mark.parametrize(

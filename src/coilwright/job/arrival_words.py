@@ -13,7 +13,7 @@ from coilwright.words import GuidanceError, is_texts, read_toml
 
 FILE = "_receiving.toml"
 LISTS = ("before_unloading", "before_signing", "cautions")
-_UNASKED = ("faults", "clear", "stood", "stood_lots", "stood_at")
+_UNASKED = ("faults", "clear", "stood", "stood_lots", "stood_at", "stood_said")
 """What of a coil is no measure of its own, or follows from a decision."""
 MEASURES = tuple(f.name for f in fields(Arrival) if f.name not in _UNASKED)
 

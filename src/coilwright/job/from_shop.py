@@ -13,6 +13,7 @@ from coilwright.job.answers.machine import MACHINE, MachineKey
 from coilwright.job.answers.spec import marked_key
 from coilwright.job.delivery import same_place_again
 from coilwright.job.edit import give
+from coilwright.job.fields import LONGEST_NAME
 from coilwright.job.haul import HaulSection
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
@@ -21,7 +22,6 @@ from coilwright.job.plain_name import plain_name
 from coilwright.job.sending import request_of
 from coilwright.job.shop import (
     BUYER_FIELDS,
-    LONGEST_NAME,
     Buyer,
     KeptMachine,
     Rig,

@@ -108,7 +108,8 @@ class Arrival:
     looked over, and no fault is there but those. decision: by whom (decided_by), and why (reason).
     lots: whether it is on lots that came together, and so on every coil of them. stood: what held
     it when it was taken, by the last parts of its findings' keys, None where that was not kept;
-    stood_lots: the lots that lay there then; stood_at: what was measured then, by those last parts.
+    stood_lots: the lots that lay there then; stood_at: what was measured then, by those last parts;
+    stood_said: what it was said to be then, its color and which coil of the order.
     """
 
     __pydantic_config__ = STRICT
@@ -137,6 +138,7 @@ class Arrival:
     stood: tuple[str, ...] | None = None
     stood_lots: tuple[str, ...] = ()
     stood_at: tuple[tuple[str, float], ...] = ()
+    stood_said: tuple[tuple[str, str], ...] = ()
 
     @property
     def is_tagged(self) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,9 +20,18 @@ class BinnedFile:
 
 def in_bin(folder: Path, suffix: str) -> list[BinnedFile]:
     """What lies in the bin, what came there last first."""
-    # A file that is moved keeps the time it was written; its place in a folder has a time too.
-    found = [BinnedFile(path, path.stat().st_ctime_ns) for path in folder.glob(f"*{suffix}")]
+    found = [one for path in folder.glob(f"*{suffix}") if (one := _binned(path)) is not None]
     return sorted(found, key=lambda one: (one.deleted, one.path.name), reverse=True)
+
+
+def _binned(path: Path) -> BinnedFile | None:
+    """A file that was seen in the bin; None where another window has it by now."""
+    try:
+        # A file that is moved keeps the time it was written; its place in a folder has a time too:
+        # of a link, whose file may be gone, its own.
+        return BinnedFile(path, path.lstat().st_ctime_ns)
+    except OSError:
+        return None
 
 
 def to_bin(path: Path, folder: Path, suffix: str) -> Path:
@@ -33,9 +43,12 @@ def to_bin(path: Path, folder: Path, suffix: str) -> Path:
         raise StoreError(f"{path} could not be moved to the bin: {reason(error)}.") from None
 
 
-def from_bin(place: Path, folder: Path, suffix: str) -> Path:
-    """Bring a file back into a folder, over none that is there; its path. Raises StoreError."""
-    name = re.sub(r"~\d+$", "", place.name.removesuffix(suffix))
+def from_bin(place: Path, folder: Path, suffix: str, name: str = "") -> Path:
+    """Bring a file back into a folder, over none that is there; its path. Raises StoreError.
+
+    name: what it is called there, where it is not to be told by what the bin calls it.
+    """
+    name = name or re.sub(r"~\d+$", "", place.name.removesuffix(suffix))
     try:
         return _moved(place, folder, name, "-", suffix)
     except OSError as error:
@@ -46,7 +59,7 @@ def _moved(path: Path, folder: Path, name: str, sign: str, suffix: str) -> Path:
     """A file moved into a folder, numbered behind a sign where its name is taken; where it is."""
     folder.mkdir(parents=True, exist_ok=True)
     number, place = 1, folder / f"{name}{suffix}"
-    while place.exists():
+    while os.path.lexists(place):
         number += 1
         place = folder / f"{name}{sign}{number}{suffix}"
     path.replace(place)

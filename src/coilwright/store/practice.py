@@ -19,6 +19,7 @@ from coilwright.job.practice import Practice
 from coilwright.job.steps import MISTAKEN_IN
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.result import Plan
+from coilwright.store.bin import from_bin, in_bin, to_bin
 from coilwright.store.files import StoreError, read_text, reason, write_new, write_whole
 from coilwright.store.jobs import slug
 from coilwright.store.practice_names import (
@@ -35,7 +36,6 @@ from coilwright.store.shipped import folder
 ATTEMPTS_FOLDER = "COILWRIGHT_ATTEMPTS"
 """Names the folder where a class hands in, in the environment."""
 PRACTICE, ATTEMPT = ".practice.json", ".attempt.json"
-_BIN = "bin"
 
 
 _SEALED = "coilwright-sealed-practice"
@@ -350,31 +350,20 @@ def rename_practice(
 def bin_practice(home: Path, practice: Practice) -> Path:
     """Move a trainer's own practice job to a bin; where it lies, for `unbin_practice`. Raises
     StoreError."""
-    path = _own_file(home, practice)
-    return _moved(path, practices_folder(home) / _BIN, path.name.removesuffix(PRACTICE))
+    return to_bin(_own_file(home, practice), _bin_folder(home), PRACTICE)
 
 
 def unbin_practice(home: Path, place: Path) -> Path:
     """Bring a practice job back from the bin; its path. Raises StoreError."""
-    # By its own name again: in the bin it has another where one of that name lay there before, and
-    # a file of that other name would stand in the way of a practice job that is called so.
-    return _moved(place, practices_folder(home), load_practice(place).name)
+    # By its own name again: bins of earlier versions call a second one as a practice job of its own
+    # may be called, and a file of that name would stand in that one's way.
+    return from_bin(place, practices_folder(home), PRACTICE, load_practice(place).name)
 
 
 def last_binned(home: Path) -> Path | None:
     """The practice job that was moved to the bin last; None where none is there."""
-    found = [*(practices_folder(home) / _BIN).glob(f"*{PRACTICE}")]
-    return max(found, key=lambda one: one.stat().st_ctime_ns, default=None)
+    return next((one.path for one in in_bin(_bin_folder(home), PRACTICE)), None)
 
 
-def _moved(path: Path, to: Path, stem: str) -> Path:
-    """Move a file into a folder, over none that is there; its path. Raises StoreError."""
-    try:
-        to.mkdir(parents=True, exist_ok=True)
-        place = next(one for number in itertools.count(1)
-                     if not (one := to / f"{stem}{'' if number == 1 else f'-{number}'}{PRACTICE}")
-                     .exists())
-        path.replace(place)
-    except OSError as error:
-        raise StoreError(f"{path} could not be moved: {reason(error)}.") from None
-    return place
+def _bin_folder(home: Path) -> Path:
+    return practices_folder(home) / "bin"

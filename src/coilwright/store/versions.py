@@ -7,6 +7,7 @@ What was no readable job is kept as well, and pushes out no version that was.
 
 from __future__ import annotations
 
+import contextlib
 import datetime
 import os
 from collections.abc import Sequence
@@ -74,7 +75,8 @@ def move_versions(folder: Path, job: Path, place: Path) -> None:
         return
     now.mkdir(parents=True, exist_ok=True, mode=0o700)
     for kept in before.iterdir():
-        kept.replace(now / kept.name)
+        with contextlib.suppress(FileNotFoundError):  # another window has thinned them meanwhile
+            kept.replace(now / kept.name)
     before.rmdir()
 
 
@@ -95,7 +97,7 @@ def _thin(place: Path) -> None:
     good = _kept(place, _GOOD_END)
     stays = thinned([kept.saved for kept in good])
     for kept in (*(k for k in good if k.saved not in stays), *_kept(place, _BAD_END)[_BAD:]):
-        kept.path.unlink()
+        kept.path.unlink(missing_ok=True)  # another window may have thinned them
     sweep(place)
 
 

@@ -16,11 +16,17 @@ from coilwright.job.roof import Building
 from coilwright.job.stock import Stock
 from coilwright.job.trim import TrimPiece
 from coilwright.plan import Plan, plan
-from coilwright.plan.coils.after_run import coils_to_measure, exceeded_length, run_through
+from coilwright.plan.coils.after_run import (
+    coils_to_measure,
+    exceeded_length,
+    is_too_much,
+    run_through,
+)
 from coilwright.plan.coils.run import Run, run_of
 from coilwright.plan.receiving.receive import receive, receive_one
 from coilwright.sheets import render
 from coilwright.values.finding import Level
+from coilwright.wizard.lists.run_words import twice_lines
 from tests.cases import building, set_answers
 from tests.draws import draws
 from tests.plan.coils.stock import coil as on_hand
@@ -212,6 +218,10 @@ def test_an_ordered_coil_that_came_as_two_is_run_as_two(lots: tuple[str, str]) -
     assert [(one.tag, one.lot, one.length) for one in stock.coils] == [
         ("T-1", lots[0], 241.0), ("T-2", lots[1], 242.0)]
     assert tags == {"arrived.1": "T-1", "arrived.2": "T-2"}
+    # What a stock has of that tag from elsewhere is said; what this job put there itself is not.
+    assert [twice_lines(made, stock, {key: 240.0}, put=put) for key, put in (
+        ("arrived.2", None), ("arrived.2", tags), ("coil.1", None))] == [
+        ["In stock already, this would be one more: T-2"], [], []]
 
 
 def test_a_list_that_two_cannot_hold_says_what_is_short() -> None:
@@ -229,6 +239,12 @@ def test_a_list_that_two_cannot_hold_says_what_is_short() -> None:
     each = list(coils_to_measure(short, receive(short), short))
     assert [(c.key, c.lots, c.batches) for c in each] == [
         ("arrived.1", ("P-2",), ()), ("arrived.2", ("P-3",), ())]
+    # By no list nothing is too much, whatever was measured of what came.
+    bare = dataclasses.replace(each[0].came[0], ways=())
+    assert [is_too_much(short, each[0], came, 9e9) for came in (None, bare, each[0].came[0])] == [
+        False] * 3
+    part = run(came_as_two(0.56, 0.54, "P-2", "P-3")).coils[0]
+    assert [is_too_much(short, part, None, off) for off in (0.0, 9e9)] == [False, True]
     whole = each[0].length.value
     assert exceeded_length(short, each[0], each[0].came[0], whole) is not None
     assert exceeded_length(short, each[0], each[0].came[0], 0.4 * whole) is None

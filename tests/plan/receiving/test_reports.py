@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import ast
 import dataclasses
 import math
+from pathlib import Path
 from typing import Any, ClassVar
 
 import pytest
@@ -16,11 +18,12 @@ from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.job.receiving import REAL, Arrival, Decision, Fault
 from coilwright.job.rows.arrivals import new_arrival
-from coilwright.plan import plan
+from coilwright.plan import plan, receiving
 from coilwright.plan.haul.lighter_coils import lighter_coils
 from coilwright.plan.questions import reply, waive
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive, receive_one
 from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict, last_part, reasons
+from coilwright.plan.receiving.worse import held_by
 from coilwright.sheets.state import hold_words
 from coilwright.units import System
 from coilwright.values.finding import Level
@@ -497,6 +500,42 @@ class TestWhatIsFoundAfterADecision:
         assert " now: " in hold_words(plan(job))
         again = taken(job, 1, reason="seen as it is now")
         assert self.verdicts(again) == ["taken knowingly"], "decided on what is measured now"
+
+    @pytest.mark.parametrize(("before", "same", "other", "said"), [
+        ({"color": "Bark"}, {"color": " bark "}, {"color": "Oxblood"},
+         "taken as Bark, and its tag says Oxblood now"),
+        ({"coil": 2}, {"tag": "R-9"}, {"coil": 3},
+         "taken as coil 2 of the order, and it is put down as coil 3 now"),
+        # What it weighs too much as one coil of the order was not taken as another.
+        ({"coil": 1, **HEAVY}, {"coil": None}, {"coil": 2}, "and it is put down as coil 2 now"),
+    ])
+    def test_what_is_read_otherwise_on_its_tag_asks_anew(
+        self, before: dict[str, Any], same: dict[str, Any], other: dict[str, Any], said: str,
+    ) -> None:
+        job = taken(with_arrived(small_gable(), arrival(**before)), 1, reason="seen")
+        assert self.verdicts(job) == ["taken knowingly"]
+        again, anew = (with_arrived(job, dataclasses.replace(job.arrived[0], **changes))
+                       for changes in (same, other))
+        assert self.verdicts(again) == ["taken knowingly"]
+        (found,) = receive(plan(anew))
+        assert (found.verdict, said in found.words) == (Verdict.HOLD, True)
+        assert self.verdicts(taken(anew, 1, reason="seen as it is now")) == ["taken knowingly"]
+        # A name put right, or one that was taken before that was kept, asks nothing.
+        named = taken(again, 1, reason="seen", decided_by="Ann B.")
+        assert named.arrived[0].stood_said == job.arrived[0].stood_said
+        old = dataclasses.replace(anew.arrived[0], stood_said=())
+        assert "put down as" not in receive(plan(with_arrived(anew, old)))[0].words
+
+    def test_all_that_holds_a_coil_is_known_to_what_gets_worse(self) -> None:
+        parts = set[str]()
+        for file in Path(receiving.__path__[0]).glob("*.py"):
+            for call in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+                if (isinstance(call, ast.Call) and isinstance(call.func, ast.Attribute)
+                        and call.func.attr == "find" and isinstance(call.args[1], ast.Constant)
+                        and "Level.STOP" in ast.unparse(call.args[0])):
+                    parts.add(call.args[1].value)
+        assert {"coil", "color", "width", "mass", "thickest"} <= parts
+        assert [part for part in sorted(parts) if held_by(part) is None] == []
 
     @pytest.mark.parametrize("plate", ["machine.arbor_load", "coils.site_lift"])
     def test_no_decision_takes_a_coil_over_a_plate(self, plate: str) -> None:

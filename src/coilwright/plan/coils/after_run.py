@@ -15,7 +15,7 @@ from coilwright.plan.coils.stock import coil_lengths
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.result import Plan, StockCoil
-from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.keys import Key, row_key
 
 LEAST_DROP = 1.0
 """A narrower drop from slitting is scrap, not stock [in] (common practice, no source)."""
@@ -50,19 +50,24 @@ def is_too_much(
     """Whether so much [in] is more than can be left of a coil whose panels were all cut.
 
     By its length as it came, else by the longest it may come. A coil on hand whose length was not
-    measured is planned at the least it can be, and may be as much longer as that is off.
+    measured is planned at the least it can be, and may be as much longer as that is off. Of one
+    that came as several, by no list, nothing is known on paper, and nothing is too much.
     """
+    if coil.is_part and not coil.batches:
+        return False
     own = coil.on_hand
     most = coil.left.value
     if came is not None and came.counted is not None and (paper := left_of(coil, came)) is not None:
         most = paper.value + came.counted.most.value - came.counted.best.value
     elif own is None:
-        longest, ordered = (
-            plan.figures[part_of(coil.key, name)] for name in ("longest", "length"))
+        longest, ordered = (plan.figures.get(row_key("coil", coil.order_number or 0, name))
+                            for name in ("longest", "length"))
+        if longest is None or ordered is None:
+            return False
         most += longest.value - ordered.value
     else:
-        least, longest = coil_lengths(own, plan.job.units, coil.key)
-        most += longest.value - least.value
+        shortest, at_most = coil_lengths(own, plan.job.units, coil.key)
+        most += at_most.value - shortest.value
     return left > most + _NEAR * coil.length.value
 
 
@@ -86,7 +91,6 @@ def run_through(
     """The stock after the run (`after_run`), and which tags new coils' leftovers have in it:
     an empty one where nothing is left."""
     told = dict(measured or {})
-    run_as = dict(came or {})
     for index in dict.fromkeys(c.index for c in plan.from_stock):
         coil = plan.job.on_hand[index]
         if stock.find(coil.tag) is not None:
@@ -104,13 +108,28 @@ def run_through(
         if left <= _LOOSE:
             stock, tags[key] = others, ""
             continue
-        arrival = part or run_as.get(number) or single_arrival(arrivals_of(plan, number))
+        arrival = _run_as(plan, number, part, came)
         tags[key] = others.free_tag(leftover_tag(plan, number, arrival))
         coil = _new_leftover(plan, arrival, tags[key], left)
         # Where it stands, and what is to be known of it, somebody may have written down since.
         stock = stock.put(coil) if before is None else stock.swap(
             before.tag, dataclasses.replace(coil, where=before.where, remark=before.remark))
     return stock, tags
+
+
+def tags_of_new(
+    plan: Plan, came: Mapping[int, Arrival] | None = None
+) -> Iterator[tuple[str, str]]:
+    """By the key of each new coil that may be run, the tag that its leftover would have."""
+    for key, number, part in _places(plan):
+        yield key, leftover_tag(plan, number, _run_as(plan, number, part, came))
+
+
+def _run_as(
+    plan: Plan, number: int, part: Arrival | None, came: Mapping[int, Arrival] | None
+) -> Arrival | None:
+    """What came and was run for a new coil, as far as that is known."""
+    return part or (came or {}).get(number) or single_arrival(arrivals_of(plan, number))
 
 
 def _places(plan: Plan) -> Iterator[tuple[str, int, Arrival | None]]:

@@ -121,7 +121,7 @@ def _report(
         number=number, arrival=arrival, coil=coil, missing=tuple(_missing(case, wanted)),
         findings=findings, sizes=sizes, ways=ways, apart=apart, need=need, need_panels=panels,
         figures=case.ledger.figures, lots=lots,
-        worse=worse_since(case, sizes, ways),
+        worse=worse_since(case, sizes, ways, wanted),
     )
 
 

@@ -13,12 +13,10 @@ from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival, coil_name
 from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import (
-    arrivals_of,
     exceeded_length,
     is_on_its_way,
     is_too_much,
-    leftover_tag,
-    single_arrival,
+    tags_of_new,
 )
 from coilwright.plan.coils.run import RunCoil, lacks_of_list, left_of
 from coilwright.plan.receiving.report import ArrivalReport
@@ -50,9 +48,7 @@ def twice_lines(
 ) -> list[str]:
     """A word on new coils whose leftover seems to be in stock already, and not from this job."""
     ours = {key for key, tag in (put or {}).items() if stock.find(tag) is not None}
-    tags = [leftover_tag(plan, coil.number, (came or {}).get(coil.number) or single_arrival(
-                arrivals_of(plan, coil.number))) for coil in plan.coils
-            if measured.get(f"coil.{coil.number}", 0.0) and f"coil.{coil.number}" not in ours]
+    tags = [tag for key, tag in tags_of_new(plan, came) if measured.get(key) and key not in ours]
     there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
     return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
 
@@ -66,8 +62,6 @@ def more_lines(
     lines = []
     for coil in coils:
         left, one = measured.get(coil.key), came.get(coil.key)
-        if coil.is_part and not coil.batches:
-            continue
         if left is not None and is_too_much(plan, coil, one, left):
             paper = left_of(coil, one) or coil.left
             lacks = lacks_of_list(paper)
