@@ -18,6 +18,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.attempt import Attempt
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, do_not_know, give, new_job
 from coilwright.job.job import Job
@@ -271,6 +272,16 @@ def test_what_stands_on_the_step_is_taken_back_at_once(store: Store) -> None:
     assert session.change(awarded, "awarded")
     session.here = "coils"  # where only some of it stands
     assert not step_back(session).done
+    # What undo leaves as it is, a reply in practice or a coil put back in stock, is no part of it.
+    for beside in ({"practice": Attempt(practice="wrong-gauge", seed=1)},
+                   {"put_in_stock": {"coil.1": "R-2"}, "put_back_on": datetime.date(2026, 5, 1)}):
+        session = Session(store, BARN)
+        session.here = "summary"
+        assert session.doubt("panel.take_up")
+        session.take_beside(dataclasses.replace(session.job, **beside))
+        session.here = "panel"
+        assert step_back(session) == Stepped("Undid: Take-up: a guess", True)
+        assert session.job == dataclasses.replace(BARN, **beside)
 
 
 def test_each_list_that_opens_over_a_step_has_a_name_there(store: Store) -> None:

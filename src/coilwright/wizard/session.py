@@ -18,7 +18,7 @@ from coilwright.store.claims import claim_words, claims_by_job
 from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.history import keep_history, read_history
 from coilwright.values.standing import Standing
-from coilwright.wizard.changes import Change, Changes
+from coilwright.wizard.changes import Change, Changes, stepped
 from coilwright.wizard.progress import state_on
 from coilwright.wizard.today import day_for_word
 
@@ -249,9 +249,7 @@ class Session:
             return None
         self.seal()
         self.told = told
-        self._set_job(replace(
-            change.before, practice=self.job.practice, put_in_stock=self.job.put_in_stock,
-            put_back_on=self.job.put_back_on))
+        self._set_job(stepped(self.job, change.before))
         return change.label
 
     # -- the file --------------------------------------------------------------------------
