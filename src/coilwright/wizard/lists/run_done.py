@@ -30,7 +30,8 @@ from coilwright.store import StoreError
 from coilwright.units import Kind
 from coilwright.values.keys import row_key
 from coilwright.wizard.lists.coil_draft import length_text
-from coilwright.wizard.lists.form import Action, Asked, EntryView, Measure, Outcome
+from coilwright.wizard.lists.form import Action, EntryView, Outcome
+from coilwright.wizard.lists.measure import Asked, Measure
 from coilwright.wizard.lists.run_steps import RunSteps
 from coilwright.wizard.lists.run_words import (
     change_lines,
