@@ -1,7 +1,4 @@
-"""After the run: what is left of each coil goes back to stock, measured where it was.
-
-No screens here.
-"""
+"""After the run: what is left of each coil goes back to stock, as measured. No screens here."""
 
 from __future__ import annotations
 
