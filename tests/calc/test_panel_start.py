@@ -10,9 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coilwright.calc.roof.first_panel import end_widths, start_for
 from coilwright.calc.roof.layout import THINNEST_PANEL, lay_out, total_extent
 from coilwright.calc.roof.outline import OutlineError, bounds, check_openings, clean
-from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
+from coilwright.calc.roof.panel_start import PanelStart
 from tests.draws import draws
 
 Ring = tuple[tuple[float, float], ...]

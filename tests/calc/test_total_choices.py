@@ -19,7 +19,8 @@ from coilwright.calc.coating import COATINGS, CoatingName
 from coilwright.calc.gauges import GAUGES, GaugeScale, gauge_meanings
 from coilwright.calc.metal import METALS, MetalName
 from coilwright.calc.roof.edges import SHARED, Edge, EdgeKind
-from coilwright.calc.roof.panel_start import PanelStart, start_for
+from coilwright.calc.roof.first_panel import start_for
+from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.calc.roof.shared_edges import half_of
 from coilwright.job.answers import ANSWERS
 from coilwright.job.coils import CoilOn

@@ -9,10 +9,13 @@ import io
 import json
 import operator
 import re
+import sys
 from pathlib import Path
 
 import pytest
 
+from coilwright.cli import main
+from coilwright.cli.problems import PIPE_CLOSED
 from coilwright.job.attempt import Response
 from coilwright.job.job import Job, JobSection
 from coilwright.job.practice import vary
@@ -20,6 +23,7 @@ from coilwright.job.shop import Rig, Shop
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, option_words, solve
 from coilwright.store import Store
+from coilwright.store.opened_keys import key_opened
 from coilwright.store.practice import (
     hand_in,
     load_attempt,
@@ -79,10 +83,10 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     assert "Most missed: 1 How wide is the strip that you order (2 of 5)." in " ".join(
         short.split())
     assert re.search(r"^wrong +2 +1 +1$", short, re.MULTILINE)
-    assert re.search(r"^Cy \(typed in\) +< +< +✓ +1 of 3 ", short, re.MULTILINE)
+    assert re.search(r"^Cy \(typed\) +< +< +✓ +1 of 3 ", short, re.MULTILINE)
     # Nothing stands for hints and minutes that has another meaning among the signs.
-    assert re.search(r"^Al \(typed in\) +✓ +✓ +✓ +3 of 3 +4$", short, re.MULTILINE)
-    assert "(typed in): no hints and minutes were counted" in " ".join(short.split())
+    assert re.search(r"^Al \(typed\) +✓ +✓ +✓ +3 of 3 +4$", short, re.MULTILINE)
+    assert "(typed): typed in from paper; no hints and minutes" in " ".join(short.split())
     assert "Commonest mistakes" not in short
     assert max(map(len, short.splitlines())) <= 80
     text = run("review", str(folder), "--details").out
@@ -194,7 +198,7 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
         "Fay": False, "Gus": True}
     assert handed_in["Gus"].is_as_handed_in
     text = run("review", str(folder)).out
-    assert "Gus (key) (typed in)" in text
+    assert "Gus (key) (typed)" in text
     assert re.search(r"^Fay +○", text, re.MULTILINE)
     warnings = {row["name"]: row["warning"] for row in csv.DictReader(io.StringIO(
         run("review", str(folder), "--as", "csv").out))}
@@ -213,6 +217,25 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     again = run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json"))
     assert "is there already" in again.err
     assert "STOP" in run("check", str(path)).out
+
+
+class Gone(io.StringIO):
+    """A stream whose reader has gone."""
+
+    def write(self, text: str) -> int:
+        """Raise BrokenPipeError."""
+        raise BrokenPipeError(text[:9])
+
+
+@pytest.mark.parametrize("more", [("--print", "key"), ("--export", "-", "--open")])
+def test_a_key_whose_reader_has_gone_was_opened(
+    run: Command, monkeypatch: pytest.MonkeyPatch, more: tuple[str, ...]
+) -> None:
+    assert run("practice", NAME, "--export", "-").code == 0  # sealed: nobody has read it
+    assert key_opened(run.home, NAME) is None
+    monkeypatch.setattr(sys, "stdout", Gone())
+    assert main(["practice", NAME, *more]) == PIPE_CLOSED
+    assert key_opened(run.home, NAME) is not None
 
 
 def test_a_ready_job_becomes_a_practice_job(run: Command, tmp_path: Path) -> None:
@@ -273,7 +296,21 @@ def test_a_ready_job_becomes_a_practice_job(run: Command, tmp_path: Path) -> Non
     (("practice", "b" * 90, "--make", "heron-lane-barn", "--story", "x"), "name: it must have 1"),
     (("practice", "", "--make", "heron-lane-barn", "--story", "x"), "name the new practice job"),
     # What is of something else is not passed over in silence.
-    (("practice", NAME, "--story", "x"), "go with --make JOB"),
+    (("practice", NAME, "--story", "x"), "--story goes with --make JOB."),
+    (("practice", NAME, "--mistakes", "0"), "--mistakes goes with --make JOB."),
+    (("practice", NAME, "--subjects", "panel"), "--subjects goes with --make JOB."),
+    (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--subjects", "panel"),
+     "--subjects goes with --mistakes N"),
+    (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--force"),
+     "--force goes with --print handout, --print key, --print words, --export FILE or --import"),
+    (("practice", NAME, "--details"), "--details goes with --print key."),
+    (("practice", NAME, "--print", "key", "--by", "Cy"), "--by goes with a practice job that is"),
+    (("practice", NAME, "--hand-in", "heron-lane-barn"), "leave “strip-and-coverage” away"),
+    (("practice", NAME, "--print", "key", "--variants", "2", "--seed", "2"), "leave --seed away"),
+    (("practice", NAME, "--teaches"), "--teaches goes with the list of practice jobs."),
+    (("practice", NAME, "--to", "paper.html"), "no paper is asked for"),
+    (("review", ".", "--each", "--as", "csv"), "leave --each and --details away"),
+    (("settle", "heron-lane-barn", "--waive", "x", "--by", "Cy"), "--by goes with --accept KEY."),
     (("practice", NAME, "--open"), "goes with --export FILE"),
     (("practice", NAME, "--export", "a.json", "--print", "key"), "do not go together"),
     (("practice", "--seed", "3"), "name a practice job"),

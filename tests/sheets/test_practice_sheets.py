@@ -24,7 +24,8 @@ from coilwright.sheets.practice import (
     handout,
     key_sheet,
 )
-from coilwright.sheets.practice_review import class_sheet, review_sheet
+from coilwright.sheets.practice_class import class_sheet
+from coilwright.sheets.practice_review import review_sheet
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import Kind, read

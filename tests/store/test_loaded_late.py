@@ -1,4 +1,5 @@
-"""What reads files is loaded with the first file: the start screen and a new job do without."""
+"""What reads files is loaded with the first file, and what only saved, copied, sent or planned jobs
+need after the first paint: the start screen and a new job do without."""
 
 from __future__ import annotations
 
@@ -28,6 +29,36 @@ async def run(*keys):
         print(type(app.screen).__name__, "pydantic" in sys.modules)
 
 """
+FIRST_PAINT = """
+import asyncio, sys
+from pathlib import Path
+from coilwright import words
+from coilwright.job.edit import new_job
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.session import Session
+from coilwright.wizard.screens.wizard import WizardScreen
+
+whole = WizardScreen._after_first_paint
+
+async def painted(screen):
+    print(*(name for name in sys.modules if name.startswith(("coilwright.", "pydantic"))))
+    print(words._of.cache_info().currsize)
+    await whole(screen)
+
+async def run():
+    WizardScreen._after_first_paint = painted
+    store = Store(Path(sys.argv[1]))
+    app = CoilwrightApp(store, Session(store, new_job()))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+
+asyncio.run(run())
+"""
+LATE = ("pydantic", "coilwright.plan", "coilwright.sheets", "coilwright.job.shop",
+        "coilwright.job.practice", "coilwright.job.questions", "coilwright.job.copies",
+        "coilwright.job.sending", "coilwright.calc.roof.layout")
+"""What takes long to load; a module that the first paint needs not is easily loaded by another."""
 
 
 def said(script: str, folder: Path) -> str:
@@ -43,6 +74,14 @@ def said(script: str, folder: Path) -> str:
 def test_the_start_screen_and_a_new_job_load_no_reader(tmp_path: Path) -> None:
     Store(tmp_path).create(new_job("Barn"))
     assert said(START + 'asyncio.run(run("n"))', tmp_path) == "WizardScreen False"
+
+
+def test_the_first_paint_of_a_new_job_waits_for_nothing_else(tmp_path: Path) -> None:
+    """The words of its own step are read until then, and those of no other."""
+    modules, read = said(FIRST_PAINT, tmp_path).splitlines()
+    assert "coilwright.job.quotes" in modules.split()
+    assert [name for name in LATE if name in modules.split()] == []
+    assert read == "1"
 
 
 def test_opening_a_saved_job_loads_it(tmp_path: Path) -> None:

@@ -439,7 +439,7 @@ class TestAfterTheRun:
         again = RunDone(book, dataclasses.replace(done, job=put), "", kept.append)
         assert again.measured() == {}
         assert again.do("undo").say == (
-            f"Last changed, and not here: in the stock, run of {done.job.title}. The same key "
+            f"Last changed, and not here: run of {done.job.title} (in the stock). The same key "
             "again takes it back.")
         assert (book.stock.coils, kept) == ((coil,), [])
         again.do("undo")

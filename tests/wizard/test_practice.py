@@ -892,6 +892,8 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
         for story in ("yard, y", "A shed for hay"):
             await pilot.press(*story, "enter", "y", "enter")
             assert isinstance(app.screen, NameLeavesScreen)
+            keys = str(app.screen.query_one("#name-leaves-keys", Static).render())
+            assert keys == "That was meant for a line: it keeps nothing · Escape: write another"
         await pilot.press("escape")
         assert app.focused is app.screen.query_one("#line-1")
         # From the title Enter goes on to it, and makes nothing before it was seen to.
@@ -910,6 +912,11 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
         await lines(pilot, "The Heron barn")
         assert "“Heron” names somebody or a place" in " ".join(screen_text(app).split())
         assert "the-heron-barn" not in practices(store.folder)[0]
+        # A letter after the y takes it back, below as well.
+        await pilot.press("y", "a")
+        assert "Enter keeps it" not in screen_text(app)
+        await pilot.press("enter", "escape", "enter", "enter")
+        await settle(pilot)
         await pilot.press("y", "enter")
         await settle(pilot)
         assert practices(store.folder)[0]["the-heron-barn"].stripped

@@ -16,7 +16,15 @@ from coilwright.job.steps import STEPS
 from coilwright.plan.panel.checks import DARK_HOT
 from coilwright.units import Kind, System
 from coilwright.values.standing import Standing
-from coilwright.words import WHO, Words, all_words, cautions, read_words, words
+from coilwright.words import (
+    WHO,
+    Words,
+    all_words,
+    cautions,
+    read_words,
+    starts_from,
+    words,
+)
 from tests.rules import BRITISH, for_each
 
 WORDS = all_words()
@@ -152,11 +160,14 @@ def test_a_usual_value_says_where_it_comes_from(key: str, entry: Words) -> None:
 
 def test_few_answers_start_from_their_usual_value() -> None:
     """Only where a wrong start is cheap: sizes of the roof and loads are never filled in."""
-    assert {key for key, entry in WORDS.items() if entry.start_with_usual} == STARTS_AS_A_GUESS
+    assert set(starts_from(System.US)) == set(starts_from(System.METRIC)) == STARTS_AS_A_GUESS
 
 
-def test_a_new_job_starts_from_them_as_guesses_and_from_nothing_else() -> None:
-    job = new_job()
+@pytest.mark.parametrize("system", System)
+def test_a_new_job_starts_from_them_as_guesses_and_from_nothing_else(system: System) -> None:
+    job = new_job(units=system)
+    for key in STARTS_AS_A_GUESS:
+        assert ANSWERS[key].value(job) == usual_in(job, key), key
     guesses = {key for key in ANSWERS if ANSWERS[key].standing(job) is Standing.GUESS}
     assert guesses == STARTS_AS_A_GUESS
     given = {key for key in ANSWERS if ANSWERS[key].value(job) not in (None, "")}

@@ -32,7 +32,6 @@ high = "6 in"
 others = ["4.5 in"]
 source = "common practice, no source"
 caution = "Mind the edges."
-start_with_usual = true
 """
     assert read_words(written(tmp_path, text)) == {
         "panel.take_up": Words(
@@ -46,7 +45,6 @@ start_with_usual = true
             others=("4.5 in",),
             source="common practice, no source",
             caution="Mind the edges.",
-            start_with_usual=True,
         )
     }
 
@@ -54,7 +52,7 @@ start_with_usual = true
 def test_what_is_left_out_is_empty(tmp_path: Path) -> None:
     entry = read_words(written(tmp_path, GOOD))["panel.take_up"]
     assert (entry.usual, entry.low, entry.high, entry.others) == (None, None, None, ())
-    assert (entry.source, entry.caution, entry.start_with_usual) == ("", "", False)
+    assert (entry.source, entry.caution) == ("", "")
 
 
 def test_you_need_no_question_to_yourself(tmp_path: Path) -> None:
@@ -77,10 +75,6 @@ def test_you_need_no_question_to_yourself(tmp_path: Path) -> None:
         pytest.param(GOOD + 'low = "4 in"', "source is missing", id="range without source"),
         pytest.param(GOOD + 'others = "4 in"', "others is not a list", id="others not a list"),
         pytest.param(GOOD + "others = [4]", "others is not a list", id="others not texts"),
-        pytest.param(GOOD + "start_with_usual = true", "usual is missing", id="starts with none"),
-        pytest.param(
-            GOOD + 'start_with_usual = "yes"', "neither true nor false", id="start not yes or no"
-        ),
         pytest.param("[panel]\ntake_up = 5", "not an entry", id="value for an entry"),
     ],
 )

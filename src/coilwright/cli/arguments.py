@@ -15,7 +15,7 @@ from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.cli.quotes import changes, quotes
 from coilwright.cli.versions import versions
-from coilwright.job.steps import MISTAKEN_IN, MISTAKES_OFFERED_IN, STEPS
+from coilwright.job.steps import MISTAKES_OFFERED_IN, STEPS
 
 _JOB = ("a saved job's name or title, a job file (- is standard input), or a demo job (its name, "
         "or demo:NAME)")
@@ -216,14 +216,14 @@ def _parser() -> _Parser:
     one = command("practice", practice.practice,
                   "list the practice jobs, start one, print its papers, or hand in")
     one.add_argument("practice", metavar="NAME", nargs="?", help="which one; lists them otherwise")
-    one.add_argument("--seed", metavar="N", type=_seed, default=0,
+    one.add_argument("--seed", metavar="N", type=_seed,
                      help="which variant: the same lesson, a few sizes others (1 to 999999; 1 "
                      "without it, as on the first handout)")
     one.add_argument("--variants", metavar="N", type=_variants,
                      help="with --print: variants 1 to N in one, each on a page of its own")
     one.add_argument("--teaches", action="store_true",
                      help="list what each teaches and its short name, for the trainer")
-    one.add_argument("--by", metavar="NAME", default="", help="who practices")
+    one.add_argument("--by", metavar="NAME", help="who practices")
     one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
                      help="handout, key (for the trainer; what is handed in later from "
                      "this data folder says that it was opened), or words")
@@ -240,10 +240,10 @@ def _parser() -> _Parser:
     one.add_argument("--keep-names", action="store_true",
                      help="with --make or --export: a word that names somebody or a place of the "
                      "job may stay in name, title or story; all of the class reads it")
-    one.add_argument("--mistakes", metavar="N", type=_mistakes, default=0,
+    one.add_argument("--mistakes", metavar="N", type=_mistakes,
                      help="with --make: put N mistakes into the job, to be found; 0: none, so that "
                      "it is entered from papers")
-    one.add_argument("--subjects", metavar="STEP,STEP", type=_subjects, default=MISTAKEN_IN,
+    one.add_argument("--subjects", metavar="STEP,STEP", type=_subjects,
                      help="with --mistakes: in which steps, of "
                      + ", ".join(MISTAKES_OFFERED_IN)
                      + "; otherwise in all of them")

@@ -2,10 +2,25 @@
 
 from __future__ import annotations
 
+import contextlib
 import sys
+from collections.abc import Iterator
 
 
-def note_key(practice: str) -> None:
+@contextlib.contextmanager
+def noting_key(practice: str) -> Iterator[None]:
+    """Keep that a key is opened by what is written out within: not where that is refused, but
+    where its reader has gone, or there is no room for the rest of it: then it had begun to be
+    read."""
+    try:
+        yield
+    except OSError:
+        _note_key(practice)
+        raise
+    _note_key(practice)
+
+
+def _note_key(practice: str) -> None:
     """Keep that the key of a practice job was opened, and say so."""
     from coilwright.store import StoreError, home
     from coilwright.store.opened_keys import IS_NOTED, note_opened_key

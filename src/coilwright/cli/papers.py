@@ -118,6 +118,11 @@ def settle(given: argparse.Namespace) -> int:
     from coilwright.plan import plan
     from coilwright.plan.questions import waive
 
+    for option, value, wanted, told in (
+            ("--by", given.by, given.accept, "--accept KEY"),
+            ("--reason", given.reason, given.accept or given.waive, "--accept KEY or --waive KEY")):
+        if value is not None and wanted is None:
+            raise Problem(f"{option} goes with {told}.")
     if given.accept is None and given.waive is None and given.withdraw is None:
         from coilwright.cli.finding import find_job
 

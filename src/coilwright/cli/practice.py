@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import dataclasses
 import difflib
 import sys
@@ -10,7 +11,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coilwright.cli.commands import at_terminal, open_wizard, text_width
-from coilwright.cli.opened_keys import note_key
+from coilwright.cli.opened_keys import noting_key
+from coilwright.cli.practice_options import check_together
 from coilwright.cli.problems import Problem
 from coilwright.drawing.safe_text import one_line
 from coilwright.store.clock import now
@@ -27,7 +29,7 @@ PAPERS = ("handout", "key", "words")
 
 def practice(given: argparse.Namespace) -> int:
     """List the practice jobs, start a variant, print its papers, hand in, or make one."""
-    _check_together(given)
+    check_together(given)
     if given.job is not None:
         return _hand_in(given)
     if given.made_from is not None:
@@ -39,13 +41,12 @@ def practice(given: argparse.Namespace) -> int:
     one = find_practice(given.practice)
     if given.out is not None:
         return _export(one, given)
-    if given.seed and not one.varies:
-        raise Problem(f"“{one.name[:80]}” has one variant only; leave --seed away.")
-    if given.variants is not None and given.paper not in ("handout", "key"):
-        raise Problem("--variants goes with --print handout or --print key.")
+    for option, value in (("--seed", given.seed), ("--variants", given.variants)):
+        if value is not None and not one.varies:
+            raise Problem(f"“{one.name[:80]}” has one variant only; leave {option} away.")
     if given.paper == "key":
         return _show_key(one, given)
-    if given.variants is not None and one.varies:
+    if given.variants is not None:
         return _print_variants(one, given)
     # As the handouts of a class are numbered; what has one variant only bears no number.
     solved = solved_variant(one, _seed(one, given))
@@ -53,9 +54,10 @@ def practice(given: argparse.Namespace) -> int:
         return _print(_paper(given.paper, solved), given)
     if given.answers:
         return _answered(solved, given)
-    if given.by and given.file is not None:
-        raise Problem("nothing is answered, so there is no attempt to save: give each answer with "
-                      "--answer NUMBER=TEXT, or leave --to away and begin in the wizard.")
+    if given.file is not None:
+        raise Problem("nothing is answered, so there is no attempt to save, and no paper is asked "
+                      "for: give each answer with --answer NUMBER=TEXT, or the paper with --print; "
+                      "or leave --to away and begin in the wizard.")
     if not at_terminal():
         return _print(_paper("handout", solved), given)
     from coilwright.cli.kept import kept
@@ -64,28 +66,8 @@ def practice(given: argparse.Namespace) -> int:
     from coilwright.store.begun import begin_attempt
 
     job = to_work_on(solved.practice,
-                     begin_attempt(kept(), solved.practice, solved.seed, given.by))
+                     begin_attempt(kept(), solved.practice, solved.seed, given.by or ""))
     return open_wizard(home(), kept().create(job), None)
-
-
-def _check_together(given: argparse.Namespace) -> None:
-    """Raise Problem where one thing too many is asked for, or something of what is not asked for:
-    passed over in silence, it would be taken for done."""
-    asked = [name for name, value in (
-        ("--hand-in", given.job), ("--make", given.made_from), ("--import", given.taken),
-        ("--export", given.out), ("--print", given.paper), ("--answer", given.answers))
-        if value is not None]
-    if len(asked) > 1:
-        raise Problem(f"{' and '.join(asked)} do not go together; give one of them.")
-    for given_too, there, told in (
-        (given.title or given.story or given.mistakes, given.made_from,
-         "--title, --story and --mistakes go with --make JOB."),
-        (given.open, given.out, "--open goes with --export FILE."),
-        (given.keep_names, given.made_from or given.out,
-         "--keep-names goes with --make JOB or --export FILE."),
-    ):
-        if given_too and not there:
-            raise Problem(told)
 
 
 def _list(given: argparse.Namespace) -> int:
@@ -96,7 +78,8 @@ def _list(given: argparse.Namespace) -> int:
 
     if given.paper == "words":
         return _print(glossary_sheet(), given)
-    if given.paper is not None or given.answers or given.seed or given.by or given.out:
+    if any(value is not None for value in (
+            given.paper, given.answers, given.seed, given.by, given.out)):
         raise Problem("name a practice job; “coilwright practice” lists them.")
     found, told = practices(home())
     # Whoever is to find it reads this list as well: neither its lesson nor a name that tells it.
@@ -163,20 +146,13 @@ def _variants(one: Practice, given: argparse.Namespace) -> list[Solved]:
 
 
 def _show_key(one: Practice, given: argparse.Namespace) -> int:
-    """Print or save the key, of one variant or of as many as a class has people, and keep that it
-    is opened: only where it is, or a reader has gone who had begun to read."""
+    """Print or save the key, of one variant or of as many as a class has people."""
     from coilwright.sheets.practice import key_sheet, keys_sheet
 
-    sheet = (keys_sheet(_variants(one, given), given.details)
-             if given.variants is not None and one.varies
+    sheet = (keys_sheet(_variants(one, given), given.details) if given.variants is not None
              else key_sheet(solved_variant(one, _seed(one, given)), given.details))
-    try:
-        code = _print(sheet, given)
-    except BrokenPipeError:
-        note_key(one.name)
-        raise
-    note_key(one.name)
-    return code
+    with noting_key(one.name):
+        return _print(sheet, given)
 
 
 def _print(sheet: Sheet, given: argparse.Namespace) -> int:
@@ -214,7 +190,8 @@ def _answered(solved: Solved, given: argparse.Namespace) -> int:
     from coilwright.job.practice import fingerprint
 
     # Typed in from paper: nobody knows how long it took.
-    attempt = Attempt(practice=solved.practice.name, seed=solved.seed, name=given.by.strip()[:80],
+    attempt = Attempt(practice=solved.practice.name, seed=solved.seed,
+                      name=(given.by or "").strip()[:80],
                       fingerprint=fingerprint(solved.practice))
     for text in given.answers:
         key, equals, value = text.partition("=")
@@ -328,6 +305,7 @@ def _write(attempt: Attempt, place: str | None, solved: Solved | None, title: st
 def _make(given: argparse.Namespace) -> int:
     """Make a practice job of a job that is ready or has mistakes; keep it in the data folder."""
     from coilwright.cli.finding import find_job
+    from coilwright.job.steps import MISTAKEN_IN
     from coilwright.plan import plan
     from coilwright.plan.practice.propose import mistakes_to_find
     from coilwright.store import home
@@ -343,8 +321,8 @@ def _make(given: argparse.Namespace) -> int:
     try:
         one = make_practice(
             home(), made, name=given.practice, title=given.title or given.practice,
-            story=given.story, mistakes=given.mistakes, subjects=given.subjects,
-            names_kept=given.keep_names)
+            story=given.story, mistakes=given.mistakes or 0,
+            subjects=given.subjects or MISTAKEN_IN, names_kept=given.keep_names)
     except NamesSomebody as error:
         raise Problem(f"{error} Write another name, title or story; --keep-names keeps it, and "
                       "all of the class reads it.") from None
@@ -372,14 +350,13 @@ def _export(one: Practice, given: argparse.Namespace) -> int:
         raise Problem(f"{error} {instead}; --keep-names writes it so, and all of the class reads "
                       "it.") from None
     text = to_text(one) if given.open else seal(one)
-    path = None if given.out == "-" else save(text, given.out, given.force)
-    if path is None:
-        print(text, end="")
-    if given.open:
-        note_key(one.name)
-    if path is not None:
-        print(f"Saved {path}, {'open: its key can be read' if given.open else 'sealed'}.",
-              file=sys.stderr)
+    with noting_key(one.name) if given.open else contextlib.nullcontext():
+        if given.out == "-":
+            print(text, end="")
+            return 0
+        path = save(text, given.out, given.force)
+    print(f"Saved {path}, {'open: its key can be read' if given.open else 'sealed'}.",
+          file=sys.stderr)
     return 0
 
 

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 
 def review(given: argparse.Namespace) -> int:
     """Review attempts: the class in one table, or each by itself."""
+    form = given.form or form_of(given.file)
+    if form == "csv" and (given.each or given.details):
+        raise Problem("csv is a row a person with all of it; leave --each and --details away.")
     reviews, told = [], []
     files, left_out = _attempt_files(given.files)
     for text in left_out:
@@ -32,11 +35,11 @@ def review(given: argparse.Namespace) -> int:
     if not reviews:
         raise Problem("there is no attempt to review.")
     from coilwright.sheets import render_as
-    from coilwright.sheets.practice_review import class_sheet, review_sheets
+    from coilwright.sheets.practice_class import class_sheet
+    from coilwright.sheets.practice_review import review_sheets
     from coilwright.sheets.practice_rows import class_rows
     from coilwright.sheets.render.csv import to_csv
 
-    form = given.form or form_of(given.file)
     if form == "csv":
         # In a file the mark in front tells spreadsheets that the text is UTF-8.
         mark = "" if given.file in (None, "-") else "\ufeff"

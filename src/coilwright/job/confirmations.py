@@ -17,7 +17,6 @@ from coilwright.job.answers import ANSWERS, Answer
 from coilwright.job.answers.spec import ARRIVED_AS, ORDER
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
-from coilwright.job.questions import all_questions
 from coilwright.job.receiving import came_for
 from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
@@ -51,6 +50,8 @@ def basis(job: Job, keys: tuple[str, ...]) -> dict[str, str]:
 
 def condition_keys(question: str) -> tuple[str, ...]:
     """The answers that a question's condition looks at; none for a question nobody wrote."""
+    from coilwright.job.questions import all_questions  # costs start-up: a new job has no reply
+
     words = all_questions().get(question)
     return () if words is None else tuple(dict.fromkeys((*words.when, *words.unless)))
 

@@ -21,7 +21,7 @@ from coilwright.job.weights_said import weights_said
 from coilwright.units import System, show
 from coilwright.units.currency import in_currency
 from coilwright.values.standing import Standing
-from coilwright.words import Words, words
+from coilwright.words import Words, starts_from, words
 from coilwright.words.in_units import with_units
 
 
@@ -285,7 +285,7 @@ def guessed_anew(before: Job, now: Job) -> list[str]:
     return [f"{ANSWERS[key].label} {ANSWERS[key].shown(value, now.units)}"
             for key, mark in now.standing.items()
             if mark is Standing.GUESS and key in ANSWERS
-            and (ANSWERS[key].step in settled or not words(key).start_with_usual)
+            and (ANSWERS[key].step in settled or key not in starts_from(now.units))
             and (value := ANSWERS[key].value(now)) is not None
             and value != ANSWERS[key].value(before) is not None]
 
@@ -337,9 +337,8 @@ def keep_found(job: Job, found: FoundCuts) -> Job:
 def new_job(name: str | None = None, units: System = System.US) -> Job:
     """A new job: nothing answered but the few that have a usual value worth starting from."""
     job = Job(units=units)
-    for key in ANSWERS:
-        if words(key).start_with_usual:
-            job = do_not_know(job, key)
+    for key, usual in starts_from(units).items():
+        job = give(job, key, ANSWERS[key].read(usual, units), Standing.GUESS)
     return give(job, JobKey.NAME, name) if name else job
 
 

@@ -110,5 +110,10 @@ Angle = Annotated[float, Quantity(Kind.ANGLE, "60°")]
 Temperature = Annotated[float, Quantity(Kind.TEMPERATURE, "-20 °F", negative=True)]
 Offset = Annotated[float, Quantity(Kind.LENGTH, "-3 ft 2 in", negative=True)]
 """A length that may run to the left, and so be negative."""
+LONGEST_NAME = 60
+Name = Annotated[
+    str, text_between(1, LONGEST_NAME), Constraint(lambda v: bool(v.strip()), "a name is wanted")
+]
+"""What something of the shop is picked by."""
 Line = Annotated[str, text_between(0, 200)]
 """One line of text: a name, a place, a remark."""

@@ -5,8 +5,7 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
-from coilwright.job.fields import STRICT, Line
-from coilwright.job.shop import Name
+from coilwright.job.fields import STRICT, Line, Name
 
 TYPED = "requests."
 """What the keys begin with of texts that could not be read."""

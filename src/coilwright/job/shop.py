@@ -10,17 +10,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Annotated, Literal, Protocol, TypeVar
 
-from coilwright.job.fields import STRICT, Constraint, Line, between, text_between
+from coilwright.job.fields import LONGEST_NAME, STRICT, Constraint, Line, Name, between
 from coilwright.job.haul import HaulSection
 from coilwright.job.machine import Machine
 from coilwright.job.plain_name import plain_name
 from coilwright.job.stock import Stock
 
-LONGEST_NAME = 60
-Name = Annotated[
-    str, text_between(1, LONGEST_NAME), Constraint(lambda v: bool(v.strip()), "a name is wanted")
-]
-"""What something of the shop is picked by."""
 _Currency = Annotated[str, Constraint(
     lambda v: re.fullmatch(r"([A-Z]{3})?", v) is not None,
     "a currency is three capital letters, such as USD, or nothing",

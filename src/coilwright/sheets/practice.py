@@ -1,4 +1,4 @@
-"""Papers for a class: the handout, the key for the trainer, a review, a glossary, the class."""
+"""Papers for a class: the handout, the key for the trainer, a page of words."""
 
 from __future__ import annotations
 

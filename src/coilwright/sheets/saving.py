@@ -15,7 +15,8 @@ from coilwright.sheets import KINDS, ending, render_as
 from coilwright.sheets.asked import asked_before_words, asked_otherwise, files_to_save
 from coilwright.sheets.file_names import file_stem, sent_stem, unsent_stems
 from coilwright.sheets.practice import combined_sheet, handout, keys_sheet
-from coilwright.sheets.practice_review import class_sheet, reviews_sheet
+from coilwright.sheets.practice_class import class_sheet
+from coilwright.sheets.practice_review import reviews_sheet
 from coilwright.sheets.practice_rows import class_rows
 from coilwright.sheets.render.csv import to_csv
 from coilwright.sheets.told import is_as_sent

@@ -27,7 +27,6 @@ from pathlib import Path
 
 from coilwright import __version__
 from coilwright.job.job import Job
-from coilwright.job.sending import answered_otherwise
 from coilwright.store.bin import from_bin, in_bin, to_bin
 from coilwright.store.claims import Claimant, Claims, claims, shared_coils
 from coilwright.store.clock import local_time
@@ -120,6 +119,7 @@ def _checksum(text: str) -> str:
 def by_answers(job: Job) -> str:
     """The state of a job by its answers alone: whether its order tells its supplier anything else
     than what was sent, only those know who make papers."""
+    from coilwright.job.sending import answered_otherwise
     from coilwright.plan import plan  # costs start-up: a list of saved jobs plans nothing
     from coilwright.plan.life import state_words
 

@@ -16,7 +16,6 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from coilwright.job.job import Job
 from coilwright.job.limits import MOST_ENTRIES, MOST_NAMES, no_room, too_long
-from coilwright.job.practice import Practice
 from coilwright.store.files import StoreError, UnreadFile, read_text, set_aside
 from coilwright.store.older import CONVERSIONS, DROPPED, Data, without_dropped
 
@@ -244,6 +243,8 @@ def _message(error: ErrorDetails) -> str:
 
 def read_model(text: str, model: type[Model], where: str) -> Model:
     """A job, machine or stock from its JSON text. Raises StoreError naming the first fault."""
+    from coilwright.job.practice import Practice  # costs start-up: a new job reads no file
+
     data = parse(text, _default(model, "format"), where)
     if model is Job:
         data.pop(STATE, None)

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from coilwright.job.job import Job
 from coilwright.store.history import History, KeptStep, apply, difference
 
 MAX_UNDO = 500
 """How many changes can be undone."""
+BESIDE = ("practice", "put_in_stock", "put_back_on")
+"""What of a job stays as it is at each step: decided in practice, or put in stock. The stock is
+taken back where it lies, not in the job."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +25,11 @@ class Change:
     label: str
     group: str
     made_at: str = ""
+
+
+def stepped(job: Job, far: Job) -> Job:
+    """The job on the far side of a change, with what is no step of undo as it is now."""
+    return replace(far, **{name: getattr(job, name) for name in BESIDE})
 
 
 class Changes:

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS
 from coilwright.job.confirmations import carry_confirmations, carry_from_start, lapsed
-from coilwright.job.copies import kept_apart
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.store import Stamp, Store, StoreError
@@ -19,7 +18,7 @@ from coilwright.store.claims import claim_words, claims_by_job
 from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.history import keep_history, read_history
 from coilwright.values.standing import Standing
-from coilwright.wizard.changes import Change, Changes
+from coilwright.wizard.changes import Change, Changes, stepped
 from coilwright.wizard.progress import state_on
 from coilwright.wizard.today import day_for_word
 
@@ -250,9 +249,7 @@ class Session:
             return None
         self.seal()
         self.told = told
-        self._set_job(replace(
-            change.before, practice=self.job.practice, put_in_stock=self.job.put_in_stock,
-            put_back_on=self.job.put_back_on))
+        self._set_job(stepped(self.job, change.before))
         return change.label
 
     # -- the file --------------------------------------------------------------------------
@@ -356,6 +353,8 @@ class Session:
         The copy says that it is one; undo gives it its old name and order number again. at_once: as
         for `save`.
         """
+        from coilwright.job.copies import kept_apart  # costs start-up: a new job is none
+
         self.seal()
         self.change(kept_apart(self.job), "kept as a copy")
         self.seal()

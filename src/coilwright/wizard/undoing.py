@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from coilwright.job.answers import step_of
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
+from coilwright.wizard.changes import stepped
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 
@@ -67,17 +68,24 @@ def _step(session: Session, at: str, *, back: bool) -> Stepped:
     if change is None:
         return Stepped(f"Nothing to {'undo' if back else 'redo'}.", False)
     made_at = change.made_at
-    known = made_at == at or _stands_at(session.job, change.before, at)
+    known = made_at == at or _stands_at(session.job, stepped(session.job, change.before), at)
     if not known and session.told != (at, made_at):
         # Once it was told of one place, all that was done there can be gone back through.
         session.told = at, made_at
-        name = f" ({_TITLES[made_at]})" if made_at in _TITLES else ""
-        what, does = (("changed", "takes it back") if back
-                      else ("taken back", "makes it again"))
-        return Stepped(f"Last {what}, and not here: {escape_controls(change.label)}{name}. The "
-                       f"same key again {does}.", False)
+        return Stepped(not_here(change.label, _TITLES.get(made_at, ""), back=back), False)
     label = session.undo() if back else session.redo()
     return Stepped(f"{'Undid' if back else 'Redid'}: {escape_controls(label or '')}", True)
+
+
+def not_here(label: str, where: str, *, back: bool) -> str:
+    """That the step that comes next is of elsewhere, and how it is taken all the same.
+
+    where: as what is worked on there is called; empty where that is not known.
+    """
+    what, does = ("changed", "takes it back") if back else ("taken back", "makes it again")
+    place = f" ({where})" if where else ""
+    return (f"Last {what}, and not here: {escape_controls(label)}{place}. The same key again "
+            f"{does}.")
 
 
 def _stands_at(one: Job, other: Job, at: str) -> bool:

@@ -30,8 +30,8 @@ class Words:
     the round number that is usual there, where it is another; low and high or others: the usual
     range, low_in_metric and high_in_metric its round numbers there; source: where that comes
     from. caution: what can hurt someone.
-    start_with_usual: a new job starts from the usual value, as a guess. usual_where: what is usual
-    where another answer (`answer`) is one pick (`is`): usual, usual_in_metric, source.
+    usual_where: what is usual where another answer (`answer`) is one pick (`is`): usual,
+    usual_in_metric, source.
     asked: the question that fills it, as written, by the person it is put to. file: where all this
     is written. unasked: why it is not asked, where its row stands all the same: a few words, then,
     after a semicolon, what would have it asked.
@@ -52,7 +52,6 @@ class Words:
     source: str = ""
     caution: str = ""
     unasked: str = ""
-    start_with_usual: bool = False
     usual_where: Mapping[str, str] = field(default_factory=dict, hash=False)
     asked: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     file: str = field(default="", compare=False)
@@ -158,8 +157,6 @@ def _words_from(entry: Any, file: str, key: str) -> Words:
         raise GuidanceError(f"{where}: who is “{words.who}”; it is one of: {', '.join(WHO)}.")
     if not words.ask.strip() and words.who != "you":
         raise GuidanceError(f"{where}: ask is missing; write the question to the {words.who}.")
-    if words.start_with_usual and words.usual is None:
-        raise GuidanceError(f"{where}: it starts with the usual value, but usual is missing.")
     if words.usual_in_metric is not None and words.usual is None:
         raise GuidanceError(f"{where}: usual_in_metric says the usual value in metric, but usual "
                             "is missing.")
@@ -191,9 +188,6 @@ def _check_field(name: str, value: Any, where: str) -> None:
                 isinstance(v, str) for v in value.values()):
             raise GuidanceError(f"{where}: usual_where says {', '.join(sorted(_WHERE))}, each in "
                                 "quotes.")
-    elif name == "start_with_usual":
-        if not isinstance(value, bool):
-            raise GuidanceError(f"{where}: start_with_usual is neither true nor false.")
     elif not isinstance(value, str):
         raise GuidanceError(f"{where}: {name} is not a text; put it in quotes.")
 
@@ -225,6 +219,11 @@ def _trim() -> dict[str, dict[str, str]]:
 
 
 @cache
+def _new_job() -> dict[str, dict[str, str]]:
+    return read_toml(files(__package__) / "_new_job.toml")
+
+
+@cache
 def _all() -> dict[str, Words]:
     names = (f.name.removesuffix(".toml") for f in files(__package__).iterdir()
              if f.name.endswith(".toml") and not f.name.startswith("_"))
@@ -251,6 +250,12 @@ def words(key: str) -> Words:
 def all_words() -> dict[str, Words]:
     """The words for every answer, by key."""
     return dict(_all())
+
+
+def starts_from(system: System) -> dict[str, str]:
+    """What a new job starts from, as guesses: by answer key, its usual value as text."""
+    said = _new_job()
+    return {**said["us"], **(said["metric"] if system is System.METRIC else {})}
 
 
 def shape_words(of: str) -> dict[str, str]:

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coilwright.calc.roof.first_panel import end_widths
 from coilwright.calc.roof.layout import total_extent
 from coilwright.calc.roof.outline import OutlineError, bounds, clean
-from coilwright.calc.roof.panel_start import PanelStart, end_widths
+from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.calc.roof.sliver_free import free_spans, least_metal_seam, nearest_free_seam
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane, Shape

@@ -33,7 +33,8 @@ from coilwright.plan.practice.review import (
 from coilwright.plan.practice.review_lines import false_alarm, review_lines
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.sheets import render_as
-from coilwright.sheets.practice_review import class_sheet, review_sheet, review_sheets
+from coilwright.sheets.practice_class import class_sheet
+from coilwright.sheets.practice_review import review_sheet, review_sheets
 from coilwright.sheets.practice_rows import class_rows
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
@@ -209,6 +210,13 @@ def test_of_each_person_the_last_attempt_counts_and_of_one_variant_the_first() -
                handed("Cy", 9, "12 in"), handed("Cy", 0), handed("", 9, "12 in"),
                handed("", 10, "12 in")]
     assert [reviews.index(one) for one in latest(reviews)] == [0, 3, 5, 6]
+    # Nobody's hints and minutes were counted: no column stands empty, and the mark is whole.
+    long = review(solved, dataclasses.replace(right_attempt(solved, "Bob " * 18), begun=None))
+    for width in range(60, 81):
+        text = render_as(class_sheet([long]), "text", width)
+        assert text.count("(typed)") == 2
+        assert next(line for line in text.splitlines() if line.startswith("name ")).split() == [
+            "name", "1", "2", "3", "right", "variant"]
     (common,) = common_mistakes(reviews)
     assert common.names == ("Bob", "Cy", "no name", "no name")
     text = " ".join(render_as(class_sheet(reviews), "text", 160).split())

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.money import PriceAnswer
@@ -56,7 +55,6 @@ _WORKING = re.compile(r"(\d{1,6})\s*(?:working|business|work)\s*days?", re.IGNOR
 _WEEK, _WORK_WEEK = 7, 5
 
 
-@dataclass(frozen=True, slots=True)
 class Days(Answer):
     """A whole number of calendar days: `21`, `21 days` or `3 weeks`."""
 
@@ -77,8 +75,7 @@ class Days(Answer):
         if span := _SPAN.fullmatch(words):
             weeks = span[2][0].casefold() == "w"
             text = str(int(span[1]) * (_WEEK if weeks else 1))
-        # slots=True makes a new class, in which super() without arguments finds no home.
-        return Answer.read(self, text, system)
+        return super().read(text, system)
 
 
 MASTERS = (CoilsKey.MASTER, CoilsKey.MASTER_2, CoilsKey.MASTER_3, CoilsKey.MASTER_4)

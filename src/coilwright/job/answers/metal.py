@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 
 from coilwright.calc.coating import COATINGS, EN_NAMES, US_NAMES
@@ -87,7 +86,7 @@ class GradeAnswer(Answer):
 
     def read(self, text: str, system: System = System.US) -> Value:
         """The grade. Raises UnreadableAnswer with a sentence for the user."""
-        value = Answer.read(self, _GRADE_WORD.sub("", text.strip()), system)
+        value = super().read(_GRADE_WORD.sub("", text.strip()), system)
         said = _THICKNESS_SAID.fullmatch(str(value))
         if said and (said["word"] or int(said["number"]) < _LOWEST_GRADE):
             raise UnreadableAnswer(
@@ -165,14 +164,12 @@ def thickness_is_typed(text: str) -> tuple[str, ThicknessIs | None]:
     return found["number"], ThicknessIs.MINIMUM if least else ThicknessIs.NOMINAL
 
 
-@dataclass(frozen=True, slots=True)
 class ThicknessAnswer(Answer):
     """A decimal thickness; what it is said to be, such as `0.0236 min`, is an answer of its own."""
 
     def read(self, text: str, system: System = System.US) -> Value:
         """The thickness [in]. Raises UnreadableAnswer with a sentence for the user."""
-        # slots=True makes a new class, in which super() without arguments finds no home.
-        return Answer.read(self, thickness_is_typed(text)[0], system)
+        return super().read(thickness_is_typed(text)[0], system)
 
 
 _BY = r"(?:by|per|as per|to|under|according to)"
@@ -220,7 +217,6 @@ def tolerance_typed(text: str) -> tuple[str, str | None]:
         found["number"], found["by"] or found["named"] or found["said"])
 
 
-@dataclass(frozen=True, slots=True)
 class ToleranceAnswer(Answer):
     """How far a thickness may differ; the standard that says so is an answer of its own."""
 
@@ -236,14 +232,15 @@ class ToleranceAnswer(Answer):
         if both is None:
             size = tolerance_typed(text)[0]
             try:
-                return Answer.read(self, size, system)
+                return super().read(size, system)
             except UnreadableAnswer:
                 if not size.strip()[:1].isalpha():
                     raise
                 raise UnreadableAnswer(
                     f"{self.label}: {quote(text)} begins with words. The size comes first, and "
                     f"words behind it: {self.example(system)}, mill standard.") from None
-        under, over = (float(Answer.read(self, one, system)) for one in both)  # type: ignore[arg-type]
+        read = super().read
+        under, over = (float(read(one, system)) for one in both)  # type: ignore[arg-type]
         if under in (0.0, over):
             return over
         assert self.kind is not None

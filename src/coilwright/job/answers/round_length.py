@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from coilwright.job.answers.spec import Answer, Value
 from coilwright.units import System
 
 
-@dataclass(frozen=True, slots=True)
 class RoundLength(Answer):
     """A length that is a rule and not measured: 2 m, where one cut to the millimeter is 2.000 m."""
 

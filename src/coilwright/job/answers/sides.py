@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from coilwright.job.answers.spec import Answer, UnreadableAnswer, Value
 from coilwright.units import Sides, System, sides
 from coilwright.units.numbers import quote
@@ -22,7 +20,6 @@ def side_of(key: str, both: Sides) -> str:
     return both.over if key.endswith(_OVER) else both.under
 
 
-@dataclass(frozen=True, slots=True)
 class SideAnswer(Answer):
     """One side of a tolerance that has a box for each; typed with both, it takes its own.
 
@@ -31,16 +28,14 @@ class SideAnswer(Answer):
 
     def read(self, text: str, system: System = System.US) -> Value:
         """This side. Raises UnreadableAnswer with a sentence for the user, for the other too."""
-        # slots=True makes a new class, in which super() without arguments finds no home.
         both = sides(text)
         if both is None:
-            return Answer.read(self, text, system)
+            return super().read(text, system)
         for one in both:
-            Answer.read(self, one, system)
-        return Answer.read(self, side_of(self.key, both), system)
+            super().read(one, system)
+        return super().read(side_of(self.key, both), system)
 
 
-@dataclass(frozen=True, slots=True)
 class OneSideAnswer(Answer):
     """One side of a tolerance in a list, where a text fills no box but its own."""
 
@@ -48,13 +43,12 @@ class OneSideAnswer(Answer):
         """This side. Raises UnreadableAnswer, which says what belongs into which box."""
         both = sides(text)
         if both is None:
-            return Answer.read(self, text, system)
+            return super().read(text, system)
         raise UnreadableAnswer(
             f"{self.label}: {quote(text)} says both sides. Put {both.under} into the box of what "
             f"may come under, and {both.over} into that of what may come over.")
 
 
-@dataclass(frozen=True, slots=True)
 class EitherWayAnswer(Answer):
     """A tolerance that an order says as one size, either way."""
 
@@ -62,8 +56,9 @@ class EitherWayAnswer(Answer):
         """The size. Raises UnreadableAnswer where the sides differ."""
         both = sides(text)
         if both is None:
-            return Answer.read(self, text, system)
-        under, over = (Answer.read(self, one, system) for one in both)
+            return super().read(text, system)
+        read = super().read
+        under, over = (read(one, system) for one in both)
         if under == over:
             return under
         less, size = min((float(value), said)  # type: ignore[arg-type]

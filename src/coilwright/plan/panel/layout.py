@@ -11,9 +11,10 @@ from coilwright.calc.roof import panels, shapes
 from coilwright.calc.roof import panels as calc
 from coilwright.calc.roof.edges import Edge, EdgeKind, classify
 from coilwright.calc.roof.end_cuts import EndCut, end_cuts, side_lengths
+from coilwright.calc.roof.first_panel import end_widths, start_for
 from coilwright.calc.roof.layout import Panel, lay_out
 from coilwright.calc.roof.outline import bounds
-from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
+from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.calc.roof.shapes import Point
 from coilwright.calc.roof.sliver_free import least_metal_seam, nearest_free_seam
 from coilwright.job.answers.panel import PanelKey

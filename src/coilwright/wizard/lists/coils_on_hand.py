@@ -40,6 +40,7 @@ from coilwright.wizard.lists.stock_text import (
 )
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
+from coilwright.wizard.undoing import not_here
 
 # -- the list ------------------------------------------------------------------------------
 
@@ -164,10 +165,7 @@ class StockRows:
         if change is not None and change.run is not None and self._told is not change:
             # A job put that in stock: as everywhere, it is said first what it is.
             self._told = change
-            was, does = (("changed", "takes it back") if back
-                         else ("taken back", "makes it again"))
-            return Outcome(say=f"Last {was}, and not here: {escape_controls(change.label)} (After "
-                               f"the run). The same key again {does}.")
+            return Outcome(say=not_here(change.label, "After the run", back=back))
         job = self.session if what == "job" else None
         try:
             if job is not None:

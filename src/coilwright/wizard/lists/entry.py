@@ -18,6 +18,7 @@ from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.block import with_keys
 from coilwright.wizard.lists.form import CLOSE, Entry, Opened, Outcome
 from coilwright.wizard.lists.lines_field import LinesField, row_field
+from coilwright.wizard.lists.weighed_line import weighed_line
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
@@ -28,7 +29,6 @@ from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.help_area import BoxHelp
 from coilwright.wizard.widgets.meant import error_of, refuse_or_take
 from coilwright.wizard.widgets.moving import focus_next_asked, scroll_with_focus
-from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import with_units
 
@@ -150,7 +150,7 @@ class EntryScreen(OpensPicks, Modal[None]):
     def _draw(self) -> None:
         if self._says_more:
             width = max(40, self.room)
-            about = Content("\n").join(map(_weighed, self.entry.about(width)))
+            about = Content("\n").join(map(weighed_line, self.entry.about(width)))
             self.query_one("#entry-about", Static).update(about)
         if self.entry.view.picture is not None:
             picture = self.query_one("#entry-picture", Static)
@@ -294,9 +294,13 @@ class EntryScreen(OpensPicks, Modal[None]):
         """A field that is left shows how its text was read, or that it was not."""
         field = event.widget.parent
         if isinstance(field, Field) and field.is_attached:
-            self.entry.left(self.entries.index(field))
+            outcome = self.entry.left(self.entries.index(field))
             field.complains = bool(self.error(field))
             field.show(self.entry.job())
+            if outcome is not None and outcome.changed:
+                say(self, outcome)
+                self._write_soon()
+                self.show()
 
     def action_do(self, name: str) -> None:
         """Do what a key or a button says."""
@@ -346,15 +350,6 @@ class EntryScreen(OpensPicks, Modal[None]):
             self.action_close()
         else:
             self.action_do(name)
-
-
-def _weighed(line: str) -> Content:
-    """A line of what follows; the word that says how heavy a finding is stands out."""
-    for level, color in LEVELS.items():
-        word = level.value.upper()
-        if line.startswith(f"{word} "):
-            return Content.assemble((word, f"bold {color}"), line.removeprefix(word))
-    return Content(line)
 
 
 def say(screen: Screen[Any], outcome: Outcome) -> None:

@@ -356,8 +356,8 @@ class Entry(Protocol):
     def take(self, at: int, text: str) -> bool:
         """Take what was typed into a box. Returns whether the rows changed."""
 
-    def left(self, at: int) -> None:
-        """A box was left."""
+    def left(self, at: int) -> Outcome | None:
+        """A box was left. Returns what followed for other boxes, if anything did."""
 
     def do(self, name: str) -> Outcome:
         """Do what a key or a button says."""

@@ -265,11 +265,12 @@ class JobRowEntry:
             self._stood = None
         return job
 
-    def left(self, at: int) -> None:
+    def left(self, at: int) -> Outcome | None:
         """The next key begins a change of its own."""
         del at
         self.rows.doubted = None
         self.rows.session.seal()
+        return None
 
     def do(self, name: str) -> Outcome:
         """Take the last change back, say how far the measures can be trusted, or open a screen."""

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from coilwright.wizard.lists.stock_book import RunPut, StockBook
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
+from coilwright.wizard.undoing import not_here
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,10 +90,7 @@ class RunSteps:
                 f"{'takes it back' if back else 'makes it again'}.")
         if not here and self._told is not change:
             self._told = change
-            what, again = (("Last changed", "takes it back") if back
-                           else ("Last taken back", "makes it again"))
-            return StepTaken(f"{what}, and not here: in the stock, {label}. The same key again "
-                             f"{again}.")
+            return StepTaken(not_here(change.label, "in the stock", back=back))
         if back:
             self._book.undo()
         else:

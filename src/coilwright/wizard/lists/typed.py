@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from typing import Any, ClassVar, Generic, TypeVar
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.fields import LONGEST_NAME
 from coilwright.units import Kind, System
 from coilwright.units.numbers import quote, split_list
 from coilwright.wizard.lists.form import Measure
 
 Row = TypeVar("Row")
-LONGEST_NAME = 60
 _INCHES = ("in", "mm")
 _TWO_OR_ONE = re.compile(r"\d+,\d+(?: ?[a-z]+)?", re.IGNORECASE)
 """A comma that marks decimals or parts two sizes."""

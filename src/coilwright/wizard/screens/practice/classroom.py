@@ -14,7 +14,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.plan.practice.class_table import handed_in_again, in_order, latest
 from coilwright.plan.practice.review import Review, misfit, review
-from coilwright.sheets.practice_review import class_sheet, person_marks
+from coilwright.sheets.practice_class import class_sheet, person_marks
 from coilwright.store import StoreError
 from coilwright.store.files import named_path
 from coilwright.store.practice import attempt_files, load_attempt

@@ -28,6 +28,7 @@ class NameLeavesScreen(Modal[bool]):
         self._told = told
         self._instead = instead
         self._said = False
+        """Whether Enter takes a yes; what is said below goes by it."""
         self._stray = False
         """Whether something else was typed here: it was meant for a line, and so is a y in it."""
 
@@ -36,25 +37,34 @@ class NameLeavesScreen(Modal[bool]):
         with Vertical(classes="box narrow-box"):
             yield Static("Does a name leave the house?", classes="over-title")
             yield Static(plain(f"{self._told} All of the class reads it."), classes="part")
-            yield Static(f"y says yes · Enter then keeps it · Escape: {self._instead}",
-                         id="name-leaves-keys", classes="over-hint", markup=False)
+            yield Static(self._keys(), id="name-leaves-keys", classes="over-hint", markup=False)
 
     def on_key(self, event: events.Key) -> None:
-        """See what is typed here besides y."""
+        """See what is typed here besides y: it takes back a yes as well."""
         if event.is_printable and event.key != "y":
             self._stray = True
+            self._say_yes(False)
 
     def action_keep(self) -> None:
         """It may, if Enter says so too."""
-        self._said = True
-        if not self._stray:
-            self.query_one("#name-leaves-keys", Static).update(
-                f"Yes, all of the class may read it: Enter keeps it · Escape: {self._instead}")
+        self._say_yes(not self._stray)
 
     def action_take(self) -> None:
         """Take a yes that was typed alone."""
-        if self._said and not self._stray:
+        if self._said:
             self.dismiss(True)
         elif self._stray:
             self.say("What was typed here was meant for a line: nothing is kept. Escape leads "
                      "back to it.", severity="warning")
+
+    def _say_yes(self, said: bool) -> None:
+        self._said = said
+        self.query_one("#name-leaves-keys", Static).update(self._keys())
+
+    def _keys(self) -> str:
+        """What the keys do now."""
+        if self._stray:
+            return f"That was meant for a line: it keeps nothing · Escape: {self._instead}"
+        if self._said:
+            return f"Yes, all of the class may read it: Enter keeps it · Escape: {self._instead}"
+        return f"y says yes · Enter then keeps it · Escape: {self._instead}"

@@ -6,8 +6,9 @@ import dataclasses
 
 from textual.app import ComposeResult
 
+from coilwright.job.fields import LONGEST_NAME
 from coilwright.job.from_shop import keep_rig, rig_is_given, with_rig
-from coilwright.job.shop import LONGEST_NAME, Rig, Shop, find, put
+from coilwright.job.shop import Rig, Shop, find, put
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
 from coilwright.wizard.context import Context

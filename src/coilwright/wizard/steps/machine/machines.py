@@ -6,17 +6,18 @@ import dataclasses
 
 from coilwright.job import edit, from_shop
 from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.fields import LONGEST_NAME
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
 from coilwright.job.profiles import profile_guesses
-from coilwright.job.shop import LONGEST_NAME, Shop, put
+from coilwright.job.shop import Shop, put
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
 from coilwright.values.standing import Standing
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import change_shop
-from coilwright.words import words
+from coilwright.words import starts_from
 
 
 def with_machine(job: Job, machine: Machine) -> Job:
@@ -29,7 +30,7 @@ def is_picked(job: Job) -> bool:
     machine = job.machine
     if machine.invented or machine.name:
         return True
-    begun = {key for key in from_shop.MACHINE_KEYS if words(key).start_with_usual}
+    begun = starts_from(job.units)
     return any(ANSWERS[key].value(job) is not None
                for key in from_shop.MACHINE_KEYS if key not in begun)
 
