@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
-from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Button, Input, Static
 
 from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.block import with_keys
-from coilwright.wizard.lists.form import CLOSE, Entry, Opened, Outcome
+from coilwright.wizard.lists.form import CLOSE, Entry, Opened
 from coilwright.wizard.lists.lines_field import LinesField, row_field
+from coilwright.wizard.lists.say_outcome import say
 from coilwright.wizard.lists.weighed_line import weighed_line
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
@@ -352,15 +351,6 @@ class EntryScreen(OpensPicks, Modal[None]):
             self.action_do(name)
 
 
-def say(screen: Screen[Any], outcome: Outcome) -> None:
-    """Say what an outcome has to say."""
-    if outcome.failed:
-        screen.notify(outcome.failed, title="Not saved", severity="error", timeout=12,
-                      markup=False)
-    elif outcome.say:
-        screen.notify(outcome.say, markup=False)
-
-
 def entry_screen(
     entry: Entry, rows: Opened | None = None, changed: Callable[[], None] | None = None,
     opens_at: str = "",
@@ -369,27 +359,3 @@ def entry_screen(
     of = "entry" if rows is None else rows.form.key
     return with_keys(EntryScreen, f"{of}.entry", entry.view.keys, footer=True)(
         entry, rows, changed, opens_at)
-
-
-def carry_out(
-    screen: Screen[Any], rows: Opened, outcome: Outcome, changed: Callable[[], None],
-    writes: Callable[[], None] | None = None, *, then: Callable[[Outcome], None],
-) -> None:
-    """On a screen with a list: show what an action came to, say it, open what it opens.
-
-    changed: shows the rows anew. writes: has a change written while a row's form is open. then:
-    takes what came of a screen that was closed.
-    """
-    if outcome.changed:
-        changed()
-    say(screen, outcome)
-
-    def closed(result: object) -> None:
-        then(rows.closed(outcome.screen, result))
-
-    if outcome.screen:
-        screen.app.push_screen(rows.screens[outcome.screen](rows, outcome.subject), closed)
-    elif outcome.entry is not None:
-        entry = rows.entry(outcome.entry)
-        at = entry.view.opens_at(rows, outcome.entry)
-        screen.app.push_screen(entry_screen(entry, rows, writes, at), closed)

@@ -19,15 +19,9 @@ from coilwright.plan.ready import where_to
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
 from coilwright.wizard.lists import keep_in_shop
-from coilwright.wizard.lists.form import (
-    Action,
-    EntryView,
-    Line,
-    Measure,
-    Outcome,
-    RowForm,
-)
+from coilwright.wizard.lists.form import Action, EntryView, Line, Outcome, RowForm
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
+from coilwright.wizard.lists.measure import Measure
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import change_shop
 from coilwright.wizard.today import DayAnswer, today

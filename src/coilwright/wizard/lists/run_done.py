@@ -1,7 +1,4 @@
-"""After the run: what is left of each coil goes back to stock, measured where it was.
-
-No screens here.
-"""
+"""After the run: what is left of each coil goes back to stock, as measured. No screens here."""
 
 from __future__ import annotations
 
@@ -30,7 +27,8 @@ from coilwright.store import StoreError
 from coilwright.units import Kind
 from coilwright.values.keys import row_key
 from coilwright.wizard.lists.coil_draft import length_text
-from coilwright.wizard.lists.form import Action, Asked, EntryView, Measure, Outcome
+from coilwright.wizard.lists.form import Action, EntryView, Outcome
+from coilwright.wizard.lists.measure import Asked, Measure
 from coilwright.wizard.lists.run_steps import RunSteps
 from coilwright.wizard.lists.run_words import (
     change_lines,
