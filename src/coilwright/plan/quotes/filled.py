@@ -16,13 +16,8 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.sending import order_day
-from coilwright.plan.quotes.replies import (
-    PRICE,
-    SOLD,
-    film_comes,
-    replied_otherwise,
-    skids_come,
-)
+from coilwright.plan.quotes.charged import arrival_called, arrival_moved, said_otherwise
+from coilwright.plan.quotes.replies import PRICE, SOLD, film_comes, skids_come
 from coilwright.values.keys import AnswerKey
 
 _NEAR = 1e-3
@@ -79,18 +74,33 @@ def _same(taken: Value | None, said: Value) -> bool:
     return taken == said
 
 
-def told_in(replied: Sequence[str]) -> frozenset[AnswerKey]:
-    """The answers of which what is replied otherwise (`replied_otherwise`) says it already, with
+def told_in(said: Sequence[str]) -> frozenset[AnswerKey]:
+    """The answers of which what is said otherwise (`said_otherwise`) says it already, with
     what stood in the order: a price, and sizes that are sold."""
     return frozenset(key for name, key in (
         (SOLD, CoilsKey.SUPPLIER_HEAVIEST), (PRICE, CoilsKey.PRICE))
-        if any(one.startswith(f"{name} (") for one in replied))
+        if any(one.startswith(f"{name} (") for one in said))
 
 
 def says_otherwise(job: Job, quote: Quote) -> tuple[str, ...]:
     """What the awarded quote itself says otherwise than the order took it in, by what that is
     called."""
-    replied = [*replied_otherwise(job, quote)]
-    told = told_in(replied)
-    return (*(ANSWERS[key].label for key, value in quoted_answers(job, quote)
-              if key not in told and not is_taken(job, key, value)), *replied)
+    said = [*said_otherwise(job, quote)]
+    told = told_in(said)
+    return (*filter(None, (answer_called(job, quote, key) for key, value
+                           in quoted_answers(job, quote)
+                           if key not in told and not is_taken(job, key, value))), *said)
+
+
+def answer_called(job: Job, quote: Quote, key: AnswerKey) -> str:
+    """What an answer that the awarded quote says otherwise by now is called; empty where it is not
+    the quote that says otherwise (`moved_since`)."""
+    return arrival_called(job, quote) if key == CoilsKey.LEAD_TIME else ANSWERS[key].label
+
+
+def moved_since(job: Job, quote: Quote) -> str:
+    """That the awarded quote names the day of arrival it was awarded with, and the day of the order
+    moved, in a part of a sentence; empty where it did not."""
+    return next((arrival_moved(job, quote, value) for key, value in quoted_answers(job, quote)
+                 if key == CoilsKey.LEAD_TIME and isinstance(value, int | float)
+                 and not is_taken(job, key, value) and not arrival_called(job, quote)), "")
