@@ -96,6 +96,17 @@ def test_a_bad_row_is_named_and_nothing_changes(run: Command, saved: Path, tmp_p
     assert [p.name for p in job_at(saved).roof.planes] == ["Porch"]
 
 
+def test_what_is_no_table_of_planes_is_not_told_row_by_row(run: Command, saved: Path) -> None:
+    before = saved.read_bytes()
+    for more in ((), ("--skip-bad",)):
+        done = run("planes", str(saved), "--rows", str(saved), *more)
+        *rows, told = done.err.splitlines()
+        assert (done.code, done.out, [row.split(":")[0] for row in rows]) == (
+            2, "", [f"Row {number}" for number in range(1, 6)])
+        assert "It is a job's file" in told
+    assert saved.read_bytes() == before
+
+
 def test_rows_from_standard_input(
     run: Command, saved: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -10,6 +10,7 @@ from rich.cells import cell_len as rich_cells
 from coilwright.job.answers import ANSWERS
 from coilwright.units import System
 from coilwright.wizard.widgets import columns
+from coilwright.wizard.widgets.ask_first import SETTLE, SO_FAR, shorten
 from coilwright.wizard.widgets.columns import (
     Column,
     cells,
@@ -24,7 +25,6 @@ from coilwright.wizard.widgets.columns import (
     table_width,
     whole_sentences,
 )
-from coilwright.wizard.widgets.results import SETTLE, SO_FAR, shorten
 from coilwright.words import words
 from coilwright.words.in_units import with_units
 from tests.rules import for_each

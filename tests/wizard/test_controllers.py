@@ -572,6 +572,23 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
     assert (last.back, last.date) == (True, datetime.date(2027, 3, 10))
     bare = written(store, send(barn(), datetime.date(2027, 3, 4)))
     assert OrderState.RUN not in next_steps(bare.session.plan).values(), "nothing came"
+    # Sent on a day ahead: what is offered for what its supplier wrote back is that day, at once.
+    LifeController(bare.context(), lambda: None, str).show()
+    want_next(bare)
+    with monkeypatch.context() as earlier:
+        earlier.setattr("coilwright.wizard.steps.quotes.confirmed.today",
+                        lambda: datetime.date(2027, 3, 1))
+        _picks, closed = bare.opened[-1]
+        closed(next(words for words, step in next_steps(bare.session.plan).items()
+                    if step is Wrote.CONFIRMED))
+        asked, closed = bare.opened[-1]
+        assert isinstance(asked, LinesScreen)
+        assert asked._lines[0].text == "Mar 4, 2027"
+        closed(tuple(one.text for one in asked._lines))
+    (sent,) = bare.session.job.life.sent
+    assert sent.confirmed is not None
+    assert sent.confirmed.date == sent.date, "nobody is told that the right day has not come"
+    bare.session.undo()
     # Given to another, it is canceled where it stands before it can be sent there.
     job = with_award(bare.session.job, "Tern Hill", datetime.date(2027, 3, 6))
     moved = written(store, dataclasses.replace(
@@ -581,9 +598,14 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
     assert OrderState.ORDERED not in steps.values(), "a stop holds it"
     LifeController(moved.context(), lambda: None, str).show()
     want_next(moved)
-    for answer in (next(iter(steps)), ("2027-03-09", "by e-mail")):
-        _screen, closed = moved.opened[-1]
-        closed(answer)
+    with monkeypatch.context() as earlier:
+        earlier.setattr("coilwright.wizard.steps.quotes.life.today",
+                        lambda: datetime.date(2027, 3, 1))
+        moved.opened[-1][1](next(iter(steps)))
+    asked, closed = moved.opened[-1]
+    assert isinstance(asked, LinesScreen)
+    assert asked._lines[0].text == "Mar 4, 2027", "not the day it is, which is before it was sent"
+    closed(("2027-03-09", "by e-mail"))
     now = moved.session.plan
     assert stands_elsewhere(now.job) is None
     assert OrderState.ORDERED in next_steps(now).values()

@@ -461,6 +461,35 @@ class TestAfterTheRun:
         assert [one.length for one in book.stock.coils] == [9001 * 12]
         assert any("9,001 ft is more than can be left" in line for line in again.about(100))
 
+    def test_a_file_copied_by_hand_says_first_whose_coil_it_puts_back(self, store: Store) -> None:
+        """It says what its original said: what that put in stock is not its own."""
+        done = plan(with_arrived(small_gable(), arrival(coil=1)))
+        book = book_of(store)
+        first = RunDone(book, done)
+        first.take(0, "37 ft")
+        assert first.do("put_back").changed
+        ran = dataclasses.replace(done, job=dataclasses.replace(
+            done.job, put_in_stock={"coil.1": "R-1"}))
+        original = store.create(ran.job)
+        copy = original.with_name("copied-by-hand.job.json")
+        copy.write_text(original.read_text())
+        run = RunDone(book, ran, session=Session.open(store, copy))
+        run.take(0, "12 ft")
+        before = book.stock
+        assert run.do("put_back").say.startswith(
+            f"{original.name} says as well that it put R-1 in stock: one of these files is a copy")
+        assert book.stock == before
+        assert run.do("put_back").changed
+        (there,) = book.stock.coils
+        assert there.length == 144.0
+        # Alone it may have been renamed by hand, and one of another order is none of it.
+        other = dataclasses.replace(ran.job, order=dataclasses.replace(
+            ran.job.order, number="another"))
+        store.save(original, other)
+        alone = RunDone(book, ran, session=Session.open(store, copy))
+        alone.take(0, "13 ft")
+        assert alone.do("put_back").changed
+
     def test_what_has_not_come_or_is_on_hold_goes_into_no_stock(self, store: Store) -> None:
         job = give(small_gable(), "coils.supplier_heaviest", 850.0)
         assert len(plan(job).coils) == 3

@@ -20,16 +20,9 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.beside import RowWord
 from coilwright.wizard.lists.block import RowsBlock
-from coilwright.wizard.lists.form import (
-    Action,
-    EntryView,
-    Line,
-    ListView,
-    Measure,
-    RowForm,
-    always,
-)
+from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.measure import Measure, always
 from coilwright.wizard.lists.screen import list_screen
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.session import Session

@@ -148,7 +148,7 @@ async def test_a_machine_is_read_before_it_is_taken_and_its_profile_picked(
         in_metric = MachinesScreen(machines(), System.METRIC, pick=True)
         assert (next(iter(in_metric.machines)), in_metric.first) == ("two-arbor-metric",) * 2
         # Its name, typed whole, marks it; what names none is kept from Enter, as in any list.
-        monkeypatch.setattr("coilwright.wizard.screens.machines.ONE_WORD", BOUND)
+        monkeypatch.setattr("coilwright.wizard.screens.pick.ONE_WORD", BOUND)
         rows.highlighted = last = rows.option_count - 1
         await pilot.press("space")
         assert rows.highlighted == last, "a space begins no name"

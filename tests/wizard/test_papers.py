@@ -87,6 +87,16 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         await pilot.press("down", "enter")
         assert session.job.order.supplier == "Tern Hill (invented)"
         assert session.job.order.attention == "T. Hill"
+        # Another name typed over it: nobody is called at the other's number.
+        name = screen.query_one("#field-order-0-supplier Input", Input)
+        name.focus()
+        name.select_all()
+        await pilot.paste("Slate Creek (invented)")
+        await pilot.press("down")
+        assert (session.job.order.attention, session.job.order.supplier_phone) == ("", "")
+        assert "“Attention” and “Supplier's phone” were of another supplier: now empty." in (
+            app.notices[0].message)
+        assert screen.query_one("#field-order-0-attention Input", Input).value == ""
         screen.query_one("#field-order-0-terms Input", Input).focus()
         await pilot.paste("net 30")
         await pilot.press("up", "up", "up", "up", "up")

@@ -17,7 +17,7 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists import planes
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.form import Asked
+from coilwright.wizard.lists.measure import Asked
 from coilwright.wizard.lists.planes import PLANES
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (

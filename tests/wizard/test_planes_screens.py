@@ -20,8 +20,8 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.ends_block import EndsBlock
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.form import Asked
 from coilwright.wizard.lists.lines_field import LinesField
+from coilwright.wizard.lists.measure import Asked
 from coilwright.wizard.lists.plane_screens import PlaneEdges, PlaneZoom
 from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.screens.pick import PickScreen

@@ -11,8 +11,14 @@ from coilwright.cli.problems import BAD_INPUT, Problem
 from coilwright.drawing.safe_text import one_line
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from coilwright.job.job import Job
     from coilwright.store.files import Seen
+    from coilwright.store.plane_rows import BadRow
+
+_TOLD = 5
+"""Rows that are told where none is a plane: what is no table has hundreds."""
 
 
 def planes(given: argparse.Namespace) -> int:
@@ -69,10 +75,12 @@ def _in(given: argparse.Namespace, job: Job, path: Path, seen: Seen | None) -> i
                 else read_rows_file(named_path(given.rows), job.units))
     except (RowsError, RuntimeError, ValueError) as error:
         raise Problem(str(error)) from None
+    if len(rows.bad) > _TOLD and not rows.good:
+        _tell(rows.bad[:_TOLD])
+        raise Problem(_no_table(given.rows, len(rows.bad)))
     for heading in rows.ignored:
         print(f"Column passed over: {one_line(heading)}", file=sys.stderr)
-    for bad in rows.bad:
-        print(f"Row {bad.number}: {one_line(bad.reason)}", file=sys.stderr)
+    _tell(rows.bad)
     if rows.bad and not given.skip_bad:
         print(f"Nothing was changed: {len(rows.bad)} of {len(rows.bad) + len(rows.good)} rows "
               "cannot be taken. Put them right, or give --skip-bad to leave them out.",
@@ -93,3 +101,18 @@ def _in(given: argparse.Namespace, job: Job, path: Path, seen: Seen | None) -> i
               f"as well, the roof is counted twice: pick “{Building.PLANES}” as the shape in the "
               "Roof step, or take their rows out of the table.", file=sys.stderr)
     return 0
+
+
+def _tell(rows: Iterable[BadRow]) -> None:
+    for bad in rows:
+        print(f"Row {bad.number}: {one_line(bad.reason)}", file=sys.stderr)
+
+
+def _no_table(name: str, count: int) -> str:
+    """That no row is a plane, and how a table of planes is come by."""
+    what = "standard input" if name == "-" else name
+    table = ("It is a job's file: “coilwright planes” prints the planes of one as a table"
+             if name.casefold().endswith(".json") else
+             "Is it a table of planes? “coilwright planes JOB” prints one to look at")
+    return (f"none of the {count:,} rows of {what} is a plane; why not is said above of the first "
+            f"{_TOLD}. {table}. Nothing was changed.")

@@ -18,6 +18,8 @@ from coilwright.job.haul import HaulSection
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
 from coilwright.job.order import Order
+from coilwright.job.plain_name import plain_name
+from coilwright.job.sending import request_of
 from coilwright.job.shop import (
     BUYER_FIELDS,
     Buyer,
@@ -95,6 +97,41 @@ def with_supplier_known(job: Job, shop: Shop) -> Job:
     return dataclasses.replace(job, order=dataclasses.replace(
         order, attention=order.attention or supplier.contact,
         supplier_phone=order.supplier_phone or supplier.phone))
+
+
+def with_their_contact(job: Job, before: Order, shop: Shop) -> Job:
+    """The job whose order goes to another supplier than before, with that one's person and phone,
+    as the job or the shop knows them, and else with none: nobody is called at the other's number.
+
+    What was typed since, and is not known to be another's, stays as it is.
+    """
+    order = job.order
+    if not before.supplier.strip() or plain_name(before.supplier) == plain_name(order.supplier):
+        return job
+    others = {plain_name(name) for name in (
+        before.supplier, *(one.name for one in shop.suppliers),
+        *(one.supplier for one in job.requests),
+        *(one.supplier for one in job.quotes.received))}
+    others.discard(plain_name(order.supplier))
+    new = {}
+    for name, said in contacts_known(job, shop, order.supplier).items():
+        theirs = getattr(order, name) == getattr(before, name) or any(
+            getattr(order, name) in contacts_known(job, shop, other)[name] for other in others)
+        if theirs:
+            new[name] = next(iter(said), "")
+    made: Order = dataclasses.replace(order, **new)  # type: ignore[arg-type]
+    return dataclasses.replace(job, order=made)
+
+
+def contacts_known(job: Job, shop: Shop, supplier: str) -> dict[str, tuple[str, ...]]:
+    """The persons and phones that a job's papers and the shop know of a supplier, by their line in
+    the order's head, the best known first."""
+    known = [one for one in (request_of(job, supplier), find(shop.suppliers, supplier))
+             if one is not None]
+    quoted = (one.by for one in job.quotes.received
+              if plain_name(one.supplier) == plain_name(supplier))
+    return {"attention": tuple(filter(None, (*quoted, *(one.contact for one in known)))),
+            "supplier_phone": tuple(filter(None, (one.phone for one in known)))}
 
 
 def with_buyer(job: Job, buyer: Buyer) -> Job:

@@ -212,9 +212,37 @@ class Filled:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Charges:
+    """What a quote charges beside the price of its metal, and how; of a `Quote`, by its names."""
+
+    __pydantic_config__ = STRICT
+
+    billed_by: BilledBy | None = None
+    trim_metal: Rate | None = None
+    slitting: Rate | None = None
+    set_up: Rate | None = None
+    metal_surcharge: Rate | None = None
+    skid: Rate | None = None
+    film: Rate | None = None
+    custom_color: Rate | None = None
+    freight: Rate | None = None
+    distance: Annotated[int, between(1, 20_000)] | None = None
+    fuel: Rate | None = None
+    all_in: YesNo | None = None
+    minimum_charge: Money | None = None
+    deposit: Rate | None = None
+
+
+def charges_of(quote: Quote) -> Charges:
+    """What a quote charges as it is now."""
+    return Charges(**{one.name: getattr(quote, one.name) for one in dataclasses.fields(Charges)})
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Sold:
     """What an award took in of a quote that no answer says: the sizes and steps that coils are made
-    up to, and the price as it was quoted.
+    up to, the price as it was quoted, what is charged beside it and in which currency, and the day
+    of arrival it named; None or empty where there was none, or nobody recorded it.
     """
 
     __pydantic_config__ = STRICT
@@ -224,13 +252,17 @@ class Sold:
     length_increment: Length | None = None
     increment: Mass | None = None
     price: Rate | None = None
+    charges: Charges | None = None
+    currency: Currency | Literal[""] = ""
+    arrives: datetime.date | None = None
 
 
 def sold_by(quote: Quote) -> Sold:
     """What is sold by a quote as it is now, and at what."""
     return Sold(coil_lengths=quote.coil_lengths, coil_masses=quote.coil_masses,
                 length_increment=quote.length_increment, increment=quote.increment,
-                price=quote.price)
+                price=quote.price, charges=charges_of(quote), currency=quote.currency,
+                arrives=quote.arrives)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -241,9 +273,9 @@ class QuoteSection:
     have. sort_by: how they stand in a list; None: by what they land at. trim_metal: whether metal
     for trim is compared with the coils; None: it is, where the order buys any. filled: by the
     field of the order's head (`order.terms`) or the key of a question, what the awarded quote put
-    there. sold: its sizes, steps and price as they were awarded, which the order goes by until it
-    is awarded anew; None where nobody recorded them. awarded_for: by the key of an answer, what the
-    order said of its metal when the quote was awarded. sure_then: by the key of an
+    there. sold: its sizes, steps, price and charges as they were awarded, which the order goes by
+    until it is awarded anew; None where nobody recorded them. awarded_for: by the key of an answer,
+    what the order said of its metal when the quote was awarded. sure_then: by the key of an
     answer or a question, what any supplier could have said and was sure then; theirs_then: which of
     these the supplier awarded may have said itself, as the order went to it already.
     said_by: by the key of an answer, what was sure while the order went to a supplier that it was
@@ -278,19 +310,24 @@ class QuoteSection:
 
     @property
     def as_awarded(self) -> Quote | None:
-        """The awarded quote with the sizes, steps and price that it was awarded with: what it says
-        by now is nothing of an order that did not take it in."""
+        """The awarded quote with the sizes, steps, price and charges that it was awarded with: what
+        it says by now is nothing of an order that did not take it in."""
         one, sold = self.awarded, self.sold
-        return one if one is None or sold is None else dataclasses.replace(
+        if one is None or sold is None:
+            return one
+        charges = sold.charges or charges_of(one)
+        return dataclasses.replace(
             one, coil_lengths=sold.coil_lengths, coil_masses=sold.coil_masses,
-            length_increment=sold.length_increment, increment=sold.increment, price=sold.price)
+            length_increment=sold.length_increment, increment=sold.increment, price=sold.price,
+            **{field.name: getattr(charges, field.name) for field in dataclasses.fields(charges)})
 
     @property
     def sells_otherwise(self) -> bool:
         """Whether the awarded quote sells its coils in other sizes or steps by now."""
         one, sold = self.awarded, self.sold
         return one is not None and sold is not None and (
-            dataclasses.replace(sold_by(one), price=sold.price) != sold)
+            (one.coil_lengths, one.coil_masses, one.length_increment, one.increment)
+            != (sold.coil_lengths, sold.coil_masses, sold.length_increment, sold.increment))
 
     @property
     def by_lump(self) -> Quote | None:

@@ -102,21 +102,27 @@ def store(value: float, kind: Kind, system: System = System.US) -> str:
     return _in_full(value, kind)
 
 
-def as_read(value: float, kind: Kind) -> float:
-    """Return a size as people read it: a ten-thousandth of an inch at most, where it has more.
+def as_read(value: float, kind: Kind, system: System = System.US) -> float:
+    """Return a size as people read it: a ten-thousandth of an inch at most, where it has more, in
+    metric a thousandth of a millimeter.
 
-    For boxes, of sizes that came out of sums: nobody reads 187.82971010998233 in. A number whose
-    stored text is short stays as it is.
+    For boxes and tables, of sizes that came out of sums: nobody reads 187.82971010998233 in. A
+    number whose stored text is short stays as it is.
 
     >>> as_read(187.82971010998233, Kind.LENGTH), as_read(100 / 25.4, Kind.WIDTH) == 100 / 25.4
     (187.8297, True)
+    >>> store(as_read(187.82971010998233, Kind.LENGTH, System.METRIC), Kind.LENGTH, System.METRIC)
+    '4.770875 m'
     """
-    if kind not in (Kind.LENGTH, Kind.WIDTH) or len(store(value, kind)) <= LONGEST_SIZE:
+    if kind not in (Kind.LENGTH, Kind.WIDTH) or len(store(value, kind, system)) <= _LONGEST_SIZE:
         return value
-    return round(value, 4)
+    if system is System.US:
+        return round(value, 4)
+    micrometer = UNITS["mm"].size / 1000
+    return float(round(Fraction(value) / micrometer) * micrometer)
 
 
-LONGEST_SIZE = 16
+_LONGEST_SIZE = 16
 """Longest text of a size that stays as exact as it is."""
 
 

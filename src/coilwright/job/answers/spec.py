@@ -110,7 +110,7 @@ def _box_text(
         if abs(same - value) <= 1e-6 * abs(value):
             return shown
     try:
-        return store(as_read(value, kind), kind, system)
+        return store(as_read(value, kind, system), kind, system)
     except ValueError:  # a number nothing real has, from a file: shown, and told as a fault
         return shown
 

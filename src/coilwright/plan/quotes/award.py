@@ -30,14 +30,20 @@ from coilwright.plan.questions import reply
 from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
 from coilwright.plan.quotes.asked_anew import asked_anew, sure_now, theirs_now
 from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, given_now
+from coilwright.plan.quotes.charged import said_otherwise
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
-from coilwright.plan.quotes.filled import is_taken, quoted_answers, then_and_now, told_in
+from coilwright.plan.quotes.filled import (
+    answer_otherwise,
+    is_taken,
+    moved_since,
+    quoted_answers,
+    told_in,
+)
 from coilwright.plan.quotes.freight import amounts
 from coilwright.plan.quotes.replies import (
     OF_QUOTE,
     freight_words,
-    replied_otherwise,
     replies,
     terms_words,
 )
@@ -220,21 +226,17 @@ def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
     price = report.quote.price
     if not report.quote.awarded or price is None:
         return ()
-    replied = [*replied_otherwise(job, report.quote)]
-    told = told_in(replied)
+    said = [*said_otherwise(job, report.quote)]
+    told = told_in(said)
     if basis_named(price.per).per in (Per.LUMP, Per.COIL, Per.ROOF_AREA):
         told |= {CoilsKey.PRICE}
-    return (*(
-        then_and_now(job, key, value, _called(job, key)) for key, value in _answers(job, report)
-        if key not in told and not is_taken(job, key, value)), *replied)
-
-
-def _called(job: Job, key: AnswerKey) -> str:
-    """What an answer that a quote fills is called: of sizes that are sold, its heaviest coil is the
-    one taken."""
-    if key == CoilsKey.SUPPLIER_HEAVIEST and in_sizes_sold(job):
-        return "the size taken"
-    return ANSWERS[key].label
+    # Of sizes that are sold, its heaviest coil is the one taken.
+    size = "the size taken" if in_sizes_sold(job) else ""
+    return (*filter(None, (
+        answer_otherwise(job, report.quote, key, value,
+                         size if key == CoilsKey.SUPPLIER_HEAVIEST else "")
+        for key, value in _answers(job, report)
+        if key not in told and not is_taken(job, key, value))), *said)
 
 
 def anew_words(plan: Plan, report: QuoteReport) -> str:
@@ -245,6 +247,8 @@ def anew_words(plan: Plan, report: QuoteReport) -> str:
         return ""
     job = plan.job
     changed = changed_since(job, report.quote) or since_award(job, report)
+    if moved_since(job, report.quote):
+        changed = (*changed, ANSWERS[CoilsKey.LEAD_TIME].label)
     many = counted(len(made.lengths), "coil")
     # Each coil as the order reads it.
     mass = sum(step_near(float(one * made.mass_per_length), Kind.MASS, job.units)
@@ -259,8 +263,13 @@ def otherwise_words(plan: Plan, report: QuoteReport) -> str:
     job = plan.job
     if changed := changed_since(job, report.quote):
         return f"It was given for another: {'; '.join(changed)}."
+    said = ""
     if labels := since_award(job, report):
-        return f"By now it says otherwise than when it was awarded: {'; '.join(labels)}."
+        said = f"By now it says otherwise than when it was awarded: {'; '.join(labels)}."
+    if moved := moved_since(job, report.quote):
+        said = f"{said} Of its day of arrival {moved}.".lstrip()
+    if said:
+        return said
     unsold = any(one.key == NOT_AS_SOLD and one.level is Level.STOP for one in plan.findings)
     return "The coils ordered are not as it would ship them." if unsold or report.anew else ""
 

@@ -19,7 +19,7 @@ from coilwright.job.sending import (
     still_out,
 )
 from coilwright.plan.purchases import BuyLine, BuyWhat
-from coilwright.plan.quotes.filled import says_otherwise
+from coilwright.plan.quotes.filled import moved_since, says_otherwise
 from coilwright.plan.quotes.freight import check_freight
 from coilwright.plan.view import View, acceptable, care, note
 from coilwright.units.bases import Per, basis_named
@@ -134,4 +134,15 @@ def check_award(view: View) -> Iterator[Finding]:
             f"On Suppliers, on the row of {supplier}, w asks, and w once more awards the quote as "
             "it is now.",
             sources.TRADE, step="quotes",
+        )
+    if moved := moved_since(view.job, quote):
+        yield care(
+            "quotes.day_moved",
+            f"The order's day moved since the quote of {supplier} was awarded: of its day of "
+            f"arrival {moved}.",
+            "A supplier who named a day did so for an order by an earlier one; what is promised "
+            "here goes by the days that the order counts on.",
+            f"Ask {supplier} whether that day stands and put it into the quote. On Suppliers w "
+            "asks, and w once more awards the quote as it is now.",
+            sources.TRADE, CoilsKey.ORDER_DATE,
         )

@@ -11,7 +11,7 @@ from coilwright.calc import quotes as calc
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
-from coilwright.job.quotes import PaidWhen, Quote, sold_by
+from coilwright.job.quotes import PaidWhen, Quote, charges_of, sold_by
 from coilwright.job.rows.quotes import label, unreadable
 from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
@@ -100,10 +100,12 @@ def with_given_for(before: Plan, job: Job, index: int) -> Job:
 def _with_sold(before: Job, job: Job) -> Job:
     """The job with what its order's coils are made up to, where a quote is changed that was awarded
     in a file of a time that did not keep that."""
-    had = before.quotes.awarded
-    if had is None or before.quotes.sold is not None:
+    had, kept = before.quotes.awarded, before.quotes.sold
+    if had is None or (kept is not None and kept.charges is not None):
         return job
-    return dataclasses.replace(job, quotes=dataclasses.replace(job.quotes, sold=sold_by(had)))
+    sold = sold_by(had) if kept is None else dataclasses.replace(
+        kept, charges=charges_of(had), currency=had.currency, arrives=had.arrives)
+    return dataclasses.replace(job, quotes=dataclasses.replace(job.quotes, sold=sold))
 
 
 def _ships(asked_for: Job, quote: Quote, order: Plan) -> tuple[Shipment, Shipment]:

@@ -16,13 +16,8 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.sending import order_day
-from coilwright.plan.quotes.replies import (
-    PRICE,
-    SOLD,
-    film_comes,
-    replied_otherwise,
-    skids_come,
-)
+from coilwright.plan.quotes.charged import arrival_called, arrival_moved, said_otherwise
+from coilwright.plan.quotes.replies import PRICE, SOLD, film_comes, skids_come
 from coilwright.values.keys import AnswerKey
 
 _NEAR = 1e-3
@@ -79,25 +74,43 @@ def _same(taken: Value | None, said: Value) -> bool:
     return taken == said
 
 
-def told_in(replied: Sequence[str]) -> frozenset[AnswerKey]:
-    """The answers of which what is replied otherwise (`replied_otherwise`) says it already, with
+def told_in(said: Sequence[str]) -> frozenset[AnswerKey]:
+    """The answers of which what is said otherwise (`said_otherwise`) says it already, with
     what stood in the order: a price, and sizes that are sold."""
     return frozenset(key for name, key in (
         (SOLD, CoilsKey.SUPPLIER_HEAVIEST), (PRICE, CoilsKey.PRICE))
-        if any(one.startswith(f"{name} (") for one in replied))
+        if any(one.startswith(f"{name} (") for one in said))
 
 
 def says_otherwise(job: Job, quote: Quote) -> tuple[str, ...]:
     """What the awarded quote itself says otherwise than the order took it in, by what that is
-    called, with what the order has and what the quote says now."""
-    replied = [*replied_otherwise(job, quote)]
-    told = told_in(replied)
-    return (*(then_and_now(job, key, value, ANSWERS[key].label)
-              for key, value in quoted_answers(job, quote)
-              if key not in told and not is_taken(job, key, value)), *replied)
+    called."""
+    said = [*said_otherwise(job, quote)]
+    told = told_in(said)
+    return (*filter(None, (answer_otherwise(job, quote, key, value) for key, value
+                           in quoted_answers(job, quote)
+                           if key not in told and not is_taken(job, key, value))), *said)
 
 
-def then_and_now(job: Job, key: AnswerKey, value: Value, name: str) -> str:
-    """What an awarded quote says by now (value) of an answer, beside what the order took in."""
+def answer_otherwise(
+    job: Job, quote: Quote, key: AnswerKey, value: Value, name: str = ""
+) -> str:
+    """What an answer that the awarded quote says otherwise by now is called, with what the order
+    has and what the quote says; empty where it is not the quote that says otherwise
+    (`moved_since`).
+
+    name: what it is called where that is not its label.
+    """
     answer = ANSWERS[key].in_job(job)
-    return f"{name} (then {answer.said(job)}, now {answer.shown(value, job.units)})"
+    called = name or answer.label
+    if key == CoilsKey.LEAD_TIME and (arrival := arrival_called(job, quote)) != called:
+        return arrival  # its days say it
+    return f"{called} (then “{answer.said(job)}”, now “{answer.shown(value, job.units)}”)"
+
+
+def moved_since(job: Job, quote: Quote) -> str:
+    """That the awarded quote names the day of arrival it was awarded with, and the day of the order
+    moved, in a part of a sentence; empty where it did not."""
+    return next((arrival_moved(job, quote, value) for key, value in quoted_answers(job, quote)
+                 if key == CoilsKey.LEAD_TIME and isinstance(value, int | float)
+                 and not is_taken(job, key, value) and not arrival_called(job, quote)), "")

@@ -63,10 +63,13 @@ def _sold(quote: Quote, system: System) -> str:
 
 PRICE, SOLD = "price", "the coils that are sold"
 """What a price by weight, and the size taken, are worked out from."""
+PAYMENT, FREIGHT = "payment", "freight"
+_MONEY = ("supplier.price_basis", "supplier.payment", "supplier.freight")
+"""Replies that name money."""
 _NAMES = {
     "supplier.one_lot": "production lot", "supplier.price_basis": PRICE,
     "supplier.custom_length": SOLD, "supplier.price_holds": "price holds",
-    "supplier.payment": "payment", "supplier.freight": "freight",
+    "supplier.payment": PAYMENT, "supplier.freight": FREIGHT,
     "supplier.nearest_stock": "nearest stock", "supplier.finish_warranty": "finish warranty",
     "supplier.metal_warranty": "metal warranty",
     "supplier.weathertight_warranty": "weathertight warranty",
@@ -76,13 +79,17 @@ _NAMES = {
 
 def replied_otherwise(job: Job, awarded: Quote) -> Iterator[str]:
     """What the awarded quote replies otherwise by now than when it was awarded, with what it said
-    then: the coils it sells, say. A reply that somebody wrote over is theirs."""
+    then: the coils it sells, say. A reply that somebody wrote over is theirs.
+
+    While nobody says its currency, its money is not compared: the same sum would read otherwise.
+    """
     # A reply stays in the units that it was filled in.
     said = {(question, text) for system in System
             for question, text, _ in replies(awarded, system)}
     for question, filled in job.quotes.filled.items():
         text, of_quote, _supplier = filled.given.rpartition(OF_QUOTE)
         if question in job.questions and of_quote and (
+                awarded.currency or question not in _MONEY) and (
                 job.questions[question].text == filled.given and (question, text) not in said):
             yield f"{_NAMES.get(question, 'a reply')} (then “{text.rstrip('.')}”)"
 

@@ -13,9 +13,8 @@ from typing import Any
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.roof import Measured, Opening, OpeningMeasured, OpeningWhat, Plane, Shape
 from coilwright.plan.roof.planes import openings_on_slope
-from coilwright.units import Kind, System, UnreadableQuantity, read, store
+from coilwright.units import Kind, System, UnreadableQuantity, as_read, read, store
 from coilwright.units.numbers import split_list
-from coilwright.units.storing import LONGEST_SIZE
 
 _CORNERS_FROM = 6
 """So many sizes and more of an opening are its corners, x and y in turn; four are left, up, width
@@ -332,10 +331,4 @@ def _exact(value: float, system: System) -> str:
 
 
 def _worked_out(value: float, system: System) -> str:
-    """A length to a thousandth of a millimeter or a ten-thousandth of an inch, where it has more.
-    """
-    text = _exact(value, system)
-    if len(text) <= LONGEST_SIZE:
-        return text
-    return (f"{round(value * 0.0254, 6)} m" if system is System.METRIC
-            else _exact(round(value, 4), system))
+    return _exact(as_read(value, Kind.LENGTH, system), system)

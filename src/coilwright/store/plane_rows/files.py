@@ -18,7 +18,7 @@ from coilwright.store.files import read_bytes
 from coilwright.store.outgoing import write_outgoing
 from coilwright.store.plane_rows.cells import Column, cell_text
 from coilwright.store.plane_rows.reading import Rows, read_rows
-from coilwright.units import Kind, System, read
+from coilwright.units import Kind, System, as_read
 
 _ALWAYS = (Column.NAME, Column.SHAPE)
 
@@ -37,9 +37,7 @@ def planes_to_write(job: Job) -> tuple[Plane, ...]:
 
 def _readable(plane: Plane, system: System) -> Plane:
     def fine(value: float) -> float:
-        # As it is read, so that it is written in the same digits.
-        text = f"{value:.4f} in" if system is System.US else f"{value * 25.4:.3f} mm"
-        return read(text, Kind.LENGTH, system=system, negative=True)
+        return as_read(value, Kind.LENGTH, system)
 
     sizes: dict[str, Any] = {name: fine(value) for name in _WORKED_OUT
                              if (value := getattr(plane, name)) is not None}

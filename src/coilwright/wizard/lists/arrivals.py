@@ -43,17 +43,9 @@ from coilwright.wizard.lists.arrival_lines import (
     report_lines,
     row_text,
 )
-from coilwright.wizard.lists.form import (
-    Action,
-    EntryView,
-    Line,
-    ListView,
-    Measure,
-    Outcome,
-    Part,
-    RowForm,
-)
+from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Outcome, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.measure import Measure
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
 from coilwright.words.in_units import with_units

@@ -21,7 +21,8 @@ from coilwright.plan.coils.stock import job_metal
 from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
 from coilwright.values.rounding import show_rounded
-from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Measure, Outcome, always
+from coilwright.wizard.lists.form import CLOSE, EntryView, Outcome
+from coilwright.wizard.lists.measure import Asked, Measure, always
 from coilwright.wizard.lists.stock_book import NEW, StockBook
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
-from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Button, Input, Static
 
 from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.block import with_keys
-from coilwright.wizard.lists.form import CLOSE, Entry, Opened, Outcome
+from coilwright.wizard.lists.form import CLOSE, Entry, Opened
 from coilwright.wizard.lists.lines_field import LinesField, row_field
+from coilwright.wizard.lists.say_outcome import say
+from coilwright.wizard.lists.weighed_line import weighed_line
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
@@ -28,7 +28,6 @@ from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.help_area import BoxHelp
 from coilwright.wizard.widgets.meant import error_of, refuse_or_take
 from coilwright.wizard.widgets.moving import focus_next_asked, scroll_with_focus
-from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import with_units
 
@@ -150,7 +149,7 @@ class EntryScreen(OpensPicks, Modal[None]):
     def _draw(self) -> None:
         if self._says_more:
             width = max(40, self.room)
-            about = Content("\n").join(map(_weighed, self.entry.about(width)))
+            about = Content("\n").join(map(weighed_line, self.entry.about(width)))
             self.query_one("#entry-about", Static).update(about)
         if self.entry.view.picture is not None:
             picture = self.query_one("#entry-picture", Static)
@@ -294,9 +293,13 @@ class EntryScreen(OpensPicks, Modal[None]):
         """A field that is left shows how its text was read, or that it was not."""
         field = event.widget.parent
         if isinstance(field, Field) and field.is_attached:
-            self.entry.left(self.entries.index(field))
+            outcome = self.entry.left(self.entries.index(field))
             field.complains = bool(self.error(field))
             field.show(self.entry.job())
+            if outcome is not None and outcome.changed:
+                say(self, outcome)
+                self._write_soon()
+                self.show()
 
     def action_do(self, name: str) -> None:
         """Do what a key or a button says."""
@@ -348,24 +351,6 @@ class EntryScreen(OpensPicks, Modal[None]):
             self.action_do(name)
 
 
-def _weighed(line: str) -> Content:
-    """A line of what follows; the word that says how heavy a finding is stands out."""
-    for level, color in LEVELS.items():
-        word = level.value.upper()
-        if line.startswith(f"{word} "):
-            return Content.assemble((word, f"bold {color}"), line.removeprefix(word))
-    return Content(line)
-
-
-def say(screen: Screen[Any], outcome: Outcome) -> None:
-    """Say what an outcome has to say."""
-    if outcome.failed:
-        screen.notify(outcome.failed, title="Not saved", severity="error", timeout=12,
-                      markup=False)
-    elif outcome.say:
-        screen.notify(outcome.say, markup=False)
-
-
 def entry_screen(
     entry: Entry, rows: Opened | None = None, changed: Callable[[], None] | None = None,
     opens_at: str = "",
@@ -374,27 +359,3 @@ def entry_screen(
     of = "entry" if rows is None else rows.form.key
     return with_keys(EntryScreen, f"{of}.entry", entry.view.keys, footer=True)(
         entry, rows, changed, opens_at)
-
-
-def carry_out(
-    screen: Screen[Any], rows: Opened, outcome: Outcome, changed: Callable[[], None],
-    writes: Callable[[], None] | None = None, *, then: Callable[[Outcome], None],
-) -> None:
-    """On a screen with a list: show what an action came to, say it, open what it opens.
-
-    changed: shows the rows anew. writes: has a change written while a row's form is open. then:
-    takes what came of a screen that was closed.
-    """
-    if outcome.changed:
-        changed()
-    say(screen, outcome)
-
-    def closed(result: object) -> None:
-        then(rows.closed(outcome.screen, result))
-
-    if outcome.screen:
-        screen.app.push_screen(rows.screens[outcome.screen](rows, outcome.subject), closed)
-    elif outcome.entry is not None:
-        entry = rows.entry(outcome.entry)
-        at = entry.view.opens_at(rows, outcome.entry)
-        screen.app.push_screen(entry_screen(entry, rows, writes, at), closed)

@@ -11,7 +11,8 @@ from coilwright.job.job import Job
 from coilwright.job.names import kept_unread
 from coilwright.job.rows.place import RowPlace
 from coilwright.values.standing import Standing
-from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Line, Outcome, RowForm, Screens
+from coilwright.wizard.lists.form import CLOSE, EntryView, Line, Outcome, RowForm, Screens
+from coilwright.wizard.lists.measure import Asked
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.undoing import step_back
@@ -265,11 +266,12 @@ class JobRowEntry:
             self._stood = None
         return job
 
-    def left(self, at: int) -> None:
+    def left(self, at: int) -> Outcome | None:
         """The next key begins a change of its own."""
         del at
         self.rows.doubted = None
         self.rows.session.seal()
+        return None
 
     def do(self, name: str) -> Outcome:
         """Take the last change back, say how far the measures can be trusted, or open a screen."""

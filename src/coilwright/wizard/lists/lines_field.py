@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual import events
 
-from coilwright.wizard.lists.form import Asked
+from coilwright.wizard.lists.measure import Asked
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.columns import cells, fit

@@ -20,7 +20,7 @@ from coilwright.job.roof import (
     OpeningWhat,
 )
 from coilwright.units import Kind
-from coilwright.wizard.lists.form import Measure, always
+from coilwright.wizard.lists.measure import Measure, always
 from coilwright.wizard.lists.opening_places import FACES, in_plane
 
 _FEET = ("ft", "m")

@@ -9,27 +9,23 @@ from functools import cached_property
 from typing import Any
 
 from coilwright.job.answers import Form
-from coilwright.job.from_shop import with_head
+from coilwright.job.from_shop import contacts_known, with_head, with_their_contact
 from coilwright.job.job import Job
 from coilwright.job.order import Order
+from coilwright.job.plain_name import plain_name
 from coilwright.job.rows.paper import ORDER_HEAD
 from coilwright.job.shop import Shop, Supplier
 from coilwright.plan.ready import where_to
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
 from coilwright.wizard.lists import keep_in_shop
-from coilwright.wizard.lists.form import (
-    Action,
-    EntryView,
-    Line,
-    Measure,
-    Outcome,
-    RowForm,
-)
+from coilwright.wizard.lists.form import Action, EntryView, Line, Outcome, RowForm
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
+from coilwright.wizard.lists.measure import Measure
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import change_shop
 from coilwright.wizard.today import DayAnswer, today
+from coilwright.words.counting import in_series
 
 _MOST = 999_999
 """The last number that the shop counts to."""
@@ -82,6 +78,9 @@ class OrderEntry(JobRowEntry):
     def __init__(self, rows: JobRows, index: int) -> None:
         super().__init__(rows, index)
         self._had = rows.session.job.order.number
+        self._to = rows.session.job.order
+        """The head whose person and phone are of the supplier it names."""
+        self._as_opened = _contact(self._to)
 
     def close(self) -> Outcome:
         """Close; the shop's numbers go on after one that was typed here."""
@@ -90,13 +89,41 @@ class OrderEntry(JobRowEntry):
             with contextlib.suppress(StoreError):  # said where the next number is wanted
                 change_shop(self.rows.session.store, lambda shop: dataclasses.replace(
                     shop, next_order=max(shop.next_order, int(typed) + 1)))
-        return super().close()
+        moved = self._moved()
+        closed = super().close()
+        return dataclasses.replace(closed, say=" ".join(filter(None, (closed.say, moved))))
+
+    def left(self, at: int) -> Outcome | None:
+        """Once another supplier is named, whoever is called there is theirs."""
+        super().left(at)
+        named = self.asked[at].answer.key.endswith(".supplier")
+        said = self._moved() if named and self.job().order.supplier.strip() else ""
+        return Outcome(changed=True, say=said) if said else None
+
+    def _moved(self) -> str:
+        """Put in the person and phone of another supplier that is named now; what to say of it."""
+        session, before = self.rows.session, self._to
+        session.seal()
+        order = session.job.order
+        if order.supplier == before.supplier or _contact(order) == self._as_opened:
+            return ""
+        try:
+            shop = self.rows.shop()  # type: ignore[attr-defined]
+        except StoreError:
+            shop = Shop()
+        made = with_their_contact(session.job, before, shop)
+        self._to = made.order
+        self.rows.change(made, f"Whom to call at {order.supplier or 'the supplier'}")
+        return escape_controls(_moved_words(before, order, made.order, contacts_known(
+            made, shop, made.order.supplier)))
 
     def do(self, name: str) -> Outcome:
         """Number it, fill it from the shop, or what every form does."""
         assert isinstance(self.rows, PaperRows)
+        moved = self._moved() if name in ("keep", "buyer") else ""
         if name == "keep":
-            return self.rows.keep()
+            kept = self.rows.keep()
+            return dataclasses.replace(kept, say=" ".join(filter(None, (moved, kept.say))))
         if name == "suppliers" and name not in self.rows.screens:
             return Outcome(say="My shop has no supplier yet; type the name.")
         if name not in ("number", "buyer"):
@@ -124,6 +151,32 @@ class OrderEntry(JobRowEntry):
         if not self.rows.change(with_head(self.job(), shop), "Order head from my shop"):
             return Outcome(say="My shop fills no empty line here.")
         return Outcome(changed=True, say="Empty lines are filled from my shop.")
+
+
+def _contact(order: Order) -> tuple[str, str, str]:
+    return plain_name(order.supplier), order.attention, order.supplier_phone
+
+
+_CALLED = {"attention": "Attention", "supplier_phone": "Supplier's phone"}
+
+
+def _moved_words(before: Order, typed: Order, now: Order,
+                 known: Mapping[str, tuple[str, ...]]) -> str:
+    """What became of the other supplier's person and phone once another was named, in words."""
+    gone = [name for name in _CALLED if getattr(typed, name)
+            and getattr(now, name) != getattr(typed, name)]
+    kept = [name for name in _CALLED if getattr(now, name)
+            and getattr(now, name) == getattr(typed, name) != getattr(before, name)
+            and getattr(now, name) not in known[name]]
+    said = []
+    if gone:
+        new = [getattr(now, name) for name in gone if getattr(now, name)]
+        said.append(f"{in_series([f'“{_CALLED[name]}”' for name in gone])} "
+                    f"{'was' if len(gone) == 1 else 'were'} of another supplier: now "
+                    f"{in_series(new) if new else 'empty'}. Ctrl+Z takes that back.")
+    said += [f"“{_CALLED[name]}” stays {getattr(now, name)}: is that of "
+             f"{now.supplier.strip() or 'no supplier'}?" for name in kept]
+    return " ".join(said)
 
 
 def take_number(rows: JobRows, which: str, count: int = 1) -> int:

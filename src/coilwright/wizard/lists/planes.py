@@ -18,17 +18,9 @@ from coilwright.job.rows.planes import plane_key, standing_of
 from coilwright.plan import plane_changes
 from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
-from coilwright.wizard.lists.form import (
-    Action,
-    EntryView,
-    Line,
-    Measure,
-    Outcome,
-    Part,
-    RowForm,
-    always,
-)
+from coilwright.wizard.lists.form import Action, EntryView, Line, Outcome, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.measure import Measure, always
 from coilwright.wizard.lists.openings import OpeningsAnswer
 from coilwright.wizard.lists.plane_text import found_lines, no_planes, row_findings
 from coilwright.wizard.lists.typed import LineForm, RowsAnswer, signed_length

@@ -22,7 +22,7 @@ from coilwright.job.rates import INCLUDED, NO_CHARGE, money_text, rate_text, rea
 from coilwright.units import Kind, System, UnreadableQuantity
 from coilwright.units.bases import Per, basis_named
 from coilwright.units.currency import DOLLARS, OtherCurrency, as_dollars
-from coilwright.wizard.lists.form import Measure, always
+from coilwright.wizard.lists.measure import Measure, always
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.today import DayAnswer
 

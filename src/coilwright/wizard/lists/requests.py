@@ -25,16 +25,9 @@ from coilwright.job.shop import Supplier, find
 from coilwright.store import StoreError
 from coilwright.units import System, show_date
 from coilwright.wizard.lists import keep_in_shop
-from coilwright.wizard.lists.form import (
-    Action,
-    EntryView,
-    Line,
-    ListView,
-    Measure,
-    Outcome,
-    RowForm,
-)
+from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Outcome, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.measure import Measure
 from coilwright.wizard.lists.papers import KEEP, UNDO, PaperRows, take_number, text_line
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls

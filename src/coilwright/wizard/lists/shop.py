@@ -18,8 +18,9 @@ from coilwright.job.shop import BUYER_FIELDS, Buyer, KeptMachine, Rig, Supplier
 from coilwright.plan.haul.plausible import LOOK_AGAIN, implausible
 from coilwright.sheets.machine import about_machine
 from coilwright.units import System
-from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Measure, Part, RowForm
+from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.measure import Measure
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import BUYER, MACHINES, RIGS, SUPPLIERS, shop_of

@@ -23,18 +23,9 @@ from coilwright.plan.roof.around import around_key
 from coilwright.plan.roof.edges import edge_key
 from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
-from coilwright.wizard.lists.form import (
-    Action,
-    EntryView,
-    Line,
-    Measure,
-    Opened,
-    Outcome,
-    Part,
-    RowForm,
-    always,
-)
+from coilwright.wizard.lists.form import Action, EntryView, Line, Opened, Outcome, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.measure import Measure, always
 from coilwright.wizard.lists.trim_text import about_piece, nest_lines, piece_row
 from coilwright.wizard.lists.typed import AnglesAnswer, NameAnswer, WidthsAnswer
 from coilwright.wizard.literal import escape_controls

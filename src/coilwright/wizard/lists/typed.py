@@ -11,7 +11,7 @@ from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.fields import LONGEST_NAME
 from coilwright.units import Kind, System
 from coilwright.units.numbers import quote, split_list
-from coilwright.wizard.lists.form import Measure
+from coilwright.wizard.lists.measure import Measure
 
 Row = TypeVar("Row")
 _INCHES = ("in", "mm")

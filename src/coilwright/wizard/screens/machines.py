@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-import time
+from collections.abc import Iterable
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -18,7 +17,7 @@ from coilwright.sheets.machine import about_machine
 from coilwright.units import System
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import WIDE, Modal
-from coilwright.wizard.screens.pick import ONE_WORD
+from coilwright.wizard.screens.pick import TypedWord, first_named
 from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.text import Hanging
@@ -41,22 +40,17 @@ class _Names(KeyedRows):
     """Letters typed one after the other mark the machine whose name begins so, or has a word that
     does; those of none are kept, as in any list, and Enter takes none after them."""
 
-    _word = ""
-    _last_key = 0.0
+    def __init__(self, options: Iterable[Option]) -> None:
+        super().__init__(*options, compact=True, id="machine-list")
+        self._typed = TypedWord()
 
     def on_key(self, event: events.Key) -> None:
         """Mark the one that is meant."""
-        letter, now = event.character or "", time.monotonic()
-        goes_on, self._last_key = now - self._last_key < ONE_WORD, now
-        if not letter.isprintable() or not (letter.strip() or (letter and goes_on and self._word)):
-            self._word = ""  # and a space begins none
+        if not self._typed.take(event.character or ""):
             return
-        self._word = (self._word if goes_on else "") + letter
-        names = {at: " ".join(str(one.prompt).split()).casefold()
-                 for at, one in enumerate(self.options) if not one.disabled}
-        word = re.escape(self._word.casefold())
-        found = next((at for begins in (f"^{word}", rf"\b{word}") for at, name in names.items()
-                      if re.search(begins, name)), None)
+        names = ["" if one.disabled else " ".join(str(one.prompt).split())
+                 for one in self.options]
+        found = first_named(self._typed.text, names)
         if found is not None:
             event.prevent_default()
             self.highlighted, self.only_marked, self._stray = found, False, ""
@@ -96,9 +90,7 @@ class MachinesScreen(Modal[str]):
         with Vertical(classes="box"):
             yield Static(self._title(), classes="over-title")
             with Horizontal():
-                yield _Names(
-                    *self._options(), compact=True, id="machine-list",
-                )
+                yield _Names(self._options())
                 with VerticalScroll(can_focus=False):
                     yield Hanging("", id="machine-about")
             hint = (

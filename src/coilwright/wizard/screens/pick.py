@@ -38,6 +38,48 @@ _SAID_OF_A_WORD = 12
 """Cells of a word that leads nowhere, as it is said."""
 
 
+class TypedWord:
+    """Letters typed one after the other, each within a second of the one before, are one word."""
+
+    def __init__(self) -> None:
+        self.text = ""
+        """What was typed last; another letter may go on with it."""
+        self._last_key = 0.0
+
+    @property
+    def goes_on(self) -> bool:
+        """Whether a letter that comes now goes on with it."""
+        return bool(self.text) and time.monotonic() - self._last_key < ONE_WORD
+
+    def begin(self, text: str) -> None:
+        """Take what was typed till now."""
+        self.text, self._last_key = text, time.monotonic()
+
+    def take(self, letter: str) -> bool:
+        """Go on with a letter, or begin with it; whether it is one: any other key ends the word,
+        and a space parts words but begins none.
+        """
+        goes_on = self.goes_on
+        if not letter.isprintable() or not (letter.strip() or (letter and goes_on)):
+            self.text = ""
+            return False
+        self.begin(f"{self.text if goes_on else ''}{letter}")
+        return True
+
+
+def first_named(word: str, names: Sequence[str], written: Sequence[str] = ()) -> int | None:
+    """The place of the first name that begins with a word, is written so in the trade, or has a
+    word that does; None for none. p within copper is no pick that p means, nor is paint what is not
+    painted."""
+    wanted = word.casefold()
+    found = next((at for of in (names, written) for at, name in enumerate(of)
+                  if name.casefold().startswith(wanted)), None)
+    if found is None:
+        starts = re.compile(rf"\b(?<!not ){re.escape(wanted)}")
+        found = next((at for at, name in enumerate(names) if starts.search(name.casefold())), None)
+    return found
+
+
 class _Picks(MarkedList):
     """The picks: its ends are ends, as one that goes round brings others with no word."""
 
@@ -80,8 +122,7 @@ class PickScreen(Modal[str]):
         self.choices = choices
         self.value = value
         self._fresh = fresh
-        self._typed = ""
-        self._last_key = 0.0
+        self._typed = TypedWord()
         self._below = Static("", id="pick-picture", markup=False)
 
     def compose(self) -> ComposeResult:
@@ -144,41 +185,37 @@ class PickScreen(Modal[str]):
         rows.highlighted = self.choices.index(self.value) if self.value in self.choices else 0
         rows.focus()
         if self._unseen:
-            self._last_key = time.monotonic()
+            self._typed.begin(self._unseen)
             if not self._jump_to(self._unseen):
                 self._jump_to(self._unseen[0])
-            self._look_for(self._unseen)
+            self._look_for_typed()
         # A pick may be several lines high: the marked one is shown whole.
         self.call_after_refresh(rows.scroll_to_highlight, top=bool(self._pictures))
 
     def on_key(self, event: events.Key) -> None:
         """Letters typed one after the other jump to the first row that begins with them; where
         none does they jump nowhere, and that is said."""
-        letter, now = event.character or "", time.monotonic()
-        goes_on = bool(self._typed) and now - self._last_key < ONE_WORD
+        letter, before = event.character or "", self._typed.text
         if self._unseen and event.key != "enter":
             typed = letter if letter.isprintable() else ""
-            self._unseen = self._unseen + typed if typed and goes_on else ""
+            self._unseen = self._unseen + typed if typed and self._typed.goes_on else ""
         if not letter.isprintable() or not letter:
-            self._typed = ""
             self._say(_HINT)
-        # A space parts the words of a pick; it begins none.
-        if not letter.isprintable() or not (letter.strip() or (letter and goes_on)):
+        if not self._typed.take(letter):
             return
         event.stop()
-        self._last_key = now
-        word = self._typed + letter if goes_on else letter
+        word = self._typed.text
         # The first one means the pick it stands on, where that begins so: Enter would have picked
         # another.
-        again = set((self._typed + word).casefold()) == {letter.casefold()} and self._typed
+        again = before and set((before + word).casefold()) == {letter.casefold()}
         if again and self._next_with(letter, len(word)):
-            self._typed = letter
+            self._typed.begin(letter)
         else:
-            self._look_for(word)
+            self._look_for_typed()
 
-    def _look_for(self, word: str) -> None:
-        """Go where a word leads, or say that it leads nowhere."""
-        self._typed = word
+    def _look_for_typed(self) -> None:
+        """Go where the word leads, or say that it leads nowhere."""
+        word = self._typed.text
         there = self._jump_to(word)
         said = fit(escape_controls(word), _SAID_OF_A_WORD)
         self._say(_HINT if there else
@@ -200,21 +237,14 @@ class PickScreen(Modal[str]):
         return True
 
     def _jump_to(self, text: str) -> bool:
-        """Keep the mark on a pick that begins with a text; else mark the first that does, is
-        written so in the trade, or has a word that does: p within copper is no pick that p means,
-        nor is paint what is not painted.
-        """
-        wanted, names = text.casefold(), [choice.casefold() for choice in self.choices]
-        written = [self._written.get(choice, "").casefold() for choice in self.choices]
+        """Keep the mark on a pick that begins with a text; else mark the first that is meant by it;
+        whether any is."""
+        written = [self._written.get(choice, "") for choice in self.choices]
         marked = self.query_one(MarkedList).highlighted
-        if marked is not None and any(
-                of[marked].startswith(wanted) for of in (names, written)):
+        if marked is not None and any(of[marked].casefold().startswith(text.casefold())
+                                      for of in (self.choices, written)):
             return True
-        found = next((at for of in (names, written) for at, name in enumerate(of)
-                      if name.startswith(wanted)), None)
-        if found is None:
-            starts = re.compile(rf"\b(?<!not ){re.escape(wanted)}")
-            found = next((at for at, name in enumerate(names) if starts.search(name)), None)
+        found = first_named(text, self.choices, written)
         if found is not None:
             self.query_one(MarkedList).highlighted = found
         return found is not None

@@ -24,8 +24,8 @@ from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.screens.undoes import Undoes
 from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.ask_first import shorten
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
-from coilwright.wizard.widgets.results import shorten
 from coilwright.wizard.widgets.rows import SHOWN_FIRST, MarkedList
 from coilwright.words.in_units import with_units
 

@@ -24,7 +24,7 @@ from coilwright.wizard.controllers import Controllers
 from coilwright.wizard.delegated import Delegated
 from coilwright.wizard.keys import IDLE, SUMMARY_KEYS, WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
-from coilwright.wizard.lists.entry import carry_out
+from coilwright.wizard.lists.carry_out import carry_out
 from coilwright.wizard.moves import Moves
 from coilwright.wizard.places import remember, sheets_folder
 from coilwright.wizard.progress import state_on

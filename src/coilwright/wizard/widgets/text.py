@@ -15,6 +15,9 @@ from textual.widgets import Static
 
 from coilwright.wizard.widgets.columns import cells, hang
 
+BROKEN = 12
+"""Cells of the last rows of a text that breaking between words may leave empty."""
+
 
 class KeyWords(Static):
     """A key and what it does, to be pressed by mouse as well."""

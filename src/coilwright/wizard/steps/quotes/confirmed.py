@@ -21,6 +21,13 @@ def not_yet_words(day: datetime.date, system: System) -> str:
             "it was.")
 
 
+def _no_earlier(job: Job) -> datetime.date:
+    """Today, or the day the order was sent where that was written down ahead: nobody writes back
+    before it."""
+    last = job.life.latest
+    return today() if last is None else max(today(), last.date)
+
+
 def ask_confirmation(context: Context, record: Callable[[Job, str], None]) -> None:
     """Ask what the supplier wrote back, and record it; what cannot be taken is there to be mended.
 
@@ -29,7 +36,7 @@ def ask_confirmation(context: Context, record: Callable[[Job, str], None]) -> No
     last = context.session.job.life.latest
     known = None if last is None else last.confirmed
     if known is None:
-        known = Confirmed(date=today())
+        known = Confirmed(date=_no_earlier(context.session.job))
     system = context.session.job.units
     _ask(context, record, (show_date(known.date, system), known.number,
                            show_date(known.ships, system) if known.ships else ""), "")
@@ -49,7 +56,7 @@ def _ask(
             confirmed = Confirmed(
                 date=read_date(day, job.units, today()), number=number[:200],
                 ships=read_date(ships, job.units, today()) if ships else None)
-            if confirmed.date > today() and confirmed.date != ahead:
+            if confirmed.date > _no_earlier(job) and confirmed.date != ahead:
                 _ask(context, record, typed, not_yet_words(confirmed.date, job.units),
                      ahead=confirmed.date)
                 return

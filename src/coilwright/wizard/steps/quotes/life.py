@@ -60,9 +60,6 @@ class LifeController:
     def _system(self) -> System:
         return self._context.session.job.units
 
-    def _today(self) -> str:
-        return show_date(today(), self._system)
-
     def _no_earlier(self) -> datetime.date:
         """Today, or the day of the last step where that was written down ahead: no step goes
         before it."""
@@ -150,7 +147,7 @@ class LifeController:
 
         self._ask_day(escape_controls(canceled_step(one)),
                       "The day they wrote back that it is: until they did, they may make it. ",
-                      self._today(), "", take)
+                      show_date(max(today(), one.date), self._system), "", take)
 
     def _ask_state(self, state: OrderState) -> None:
         note = ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coilwright.drawing.cost import landed_words
+from coilwright.job.quotes import charges_of
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.report import QuoteReport, Share
 from coilwright.plan.result import Plan
@@ -80,12 +81,14 @@ def _for_other_coils(plan: Plan, report: QuoteReport) -> str:
 
 
 def _at_another_price(plan: Plan) -> str:
-    """Of what it lands at, that the price was typed over since the order was awarded at another."""
-    quotes = plan.job.quotes
-    if quotes.awarded is None or quotes.as_awarded is None or (
-            quotes.awarded.price == quotes.as_awarded.price):
+    """Of what it lands at, that price or charges were typed over since the order was awarded."""
+    now, then = plan.job.quotes.awarded, plan.job.quotes.as_awarded
+    if now is None or then is None:
         return ""
-    return " · at the price quoted by now, not at the one that was awarded"
+    if now.price != then.price:
+        return " · at the price quoted by now, not at the one that was awarded"
+    return "" if charges_of(now) == charges_of(then) else (
+        " · at the charges quoted by now, not at those that were awarded")
 
 
 def _by_weight(plan: Plan) -> list[tuple[str, str, str]]:
