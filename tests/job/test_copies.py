@@ -100,12 +100,15 @@ def test_what_an_award_worked_out_is_again_what_was_typed_before_it() -> None:
     for key, value in ((CoilsKey.SUPPLIER_HEAVIEST, 582.12), (CoilsKey.PRICE, 2.422181)):
         new = copied(give_by_quote(bare, key, value, "Tern Hill"))
         assert ANSWERS[key].value(new) is None, key
-    # A heaviest coil that the quote states is no size of one order: it is known better now.
+    # Nor does a heaviest coil that the quote states come along: the plan of another's roof would
+    # go by it, and no quote there gives it.
     stated = Quote(supplier="Tern Hill", awarded=True, heaviest=2000.0)
-    told = dataclasses.replace(give_by_quote(job, CoilsKey.SUPPLIER_HEAVIEST, 2000.0, "Tern Hill"),
-                               quotes=QuoteSection(received=(stated,)))
-    assert copied(told).coils.supplier_heaviest == 2000.0
-    assert ANSWERS[CoilsKey.SUPPLIER_HEAVIEST].standing(copied(told)) is Standing.GUESS
+    for own, before in ((2500.0, give(bare, CoilsKey.SUPPLIER_HEAVIEST, 2500.0)), (None, bare)):
+        told = dataclasses.replace(
+            give_by_quote(before, CoilsKey.SUPPLIER_HEAVIEST, 2000.0, "Tern Hill"),
+            quotes=QuoteSection(received=(stated,)))
+        assert copied(told).coils.supplier_heaviest == own
+        assert ("Supplier's heaviest" in copy_words(told, copied(told))) is (own is not None)
 
 
 def test_what_belongs_to_one_order_and_its_supplier_is_not_sure_in_a_copy() -> None:

@@ -141,6 +141,10 @@ def test_a_coil_on_hold_stands_first_in_the_state_and_on_the_summary() -> None:
     assert state_of(nobody).startswith("1 coil refused, who and why to write, 0 of 1 coil stay: ")
     assert unwritten_words(nobody).endswith("lot L-7: who decided it (refused).")
     assert summary_data(came)["state"] == state_of(came)
+    # Where another came in its place, both are said: it is on the supplier's bill.
+    instead = plan(dataclasses.replace(job, arrived=(back, dataclasses.replace(GOOD, tag="R-2"))))
+    assert state_of(instead) == (
+        "1 coil sent back, the coil ordered came, next delivered: ORDERED Mar 4, 2027, revision A")
     taken = dataclasses.replace(wet, decision=Decision.TAKEN, decided_by="Ann", reason="dried")
     assert state_of(plan(sent(taken))) == (
         "the coil came, next delivered: ORDERED Mar 4, 2027, revision A")

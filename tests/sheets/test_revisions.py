@@ -174,6 +174,11 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     assert warning not in render("receiving", plan(send(barn(), DAY)), "text", 200)
     came = plan(stepped(job, OrderState.DELIVERED, LATER))
     assert state_of(came) == "changed since revision A: DELIVERED Mar 8, 2027"
+    # After the run it is said as well: what the record says was run is not what is ordered here.
+    coded = give(send(barn(), DAY), "metal.color_code", "PB-9 (invented)")
+    for made, says in ((coded, "changed since revision A: "), (send(barn(), DAY), "")):
+        run = stepped(stepped(made, OrderState.DELIVERED, LATER), OrderState.RUN, LATER)
+        assert state_of(plan(run)) == f"{says}RUN Mar 8, 2027"
     found = changes_since(plan(job))
     assert found is not None
     assert [(c.label, c.before, c.now) for c in found.answers] == [

@@ -519,6 +519,12 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         await pilot.paste("Hen house")
         assert job_of(app).title == "Hen house"
         assert "(copy)" not in screen_text(app)
+        await pilot.press("f10")
+        await settle(pilot)
+        # Its file is called as it is: the list of files names no other client's place.
+        assert {one.path.name for one in store.jobs()} >= {"hen-house.job.json"}
+        assert not any("copy" in one.path.name for one in store.jobs())
+        assert not any("is kept as it began" in n.message for n in app.notices)
     app = CoilwrightApp(store)
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -553,6 +559,7 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         await pilot.press("f10")
         await settle(pilot)
         assert kept in [entry.path for entry in store.jobs()]
+        assert "“Heron Lane barn (copy)” is kept as it began" in app.notices[0].message
 
 
 async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,8 @@ import pytest
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.requests import Request
 from coilwright.job.roof import Plane
 from coilwright.job.rows.planes import add, delete
 from coilwright.store import Store
@@ -85,6 +88,27 @@ def test_a_job_that_is_named_late_has_its_file_named_and_keeps_undo_and_versions
         labels.append(label)
     assert len(labels) == 4, "name, name, pitch, client"
     assert session.job == new_job()
+
+
+def test_the_file_of_a_copy_follows_its_own_name_until_something_went_out(store: Store) -> None:
+    def named(job: Job, name: str, path: Path | None = None) -> str:
+        """What a job's file is called once it was named."""
+        session = Session.open(store, path or store.create(job))
+        session.type_text(JobKey.NAME, name)
+        session.save()
+        session.seal()
+        assert session.path is not None
+        return session.path.name
+
+    barn = new_job("Hill farm (copy)")
+    assert named(barn, "Shed") == "shed.job.json"
+    asked = dataclasses.replace(barn, requests=(Request(supplier="Tern Hill", number="R1"),))
+    assert named(asked, "Byre") == "hill-farm-copy.job.json", "a supplier has it under that"
+    assert named(new_job("Hill farm"), "Sty") == "hill-farm.job.json", "it is no copy"
+    # One that was copied and named by hand is called as somebody wanted it.
+    by_hand = store.jobs_folder / "mine-copy.job.json"
+    by_hand.write_text(store.create(barn).read_text())
+    assert named(barn, "Barn", by_hand) == by_hand.name
 
 
 def test_what_was_undone_can_be_redone_after_opening_it_twice(store: Store) -> None:

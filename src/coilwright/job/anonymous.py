@@ -45,7 +45,9 @@ _OF_THE_TRADE = frozenset((
 _OF_COMPANIES = frozenset((
     "roofing", "roofs", "roofer", "roofers", "supply", "construction", "contractor", "contractors",
     "contracting", "builder", "builders", "building", "sheet", "company", "corp", "inc", "llc",
-    "ltd", "sons", "brothers", "bros", "exteriors",
+    "ltd", "sons", "brothers", "bros", "exteriors", "architect", "architects", "architecture",
+    "associates", "design", "designs", "drafting", "engineering", "engineers", "enterprises",
+    "group", "partners", "services", "studio",
 ))
 """Words that tell that what is called so is a company and nobody's own name."""
 _OF_ADDRESSES = frozenset((
@@ -88,6 +90,8 @@ _INVENTED = "(invented)"
 """What says of itself that it is nobody's."""
 _LEFT_OFF = frozenset(("the", "company", "co", "corp", "inc", "llc", "ltd"))
 """Words that a name is said without."""
+_JOINING = frozenset(("and", "of"))
+"""Small words within a name."""
 _PARTED = re.compile(r"[,;:.()/\n]")
 """Between two things that are called something."""
 _LEAST_LETTERS = 3
@@ -183,14 +187,32 @@ def _whole_names(text: str, *, names_only: bool) -> Iterator[str]:
     """The names of two words and more in a text, in small letters; and, with capitals, as it is to
     be written to be one, a company's without what companies are called: “Double Lock”."""
     for part in _PARTED.split(text):
-        name = [word.casefold() for word in _WORD.findall(part)
-                if word.isalpha() and word.casefold() not in _LEFT_OFF
-                and not (names_only and word.islower())]
-        if len(name) > 1:
-            yield " ".join(name)
-            own = [word.capitalize() for word in name if word not in _OF_COMPANIES]
-            if 1 < len(own) < len(name):
-                yield " ".join(own)
+        for run in _runs(part) if names_only else (_WORD.findall(part),):
+            name = [word.casefold() for word in run
+                    if word.isalpha() and word.casefold() not in _LEFT_OFF]
+            if len(name) > 1:
+                yield " ".join(name)
+                own = _whole_run([word if word in _JOINING else word.capitalize()
+                                  for word in name if word not in _OF_COMPANIES])
+                if 1 < len(own) < len(name):
+                    yield " ".join(own)
+
+
+def _runs(text: str) -> Iterator[list[str]]:
+    """The words with a capital that follow each other, and what joins them: Hill and Sons."""
+    run: list[str] = []
+    for word in (*_WORD.findall(text), ""):
+        if word and (not word.islower() or (run and word in _JOINING)):
+            run.append(word)
+            continue
+        yield _whole_run(run)
+        run = []
+
+
+def _whole_run(words: list[str]) -> list[str]:
+    """The words without small ones at their ends."""
+    kept = [at for at, word in enumerate(words) if word not in _JOINING]
+    return words[kept[0]:kept[-1] + 1] if kept else []
 
 
 @cache

@@ -68,8 +68,8 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     and price and what it sells (heaviest coil, least order, masters), and what an awarded quote
     said, stands there as a guess, and so do its planes and openings and what trim was measured by
     length. Tolerances, camber and what a thickness is, which any supplier could have said, are
-    guesses too; the price and the heaviest coil that an award worked out are again what was typed
-    before it, or nothing.
+    guesses too; the price and the heaviest coil that an award filled are again what was typed
+    before it, or nothing: no quote in the copy gives them, and its coils would go by them.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
@@ -87,8 +87,8 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     for key, answer in ANSWERS.items():
         if answer.in_copy is InCopy.DROPPED:
             new = clear(new, key)
-    for key in _WORKED_OUT:
-        if key in job.by_quote and not _is_quoted(job, key):
+    for key in _OF_AN_AWARD:
+        if key in job.by_quote:
             new = _as_before(new, key, job.before_quote.get(key))
     guesses = {answer.mark(new): Standing.GUESS for answer in ANSWERS.values()
                if _is_guess(answer, job) and answer.standing(new) is Standing.SURE}
@@ -98,21 +98,15 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     return _called_copy(new)
 
 
-_WORKED_OUT = (CoilsKey.PRICE, CoilsKey.SUPPLIER_HEAVIEST)
-"""What an award works out from the coils of its own order: of other coils it says nothing."""
+_OF_AN_AWARD = (CoilsKey.PRICE, CoilsKey.SUPPLIER_HEAVIEST)
+"""What an award fills that is of its own order's coils, or limits the coils of any: another's are
+limited by nothing that no quote of theirs says."""
 _SAID_BY_SUPPLIERS = (
     CoilsKey.TOLERANCE, CoilsKey.TOLERANCE_OVER, CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
     CoilsKey.CAMBER_OVER, MetalKey.THICKNESS_IS, MetalKey.THICKNESS_TOLERANCE,
     MetalKey.THICKNESS_STANDARD,
 )
 """What whoever slits keeps to: typed with no supplier in play it is what the buyer asks of all."""
-
-
-def _is_quoted(job: Job, key: AnswerKey) -> bool:
-    """Whether the awarded quote says it as it stands, so that it was not worked out of sizes."""
-    quote = job.quotes.awarded
-    return quote is not None and key == CoilsKey.SUPPLIER_HEAVIEST and (
-        quote.heaviest is not None and quote.heaviest == job.coils.supplier_heaviest)
 
 
 def _as_before(new: Job, key: AnswerKey, own: OwnAnswer | None) -> Job:

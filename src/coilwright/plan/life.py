@@ -92,13 +92,11 @@ def state_words(
             to_do = ", ".join(filter(None, (held, changed)))
             return f"{to_do}{': ' if to_do else ''}ORDERED {day}{revision}"
         case OrderState.DELIVERED:
-            last = life.latest
-            changed = f"changed since revision {last.revision}" if (
-                last is not None and otherwise) else ""
-            to_do = ", ".join(filter(None, (held, changed)))
+            to_do = ", ".join(filter(None, (held, _changed(job) if otherwise else "")))
             return f"{to_do}{': ' if to_do else ''}DELIVERED {day}"
         case OrderState.RUN:
-            return f"{held}{': ' if held else ''}RUN {day}"
+            to_do = ", ".join(filter(None, (held, _changed(job) if otherwise else "")))
+            return f"{to_do}{': ' if to_do else ''}RUN {day}"
         case _:
             assert_never(life.state)
 
@@ -106,6 +104,14 @@ def state_words(
 def _stands(sent: Sent) -> str:
     """That a revision stands with another supplier than the order goes to."""
     return f"revision {sent.revision} stands with {' '.join(sent.supplier.split())}"
+
+
+def _changed(job: Job) -> str:
+    """That the order is not as the supplier has it who shipped it; empty where none stands as
+    sent."""
+    last = job.life.latest
+    stands = last is not None and last.canceled is None and still_out(job) is None
+    return f"changed since revision {last.revision}" if last is not None and stands else ""
 
 
 def _revise(job: Job, readiness: Readiness) -> str:

@@ -22,7 +22,7 @@ from coilwright.values.finding import Finding
 from coilwright.words.counting import counted, in_series
 
 _WITH_SUPPLIER = (OrderState.ORDERED, OrderState.DELIVERED)
-"""While it matters to somebody else what the order tells."""
+"""While coils may still come of it."""
 _MOST_NAMED = 3
 """Fewer coils than these are named where they are awaited."""
 
@@ -37,7 +37,7 @@ def state_at(plan: Plan, here: int | None) -> str:
     job = plan.job
     return state_words(
         job, plan.readiness, here, on_hold=len(coils_on_hold(plan)),
-        otherwise=job.life.state in _WITH_SUPPLIER and tells_otherwise(plan),
+        otherwise=job.life.state in (*_WITH_SUPPLIER, OrderState.RUN) and tells_otherwise(plan),
         came=_came(plan))
 
 
@@ -93,7 +93,8 @@ def _came(plan: Plan) -> str:
     if not all_came(plan):
         return to_write.removesuffix(", ")
     came = "the coil" if ordered == 1 else f"all {ordered} coils"
-    return f"{to_write}{came} came, next delivered"
+    return f"{gone}, {came} ordered came, next delivered" if gone else (
+        f"{came} came, next delivered")
 
 
 def _gone(plan: Plan) -> str:

@@ -267,9 +267,20 @@ class Store:
             return place
         return path
 
-    def awaits_name(self, path: Path, job: Job) -> bool:
-        """Whether a job has a name, and its file was named while it had none."""
-        return bool(job.job.name) and _UNNAMED.fullmatch(path.name) is not None
+    def awaits_name(self, path: Path, job: Job, before: str = "") -> bool:
+        """Whether a job has a name of its own, and its file was named while it had none: none, or
+        that of the job it is a copy of. Nothing has gone out under that.
+
+        before: what it was called when its file was written.
+        """
+        if not job.job.name or _UNNAMED.fullmatch(path.name) is not None:
+            return bool(job.job.name)
+        from coilwright.job.copies import COPY  # costs start-up
+
+        named = re.fullmatch(rf"{re.escape(slug(before))}(-\d+)?{re.escape(SUFFIX)}", path.name)
+        return (named is not None and before.endswith(COPY) and job.title != before
+                and job.practice is None
+                and not (job.life.steps or job.requests or job.put_in_stock))
 
     def save_copy(self, path: Path, job: Job, state: str | None = None) -> Stamp:
         """Write a job to a new file; what it looks like. Raises StoreError, where one is there."""

@@ -196,6 +196,11 @@ class CoilwrightApp(KeyOrder):
             self.pop_screen()
         else:
             self.push_screen(self._start(left))
+        session = event.screen.session
+        if session.is_copy and not session.changes:
+            # One that was asked for is a job with all it took along: it is kept, and said to be.
+            self.notify(f"“{session.job.title}” is kept as it began, though nothing of it was "
+                        "changed. In this list d deletes it, u brings it back.", markup=False)
         if event.then is not None:
             event.then.news += (" That job is in the list of jobs (F10), as you left it." if left
                                 else " That job was not changed, so nothing of it is saved.")

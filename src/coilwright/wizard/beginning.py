@@ -36,6 +36,7 @@ def begun_like(store: Store, old: Job) -> Session:
     looked at or worked on. Raises StoreError."""
     new = copied(old, _shop(store))
     session = Session.open(store, store.create(new))
+    session.is_copy = True
     session.news = f"{copy_words(old, new)}\n{_HOW}"
     return session
 

@@ -56,8 +56,12 @@ class Session:
         """Whether the file does not say how far the job is: there was no time to plan it."""
         self.news = ""
         """What is to be said once, when the job is shown first: how it began."""
+        self.is_copy = False
+        """Whether it began, saved, as a copy of another job."""
         self._naming = False
         """Whether the file has no name yet, or it is still typed: it is named again as it grows."""
+        self._title_there = job.title
+        """What the job is called in its file, which may be named after it."""
         self.changes = Changes()
         self.here = ""
         """What is worked on: a step, or what lies over it; see `undoing`."""
@@ -274,7 +278,8 @@ class Session:
                 self.path, self._stamp = self.store.create_stamped(job, state)
                 self._naming = self.open_group == "typing job.name"
             else:
-                self._naming = self._naming or self.store.awaits_name(self.path, job)
+                self._naming = self._naming or self.store.awaits_name(
+                    self.path, job, self._title_there)
                 self.path = self.store.rename(self.path, job) if self._naming else self.path
                 self._stamp = self.store.save(self.path, job, state, Seen(self._stamp))
         except ChangedElsewhere:
@@ -300,6 +305,7 @@ class Session:
 
     def _written(self, job: Job, state: str) -> None:
         self.dirty, self._unstated = self.job is not job, not state  # it may have changed since
+        self._title_there = job.title
 
     def save_to(self, path: Path) -> None:
         """Go on in a new file, where the old one cannot be written. Raises StoreError."""

@@ -318,6 +318,25 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
         ("Double Lock Roofing's barn", ("Double Lock Roofing",)),
     ):
         assert names_said(job, text) == names
+    # Whoever drew the roof is called by the name, and by no word of the trade of drawing.
+    job = dataclasses.replace(job, job=dataclasses.replace(
+        job.job, client="", designer="Hill Architects and Design Group"))
+    for text, names in (
+        ("A group of architects, to their design", ()), ("A hill", ()),
+        ("By Hill Architects and Design Group", ("Hill Architects and Design Group",)),
+    ):
+        assert names_said(job, text) == names
+    # What follows each other with capitals is one name, small words within it too.
+    job = dataclasses.replace(
+        job, order=Order(buyer="Hill and Field Supply"), job=dataclasses.replace(
+            job.job, designer="Wexley Architects", site="Hill Road behind the Old Mill"))
+    for text, names in (
+        ("Hill and Field Supply", ("Hill and Field Supply",)),
+        ("For Hill and Field", ("Hill and Field",)), ("On Hill Road", ("Hill Road",)),
+        ("At the old mill", ("old mill",)), ("A hill and field, a road behind", ()),
+    ):
+        assert names_said(job, text) == names
+    assert names_said(job, "To the architects' design; ask Wexley") == ("Wexley",)
     # A job often is called after its client, and so may a plane or the machine be; each is one
     # name, however it is written.
     job = dataclasses.replace(
