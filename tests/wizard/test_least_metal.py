@@ -20,7 +20,7 @@ from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import LengthBy, Stock
 from coilwright.plan import Plan, plan, replan
-from coilwright.plan.coils.after_run import after_run
+from coilwright.plan.coils.after_run import after_run, put_back
 from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.panel.compare import compare
 from coilwright.sheets import render
@@ -34,7 +34,7 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.coils_on_hand import StockRows
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.run_done import RunDone, put_back
+from coilwright.wizard.lists.run_done import RunDone
 from coilwright.wizard.lists.run_words import change_lines
 from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.session import Session
