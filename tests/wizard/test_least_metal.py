@@ -18,9 +18,9 @@ from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.job.roof import Building, Plane
-from coilwright.job.stock import Stock
+from coilwright.job.stock import LengthBy, Stock
 from coilwright.plan import Plan, plan, replan
-from coilwright.plan.coils.after_run import after_run
+from coilwright.plan.coils.after_run import after_run, put_back
 from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.panel.compare import compare
 from coilwright.sheets import render
@@ -34,7 +34,7 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.coils_on_hand import StockRows
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.run_done import RunDone, put_back
+from coilwright.wizard.lists.run_done import RunDone
 from coilwright.wizard.lists.run_words import change_lines
 from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.session import Session
@@ -386,10 +386,12 @@ class TestAfterTheRun:
 
     def test_changes_in_lines(self) -> None:
         before = Stock(coils=(coil("A", 10), coil("B", 20), coil("C", 30)))
-        after = Stock(coils=(coil("A", 10), coil("B", 5), coil("D", 7)))
+        worked_out = coil("B", 5, length_by=LengthBy.SAID)
+        after = Stock(coils=(coil("A", 10), worked_out, coil("D", 7)))
+        # On paper more is left of it than so much.
         assert change_lines(before, after, System.US) == [
-            "B: 20 ft in stock, then 5 ft", "C is used up: taken out of stock",
-            "D goes into stock with 7 ft"]
+            "B: 20 ft in stock, then 5 ft, the least that can be left: not measured",
+            "C is used up: taken out of stock", "D goes into stock with 7 ft"]
 
     def test_which_of_two_arrivals_was_run_is_asked_first(self, store: Store) -> None:
         knowingly = {"decision": Decision.TAKEN, "decided_by": "A. Reed", "reason": "two lots"}

@@ -117,6 +117,36 @@ def run_through(
     return stock, tags
 
 
+def put_back(
+    plan: Plan, stock: Stock, measured: Mapping[str, float],
+    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
+) -> tuple[Stock, tuple[str, ...], dict[str, str]]:
+    """The stock after the run, the tags of coils that stay as they are, and by coil key those that
+    were put back: of new coils' leftovers, and of coils on hand.
+
+    put: those that were put back before. measured: lengths left [in] by coil key. A coil that is
+    not in stock as this job took it was put back before, or used by another job: without a measured
+    length it stays as it is.
+    """
+    after, tags = run_through(plan, stock, measured, came, put)
+    stays = []
+    back = {used.key for used in plan.from_stock}.intersection(put or {})
+    for used in plan.from_stock:
+        taken = plan.job.on_hand[used.index]
+        there = stock.find(taken.tag)
+        if there is None:
+            continue
+        if there == taken or used.key in measured:
+            back.add(used.key)
+            continue
+        if after.find(taken.tag) != there:
+            after = after.put(there)
+        stays.append(taken.tag)
+    tags |= {used.key: plan.job.on_hand[used.index].tag for used in plan.from_stock
+             if used.key in back}
+    return after, tuple(dict.fromkeys(stays)), tags
+
+
 def tags_of_new(
     plan: Plan, came: Mapping[int, Arrival] | None = None
 ) -> Iterator[tuple[str, str]]:

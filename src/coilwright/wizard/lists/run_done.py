@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from coilwright.job.answers import UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival
-from coilwright.job.stock import Stock
 from coilwright.plan.coils.after_run import (
     coils_to_measure,
     is_on_its_way,
     lists_cut,
     may_be_run,
-    run_through,
+    put_back,
 )
 from coilwright.plan.life import run_next
 from coilwright.plan.receiving.receive import receive
@@ -50,36 +49,6 @@ if TYPE_CHECKING:
 
 _SHOWN = 6
 """Changes of the stock that are listed."""
-
-
-def put_back(
-    plan: Plan, stock: Stock, measured: Mapping[str, float],
-    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
-) -> tuple[Stock, tuple[str, ...], dict[str, str]]:
-    """The stock after the run, the tags of coils that stay as they are, and by coil key those that
-    were put back: of new coils' leftovers, and of coils on hand.
-
-    put: those that were put back before. measured: lengths left [in] by coil key. A coil that is
-    not in stock as this job took it was put back before, or used by another job: without a measured
-    length it stays as it is.
-    """
-    after, tags = run_through(plan, stock, measured, came, put)
-    stays = []
-    back = {used.key for used in plan.from_stock}.intersection(put or {})
-    for used in plan.from_stock:
-        taken = plan.job.on_hand[used.index]
-        there = stock.find(taken.tag)
-        if there is None:
-            continue
-        if there == taken or used.key in measured:
-            back.add(used.key)
-            continue
-        if after.find(taken.tag) != there:
-            after = after.put(there)
-        stays.append(taken.tag)
-    tags |= {used.key: plan.job.on_hand[used.index].tag for used in plan.from_stock
-             if used.key in back}
-    return after, tuple(dict.fromkeys(stays)), tags
 
 
 _VIEW = EntryView(

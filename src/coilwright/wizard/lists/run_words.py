@@ -11,7 +11,7 @@ from typing import assert_never
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival, coil_name
-from coilwright.job.stock import Stock
+from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.after_run import (
     exceeded_length,
     is_on_its_way,
@@ -36,10 +36,17 @@ def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
             lines.append(f"{escape_controls(coil.tag)} is used up: taken out of stock")
         elif now != coil:
             lines.append(f"{escape_controls(coil.tag)}: {length_text(coil, system)} in stock, "
-                         f"then {length_text(now, system)}")
-    lines += [f"{escape_controls(coil.tag)} goes into stock with {length_text(coil, system)}"
+                         f"then {_left_text(now, system)}")
+    lines += [f"{escape_controls(coil.tag)} goes into stock with {_left_text(coil, system)}"
               for coil in after.coils if before.find(coil.tag) is None]
     return lines
+
+
+def _left_text(coil: CoilOnHand, system: System) -> str:
+    """What goes back of a coil; on paper more was left where nobody measured it."""
+    least = "" if coil.length_by is LengthBy.MEASURED else (
+        ", the least that can be left: not measured")
+    return f"{length_text(coil, system)}{least}"
 
 
 def twice_lines(
