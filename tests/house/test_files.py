@@ -35,7 +35,9 @@ KEPT = [path for folder in ("src", "tests", "demo", "machines")
 
 @for_each([TOP / "README.md", TOP / "DEVELOPERS.md", TOP / "pyproject.toml", *KEPT], name)
 def test_no_mark_of_a_merge_is_left(path: Path) -> None:
-    assert not re.search(r"^(?:<{7} |={7}$|>{7} )", path.read_text("utf-8"), re.MULTILINE)
+    text = path.read_text("utf-8")
+    assert not re.search(r"^(?:<{7} |={7}$|>{7} )", text, re.MULTILINE)
+    assert not text.endswith("\n\n")  # what was moved elsewhere leaves its blank lines
 
 
 BANNED = {

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.job.roof import Building, Measured, Opening, Plane, Shape
+from coilwright.job.roof import Building, Measured, Opening, OpeningWhat, Plane, Shape
 from coilwright.plan import plan
 from coilwright.plan.plane_changes import to_planes
 from coilwright.store.plane_rows import (
@@ -101,13 +101,18 @@ def test_bare_sizes_are_in_the_jobs_units() -> None:
 def test_corners_openings_and_edges_in_a_cell() -> None:
     text = (
         'name,corners,openings,edges,measured,pitch\n'
-        'Odd,"0,0; 40 ft,0; 30 ft,18 ft; -2 ft,18 ft","5 ft, 4 ft, 3 ft, 2 ft",'
-        '"3 wall; 2 hip",in plan,6\n'
+        'Odd,"0,0; 40 ft,0; 30 ft,18 ft; -2 ft,18 ft","5 ft, 4 ft, 3 ft, 2 ft; '
+        'Chimney: 5, 8, 3, 2","3 wall; 2 hip",in plan,6\n'
     )
     (plane,) = read_rows(text).good
     assert plane.shape is Shape.CORNERS
     assert plane.corners == ((0, 0), (480, 0), (360, 216), (-24, 216))
-    assert plane.openings == (Opening(left=60, up=48, width=36, height=24),)
+    assert plane.openings == (
+        Opening(left=60, up=48, width=36, height=24),
+        Opening(left=60, up=96, width=36, height=24, what=OpeningWhat.CHIMNEY))
+    # What each is for comes back, on which its trim hangs.
+    assert "; chimney " in write_rows((plane,))
+    assert read_rows(write_rows((plane,))).good == (plane,)
     assert plane.edges == {2: EdgeKind.HIP, 3: EdgeKind.WALL}
     assert plane.measured is Measured.PLAN
 

@@ -129,8 +129,8 @@ def faults(value: Any, schema: dict[str, Any], root: dict[str, Any], at: str = "
         found += [f"{at} lacks {key}" for key in schema.get("required", ()) if key not in value]
         for key, one in value.items():
             inner = schema.get("properties", {}).get(key, schema.get("additionalProperties"))
-            if inner is not None:
-                found += faults(one, inner, root, f"{at}.{key}")
+            found += ([f"{at} has {key}, which the schema does not describe"] if inner is None else
+                      faults(one, inner, root, f"{at}.{key}"))
     if isinstance(value, list) and "items" in schema:
         for number, one in enumerate(value):
             found += faults(one, schema["items"], root, f"{at}[{number}]")

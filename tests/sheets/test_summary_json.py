@@ -16,6 +16,7 @@ from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data, summary_json
+from coilwright.store.practice import shipped_practices
 from tests.cases import guess, small_gable
 from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
@@ -74,6 +75,15 @@ def test_whole_jobs(job: Job) -> None:
 @given(partial_jobs())
 def test_partial_jobs(pair: tuple[Job, Job]) -> None:
     check(pair[1])
+
+
+@pytest.mark.parametrize("name", ["quotes-on-one-footing", "not-as-ordered", "tongue-weight"])
+def test_quotes_what_came_and_loads_are_of_the_promised_shape(name: str) -> None:
+    data = strictly(summary_json(plan(shipped_practices()[name].key)))
+    assert faults(data, SCHEMA, SCHEMA) == []
+    # What the order sets is a number as the order says it, in what a quote would ship too.
+    for quote in data["quotes"]:
+        assert quote["ships"]["mass"]["as_ordered"] == round(quote["ships"]["mass"]["as_ordered"])
 
 
 def test_the_hand_worked_gable() -> None:

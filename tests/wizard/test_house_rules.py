@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from textual.app import App
+from textual.keys import format_key
 from textual.screen import Screen
 
 import coilwright.wizard
@@ -22,6 +23,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.values.figure import Figure
 from coilwright.wizard.keys import START_KEYS, WIZARD_KEYS
 from coilwright.wizard.screens.base import ClosedOnce
+from coilwright.wizard.screens.help import _key
 from coilwright.wizard.step_view import load_view
 
 HERE = Path(coilwright.wizard.__file__).parent
@@ -48,6 +50,16 @@ def test_every_key_has_an_id_words_and_a_tooltip() -> None:
     keys = [*WIZARD_KEYS, *START_KEYS]
     assert all(k.id and k.description and k.tooltip for k in keys)
     assert len({k.id for k in keys}) == len(keys)
+
+
+def test_a_key_that_is_a_sign_is_listed_by_its_sign() -> None:
+    bound = re.compile(r"""(?:\bBinding\(|\bkeys=)\s*"([a-z0-9_+,]+)\"""")
+    parts = {part for path in FILES for keys in bound.findall(path.read_text("utf-8"))
+             for key in keys.split(",") for part in key.split("+")}
+    assert {"slash", "equals_sign", "pagedown"} <= parts
+    signs = {part: sign for part in parts if len(sign := format_key(part)) == 1 and sign.isascii()}
+    assert {part: _key(part) for part in signs} == signs
+    assert not any("_" in _key(part) for part in parts)
 
 
 def test_no_text_from_outside_is_parsed_as_markup() -> None:

@@ -18,9 +18,9 @@ from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.job.roof import Building, Plane
-from coilwright.job.stock import Stock
+from coilwright.job.stock import LengthBy, Stock
 from coilwright.plan import Plan, plan, replan
-from coilwright.plan.coils.after_run import after_run
+from coilwright.plan.coils.after_run import after_run, put_back
 from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.plan.panel.compare import compare
 from coilwright.sheets import render
@@ -34,7 +34,7 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.coils_on_hand import StockRows
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.run_done import RunDone, put_back
+from coilwright.wizard.lists.run_done import RunDone
 from coilwright.wizard.lists.run_words import change_lines
 from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.session import Session
@@ -386,10 +386,12 @@ class TestAfterTheRun:
 
     def test_changes_in_lines(self) -> None:
         before = Stock(coils=(coil("A", 10), coil("B", 20), coil("C", 30)))
-        after = Stock(coils=(coil("A", 10), coil("B", 5), coil("D", 7)))
+        worked_out = coil("B", 5, length_by=LengthBy.SAID)
+        after = Stock(coils=(coil("A", 10), worked_out, coil("D", 7)))
+        # On paper more is left of it than so much.
         assert change_lines(before, after, System.US) == [
-            "B: 20 ft in stock, then 5 ft", "C is used up: taken out of stock",
-            "D goes into stock with 7 ft"]
+            "B: 20 ft in stock, then 5 ft, the least that can be left: not measured",
+            "C is used up: taken out of stock", "D goes into stock with 7 ft"]
 
     def test_which_of_two_arrivals_was_run_is_asked_first(self, store: Store) -> None:
         knowingly = {"decision": Decision.TAKEN, "decided_by": "A. Reed", "reason": "two lots"}
@@ -458,6 +460,35 @@ class TestAfterTheRun:
         assert again.do("put_back").changed
         assert [one.length for one in book.stock.coils] == [9001 * 12]
         assert any("9,001 ft is more than can be left" in line for line in again.about(100))
+
+    def test_a_file_copied_by_hand_says_first_whose_coil_it_puts_back(self, store: Store) -> None:
+        """It says what its original said: what that put in stock is not its own."""
+        done = plan(with_arrived(small_gable(), arrival(coil=1)))
+        book = book_of(store)
+        first = RunDone(book, done)
+        first.take(0, "37 ft")
+        assert first.do("put_back").changed
+        ran = dataclasses.replace(done, job=dataclasses.replace(
+            done.job, put_in_stock={"coil.1": "R-1"}))
+        original = store.create(ran.job)
+        copy = original.with_name("copied-by-hand.job.json")
+        copy.write_text(original.read_text())
+        run = RunDone(book, ran, session=Session.open(store, copy))
+        run.take(0, "12 ft")
+        before = book.stock
+        assert run.do("put_back").say.startswith(
+            f"{original.name} says as well that it put R-1 in stock: one of these files is a copy")
+        assert book.stock == before
+        assert run.do("put_back").changed
+        (there,) = book.stock.coils
+        assert there.length == 144.0
+        # Alone it may have been renamed by hand, and one of another order is none of it.
+        other = dataclasses.replace(ran.job, order=dataclasses.replace(
+            ran.job.order, number="another"))
+        store.save(original, other)
+        alone = RunDone(book, ran, session=Session.open(store, copy))
+        alone.take(0, "13 ft")
+        assert alone.do("put_back").changed
 
     def test_what_has_not_come_or_is_on_hold_goes_into_no_stock(self, store: Store) -> None:
         job = give(small_gable(), "coils.supplier_heaviest", 850.0)

@@ -10,6 +10,7 @@ import pytest
 from textual.widgets import Input, OptionList
 
 from coilwright.job.edit import do_not_know, new_job
+from coilwright.job.questions import question_words
 from coilwright.plan import plan
 from coilwright.plan.questions import Status
 from coilwright.plan.ready import open_words
@@ -302,6 +303,23 @@ async def test_a_job_held_by_its_questions_alone_says_them(app_on: Make) -> None
         await settle(pilot)
         text = " ".join(screen_text(app).split())
         assert f"{open_words(done.readiness)}, marked HOLD" in text
+        # One that held is settled, and goes far down: the list stands at the next that holds.
+        rows = app.screen.query_one("#questions-list", OptionList)
+        held = [o.id for o in rows.options if o.id in done.readiness.holding]
+        one = next(key for key in held if not question_words(key).answer)
+        after = held[(held.index(one) + 1) % len(held)]
+        mark(app, one)
+        await pilot.press("enter", *"yes", "f4", "escape")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionsScreen)
+        assert one not in app.screen.session.plan.readiness.holding
+        assert rows.highlighted_option is not None
+        assert rows.highlighted_option.id == after
+        mark(app, one)  # looked at alone, it keeps the mark
+        await pilot.press("enter", "escape")
+        await settle(pilot)
+        assert rows.highlighted_option is not None
+        assert rows.highlighted_option.id == one
 
 
 async def test_every_reason_is_on_the_summary_and_goes_to_its_answer(app_on: Make) -> None:

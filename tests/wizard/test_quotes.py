@@ -675,7 +675,7 @@ def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path
     changed = dataclasses.replace(job, quotes=dataclasses.replace(
         job.quotes, received=(dataclasses.replace(one, lead_time=25),)))
     assert ("By now the quote of Pine (invented) says otherwise than when it was awarded: "
-            "Lead time, days.") in said(changed)
+            "Lead time, days (then “20”, now “25”).") in said(changed)
     assert QUOTES.entry.about is not None
     follows = "The order does not follow yet: w on its row takes that in."
     for shown, told in ((job, False), (changed, True)):

@@ -274,6 +274,7 @@ def jobs(given: argparse.Namespace) -> int:
     from coilwright.cli.kept import kept
     from coilwright.cli.lists import columns
     from coilwright.store import home
+    from coilwright.words.counting import in_series
 
     entries = kept().jobs()
     if given.json:
@@ -293,7 +294,7 @@ def jobs(given: argparse.Namespace) -> int:
     ]
     print(columns(("name", "job", "state", "changed"), rows), end="")
     for tag, claimants in kept().shared_coils(entries).items():
-        titles = " and ".join(f"“{one_line(one.title)}”" for one in claimants)
+        titles = in_series([f"“{one_line(one.title)}”" for one in claimants])
         print(f"Coil {one_line(tag)} is claimed by {titles}; it can be cut once.", file=sys.stderr)
     return 0
 

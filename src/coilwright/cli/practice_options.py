@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from coilwright.cli.problems import Problem
+from coilwright.words.counting import in_series
 
 
 class Task(StrEnum):
@@ -84,7 +85,7 @@ def _task(given: argparse.Namespace) -> Task:
         asked.append(Task(f"--print {given.paper}"))
     if len(asked) > 1:
         options = [one.partition(" ")[0] for one in asked]
-        raise Problem(f"{' and '.join(options)} do not go together; give one of them.")
+        raise Problem(f"{in_series(options)} do not go together; give one of them.")
     if asked:
         return asked[0]
     return Task.LIST if given.practice is None else Task.START

@@ -30,7 +30,7 @@ from coilwright.plan.questions import Question, Status, against_words, called_fo
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
-from coilwright.words.counting import counted
+from coilwright.words.counting import counted, in_series
 from coilwright.words.in_units import with_units
 
 PRACTICE_STATE = "PRACTICE"
@@ -364,7 +364,7 @@ def _questions(job: Job, held: tuple[Question, ...], told: Collection[str]) -> I
             continue
         lapsed = ""
         if question.lapsed:
-            names = " and ".join(named(job, key) for key in question.lapsed)
+            names = in_series([named(job, key) for key in question.lapsed])
             what = "It was waived" if question.waived else "The reply was given"
             lapsed = f" {what} before {names} changed."
         state = "not settled" if question.status is Status.GUESS else "open"

@@ -14,7 +14,7 @@ from coilwright.sheets.blocks import Block, Inline, Text, joined, line, paragrap
 from coilwright.sheets.names import figure_text
 from coilwright.units import Kind, System, show
 from coilwright.values.finding import Level, worst_first
-from coilwright.words.counting import capitalized, counted
+from coilwright.words.counting import capitalized, counted, in_series
 
 
 def several_words(run: Run, system: System) -> Iterator[Block]:
@@ -38,8 +38,8 @@ def several_words(run: Run, system: System) -> Iterator[Block]:
 
 def came_as_words(one: Unshared) -> str:
     """That an ordered coil came as several, and which."""
-    names = " and ".join(coil_name(None, own.arrival) or "one with neither tag nor lot"
-                         for own in one.came)
+    names = in_series([coil_name(None, own.arrival) or "one with neither tag nor lot"
+                       for own in one.came])
     return f"{coil_name(one.number)} came as {counted(len(one.came), 'coil')}, {names}"
 
 

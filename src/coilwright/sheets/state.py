@@ -19,7 +19,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.told import awaits_revision, tells_otherwise
 from coilwright.values.finding import Finding
-from coilwright.words.counting import counted
+from coilwright.words.counting import counted, in_series
 
 _WITH_SUPPLIER = (OrderState.ORDERED, OrderState.DELIVERED)
 """While coils may still come of it."""
@@ -83,7 +83,7 @@ def _came(plan: Plan) -> str:
         return ""
     ordered, gone = len(baseline(plan).coils), _gone(plan)
     if waits:
-        which = f"coil{'s' if len(waits) > 1 else ''} {' and '.join(map(str, waits))}"
+        which = f"coil{'s' if len(waits) > 1 else ''} {in_series([*map(str, waits)])}"
         named = f", {which} awaited" if ordered > 1 and len(waits) < _MOST_NAMED else ""
         there = f"{ordered - len(waits)} of {counted(ordered, 'coil')}"
         return f"{gone}, {there} stay{named}" if gone else f"{there} came{named}"

@@ -44,5 +44,3 @@ def read_shared(name: str) -> SharedShop:
     """
     path = named_path(name)
     return read_model(read_text(path), SharedShop, str(path))
-
-

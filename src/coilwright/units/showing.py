@@ -102,10 +102,7 @@ def show(value: float, kind: Kind, system: System = System.US) -> str:
     >>> show(510.5, Kind.LENGTH), show(510.5, Kind.LENGTH, System.METRIC)
     ('42 ft 6 1/2 in', '12.967 m')
     """
-    number, unit = show_number(value, kind, system)
-    if not unit or unit == "°":
-        return number + unit
-    return f"{number} {unit}"
+    return _with_unit(*show_number(value, kind, system))
 
 
 def show_round(value: float, kind: Kind, system: System = System.US) -> str:
@@ -116,8 +113,22 @@ def show_round(value: float, kind: Kind, system: System = System.US) -> str:
     ('2.000 m', '2 m')
     """
     number, unit = show_number(value, kind, system)
+    return _with_unit(without_zeros(number, system), unit)
+
+
+def without_zeros(number: str, system: System) -> str:
+    """A number without the zeros that would say how closely it was measured, where the system's
+    numbers have such.
+
+    >>> without_zeros("2.000", System.METRIC), without_zeros("200", System.METRIC)
+    ('2', '200')
+    """
     if system is System.METRIC and "." in number:
-        number = number.rstrip("0").rstrip(".")
+        return number.rstrip("0").rstrip(".")
+    return number
+
+
+def _with_unit(number: str, unit: str) -> str:
     return f"{number} {unit}" if unit and unit != "°" else number + unit
 
 

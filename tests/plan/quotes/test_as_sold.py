@@ -241,7 +241,7 @@ def test_a_quote_that_is_changed_after_its_award_is_named_and_no_other(
     changed = plan(dataclasses.replace(made.job, quotes=dataclasses.replace(
         made.job.quotes, received=(dataclasses.replace(one, lead_time=25),))))
     named = since_award(changed.job, compare(changed).quotes[0])
-    assert named == (ANSWERS[CoilsKey.LEAD_TIME].label,)
+    assert named == (f"{ANSWERS[CoilsKey.LEAD_TIME].label} (then “21”, now “25”)",)
     # Awarded anew, nothing differs; what somebody wrote over the quote is theirs.
     anew = plan(award(changed, 1))
     assert since_award(anew.job, compare(anew).quotes[0]) == ()
@@ -346,7 +346,8 @@ def test_a_price_that_is_quoted_anew_is_on_the_order_once_it_is_awarded_anew(
     assert [to_buy(one)[-1][2].endswith(said) for one in (made, other)] == [False, True]
     (report,) = compare(other).quotes
     lead, price = since_award(other.job, report)
-    assert (lead, price[:14]) == (ANSWERS[CoilsKey.LEAD_TIME].label, "price (then “$")
+    assert lead == f"{ANSWERS[CoilsKey.LEAD_TIME].label} (then “21”, now “25”)"
+    assert price.startswith("price (then “$")
     (care,) = [one.what for one in other.findings if one.key == "quotes.otherwise"]
     assert care.endswith(f"than when it was awarded: {lead}; {price}.")
     assert anew_words(other, report).startswith(f"{lead}; {price}; for 1 coil, ")

@@ -49,6 +49,15 @@ class TrimCoil(NamedTuple):
     now: Mapping[float, int]
 
 
+def length_key(length: float) -> float:
+    """What rows of one length are looked up by [in].
+
+    >>> length_key(40.0000000001) == length_key(40.0)
+    True
+    """
+    return round(length, _DIGITS)
+
+
 def rows_of_coils(
     rows: Sequence[BlankRows], coils: Sequence[TrimCoil], weights: Mapping[int, float]
 ) -> Shares | None:
@@ -66,11 +75,11 @@ def rows_of_coils(
     have: dict[float, dict[int, int]] = {}
     for coil in coils:
         for length, count in coil.now.items():
-            by_lot = have.setdefault(_key(length), {})
+            by_lot = have.setdefault(length_key(length), {})
             by_lot[coil.lot] = by_lot.get(coil.lot, 0) + count
     wanted: dict[float, int] = {}
     for row in rows:
-        wanted[_key(row.length)] = wanted.get(_key(row.length), 0) + row.times
+        wanted[length_key(row.length)] = wanted.get(length_key(row.length), 0) + row.times
     if wanted != {length: sum(by_lot.values()) for length, by_lot in have.items()}:
         return None
 
@@ -78,7 +87,8 @@ def rows_of_coils(
         need: dict[tuple[float, int], int] = {}
         for row, lot in zip(rows, lots, strict=True):
             if lot is not None:
-                need[_key(row.length), lot] = need.get((_key(row.length), lot), 0) + row.times
+                key = length_key(row.length), lot
+                need[key] = need.get(key, 0) + row.times
         return all(count <= have[length].get(lot, 0) for (length, lot), count in need.items())
 
     found = _fewest_split(rows, coils, weights, possible, lambda lots: _dealt(rows, coils, lots))
@@ -189,7 +199,7 @@ def _fewest_split(
 def _dealt(rows: Sequence[BlankRows], coils: Sequence[TrimCoil], lots: RowLots) -> Shares:
     """The rows of each coil by how many of each length it has: first those that must be of its lot,
     then others."""
-    free = [{_key(length): count for length, count in coil.now.items()} for coil in coils]
+    free = [{length_key(length): count for length, count in coil.now.items()} for coil in coils]
     made = [[0] * len(rows) for _ in coils]
     in_order = sorted(range(len(rows)), key=lambda at: (lots[at] is None, at))
     for at in in_order:
@@ -197,13 +207,9 @@ def _dealt(rows: Sequence[BlankRows], coils: Sequence[TrimCoil], lots: RowLots) 
         for number, coil in enumerate(coils):
             if lot is not None and coil.lot != lot:
                 continue
-            many = min(rest, free[number].get(_key(row.length), 0))
+            many = min(rest, free[number].get(length_key(row.length), 0))
             if many:
-                free[number][_key(row.length)] -= many
+                free[number][length_key(row.length)] -= many
                 made[number][at] += many
                 rest -= many
     return tuple(map(tuple, made))
-
-
-def _key(length: float) -> float:
-    return round(length, _DIGITS)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coilwright.job.answers.spec import Answer, Value
 from coilwright.units import System
+from coilwright.units.showing import without_zeros
 
 
 class RoundLength(Answer):
@@ -12,6 +13,4 @@ class RoundLength(Answer):
     def shown(self, value: Value | None, system: System = System.US) -> str:
         """As boxes and sheets show it, without zeros that say how closely it was measured."""
         number, space, unit = Answer.shown(self, value, system).rpartition(" ")
-        if system is System.METRIC and "." in number:
-            number = number.rstrip("0").rstrip(".")
-        return number + space + unit
+        return without_zeros(number, system) + space + unit

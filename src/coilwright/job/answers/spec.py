@@ -361,7 +361,7 @@ class Answer:
         return _metric_limits(self.low, self.high, self.kind)
 
     def _said(self, value: float, system: System) -> str:
-        """The number, or how long it is where nobody could read it."""
+        """A number as a sentence says it; one that nobody could read by how many digits it has."""
         assert self.kind is not None
         if abs(value) < _READABLE:
             return show_round(value, self.kind, system)

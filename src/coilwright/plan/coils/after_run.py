@@ -11,7 +11,7 @@ from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.run import RunCoil, left_of, run_of
-from coilwright.plan.coils.stock import coil_lengths
+from coilwright.plan.coils.stock import coil_lengths, known_colors, plain_color
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.result import Plan, StockCoil
@@ -115,6 +115,36 @@ def run_through(
         stock = stock.put(coil) if before is None else stock.swap(
             before.tag, dataclasses.replace(coil, where=before.where, remark=before.remark))
     return stock, tags
+
+
+def put_back(
+    plan: Plan, stock: Stock, measured: Mapping[str, float],
+    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
+) -> tuple[Stock, tuple[str, ...], dict[str, str]]:
+    """The stock after the run, the tags of coils that stay as they are, and by coil key those that
+    were put back: of new coils' leftovers, and of coils on hand.
+
+    put: those that were put back before. measured: lengths left [in] by coil key. A coil that is
+    not in stock as this job took it was put back before, or used by another job: without a measured
+    length it stays as it is.
+    """
+    after, tags = run_through(plan, stock, measured, came, put)
+    stays = []
+    back = {used.key for used in plan.from_stock}.intersection(put or {})
+    for used in plan.from_stock:
+        taken = plan.job.on_hand[used.index]
+        there = stock.find(taken.tag)
+        if there is None:
+            continue
+        if there == taken or used.key in measured:
+            back.add(used.key)
+            continue
+        if after.find(taken.tag) != there:
+            after = after.put(there)
+        stays.append(taken.tag)
+    tags |= {used.key: plan.job.on_hand[used.index].tag for used in plan.from_stock
+             if used.key in back}
+    return after, tuple(dict.fromkeys(stays)), tags
 
 
 def tags_of_new(
@@ -281,13 +311,15 @@ def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> Co
 
     Where what came was not as ordered, its own width and color: a later job is cut from what it is.
     """
-    metal = plan.job.metal
+    metal, color = plan.job.metal, came.color.strip() if came is not None else ""
     assert metal.metal is not None
     assert metal.thickness is not None
+    # The code that was ordered is of the color that was.
+    coded = metal.may_be_painted and (not color or plain_color(color) in known_colors(metal))
     return CoilOnHand(
         tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
         thickness_basis=metal.thickness_basis, width=_width(plan, came),
-        color=(came.color if came is not None else "") or metal.color or "",
+        color=color or metal.color or "", color_code=metal.color_code or "" if coded else "",
         length=left, length_by=LengthBy.MEASURED,
         lot="" if came is None else came.lot,
         supplier=plan.job.order.supplier, remark=_remark(came),

@@ -359,4 +359,4 @@ def _lots(view: View) -> Iterator[Finding]:
 
 
 def _lots_named(came: Mapping[str, str]) -> str:
-    return f"{noun(len(came), 'lot')} {' and '.join(came.values())}"
+    return f"{noun(len(came), 'lot')} {in_series([*came.values()])}"

@@ -17,7 +17,7 @@ from coilwright.plan.result import PlanePlan
 from coilwright.units import Kind, show
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import part_of
-from coilwright.words.counting import capitalized
+from coilwright.words.counting import capitalized, in_series
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,14 +145,15 @@ def _finding(strand: Strand, kept: _Kept, why: str, do: str) -> Finding:
     many = len(kept.tags) > 1
     return Finding(
         Level.CARE, part_of(strand.key, "planes"),
-        f"{capitalized(_coils(kept.tags))} cannot be kept to {' and '.join(kept.names)}, and "
+        f"{capitalized(_coils(kept.tags))} cannot be kept to {in_series(kept.names)}, and "
         f"{'are' if many else 'is'} not used.", why, do, sources.TRADE, "coils",
         (CoilsKey.KEEP_LENGTH,),
     )
 
 
 def _coils(tags: tuple[str, ...]) -> str:
-    return f"coil{'s' if len(tags) > 1 else ''} " + " and ".join(f"“{tag}”" for tag in tags)
+    return f"coil{'s' if len(tags) > 1 else ''} " + in_series(
+        [f"“{tag}”" for tag in tags])
 
 
 def _unknown(
@@ -165,7 +166,7 @@ def _unknown(
         if strange and planes:
             yield Finding(
                 Level.CARE, f"on_hand.{number}.planes_unknown",
-                f"Coil “{coil.tag}” is kept to {' and '.join(strange)}, which the roof does not "
+                f"Coil “{coil.tag}” is kept to {in_series(strange)}, which the roof does not "
                 "have.",
                 "No trim is cut from the panels' coil." if strange == [TRIM]
                 else "A plane was renamed or taken away since.",

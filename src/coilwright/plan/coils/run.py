@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand, run
+from coilwright.calc.cutting.trim_by_lot import length_key
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
@@ -21,7 +22,7 @@ from coilwright.job.stock import CoilOnHand
 from coilwright.plan.coils.as_several import Unshared, as_several
 from coilwright.plan.coils.by_lot import coils_by_lot
 from coilwright.plan.coils.run_panels import Given, OnePanel, panel_key, panels_by_coil
-from coilwright.plan.coils.trim_by_lot import Blanks, blanks_by_coil, length_key
+from coilwright.plan.coils.trim_by_lot import Blanks, blanks_by_coil
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.receiving.report import ArrivalReport, Way
 from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil, TrimPattern

@@ -12,7 +12,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from coilwright.calc.cutting.evened import even_coils
-from coilwright.calc.cutting.trim_by_lot import BlankRows, TrimCoil, rows_moved, rows_of_coils
+from coilwright.calc.cutting.trim_by_lot import (
+    BlankRows,
+    TrimCoil,
+    length_key,
+    rows_moved,
+    rows_of_coils,
+)
 from coilwright.calc.split import Batch
 from coilwright.job.job import Job
 from coilwright.job.plain_name import plain_name
@@ -28,9 +34,6 @@ _AROUND = 100.0
 _MOST_COILS = 24
 _MOST_ROWS = 40
 """Coils and rows beyond which blanks stay as they were shared out by length."""
-
-_DIGITS = 6
-"""Digits of an inch to which two rows are of one length."""
 
 Blanks = Mapping[float, tuple[tuple[TrimPattern, int], ...]]
 """The rows of blanks of one coil, and how many of each, by their length [in]."""
@@ -53,11 +56,6 @@ def _rows(job: Job, nests: Sequence[TrimNest]) -> _Rows:
     return _Rows(patterns, rows, {
         number: 1.0 if job.trim.pieces[number - 1].around is None else _AROUND
         for row in rows for number in row.pieces})
-
-
-def length_key(length: float) -> float:
-    """What rows of blanks of a coil are looked up by."""
-    return round(length, _DIGITS)
 
 
 def blanks_by_coil(

@@ -32,7 +32,7 @@ from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, System, show
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
-from coilwright.words.counting import counted
+from coilwright.words.counting import counted, in_series
 
 
 def faults(practice: Practice, seed: int = 0) -> tuple[str, ...]:
@@ -263,7 +263,7 @@ def _finding_hints(finding: Finding) -> tuple[str, ...]:
     """Where a mistake is, what is to be looked at, and why it matters."""
     steps = {step.key: step.title for step in STEPS}
     labels = [ANSWERS[key].label for key in finding.answers if key in ANSWERS]
-    held = f"Look at {' and '.join(labels)}." if labels else "Look at what is missing there."
+    held = f"Look at {in_series(labels)}." if labels else "Look at what is missing there."
     return (f"Where: something is wrong on the step {steps.get(finding.step, finding.step)}.",
             f"What: {held}", f"Why: {finding.why}")
 

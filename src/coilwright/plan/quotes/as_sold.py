@@ -16,7 +16,7 @@ from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
-from coilwright.words.counting import counted
+from coilwright.words.counting import counted, in_series
 
 NOT_AS_SOLD = "quotes.not_as_sold"
 """The key of what is said where they differ."""
@@ -107,7 +107,7 @@ def coils_not_sold(
             yield f"{ordered}, and its heaviest coil is {show(quote.heaviest, Kind.MASS, system)}"
     if unsold:  # what it sells is said once, however many sizes are none of it
         are = _are(sum(many for many, _ in unsold), tried=tried)
-        yield (f"{' and '.join(each for _, each in unsold)} {are} ordered, and it sells coils of "
+        yield (f"{in_series([each for _, each in unsold])} {are} ordered, and it sells coils of "
                f"{sold} and no others")
 
 

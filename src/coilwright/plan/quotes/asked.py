@@ -28,7 +28,7 @@ from coilwright.units.kinds import KILOGRAM
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
-from coilwright.words.counting import counted
+from coilwright.words.counting import counted, in_series
 
 if TYPE_CHECKING:
     from datetime import date
@@ -100,7 +100,7 @@ def _passed_over(job: Job, quote: Quote) -> Iterator[str]:
         return
     over = [mass_text(one, job.units) for one in quote.coil_masses if one > heaviest + _SAME]
     if over:
-        yield (f"Its {' and '.join(over)} {'is' if len(over) == 1 else 'are'} passed over: "
+        yield (f"Its {in_series(over)} {'is' if len(over) == 1 else 'are'} passed over: "
                f"“{answer.label}” on Coils says {show(heaviest, Kind.MASS, job.units)}.")
 
 

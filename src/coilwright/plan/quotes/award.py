@@ -34,7 +34,7 @@ from coilwright.plan.quotes.charged import said_otherwise
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.filled import (
-    answer_called,
+    answer_otherwise,
     is_taken,
     moved_since,
     quoted_answers,
@@ -216,7 +216,8 @@ def award_after_sending(job: Job) -> str:
 
 
 def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
-    """What the awarded quote says otherwise than the order took it in, by what that is called.
+    """What the awarded quote says otherwise than the order took it in, by what that is called,
+    then and now.
 
     The order stays as it was given until the quote is awarded anew. What somebody wrote, before
     or since, and no quote said then, is theirs; what a lump comes to by weight hangs on the coils
@@ -229,17 +230,13 @@ def since_award(job: Job, report: QuoteReport) -> tuple[str, ...]:
     told = told_in(said)
     if basis_named(price.per).per in (Per.LUMP, Per.COIL, Per.ROOF_AREA):
         told |= {CoilsKey.PRICE}
+    # Of sizes that are sold, its heaviest coil is the one taken.
+    size = "the size taken" if in_sizes_sold(job) else ""
     return (*filter(None, (
-        _called(job, report.quote, key) for key, value in _answers(job, report)
+        answer_otherwise(job, report.quote, key, value,
+                         size if key == CoilsKey.SUPPLIER_HEAVIEST else "")
+        for key, value in _answers(job, report)
         if key not in told and not is_taken(job, key, value))), *said)
-
-
-def _called(job: Job, quote: Quote, key: AnswerKey) -> str:
-    """What an answer that a quote fills is called: of sizes that are sold, its heaviest coil is the
-    one taken."""
-    if key == CoilsKey.SUPPLIER_HEAVIEST and in_sizes_sold(job):
-        return "the size taken"
-    return answer_called(job, quote, key)
 
 
 def anew_words(plan: Plan, report: QuoteReport) -> str:
@@ -268,7 +265,7 @@ def otherwise_words(plan: Plan, report: QuoteReport) -> str:
         return f"It was given for another: {'; '.join(changed)}."
     said = ""
     if labels := since_award(job, report):
-        said = f"By now it says otherwise than when it was awarded: {', '.join(labels)}."
+        said = f"By now it says otherwise than when it was awarded: {'; '.join(labels)}."
     if moved := moved_since(job, report.quote):
         said = f"{said} Of its day of arrival {moved}.".lstrip()
     if said:

@@ -217,4 +217,3 @@ def share_figure(
     else:
         made = compute(key, label, price.cost_by_area, *terms)
     return _money(dataclasses.replace(made, value=float(amount)), currency)
-

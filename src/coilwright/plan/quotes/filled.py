@@ -87,15 +87,25 @@ def says_otherwise(job: Job, quote: Quote) -> tuple[str, ...]:
     called."""
     said = [*said_otherwise(job, quote)]
     told = told_in(said)
-    return (*filter(None, (answer_called(job, quote, key) for key, value
+    return (*filter(None, (answer_otherwise(job, quote, key, value) for key, value
                            in quoted_answers(job, quote)
                            if key not in told and not is_taken(job, key, value))), *said)
 
 
-def answer_called(job: Job, quote: Quote, key: AnswerKey) -> str:
-    """What an answer that the awarded quote says otherwise by now is called; empty where it is not
-    the quote that says otherwise (`moved_since`)."""
-    return arrival_called(job, quote) if key == CoilsKey.LEAD_TIME else ANSWERS[key].label
+def answer_otherwise(
+    job: Job, quote: Quote, key: AnswerKey, value: Value, name: str = ""
+) -> str:
+    """What an answer that the awarded quote says otherwise by now is called, with what the order
+    has and what the quote says; empty where it is not the quote that says otherwise
+    (`moved_since`).
+
+    name: what it is called where that is not its label.
+    """
+    answer = ANSWERS[key].in_job(job)
+    called = name or answer.label
+    if key == CoilsKey.LEAD_TIME and (arrival := arrival_called(job, quote)) != called:
+        return arrival  # its days say it
+    return f"{called} (then “{answer.said(job)}”, now “{answer.shown(value, job.units)}”)"
 
 
 def moved_since(job: Job, quote: Quote) -> str:

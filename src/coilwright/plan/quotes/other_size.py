@@ -23,7 +23,7 @@ from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.rounding import step_near
-from coilwright.words.counting import counted
+from coilwright.words.counting import counted, in_series
 
 _LESS = 0.01
 """Share of the order's weight from which less is worth a word. Common practice, no source."""
@@ -85,7 +85,7 @@ def _least(view: View, quote: Quote) -> _Order | None:
     said = {exact(mass) / each: mass_text(mass, view.job.units) for mass in quote.coil_masses} | {
         exact(length): view.say(length, Kind.LENGTH) for length in quote.coil_lengths}
     return _Order(
-        " and ".join(f"{counted(many[size], 'coil')} of {said[size]}" for size in sorted(many)),
+        in_series([f"{counted(many[size], 'coil')} of {said[size]}" for size in sorted(many)]),
         float(sum(found[1], Fraction(0)) * each),
         fsum(step_near(float(size * each), Kind.MASS, view.job.units) for size in found[1]))
 

@@ -91,17 +91,20 @@ _DEFINITIONS: Json = {
 _MONEY: Json = _or_null({"$ref": "#/$defs/quantity"})
 _DEFINITIONS["quote"] = _object({
     "number": _WHOLE, "supplier": _TEXT, "reference": _or_null(_TEXT), "date": _or_null(_TEXT),
-    "rank": _or_null(_WHOLE), "group": {"enum": [group.value for group in Group]},
-    "awarded": _YES_NO,
-    "currency": _TEXT, "quoted": _TEXT, "at_least": _YES_NO, "guess": _YES_NO,
+    "asked": _or_null(_TEXT), "rank": _or_null(_WHOLE),
+    "group": {"enum": [group.value for group in Group]},
+    "awarded": _YES_NO, "currency": _or_null(_TEXT), "quoted": _TEXT,
+    "at_least": _YES_NO, "guess": _YES_NO,
     "landed": _MONEY, "landed_at_most": _MONEY,
     "metal_price_moved": _or_null(_object({"percent": _WHOLE, "down": _MONEY, "up": _MONEY})),
     "shares": _object({share.value: _MONEY for share in Share}),
     "parts": _or_null(_object({part.name.lower(): _MONEY for part in Part})),
-    "lines": _list(_object({"name": _TEXT, "how": _TEXT, "amount": _MONEY})),
+    "lines": _list(_object({"name": _TEXT, "how": _TEXT, "amount": _MONEY,
+                             "equation": _or_null(_TEXT)})),
     "ships": _or_null(_object({
-        "coils": _list(_QUANTITY), "length": _QUANTITY, "mass": _QUANTITY,
-        "paid_mass": _QUANTITY, "beyond_need": _QUANTITY, "leftover": _QUANTITY,
+        "coils": _list(_STANDING_QUANTITY), "length": _STANDING_QUANTITY,
+        "mass": _STANDING_QUANTITY, "paid_mass": _QUANTITY, "beyond_need": _QUANTITY,
+        "leftover": _QUANTITY, "metal_for_trim": _or_null(_QUANTITY),
     })),
     "leftover_worth": _MONEY, "before_delivery": _MONEY, "arrives": _or_null(_TEXT),
     "days_to_spare": _or_null({"type": "integer"}), "holds_until": _or_null(_TEXT),
@@ -198,9 +201,11 @@ SCHEMA: Json = {
         })),
         "loads": _list(_object({
             "key": _TEXT, "name": _TEXT, "place": _TEXT, "load": _or_null(_STANDING_QUANTITY),
-            "rating": _or_null(_STANDING_QUANTITY), "margin": _or_null(_STANDING_QUANTITY),
+            "weight_known": _or_null(_STANDING_QUANTITY), "rating": _or_null(_STANDING_QUANTITY),
+            "margin": _or_null(_STANDING_QUANTITY),
             "known": _YES_NO, "over": _or_null(_YES_NO), "word": _TEXT, "needs": _list(_TEXT),
         }, description="Loads against ratings; over is null where either is not known. "
+                       "weight_known: what is known of a load of which something is missing. "
                        "Not over clears nothing: the plates decide.")),
         "slitting": _list(_object({
             "key": _TEXT, "master": _STANDING_QUANTITY, "ordered": _YES_NO,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -10,7 +11,7 @@ from itertools import chain
 from typing import Any
 
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.job.roof import Measured, Opening, OpeningMeasured, Plane, Shape
+from coilwright.job.roof import Measured, Opening, OpeningMeasured, OpeningWhat, Plane, Shape
 from coilwright.plan.roof.planes import openings_on_slope
 from coilwright.units import Kind, System, UnreadableQuantity, as_read, read, store
 from coilwright.units.numbers import split_list
@@ -18,6 +19,8 @@ from coilwright.units.numbers import split_list
 _CORNERS_FROM = 6
 """So many sizes and more of an opening are its corners, x and y in turn; four are left, up, width
 and height."""
+_NEXT = r"[;\n|]"
+"""What stands between two openings, or two corners, in one cell."""
 _OR_CORNERS = ", or three corners or more, x and y in turn"
 
 
@@ -138,7 +141,7 @@ class _Cell:
         """`a, b; c, d` as lists of `size` texts. corners: or as many as three corners have, or
         more, x and y in turn."""
         found = []
-        for number, group in enumerate(re.split(r"[;\n|]", self.text), 1):
+        for number, group in enumerate(re.split(_NEXT, self.text), 1):
             parts = split_list(group, "\t")
             if not group.strip():
                 continue
@@ -214,20 +217,35 @@ def _corners(cell: _Cell) -> tuple[tuple[float, float], ...]:
 
 def _openings(cell: _Cell) -> tuple[Opening, ...]:
     found = []
-    for group in cell.groups(4, "Opening", "10 ft, 4 ft, 2 ft, 3 ft", corners=True):
+    said = [_what(group) for group in re.split(_NEXT, cell.text) if group.strip()]
+    bare = dataclasses.replace(cell, text=";".join(sizes for _, sizes in said))
+    groups = bare.groups(4, "Opening", "10 ft, 4 ft, 2 ft, 3 ft", corners=True)
+    for (what, _), group in zip(said, groups, strict=True):
         if len(group) >= _CORNERS_FROM and len(group) % 2 == 0:
             sizes = [cell.length(one, negative=True) for one in group]
-            found.append(Opening(corners=tuple(zip(sizes[::2], sizes[1::2], strict=True))))
+            found.append(Opening(what=what,
+                                 corners=tuple(zip(sizes[::2], sizes[1::2], strict=True))))
             continue
         left, up, width, height = group
         found.append(
             Opening(
+                what=what,
                 left=cell.length(left, negative=True), up=cell.length(up, negative=True),
                 width=cell.length(width, negative=False),
                 height=cell.length(height, negative=False),
             )
         )
     return tuple(found)
+
+
+def _what(group: str) -> tuple[OpeningWhat, str]:
+    """What an opening is for, where a word before its sizes says it, and its sizes."""
+    match = re.fullmatch(r"\s*([a-z]+)\b[\s:,]*(.+)", group, re.IGNORECASE | re.DOTALL)
+    if match is not None:
+        for what in OpeningWhat:
+            if match[1].casefold() in (what.value, what.noun):
+                return what, match[2]
+    return OpeningWhat.OTHER, group
 
 
 def _edges(cell: _Cell) -> dict[int, EdgeKind]:
@@ -286,7 +304,8 @@ def cell_text(column: Column, plane: Plane, system: System) -> str:
         level = plane.measured is Measured.PLAN
         lying = value if level else openings_on_slope(plane)
         return "; ".join(
-            _opening(each, system, turned=not level and one.measured is not OpeningMeasured.SLOPE)
+            ("" if one.what is OpeningWhat.OTHER else f"{one.what} ") + _opening(
+                each, system, turned=not level and one.measured is not OpeningMeasured.SLOPE)
             for one, on_slope in zip(value, lying, strict=True) for each in on_slope.each())
     if column is Column.EDGES:
         return "; ".join(f"{number} {kind}" for number, kind in value.items())

@@ -9,6 +9,7 @@ from coilwright.plan import Plan
 from coilwright.plan.coils.cut_lists import TRIM
 from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
+from coilwright.words.counting import in_series
 
 PLANES = "planes"
 NO_PLANES = "no planes of its own"
@@ -37,5 +38,5 @@ def toggle_plane(job: Job, tag: str, picked: str) -> Job:
 def plane_words(job: Job, tag: str) -> str:
     """What a coil is kept to, in a sentence."""
     names = job.on_hand_planes.get(tag, ())
-    kept = f"is kept to {' and '.join(names)}" if names else "has no planes of its own"
+    kept = f"is kept to {in_series(names)}" if names else "has no planes of its own"
     return escape_controls(f"{tag} {kept}.")

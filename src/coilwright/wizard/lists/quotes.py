@@ -194,7 +194,7 @@ def _anew(job: Job, found: Comparison) -> Iterator[str]:
     for report in found.quotes:
         if changed := since_award(job, report):
             yield (f"By now the quote of {report.supplier} says otherwise than when it was "
-                   f"awarded: {', '.join(changed)}. The order does not follow by itself; w on its "
+                   f"awarded: {'; '.join(changed)}. The order does not follow by itself; w on its "
                    "row takes the quote in as it is now.")
         if report.quote.awarded and report.anew is not None and report.shipment is not None:
             ordered, anew = (ships_words(one) for one in (report.shipment, report.anew))

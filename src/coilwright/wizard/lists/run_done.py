@@ -2,40 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from enum import StrEnum
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from coilwright.job.answers import Form, UnreadableAnswer
+from coilwright.job.answers import UnreadableAnswer
 from coilwright.job.job import Job
-from coilwright.job.receiving import Arrival, coil_name
-from coilwright.job.stock import Stock
+from coilwright.job.receiving import Arrival
 from coilwright.plan.coils.after_run import (
     coils_to_measure,
     is_on_its_way,
     lists_cut,
     may_be_run,
-    run_through,
+    put_back,
 )
-from coilwright.plan.coils.run import RunCoil
 from coilwright.plan.life import run_next
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
 from coilwright.sheets.told import tells_otherwise
 from coilwright.store import StoreError
-from coilwright.units import Kind
+from coilwright.store.put_elsewhere import put_elsewhere
 from coilwright.values.keys import row_key
 from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.lists.form import Action, EntryView, Outcome
-from coilwright.wizard.lists.measure import Asked, Measure
+from coilwright.wizard.lists.measure import Asked
+from coilwright.wizard.lists.run_measures import asked_length, asked_which
 from coilwright.wizard.lists.run_steps import RunSteps
 from coilwright.wizard.lists.run_words import (
     change_lines,
+    elsewhere_words,
     longer_words,
     more_lines,
     nothing_came,
-    on_paper,
     out_lines,
     paper_words,
     short_name,
@@ -49,40 +47,8 @@ from coilwright.words.counting import capitalized
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
 
-_KEY, _WHICH = "left", "which"
-"""What the keys of lengths, and of which coil was run, begin with."""
 _SHOWN = 6
 """Changes of the stock that are listed."""
-
-
-def put_back(
-    plan: Plan, stock: Stock, measured: Mapping[str, float],
-    came: Mapping[int, Arrival] | None = None, put: Mapping[str, str] | None = None,
-) -> tuple[Stock, tuple[str, ...], dict[str, str]]:
-    """The stock after the run, the tags of coils that stay as they are, and by coil key those that
-    were put back: of new coils' leftovers, and of coils on hand.
-
-    put: those that were put back before. measured: lengths left [in] by coil key. A coil that is
-    not in stock as this job took it was put back before, or used by another job: without a measured
-    length it stays as it is.
-    """
-    after, tags = run_through(plan, stock, measured, came, put)
-    stays = []
-    back = {used.key for used in plan.from_stock}.intersection(put or {})
-    for used in plan.from_stock:
-        taken = plan.job.on_hand[used.index]
-        there = stock.find(taken.tag)
-        if there is None:
-            continue
-        if there == taken or used.key in measured:
-            back.add(used.key)
-            continue
-        if after.find(taken.tag) != there:
-            after = after.put(there)
-        stays.append(taken.tag)
-    tags |= {used.key: plan.job.on_hand[used.index].tag for used in plan.from_stock
-             if used.key in back}
-    return after, tuple(dict.fromkeys(stays)), tags
 
 
 _VIEW = EntryView(
@@ -97,33 +63,6 @@ _VIEW = EntryView(
         Action(name="redo", keys="ctrl+y", label="Redo", tooltip="Make the undone change again"),
     ),
 )
-
-
-def _asked(coil: RunCoil, plan: Plan) -> Asked:
-    said = (f"{on_paper(coil, plan)} A new coil goes to stock only as measured."
-            if coil.on_hand is None else
-            f"On paper {coil.left.text(plan.job.units)} is left, no spare used. Empty: "
-            "the least that can be.")
-    measure: Measure[RunCoil] = Measure(
-        name=coil.key, label=short_name(coil), help=said, form=Form.QUANTITY,
-        kind=Kind.LENGTH, bare=("ft", "m"), zero=True, high=240_000)
-    return measure.typed(_KEY)
-
-
-def _which(coil: RunCoil) -> Asked:
-    """Which of the coils that came for one was run."""
-    named = {f"COIL_{n}": escape_controls(coil_name(None, one.arrival))
-             for n, one in enumerate(coil.came, 1)}
-    for n, name in enumerate(named):
-        if list(named.values()).count(named[name]) > 1:
-            named[name] += f" ({n + 1})"
-    kind = StrEnum("kind", named)  # type: ignore[misc]
-    picks: tuple[StrEnum, ...] = tuple(kind.__members__.values())
-    measure: Measure[RunCoil] = Measure(
-        name=coil.key, label=f"Which coil {coil.order_number} was run",
-        help="Several came for it: what is left goes back with the tag and lot of this one.",
-        form=Form.CHOICE, choices=picks)
-    return measure.typed(_WHICH)
 
 
 class RunDone:
@@ -146,6 +85,11 @@ class RunDone:
         self.put = plan.job.put_in_stock
         """Those tags, by coil key: what is put back again takes their place."""
         self._steps = RunSteps(book, session)
+        self._elsewhere = {} if session is None else put_elsewhere(
+            book.store.jobs_folder, session.path, session.job)
+        """By coil key, another file that says it put the same coil back: one of them is a copy."""
+        self._told_elsewhere: set[str] = set()
+        """The coils of which that was said as they were put back."""
         self._told_longer: dict[str, float] = {}
         """What was measured as it was last said that a coil was never so long."""
         lists = lists_cut(plan)
@@ -162,9 +106,9 @@ class RunDone:
         """What is asked of a coil, by its key: its length, and which it was."""
         for coil in self.coils:
             if len(coil.came) > 1:
-                self._picks[coil.key] = _which(coil)
+                self._picks[coil.key] = asked_which(coil)
                 self.asked.append(self._picks[coil.key])
-            self._lengths[coil.key] = _asked(coil, plan)
+            self._lengths[coil.key] = asked_length(coil, plan)
             self.asked.append(self._lengths[coil.key])
         self.texts: dict[str, str] = {}
         for key, asked in self._lengths.items():
@@ -362,6 +306,11 @@ class RunDone:
         if longer and self._told_longer != measured:
             self._told_longer = measured
             return Outcome(say=f"{longer} Ctrl+S again keeps it.")
+        twice = {key for key in self._elsewhere if self.put[key] != "" and (
+            measured.get(key) is not None or tags.get(key) != self.put[key])}
+        if not twice <= self._told_elsewhere:
+            self._told_elsewhere = twice
+            return Outcome(say=elsewhere_words(self._elsewhere, self.put, twice))
         try:
             self.book.change(after, f"run of {self.plan.job.title}",
                              self._steps.made(self.put, tags))

@@ -5,13 +5,13 @@ No screens here.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import assert_never
 
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival, coil_name
-from coilwright.job.stock import Stock
+from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.after_run import (
     exceeded_length,
     is_on_its_way,
@@ -24,7 +24,7 @@ from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, show
 from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.literal import escape_controls
-from coilwright.words.counting import capitalized
+from coilwright.words.counting import capitalized, in_series
 
 
 def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
@@ -36,10 +36,17 @@ def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
             lines.append(f"{escape_controls(coil.tag)} is used up: taken out of stock")
         elif now != coil:
             lines.append(f"{escape_controls(coil.tag)}: {length_text(coil, system)} in stock, "
-                         f"then {length_text(now, system)}")
-    lines += [f"{escape_controls(coil.tag)} goes into stock with {length_text(coil, system)}"
+                         f"then {_left_text(now, system)}")
+    lines += [f"{escape_controls(coil.tag)} goes into stock with {_left_text(coil, system)}"
               for coil in after.coils if before.find(coil.tag) is None]
     return lines
+
+
+def _left_text(coil: CoilOnHand, system: System) -> str:
+    """What goes back of a coil; on paper more was left where nobody measured it."""
+    least = "" if coil.length_by is LengthBy.MEASURED else (
+        ", the least that can be left: not measured")
+    return f"{length_text(coil, system)}{least}"
 
 
 def twice_lines(
@@ -51,6 +58,18 @@ def twice_lines(
     tags = [tag for key, tag in tags_of_new(plan, came) if measured.get(key) and key not in ours]
     there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
     return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
+
+
+def elsewhere_words(
+    elsewhere: Mapping[str, str], put: Mapping[str, str], keys: Iterable[str]
+) -> str:
+    """That another job's file says it put these coils back, so that one of the two is a copy of the
+    other; the same key again does it all the same. elsewhere, put: by coil key, file and tag."""
+    files = [*dict.fromkeys(escape_controls(elsewhere[key]) for key in sorted(keys))]
+    tags = in_series([escape_controls(put[key]) for key in sorted(keys)])
+    return (f"{in_series(files)} {'says' if len(files) == 1 else 'say'} as well that it put {tags} "
+            "in stock: one of these files is a copy of the other. Ctrl+S again puts this length in "
+            "its place.")
 
 
 def more_lines(

@@ -164,4 +164,3 @@ def book_of(store: Store) -> StockBook:
     book = _books.setdefault(store.folder, StockBook(store))
     book.read()
     return book
-

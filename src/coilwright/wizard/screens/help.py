@@ -277,7 +277,7 @@ def _key(key: str) -> str:
 
 
 _SPELLED = {"escape": "Esc", "pagedown": "Page Down", "pageup": "Page Up",
-            "plus": "+", "minus": "-", "equals_sign": "="}
+            "plus": "+", "minus": "-", "equals_sign": "=", "slash": "/"}
 """Keys that are called otherwise than the screen library does: with a capital, or by their sign."""
 
 

@@ -200,8 +200,11 @@ class QuestionsScreen(Undoes, Modal[str]):
 
     def _open(self, key: str, order: tuple[str, ...]) -> None:
         """Open a question. order: as the list was when the first of them was opened."""
+        was_done = self._is_done(key)
+
         def closed(go_on: str | None) -> None:
-            self.show(go_on or key)
+            # One that was settled there has gone far down: the next that is open is marked.
+            self.show(go_on or (key if was_done else self._next_open(key, order)))
             if go_on in self._order:
                 self._open(go_on or "", order)
 
@@ -226,13 +229,19 @@ class QuestionsScreen(Undoes, Modal[str]):
             # Held down, the key settles no other one.
             self.query_one(MarkedList).mark_between()
 
+    def _is_done(self, key: str) -> bool:
+        return any(q.key == key and q.status.is_done for q in self.session.plan.questions)
+
     def _next_open(self, key: str, order: tuple[str, ...]) -> str:
-        """What is marked once a question is settled: the next open one, as the list was then."""
+        """What is marked once a question is settled: the next open one, as the list was then; one
+        that holds the order before any other, for those stand above."""
         still = {q.key for q in self.session.plan.questions if not q.status.is_done}
         if key in still or key not in order:
             return key
         at = order.index(key)
-        return next((one for one in (*order[at:], *order[:at]) if one in still), key)
+        after = [one for one in (*order[at:], *order[:at]) if one in still]
+        holding = self.session.plan.readiness.holding if key in self._holding else ()
+        return next((one for one in after if one in holding), next(iter(after), key))
 
     def action_waive(self) -> None:
         """Say why the order may go out without an answer; no reason takes that back."""

@@ -256,6 +256,3 @@ def _sent_on(job: Job, day: datetime.date) -> str:
         on = "today" if day == today() else f"on {job.day(day)}"
         return f"Sent {on}: {words}; days are counted from the day it is sent. "
     return ""
-
-
-

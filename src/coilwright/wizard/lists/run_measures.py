@@ -1,0 +1,45 @@
+"""What After the run asks of a coil: what is left of it, and which of several it was."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from coilwright.job.answers import Form
+from coilwright.job.receiving import coil_name
+from coilwright.plan.coils.run import RunCoil
+from coilwright.plan.result import Plan
+from coilwright.units import Kind
+from coilwright.wizard.lists.measure import Asked, Measure
+from coilwright.wizard.lists.run_words import on_paper, short_name
+from coilwright.wizard.literal import escape_controls
+
+_KEY, _WHICH = "left", "which"
+"""What the keys of lengths, and of which coil was run, begin with."""
+
+
+def asked_length(coil: RunCoil, plan: Plan) -> Asked:
+    """What is left of a coil."""
+    said = (f"{on_paper(coil, plan)} A new coil goes to stock only as measured."
+            if coil.on_hand is None else
+            f"On paper {coil.left.text(plan.job.units)} is left, no spare used. Empty: "
+            "the least that can be.")
+    measure: Measure[RunCoil] = Measure(
+        name=coil.key, label=short_name(coil), help=said, form=Form.QUANTITY,
+        kind=Kind.LENGTH, bare=("ft", "m"), zero=True, high=240_000)
+    return measure.typed(_KEY)
+
+
+def asked_which(coil: RunCoil) -> Asked:
+    """Which of the coils that came for one was run."""
+    named = {f"COIL_{n}": escape_controls(coil_name(None, one.arrival))
+             for n, one in enumerate(coil.came, 1)}
+    for n, name in enumerate(named):
+        if list(named.values()).count(named[name]) > 1:
+            named[name] += f" ({n + 1})"
+    kind = StrEnum("kind", named)  # type: ignore[misc]
+    picks: tuple[StrEnum, ...] = tuple(kind.__members__.values())
+    measure: Measure[RunCoil] = Measure(
+        name=coil.key, label=f"Which coil {coil.order_number} was run",
+        help="Several came for it: what is left goes back with the tag and lot of this one.",
+        form=Form.CHOICE, choices=picks)
+    return measure.typed(_WHICH)
