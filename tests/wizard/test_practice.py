@@ -36,6 +36,7 @@ from coilwright.store.practice import (
     shipped_practices,
 )
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.job_list import Row
@@ -325,9 +326,9 @@ def test_attempts_of_a_class_at_one_job_differ_in_the_list_of_jobs(tmp_path: Pat
                           width + 30)
         assert (long in str(row.prompt)) == (width == 120)
         # A row writes its days in one form: as its job does.
-        for day, changed in (("9 Apr 2027", "2 Apr 2027"), ("Apr 9, 2027", "Apr 2, 2027")):
+        for units, changed in ((System.METRIC, "2 Apr 2027"), (System.US, "Apr 2, 2027")):
             (row,) = job_rows([Row(dataclasses.replace(
-                store.jobs()[0], state=f"RUN {day}",
+                store.jobs()[0], state="DRAFT", units=units,
                 changed=datetime.datetime(2027, 4, 2, 6, 5)), True)], {}, width)
             assert changed in str(row.prompt)
         for name in names:
