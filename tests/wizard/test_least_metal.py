@@ -517,7 +517,8 @@ class TestAfterTheRun:
         came = with_arrived(sent, Arrival(tag="R-1", coil=1),
                             Arrival(tag="R-2", coil=2, faults=(Fault.RUST,)))
         run = RunDone(book, plan(came))
-        assert [asked.answer.label for asked in run.asked] == ["coil 1 of the order"]
+        # The tag is what hangs on it.
+        assert [asked.answer.label for asked in run.asked] == ["coil 1, tag R-1"]
         held, gone = (line for line in run.about(100) if "of the order" in line)
         assert held.startswith("Coil 2 of the order, tag R-2")
         assert "ON HOLD in Receiving" in held

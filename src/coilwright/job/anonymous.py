@@ -39,7 +39,8 @@ _COMMON = frozenset((
 _OF_THE_TRADE = frozenset((
     "gutter", "gutters", "seam", "seams", "roofing", "roofs", "roofer", "roofers", "sheet",
     "sheets", "coils", "panels", "flashing", "flashings", "supply", "gravel", "yard", "forklift",
-    "drive", "site", "copper", "zinc", "aluminum", "galvanized", "stainless",
+    "drive", "site", "copper", "zinc", "aluminum", "galvanized", "stainless", "timber", "timbers",
+    "lumber", "hardware", "siding", "insulation", "windows", "doors",
 ))
 """Ordinary words of companies and sites that no entry of the glossary is called by."""
 _OF_COMPANIES = frozenset((
@@ -47,7 +48,8 @@ _OF_COMPANIES = frozenset((
     "contracting", "builder", "builders", "building", "sheet", "company", "corp", "inc", "llc",
     "ltd", "sons", "brothers", "bros", "exteriors", "architect", "architects", "architecture",
     "associates", "design", "designs", "drafting", "engineering", "engineers", "enterprises",
-    "group", "partners", "services", "studio",
+    "group", "partners", "services", "studio", "carpentry", "fabrication", "fabricators", "homes",
+    "manufacturing", "metalworks", "properties", "remodeling", "restoration", "trucking", "welding",
 ))
 """Words that tell that what is called so is a company and nobody's own name."""
 _OF_ADDRESSES = frozenset((

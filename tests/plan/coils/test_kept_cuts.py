@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
 import math
 from collections import Counter
 
@@ -14,6 +15,7 @@ from coilwright.calc.split import Batch
 from coilwright.job.edit import give, keep_found
 from coilwright.job.found_cuts import FoundCoil, FoundCuts, FoundPanels
 from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.plan import Plan, plan, replan
 from coilwright.plan.coils.cuts import (
     QUICK,
@@ -181,6 +183,9 @@ class TestHeldToTheJob:
         assert proof_line(done).startswith(f"Within {gap} (")
         (said,) = [f.what for f in done.findings if f.key == "coils.unproven"]
         assert f"within {gap} (" in said
+        came = dataclasses.replace(done.job, life=Life(steps=(
+            LifeStep(state=OrderState.DELIVERED, date=datetime.date(2027, 3, 4)),)))
+        assert "coils.unproven" not in {f.key for f in plan(came).findings}, "too late to search"
         # What no figure shows is no gap to search in: "within 0 in (0 lb)" had been one.
         sixteenth = dataclasses.replace(done.proof.gap, value=1 / 16)
         tape = dataclasses.replace(done.proof.gap, value=1 / 64)

@@ -305,11 +305,11 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
     # So is a client of the trade, by all of its words and by none of them; a person by each.
     for client, names in (
         ("Double Lock Roofing, LLC", ("Double Lock Roofing",)), ("Vale Roofing Supply", ("Vale",)),
-        ("Ann Ridge", ("Ridge",)),
+        ("Vale Timber Company", ("Vale",)), ("Ann Ridge", ("Ridge",)),
     ):
         job = dataclasses.replace(job, order=Order(), job=dataclasses.replace(
             job.job, client=client, site="Old Mill Road"))
-        assert names_said(job, "An old shed, double lock roofing to the ridge; for Vale") == (
+        assert names_said(job, "Old timber shed, double lock roofing to the ridge; for Vale") == (
             tuple(name.lower() for name in names) if names != ("Vale",) else names)
     job = dataclasses.replace(job, job=dataclasses.replace(
         job.job, client="Double Lock Roofing", site=""))
@@ -359,7 +359,7 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
     "North Side", "Main Street House, Front", "Standing Seam Porch", "Double Lock Barn 2",
     "The Owner's Garage", "Kitchen Dormer, Left", "Two-Arbor Trailer", "Spare Machine",
     "Phase Two (copy)", "May Barn", "Dairy Parlor and Hay Storage", "Tandem Flatbed",
-    "Zinc Ridge, Upper East Wing", "Vale shed (invented)",
+    "Zinc Ridge, Upper East Wing", "Vale shed (invented)", "Timber Porch", "Lumber Store",
 ])
 def test_what_anything_may_be_called_names_nobody(name: str) -> None:
     assert [*names_in_labels((name,))] == []

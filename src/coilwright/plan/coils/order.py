@@ -270,7 +270,8 @@ def _passes_proof(ledger: Ledger, slit: SlitPlan, least: Figure) -> Proof:
 
 
 def _unproven(ledger: Ledger, proof: Proof, in_passes: bool) -> list[Finding]:
-    if proof.is_least or (in_passes and proof.proven):
+    has_come = ledger.job.life.state.has_come  # nothing is left to search for
+    if proof.is_least or (in_passes and proof.proven) or has_come:
         return []
     system = ledger.job.units
     if in_passes:
