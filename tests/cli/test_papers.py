@@ -48,7 +48,9 @@ def test_lines_of_the_head_are_set_and_stand_on_the_order(run: Command) -> None:
     ready = dataclasses.replace(store.load(found), order=dataclasses.replace(
         HEAD, number="1007", supplier="Birch (invented)"))
     store.save(found, send(ready, datetime.date(2027, 2, 3)))
-    assert "The order was sent as 1007, revision A" in run("order", path, "--set", "number=").err
+    told = run("order", path, "--set", "number=").err
+    assert "The order was sent as 1007, revision A" in told
+    assert "The next revision needs a number before it goes out." in told
     assert "sent as" not in run("order", path, "--set", "number=1007").err
 
 

@@ -72,9 +72,9 @@ def _tell_number(before: Job, number: str) -> None:
     and tags go on to name that one."""
     sent = before.life.latest
     if sent is not None and number not in (before.order.number, sent.number):
-        print(f"The order was sent as {one_line(sent.number) or 'no number'}, revision "
-              f"{sent.revision}; what comes of it bears that. The next revision would go "
-              f"out as {one_line(number) or 'no number'}.",
+        then = f"goes out as {one_line(number)}" if number else "needs a number before it goes out"
+        print(f"The order was sent {f'as {one_line(sent.number)}' if sent.number else 'unnumbered'}"
+              f", revision {sent.revision}; what comes of it bears that. The next revision {then}.",
               file=sys.stderr)
 
 

@@ -12,6 +12,7 @@ from itertools import zip_longest
 from typing import Any, assert_never
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.attempt import Attempt
 from coilwright.job.fields import Quantity
 from coilwright.job.job import Job
@@ -26,6 +27,7 @@ from coilwright.job.sending import (
     stands_elsewhere,
     still_out,
 )
+from coilwright.plan.order_limits import in_sizes_sold
 from coilwright.plan.ready import PRACTICE_STATE, Readiness
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
@@ -166,7 +168,7 @@ class Change:
 def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
     """Every answer and every row that differs, in the order they are asked."""
     changes = [
-        Change(key, answer.label, was or _NOT_SAID, new or _NOT_SAID)
+        Change(key, _called(key, before, now), was or _NOT_SAID, new or _NOT_SAID)
         for key, answer in ANSWERS.items()
         if not key.startswith(_LEFT_OUT)
         and answer.value(before) != answer.value(now)
@@ -187,6 +189,13 @@ def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
     ):
         changes += _row_changes(rows, old, new_rows, now)
     return tuple(changes)
+
+
+def _called(key: str, before: Job, now: Job) -> str:
+    """What an answer is called: the heaviest coil is the size taken of those that are sold."""
+    if key == CoilsKey.SUPPLIER_HEAVIEST and in_sizes_sold(before) and in_sizes_sold(now):
+        return "Size taken of those sold"
+    return ANSWERS[key].label
 
 
 def _row_changes(rows: str, before: Sequence[Any], now: Sequence[Any], job: Job

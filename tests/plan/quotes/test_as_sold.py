@@ -19,6 +19,7 @@ from coilwright.job.quoted_sizes import sizes_text
 from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.sending import order_checksum
 from coilwright.plan import plan
+from coilwright.plan.life import answer_changes
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.award import (
@@ -289,6 +290,9 @@ def test_sizes_that_are_quoted_anew_change_no_order_until_it_is_awarded_anew(
     (again,) = compare(anew).quotes
     assert f"{anew.figures[Key.COIL_COST].value:.2f}" == str(again.landed) != "7860.00"
     assert withdrawn(anew.job).quotes.sold is None
+    labels = {one.label for one in answer_changes(made.job, anew.job)}
+    assert labels >= {"Size taken of those sold" if held else
+                      ANSWERS[CoilsKey.SUPPLIER_HEAVIEST].label}
     # In a file of a time that did not keep what was sold it is kept as the quote is typed over.
     older = plan(dataclasses.replace(made.job, quotes=dataclasses.replace(
         made.job.quotes, sold=None)))

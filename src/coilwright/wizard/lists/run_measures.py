@@ -12,9 +12,12 @@ from coilwright.units import Kind
 from coilwright.wizard.lists.measure import Asked, Measure
 from coilwright.wizard.lists.run_words import on_paper, short_name
 from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.widgets.columns import cells
 
 _KEY, _WHICH = "left", "which"
 """What the keys of lengths, and of which coil was run, begin with."""
+_ROOM = 24
+"""Cells of a label beside its box."""
 
 
 def asked_length(coil: RunCoil, plan: Plan) -> Asked:
@@ -24,9 +27,19 @@ def asked_length(coil: RunCoil, plan: Plan) -> Asked:
             f"On paper {coil.left.text(plan.job.units)} is left, no spare used. Empty: "
             "the least that can be.")
     measure: Measure[RunCoil] = Measure(
-        name=coil.key, label=short_name(coil), help=said, form=Form.QUANTITY,
+        name=coil.key, label=_label(coil), help=said, form=Form.QUANTITY,
         kind=Kind.LENGTH, bare=("ft", "m"), zero=True, high=240_000)
     return measure.typed(_KEY)
+
+
+def _label(coil: RunCoil) -> str:
+    """A coil beside its box: a new one by the tag that hangs on it too, where there is room."""
+    number, came = coil.order_number, [one.arrival for one in coil.came]
+    if number is not None and not coil.is_part and len(came) == 1 and came[0].is_tagged:
+        tagged = f"coil {number}, tag {escape_controls(came[0].tag)}"
+        if cells(tagged) <= _ROOM:
+            return tagged
+    return short_name(coil)
 
 
 def asked_which(coil: RunCoil) -> Asked:
