@@ -54,6 +54,10 @@ DECOILER: dict[str, Value | None] = {
     "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_coil_id": 16.0,
     "machine.decoiler_largest_coil_id": 24.0,
 }  # fmt: skip
+FORKLIFT: dict[str, Value | None] = {
+    "coils.site_lift": None, "haul.site_by": LiftBy.FORKLIFT, "haul.site_fork_center": 24.0,
+    "haul.site_coil_center": 24.0, "haul.site_attachment": 0.0,
+}
 ALUMINUM: dict[str, Value | None] = {"metal.metal": MetalName.ALUMINUM, "metal.thickness": 0.032}
 REPORT = {**ENGINEERED}
 NOMINAL: dict[str, Value | None] = {
@@ -253,6 +257,9 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"coils.site_lift": 2500.0}),
     # 2,475 lb of metal, and 100 lb of skid and packing (common practice, no source)
     ("coils.packing", Level.CARE, {"coils.site_lift": 2574.0}, {"coils.site_lift": 2575.0}),
+    # The same of gear that Haul knows by its plate.
+    ("coils.packing", Level.CARE, {**FORKLIFT, "haul.site_fork_capacity": 2574.0},
+     {**FORKLIFT, "haul.site_fork_capacity": 2575.0}),
     # 1.1/0.9 of 0.0236 in is 0.02884 in
     ("coils.thick_metal", Level.CARE,
      {"metal.thickness_is": ThicknessIs.MINIMUM, "metal.thickness_tolerance": 0.0053},

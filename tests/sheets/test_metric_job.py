@@ -20,6 +20,7 @@ from tests.metric_job import metric_job
 
 TRACE = re.compile(
     r"\d (?:in|ft|lb|oz|ga)\b|/(?:lb|ft)\b|°F|\d:12\b|\$"
+    r"|in 12 of run|special wind region|exposure letter"
     r"|[Bb]ill of lading|\b(?:CFR|USC|IBC|IRC|ASTM|AISI|GVWR|GCWR)\b"
     r"|\b(?:inch|inches|pounds?|foot|feet|miles?|mils?|gauge|ounces?)\b"
     # Inch rules turned: 1/16, 1/8, 3/16, 1/4 in; 16, 20 1/4 in; 1 and 3 ft; 150 and -20 °F.

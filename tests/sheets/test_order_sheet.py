@@ -7,6 +7,8 @@ import datetime
 from decimal import Decimal
 from typing import Any
 
+import pytest
+
 from coilwright.calc.coil import heaviest_arrival
 from coilwright.calc.sources import MASS
 from coilwright.job.answers import asked
@@ -26,6 +28,7 @@ from coilwright.job.order import Order
 from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.job.rates import Rate
 from coilwright.plan import plan
+from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
 from coilwright.store.shipped import demo_jobs
@@ -34,6 +37,7 @@ from coilwright.values.figure import Figure, compute
 from coilwright.values.rounding import Rounding
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
+from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.rules import for_each
 from tests.sheets.pages import READER, Page, read_tables, table_under
 
@@ -173,6 +177,32 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
         assert set(said[label]) == {"_"}
     assert said["Freight"] == "prepaid"
     assert set(said["Supplier"]) == {"_"}
+
+
+@pytest.mark.parametrize(("lift", "order", "request_says"), [
+    # 2,475 lb is the most the coil may come at: all that lifts it is of the package then.
+    (2475.0, "weights are of the metal alone, worked out at the thickness above; max weight 2,475 "
+     "lb is gross, skid and packing included: a coil comes so much lighter, down to min length.",
+     True),
+    (2520.0, "A coil that skid and packing would bring over 2,520 lb comes so much lighter, down "
+     "to min length.", False),
+    (2575.0, "weights, max weight too, are of the metal alone, worked out at the thickness above. "
+     "Min length", False),
+])
+def test_what_max_weight_is_of_is_said_so_that_nobody_has_to_call(
+    lift: float, order: str, request_says: bool
+) -> None:
+    made = plan(set_answers(small_gable(), {"coils.site_lift": lift}))
+    said = [" ".join(render(kind, made, "text", 200).split()) for kind in ("order", "request")]
+    assert order in said[0]
+    assert ("Max weight 2,475 lb is gross, skid and packing included." in said[1]) is request_says
+    # What comes over it, where better gear is there by then, is over what was ordered gross.
+    came = with_arrived(made.job, arrival(mass=2480.0, weighed=None))
+    (held,) = receive(dataclasses.replace(plan(came), current=plan(
+        set_answers(came, {"coils.site_lift": 5000.0}))))
+    (found,) = [one for one in held.findings if one.key.endswith(".mass")]
+    assert request_says == ("says max weight gross" in found.do)
+    assert request_says != ("the order counts the metal alone" in found.do)
 
 
 def test_no_package_is_asked_for_that_the_gear_does_not_lift_beside_its_attachment() -> None:

@@ -20,6 +20,7 @@ from coilwright.sheets.state import state_of
 from coilwright.store import Store, to_text
 from coilwright.store.jobs import JobState, read_state, with_state
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.wizard.session import Session
 from tests.draws import draws
 from tests.generated import partial_jobs
@@ -78,6 +79,9 @@ def test_a_file_without_its_state_is_planned(store: Store) -> None:
     path.write_text(to_text(job), "utf-8")
     assert store.entry(path).state == "READY"
     assert store.entry(path).title == job.title
+    assert store.entry(path).units is System.US
+    metric = store.create(give(job, "job.units", System.METRIC))
+    assert store.entry(metric).units is System.METRIC, "whether its state names a day or not"
 
 
 def test_a_file_changed_by_hand_is_planned(store: Store) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import os
 from pathlib import Path
 
@@ -21,6 +22,7 @@ from coilwright.store import (
     to_text,
     write_whole,
 )
+from coilwright.store.put_elsewhere import put_elsewhere
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.usual import Usual
 from coilwright.store.versions import versions_folder
@@ -142,6 +144,17 @@ def test_the_bin_lists_what_was_deleted_last_first(store: Store) -> None:
     # Versions and undo are found by the name of the file: its number is no count of the bin.
     assert store.restore(last.path) == path
     assert len(store.binned()) == 1
+
+
+def test_no_file_among_the_jobs_that_is_none_stops_a_look_at_all(store: Store) -> None:
+    job = dataclasses.replace(new_job("Barn"), put_in_stock={"coil.1": "R-2"})
+    path, copy = store.create(job), store.create(job)
+    circle = store.jobs_folder / f"a-circle{SUFFIX}"
+    circle.symlink_to(circle)
+    (store.jobs_folder / f"a-table{SUFFIX}").write_text('{"about": {"put_in_stock": {}}}')
+    assert put_elsewhere(store.jobs_folder, path, job) == {"coil.1": copy.name}
+    assert store.usual() == Usual()
+    assert [entry.damaged for entry in store.jobs()].count(False) == 2
 
 
 def test_what_is_gone_from_the_bin_or_leads_nowhere_stops_no_list_of_it(

@@ -36,6 +36,7 @@ from coilwright.store.practice import (
     shipped_practices,
 )
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.job_list import Row
@@ -325,9 +326,9 @@ def test_attempts_of_a_class_at_one_job_differ_in_the_list_of_jobs(tmp_path: Pat
                           width + 30)
         assert (long in str(row.prompt)) == (width == 120)
         # A row writes its days in one form: as its job does.
-        for day, changed in (("9 Apr 2027", "2 Apr 2027"), ("Apr 9, 2027", "Apr 2, 2027")):
+        for units, changed in ((System.METRIC, "2 Apr 2027"), (System.US, "Apr 2, 2027")):
             (row,) = job_rows([Row(dataclasses.replace(
-                store.jobs()[0], state=f"RUN {day}",
+                store.jobs()[0], state="DRAFT", units=units,
                 changed=datetime.datetime(2027, 4, 2, 6, 5)), True)], {}, width)
             assert changed in str(row.prompt)
         for name in names:
@@ -454,7 +455,9 @@ async def test_picks_are_kept_with_enter_and_left_with_escape(app_on: Make) -> N
         assert any("was changed since you began" in n.message for n in app.notices)
 
 
-async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -> None:
+async def test_a_class_is_reviewed_on_the_screen(
+    app_on: Make, store: Store, tmp_path: Path
+) -> None:
     solved = solve(shipped_practices()["strip-and-coverage"], 0)
     for name in ("Al", "Bo"):
         attempt = right_attempt(solved, name)
@@ -477,8 +480,11 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
             (wrong,) = app.screen.query(".wrong")
             assert told in str(wrong.render())
             assert app.screen.query_one(Input).value == str(place)
+        assert review_opened(store.folder, right_attempt(solved, "Eve")) is None
         await lines(pilot, str(tmp_path))
         assert isinstance(app.screen, ClassScreen)
+        # Each review says what is right to whoever has the same variant.
+        assert review_opened(store.folder, right_attempt(solved, "Eve")) is not None
         (told,) = (n.message for n in app.notices if "Left out" in n.message)
         assert "di-gone.attempt.json: There is no practice job called “gone” here" in told
         assert "it may have been renamed since" in told

@@ -109,6 +109,11 @@ def test_a_new_coil_takes_the_metal_of_the_job_into_empty_boxes(store: Store) ->
     assert "color" not in took
     assert stays == "and is not the job's: color; empty it, and the same again takes the job's."
     assert draft.texts["color"] == "Red", "what is typed stays"
+    coded = CoilDraft(view, book, NEW, give(job, "metal.color_code", "S-05"), System.US)
+    for typed, code in (("Red", ""), ("", "S-05")):
+        coded.texts = {"tag": "P-1", "color": typed}
+        coded.do("as_job")
+        assert coded.texts.get("color_code", "") == code, "the code of the job's color"
     assert draft.texts["width"] == "21 in", "as wide as the strip"
     draft.texts |= {"color": "", "width": "60 in", "length": "100 ft"}
     assert "is not the job's: width" in draft.do("as_job").say

@@ -44,7 +44,7 @@ def test_what_is_no_size_stays(said: str) -> None:
 
 @for_each([
     ("Rise in 12 of run: 6/12, or an angle, 26.6°.",
-     "An angle, such as 30°, or its rise in 12 of run."),
+     "An angle, such as 30°, or a grade, such as 58 %."),
     ("A pitch, such as 3 in 12, with it.", "A pitch, such as 14°, with it."),
     ("such as $1.20/lb; empty", "such as $2.65/kg; empty"),  # 1.20 / 0.45359237
     ("How many feet of each coil are lost?", "How many meters of each coil are lost?"),

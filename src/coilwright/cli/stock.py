@@ -47,7 +47,7 @@ def _cells(coil: CoilOnHand, system: System) -> tuple[str, ...]:
         f"{show(max(0.0, least.value), Kind.LENGTH, system)} to {most.text(system)}")
     metal = f"{coil.metal.value} {coil.coating.value}" if coil.coating else coil.metal.value
     return (coil.tag, metal, show(coil.thickness, Kind.THICKNESS, system),
-            show(coil.width, Kind.WIDTH, system), long, coil.color or "bare")
+            show(coil.width, Kind.WIDTH, system), long, coil.color_words or "bare")
 
 
 def _data(coils: Stock, job: Job | None, system: System) -> list[dict[str, object]]:

@@ -28,8 +28,9 @@ class CoilOnHand:
     """A coil, or what is left of one, as its tag or a tape says.
 
     Its length is given, or its outside and inside diameter are, from which a length is worked
-    out. color: empty for bare metal. lot: the production lot. supplier: who shipped it. where:
-    where it stands. remark: what who takes it next must know, such as faults it came with.
+    out. color: empty for bare metal; color_code: the code beside its name, empty where none was
+    read. lot: the production lot. supplier: who shipped it. where: where it stands. remark: what
+    who takes it next must know, such as faults it came with.
     thickness_basis: None where nobody knows whether the coating is part of the
     thickness. length_by: how a given length is known; one that nobody measured is counted on with a
     margin, as if a tag said it where it is None.
@@ -44,6 +45,7 @@ class CoilOnHand:
     thickness_basis: ThicknessBasis | None = None
     width: Width
     color: str = ""
+    color_code: str = ""
     lot: str = ""
     supplier: str = ""
     where: str = ""
@@ -52,6 +54,11 @@ class CoilOnHand:
     length_by: LengthBy | None = None
     outside: Width | None = None
     inside: Width | None = None
+
+    @property
+    def color_words(self) -> str:
+        """Its color with its code; empty for bare metal."""
+        return ", ".join(filter(None, (self.color.strip(), self.color_code.strip())))
 
     def __post_init__(self) -> None:
         if not self.tag.strip():

@@ -17,6 +17,7 @@ from coilwright.plan.coils.cuts import QUICK, Effort
 from coilwright.plan.coils.dates import check_dates, enter_dates
 from coilwright.plan.coils.limits import enter_limits
 from coilwright.plan.coils.order import enter_coils
+from coilwright.plan.coils.packing import check_packing
 from coilwright.plan.coils.slitting import check_slitting, enter_slitting
 from coilwright.plan.coils.stock import enter_stock
 from coilwright.plan.conceal import conceal
@@ -58,6 +59,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_panel,
     check_machine,
     check_coils,
+    check_packing,
     check_slitting,
     check_dates,
     check_keeping,

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
 from coilwright.drawing.plane_facts import runs
+from coilwright.drawing.rounding import down_to_step
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
@@ -16,6 +17,7 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.plain_name import plain_name
 from coilwright.job.rates import rate_text
+from coilwright.plan.coils.packing import tight_package
 from coilwright.plan.order_limits import (
     coils_together,
     heaviest_coil,
@@ -54,6 +56,7 @@ from coilwright.sheets.wanted import (
     trim_metal,
     unloading,
 )
+from coilwright.units import Kind
 from coilwright.values.keys import row_key
 
 NO_PRICE = "state them when you confirm"
@@ -147,12 +150,26 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
     return (
         table(header, rows, right=range(1, 7), keep=True),
         paragraph(strong("Total of these coils:"), f" {count}, {length}, {mass}. Ordered by "
-                  "length; weights, max weight too, are of the metal alone, worked out at the "
-                  "thickness above. Min length, max weight and max OD hold for every coil ",
+                  f"length; {_weights(plan)} Min length, max weight and max OD hold for every "
+                  "coil ",
                   strong("as shipped"),
                   ", whatever the weight tolerance. Each coil is one length without splice.",
                   _thick_metal(plan)),
     )
+
+
+def _weights(plan: Plan) -> str:
+    """What the weights are of, and what gives way where a package would be too heavy."""
+    tight = tight_package(plan)
+    metal = "are of the metal alone, worked out at the thickness above"
+    if tight is None:
+        return f"weights, max weight too, {metal}."
+    if tight.gross:
+        return (f"weights {metal}; max weight {tight.heaviest.text(plan.job.units)} is gross, skid "
+                "and packing included: a coil comes so much lighter, down to min length.")
+    return (f"weights, max weight too, {metal}. A coil that skid and packing would bring over "
+            f"{down_to_step(tight.most, Kind.MASS, plan.job.units)} comes so much lighter, down to "
+            "min length.")
 
 
 def _thick_metal(plan: Plan) -> str:

@@ -16,6 +16,7 @@ from coilwright.job.names import who
 from coilwright.job.plain_name import plain_name
 from coilwright.job.questions import question_words
 from coilwright.job.requests import Request
+from coilwright.plan.coils.packing import tight_package
 from coilwright.plan.order_limits import coils_together, heaviest_coil, largest_coil
 from coilwright.plan.ready import Reason, ReasonKind, where_to
 from coilwright.plan.result import Plan
@@ -171,8 +172,17 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         table(header, [(f"{many:,}", *row) for row, many in counts.items()], right=range(6),
               keep=True),
         paragraph(strong("Total of these coils:"),
-                  f" {count}, {length}, about {mass}. One production lot."),
+                  f" {count}, {length}, about {mass}. One production lot.{_packed(plan)}"),
     )
+
+
+def _packed(plan: Plan) -> str:
+    """What max weight is of, where it is all that a package may weigh."""
+    tight = tight_package(plan)
+    if tight is None or not tight.gross:
+        return ""
+    return (f" Max weight {tight.heaviest.text(plan.job.units)} is gross, skid and packing "
+            "included.")
 
 
 def _delivery(plan: Plan) -> Iterator[tuple[str, Inline]]:

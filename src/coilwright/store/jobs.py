@@ -65,6 +65,8 @@ class Entry:
     damaged: bool = False
     claims: Claims = field(default_factory=dict)
     """The coils on hand it counts on (`store.claims`)."""
+    units: System = System.US
+    """What it is worked on in: its days are written so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +174,8 @@ class Store:
             state = read_state(text) or self._planned(read_model(text, Job, str(path)))
         except StoreError as error:
             return Entry(path, name, name, str(error), when, damaged=True)
-        return Entry(path, name, state.title, state.shown, when, claims=state.claims)
+        units = System.METRIC if _IN_METRIC.search(text) else System.US
+        return Entry(path, name, state.title, state.shown, when, claims=state.claims, units=units)
 
     def _planned(self, job: Job) -> JobState:
         return JobState(job.title, self._state(job), claims=claims(job))
@@ -387,5 +390,7 @@ def slug(title: str) -> str:
     return short.strip("-_") or "job"
 
 
+_IN_METRIC = re.compile(rf'^ "units": "{System.METRIC}"', re.MULTILINE)
+"""The line of a job's file that says its units; those of the US are left out of it."""
 _UNNAMED = re.compile(rf"{slug(Job().title)}(-\d+)?{re.escape(SUFFIX)}")
 """The names of files of jobs without a name."""

@@ -24,9 +24,11 @@ def put_elsewhere(folder: Path, path: Path | None, job: Job) -> dict[str, str]:
     if not mine or not folder.is_dir():
         return found
     for other in sorted(folder.glob("*.job.json")):
-        if path is not None and other.resolve() == path.resolve():
-            continue
-        with contextlib.suppress(StoreError, ValueError, AttributeError, RecursionError):
+        # A link may lead round in a circle, and what looks like a job may be none.
+        with contextlib.suppress(StoreError, OSError, RuntimeError, ValueError, LookupError,
+                                 AttributeError):
+            if path is not None and other.resolve() == path.resolve():
+                continue
             text = read_text(other)
             if _SAYS not in text:
                 continue

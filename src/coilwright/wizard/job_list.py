@@ -13,6 +13,7 @@ from pathlib import Path
 
 from coilwright.store import SUFFIX, Entry, Stamp, Store
 from coilwright.store.clock import local_time
+from coilwright.units import System
 
 MOST_SHOWN = 300
 """Jobs shown at a time: each key lays them out anew. Finding looks at all of them."""
@@ -62,7 +63,8 @@ class JobList:
             return Row(known[1], True)
         name = path.name.removesuffix(SUFFIX)
         title = known[1].title if known is not None else name
-        return Row(Entry(path, name, title, "…", local_time(stamp.changed)), False)
+        units = known[1].units if known is not None else System.US
+        return Row(Entry(path, name, title, "…", local_time(stamp.changed), units=units), False)
 
     def read_rest(self, rows: list[Row]) -> Iterator[Entry]:
         """Read those not read yet, one by one."""

@@ -25,11 +25,11 @@ _SMALL = 0.2
 _PRICE = re.compile(r"\$(\d+\.\d\d)/lb")
 _OTHERWISE = (
     ("Rise in 12 of run: 6/12, or an angle, 26.6°.",
-     "An angle, such as 30°, or its rise in 12 of run."),
+     "An angle, such as 30°, or a grade, such as 58 %."),
     ("Rise in 12 of run of the lower, steep slope, such as 20/12 or 60°",
-     "Angle of the lower, steep slope, such as 60°, or its rise in 12 of run, 20/12"),
+     "Angle of the lower, steep slope, such as 60°, or a grade, such as 173 %"),
     ("inches of rise in 12 of run, so 6 in 12, or an angle",
-     "an angle, such as 30°, or the rise in 12 of run"),
+     "an angle, such as 30°, or the rise as a share of the run, 58 %"),
     ("Rise in 12 of run of the porch roof;", "Pitch of the porch roof, an angle;"),
     ("such as 3/12", "such as 14°"), ("such as 3 in 12", "such as 14°"),
     ("Rise in 12 of run, such as 6/12; needed", "An angle, such as 30°; needed"),
@@ -44,6 +44,8 @@ _OTHERWISE = (
     ("Most profiles take 4 to 6 in.", "Most profiles take 100 to 150 mm."),
     ("such as 36, 43 and 48 in,", "such as 1000, 1250 and 1500 mm,"),
     ("such as half an inch for both", "such as 12 mm for both"),
+    ("design wind speed, exposure and special wind region",
+     "design wind speed, terrain category and wind zone"),
     ("an exposure letter", "the kind of terrain"),
     ("in money: $500.", "in money: 500."),
     ("6,000 lb is usual", "2700 kg is usual"),

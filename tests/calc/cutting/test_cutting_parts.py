@@ -14,9 +14,11 @@ from coilwright.calc.cutting import subset_sums
 from coilwright.calc.cutting.allowance import Allowance
 from coilwright.calc.cutting.assignment import even_out
 from coilwright.calc.cutting.bin_packing import fewest_bins, pack_listed
+from coilwright.calc.cutting.branch_and_bound import BranchAndBound
 from coilwright.calc.cutting.column_generation import bounded_knapsack, relax
 from coilwright.calc.cutting.lattice import lattice_for
 from coilwright.calc.cutting.packing import bins, bound_l1, bound_l2, first_fit_decreasing, gathered
+from coilwright.calc.cutting.problem import NewCoils, Problem
 from tests.calc.cutting.references import sheets_milp
 from tests.draws import draws
 
@@ -185,3 +187,14 @@ def test_an_allowance_ends_by_work_by_clock_and_by_wish() -> None:
     assert part.spend(40)
     assert not part.spend(20)
     assert whole.spend(1)
+
+
+def test_neither_many_lengths_nor_many_coils_on_hand_go_too_deep() -> None:
+    lengths, counts = list(range(3_000, 1_500, -1)), [1] * 1_500
+    above = subset_sums.layers(lengths, counts, 9_001)
+    for choice in itertools.islice(subset_sums.choices(above, lengths, counts, 9_001), 50):
+        assert subset_sums.whole_length(lengths, choice) == 9_001
+    rooms = (11,) * 1_200
+    problem = Problem((10,), (1_200,), rooms, tuple(map(float, rooms)), 20, 0.0, 5.0)
+    search = BranchAndBound(problem, NewCoils(problem), None, Allowance(1.0), lambda _: False)
+    assert not search.run()  # nothing is said to be the best that was not looked through

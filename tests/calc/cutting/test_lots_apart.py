@@ -92,3 +92,8 @@ def test_of_as_few_the_way_that_changes_least_and_many_planes_in_bounded_work() 
     assert shares is not None
     assert sum(len(own) > 1 for own in lots_by_plane(shares, wide).values()) <= 2
     assert len(list(itertools.chain(*shares))) >= 80
+    # As many planes as a job may have, and more than calls go deep.
+    most = [LotPlane(((10.0 + n % 9, 1),)) for n in range(1_100)]
+    shares = keep_lots_apart(most, [LotCoil(9_000.0, 0), LotCoil(9_000.0, 1)])
+    assert shares is not None
+    assert sorted(p for p, _, _ in itertools.chain(*shares)) == list(range(1_100))

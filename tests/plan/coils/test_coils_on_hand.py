@@ -13,8 +13,9 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.job import Job
 from coilwright.job.metal import MetalName
 from coilwright.job.roof import Plane
-from coilwright.job.stock import CoilOnHand
+from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan import Plan, fitting, plan, replan
+from coilwright.plan.coils.after_run import after_run
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
@@ -22,6 +23,7 @@ from coilwright.values.standing import Standing
 from tests.cases import set_answers, small_gable, with_planes
 from tests.draws import draws
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
+from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.values.written import check
 
 
@@ -324,6 +326,31 @@ def test_a_coil_named_by_its_color_or_by_the_code_of_it_fits(written: str, is_fi
     metal = dataclasses.replace(job.metal, color_code="S-05 (invented)")
     assert (fitting(dataclasses.replace(job, metal=metal), coil("C", 100, color=written)) == ()
             ) is is_fit
+
+
+@pytest.mark.parametrize(("color", "code", "reason"), [
+    ("Slate", "s 05 invented", ""), ("Slate", "", ""), ("", "S-05 (invented)", ""),
+    ("S-05 (invented)", "S-05 (invented)", ""),
+    ("Slate", "S-06", "Its color code is S-06; the job takes slate, S-05 (invented)."),
+    ("Moss", "S-05 (invented)", "Its color is Moss, S-05 (invented); the job takes slate, S-05 "
+     "(invented)."),
+])
+def test_a_coil_fits_by_color_and_code_as_the_client_signs_for_both(
+    color: str, code: str, reason: str
+) -> None:
+    job = small_gable()
+    coded = dataclasses.replace(job, metal=dataclasses.replace(
+        job.metal, color_code="S-05 (invented)"))
+    own = coil("C", 100, color=color, color_code=code)
+    assert fitting(coded, own) == ((reason,) if reason else ())
+    if color == "Slate":
+        assert fitting(job, own) == (), "the job asks for no code"
+    # What is left of a new one bears the code that was ordered, where it came in that color.
+    for came, kept in (("", "S-05 (invented)"), ("Slate S-05 (invented)", "S-05 (invented)"),
+                       ("Moss", "")):
+        (left,) = after_run(plan(with_arrived(coded, arrival(coil=1, color=came))), Stock(),
+                            {"coil.1": 400.0}).coils
+        assert left.color_code == kept
 
 
 def test_a_guess_of_what_is_not_asked_of_the_metal_leaves_no_mark() -> None:

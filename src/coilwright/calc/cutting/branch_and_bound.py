@@ -29,6 +29,9 @@ from coilwright.calc.cutting.subset_sums import Counts
 
 _SOON = 40_000
 """Work granted to the first exhaustive search: small jobs are settled by it."""
+_MOST_COILS = 300
+"""Coils on hand beyond which none is made: it would not come to its end, and goes a call deeper
+with each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +160,8 @@ class BranchAndBound:
 
     def run(self) -> bool:
         """Search; True when nothing better than `answer` exists."""
+        if len(self.order) > _MOST_COILS:
+            return False
         try:
             self._branch(0, self.problem.counts, self.problem.whole, (), 0, 0.0)
         except _Ended:

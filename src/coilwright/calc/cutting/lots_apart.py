@@ -7,7 +7,7 @@ Each choice that it reaches is packed into the coils, whole panels only.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import chain
 from typing import NamedTuple
@@ -55,6 +55,16 @@ Shares = tuple[tuple[tuple[int, float, int], ...], ...]
 _Choice = tuple[int | None, ...]
 
 
+class _Chosen(NamedTuple):
+    """What is left once a few planes have their lots: how many may still have several, and the
+    room of each lot [in]. cost: length of the planes of several lots, and length that changes its
+    lot [in]."""
+
+    split: int
+    room: dict[int, float]
+    cost: tuple[float, float]
+
+
 @dataclass(slots=True)
 class _Search:
     """What is looked for, the best found so far, and the work done."""
@@ -70,23 +80,29 @@ class _Search:
     allowed: int = 0
     hard: int = 0
 
-    def look(
-        self, at: int, split: int, room: dict[int, float], choice: dict[int, int | None],
-        cost: tuple[float, float],
-    ) -> None:
-        """Choose a lot for each plane from a place on; `split` of them may still have several.
+    def look(self, split: int, room: dict[int, float]) -> None:
+        """Choose a lot for each plane; `split` of them may have several. Not one call within the
+        other: there may be more planes than calls may go deep."""
+        choice: dict[int, int | None] = {}
+        ways = [self._ways(_Chosen(split, room, (0.0, 0.0)), 0, choice)]
+        while ways:
+            made = next(ways[-1], None)
+            if made is None:
+                ways.pop()
+            else:
+                ways.append(self._ways(made, len(ways), choice))
 
-        cost: length of the planes of several lots, and length that changes its lot [in].
-        """
+    def _ways(
+        self, so_far: _Chosen, at: int, choice: dict[int, int | None]
+    ) -> Iterator[_Chosen]:
+        """What may be chosen for the plane at a place; each is kept in `choice` as it is given.
+        With all chosen there is none, and they are packed."""
         self.nodes += 1
+        split, room, cost = so_far
         if self.nodes > self.allowed or cost >= self.cost:
             return
         if at == len(self.order):
-            if split == 0 and self.packings < _MOST_PACKINGS:
-                self.packings += 1
-                found = self._packed(tuple(choice[p] for p in range(len(self.planes))))
-                if found is not None:
-                    self.best, self.cost = found, cost
+            self._pack(split, cost, choice)
             return
         number = self.order[at]
         plane = self.planes[number]
@@ -98,12 +114,22 @@ class _Search:
                 continue
             moved = cost[1] + length - plane.now.get(lot, 0.0)
             choice[number] = lot
-            self.look(at + 1, split, {**room, lot: room[lot] - length}, choice, (cost[0], moved))
+            yield _Chosen(split, {**room, lot: room[lot] - length}, (cost[0], moved))
         choice[number] = None
         if mixed:
-            self.look(at + 1, split, room, choice, cost)
+            yield so_far
         elif split:
-            self.look(at + 1, split - 1, room, choice, (cost[0] + length, cost[1]))
+            yield _Chosen(split - 1, room, (cost[0] + length, cost[1]))
+
+    def _pack(
+        self, split: int, cost: tuple[float, float], choice: Mapping[int, int | None]
+    ) -> None:
+        """Keep what was chosen, where it can be packed."""
+        if split == 0 and self.packings < _MOST_PACKINGS:
+            self.packings += 1
+            found = self._packed(tuple(choice[p] for p in range(len(self.planes))))
+            if found is not None:
+                self.best, self.cost = found, cost
 
     def _packed(self, choice: _Choice) -> Shares | None:
         found = pack_chosen(self.planes, self.coils, self.most, choice, try_hard=False)
@@ -145,7 +171,7 @@ def keep_lots_apart(
     for split in range(sum(plane.disturbs for plane in planes) + 1):
         for easy in (True, False):
             search.nodes, search.packings, search.allowed = 0, 0, most_nodes - done[easy]
-            search.look(0, split, held_back if easy else room, {}, (0.0, 0.0))
+            search.look(split, held_back if easy else room)
             done[easy] += search.nodes
         if search.best is not None:
             break

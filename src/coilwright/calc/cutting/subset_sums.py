@@ -76,21 +76,37 @@ def choices(
     """
     taken = [0] * len(lengths)
 
-    def go(j: int, left: int) -> Iterator[Counts]:
+    def first(j: int, left: int) -> int:
         while j < len(lengths) and (not counts[j] or lengths[j] > left):
             j += 1
-        if j == len(lengths):
-            if left == 0:
-                yield tuple(taken)
-            return
-        length = lengths[j]
-        for take in range(min(counts[j], left // length), -1, -1):
-            if above[j + 1] >> (left - take * length) & 1:
-                taken[j] = take
-                yield from go(j + 1, left - take * length)
-        taken[j] = 0
+        return j
 
-    return go(0, whole)
+    def takes(j: int, left: int) -> Iterator[int]:
+        rest, length = above[j + 1], lengths[j]
+        return (take for take in range(min(counts[j], left // length), -1, -1)
+                if rest >> (left - take * length) & 1)
+
+    # Not one call within the other: a large roof has more lengths than calls may go deep.
+    j = first(0, whole)
+    if j == len(lengths):
+        if whole == 0:
+            yield tuple(taken)
+        return
+    ways = [(j, whole, takes(j, whole))]
+    while ways:
+        j, left, more = ways[-1]
+        take = next(more, None)
+        if take is None:
+            taken[j] = 0
+            ways.pop()
+            continue
+        taken[j] = take
+        left -= take * lengths[j]
+        after = first(j + 1, left)
+        if after < len(lengths):
+            ways.append((after, left, takes(after, left)))
+        elif left == 0:
+            yield tuple(taken)
 
 
 def choose(

@@ -11,7 +11,7 @@ from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.run import RunCoil, left_of, run_of
-from coilwright.plan.coils.stock import coil_lengths
+from coilwright.plan.coils.stock import coil_lengths, known_colors, plain_color
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.result import Plan, StockCoil
@@ -311,13 +311,15 @@ def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> Co
 
     Where what came was not as ordered, its own width and color: a later job is cut from what it is.
     """
-    metal = plan.job.metal
+    metal, color = plan.job.metal, came.color.strip() if came is not None else ""
     assert metal.metal is not None
     assert metal.thickness is not None
+    # The code that was ordered is of the color that was.
+    coded = metal.may_be_painted and (not color or plain_color(color) in known_colors(metal))
     return CoilOnHand(
         tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
         thickness_basis=metal.thickness_basis, width=_width(plan, came),
-        color=(came.color if came is not None else "") or metal.color or "",
+        color=color or metal.color or "", color_code=metal.color_code or "" if coded else "",
         length=left, length_by=LengthBy.MEASURED,
         lot="" if came is None else came.lot,
         supplier=plan.job.order.supplier, remark=_remark(came),

@@ -27,7 +27,7 @@ from coilwright.plan.order_limits import (
 )
 from coilwright.plan.result import CoilPlan, Limit
 from coilwright.plan.view import View, acceptable, care, in_pounds, note
-from coilwright.units import Kind, System
+from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, lift_key, part_of, row_key
 from coilwright.words.counting import capitalized, counted, in_series, listed, noun
@@ -46,7 +46,6 @@ def check_coils(view: View) -> Iterator[Finding]:
     )
     yield from _alike(view)
     yield from _at_most(view)
-    yield from _packing(view)
     yield from _thick_metal(view)
     yield from _minimum(view)
     if view.governing is not None:
@@ -178,7 +177,7 @@ def _at_most(view: View) -> Iterator[Finding]:
             coil, figure = max(over, key=lambda pair: pair[1].value)
             yield care(
                 f"coils.at_most_{key}",
-                f"By the supplier's tolerance {_coils_named([one for one, _ in over])} may come at "
+                f"By the supplier's tolerance {coils_named([one for one, _ in over])} may come at "
                 f"{'up to ' if len(over) > 1 else ''}{figure.text(view.job.units)}; "
                 f"{holder} {view.say(most, kind)}"
                 f"{_on_the_order(view, coil, kind, most)}.",
@@ -191,7 +190,7 @@ def _at_most(view: View) -> Iterator[Finding]:
             )
 
 
-def _coils_named(coils: Sequence[CoilPlan]) -> str:
+def coils_named(coils: Sequence[CoilPlan]) -> str:
     """Coils of the order by their numbers: `coil 2`, `coils 1, 2, 3`."""
     return f"{noun(len(coils), 'coil')} {listed([str(one.number) for one in coils], 6)}"
 
@@ -211,38 +210,6 @@ def _from_the_gear(view: View, most: float) -> bool:
     """Whether the site's weight is the gear's limit, which allows for the heaviest it may come."""
     limit = gear_limit(view.figures)
     return limit is not None and limit[0] == most
-
-
-def _packing(view: View) -> Iterator[Finding]:
-    """Coils so near what the site lifts that skid and packing bring them over it."""
-    lift = view.value(CoilsKey.SITE_LIFT)
-    if lift is None:
-        return
-    weights = {one.number: max(came_at(view.job, one), heaviest_coil(view, one).as_read(
-        view.job.units)) for one in view.coils}
-    most, packing = max(weights.values()), _SKID_AND_PACKING[view.job.units]
-    near = [one for one in view.coils if lift - weights[one.number] < packing]
-    if not near:
-        return
-    there = [one for one in near if came_at(view.job, one) == most]
-    near, came = (there, "came") if there else (near, "may come")
-    yield care(
-        "coils.packing",
-        f"{capitalized(_coils_named(near))} {came} at {'up to ' if len(near) > 1 else ''}"
-        f"{view.say(most, Kind.MASS)} of metal, and the site's "
-        f"gear lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are "
-        "left for skid and packing.",
-        "Skid, bands and wrapping of a coil weigh up to about "
-        f"{view.say(packing, Kind.MASS)} (common practice, no source). Gear lifts them "
-        "with the coil.",
-        "Ask the supplier what they weigh, and give as what the site lifts the rating less that.",
-        sources.TRADE, CoilsKey.SITE_LIFT,
-    )
-
-
-_SKID_AND_PACKING = {System.US: 100.0, System.METRIC: 45 / 0.45359237}
-"""What skid and packing of one coil may weigh [lb], a round figure in either units: common
-practice, no source."""
 
 
 def _thick_metal(view: View) -> Iterator[Finding]:

@@ -89,7 +89,8 @@ def job_metal(job: Job) -> dict[str, Any]:
         "metal": metal.metal, "thickness": metal.thickness,
         "coating": metal.coating if coated else None,
         "thickness_basis": metal.thickness_basis if coated else None,
-        "color": metal.color if metal.may_be_painted else None, "width": _strip(job),
+        "color": metal.color if metal.may_be_painted else None,
+        "color_code": metal.color_code if metal.may_be_painted else None, "width": _strip(job),
     }
     return {name: value for name, value in found.items() if value is not None}
 
@@ -108,16 +109,21 @@ def _coating(job: Job, coil: CoilOnHand) -> Iterator[tuple[AnswerKey, str]]:
 
 
 def _color(job: Job, coil: CoilOnHand) -> Iterator[tuple[AnswerKey, str]]:
-    metal, own = job.metal, coil.color.strip()
+    metal, own = job.metal, coil.color.strip() or coil.color_code.strip()
     if metal.finish is not None and not metal.finish.is_paint:
         if own:
-            yield MetalKey.FINISH, f"It is painted {own}; the job takes bare metal."
+            yield MetalKey.FINISH, f"It is painted {coil.color_words}; the job takes bare metal."
     elif not metal.color:
         yield MetalKey.COLOR, "The job's color is not known yet."
     elif not own:
         yield MetalKey.COLOR, f"It has no color written on it; the job takes {metal.color}."
     elif plain_color(own) not in known_colors(metal):
-        yield MetalKey.COLOR, f"Its color is {own}; the job takes {_named(metal)}."
+        yield MetalKey.COLOR, f"Its color is {coil.color_words}; the job takes {_named(metal)}."
+    elif coil.color_code.strip() and metal.color_code and (
+            plain_color(coil.color_code) != plain_color(metal.color_code)):
+        # Two codes under one name are two colors: the client signed for one of them.
+        yield MetalKey.COLOR_CODE, (
+            f"Its color code is {coil.color_code.strip()}; the job takes {_named(metal)}.")
 
 
 def _named(metal: MetalSection) -> str:

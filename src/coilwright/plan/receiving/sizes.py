@@ -13,6 +13,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.camber import camber_over_words
 from coilwright.job.stock import LEAST_WOUND
+from coilwright.plan.coils.packing import tight_package
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import heaviest_coil, largest_coil, largest_of_all
 from coilwright.plan.receiving.inspection import TAGGED, Inspection, is_more, over, under
@@ -262,10 +263,18 @@ def _over_the_order(case: Inspection, text: str, ordered: Figure, most: Figure) 
         f"{most.text(case.system)} at most, as shipped.",
         "No plate that is known here is under it; but whoever lifts and runs it counts on the "
         "order, and coil is paid by weight.",
-        "Ask first whether that is with skid and wrapping: the order counts the metal alone. If "
-        "it is not, whoever is in charge decides: refuse it, or take it knowingly, with name and "
+        f"{_counts(case, most)} decides: refuse it, or take it knowingly, with name and "
         "reason. Read the plates of what lifts it again before anybody does.",
         agreed.AGREED, _side(case, light=False))
+
+
+def _counts(case: Inspection, most: Figure) -> str:
+    """Whether the order's max weight is with skid and packing, and so who decides."""
+    tight = tight_package(case.plan)
+    if tight is not None and tight.gross and tight.heaviest.key == most.key:
+        return "The order says max weight gross, skid and packing included. Whoever is in charge"
+    return ("Ask first whether that is with skid and wrapping: the order counts the metal alone. "
+            "If it is not, whoever is in charge")
 
 
 def _too_heavy(case: Inspection, mass: Figure) -> Level | None:

@@ -17,7 +17,7 @@ from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, MetalSection, ThicknessBasis
 from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan import coil_lengths, fitting
-from coilwright.plan.coils.stock import job_metal
+from coilwright.plan.coils.stock import job_metal, plain_color
 from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
 from coilwright.values.rounding import show_rounded
@@ -85,6 +85,8 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
             needed=True, help="A wider coil than the strip can be slit."),
     Measure(name="color", label="Color", form=Form.TEXT,
             help="As the tag says; empty for bare metal."),
+    Measure(name="color_code", label="Color code", form=Form.TEXT,
+            help="The code beside its name on the tag: two codes of one name are two colors."),
     Measure(name="lot", label="Production lot", form=Form.TEXT,
             help="Two production lots of one color can differ in shade."),
     Measure(name="supplier", label="Supplier", form=Form.TEXT,
@@ -111,7 +113,8 @@ ASKED: tuple[Asked, ...] = tuple(measure.typed(_KEY) for measure in MEASURES)
 _NAMED = {measure.name: asked.answer for measure, asked in zip(MEASURES, ASKED, strict=True)}
 
 
-_AS_THE_JOBS = "As its tag says. F4 takes the job's metal, coating, thickness, width and color."
+_AS_THE_JOBS = ("As its tag says. F4 takes the job's metal, coating, thickness, width, color and "
+                "its code.")
 
 
 def texts_of(coil: CoilOnHand, system: System) -> dict[str, str]:
@@ -267,11 +270,15 @@ class CoilDraft:
         self.texts = tidied(self.texts, MEASURES[at].name, self.system)
 
     def do(self, name: str) -> Outcome:
-        """Take the job's metal, coating, thickness, color and strip into boxes that are empty."""
+        """Take the job's metal, coating, thickness, color and strip into boxes that are empty; the
+        code of its color where that is the coil's."""
         if name != AS_JOB or self.for_job is None or not self._offers_metal():
             return Outcome(say="Only a new coil, opened from a job that says its metal, takes it.")
         wanted = {field: _NAMED[field].text(value, self.system)
                   for field, value in job_metal(self.for_job).items()}
+        color = self.texts.get("color", "")
+        if color.strip() and plain_color(color) != plain_color(wanted.get("color", "")):
+            wanted.pop("color_code", None)  # it is the code of the job's color
         texts = {field: text for field, text in wanted.items()
                  if not self.texts.get(field, "").strip()}
         own = [field for field, text in wanted.items() if field not in texts

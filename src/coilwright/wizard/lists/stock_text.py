@@ -136,14 +136,14 @@ def row_text(
     )
     if width - cells(line) < _COLOR:
         return fit(line.rstrip(), width)
-    return fit(f"{line}{escape_controls(coil.color) or 'bare'}", width)
+    return fit(f"{line}{escape_controls(coil.color_words) or 'bare'}", width)
 
 
 def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
     """All there is to say about a coil: its papers, its length, and what the job makes of it."""
     coil = row.coil
     facts = [coil.coating.value if coil.coating else "",
-             escape_controls(coil.color) or "bare metal",
+             escape_controls(coil.color_words) or "bare metal",
              f"lot {escape_controls(coil.lot)}" if coil.lot else "",
              f"from {escape_controls(coil.supplier)}" if coil.supplier else "",
              f"stands at {escape_controls(coil.where)}" if coil.where else ""]

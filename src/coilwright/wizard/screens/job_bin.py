@@ -10,7 +10,7 @@ from textual.screen import Screen
 
 from coilwright.job.sending import kept_of_order
 from coilwright.store import Entry, Store, StoreError
-from coilwright.units import System, show_date
+from coilwright.units import show_date
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.pick import PickScreen
@@ -119,4 +119,4 @@ class JobBin:
 
 
 def _when(entry: Entry) -> str:
-    return f"{show_date(entry.changed.date(), System.US)} {entry.changed:%H:%M}"
+    return f"{show_date(entry.changed.date(), entry.units)} {entry.changed:%H:%M}"

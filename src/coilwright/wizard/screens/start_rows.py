@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -11,7 +10,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.store import Entry, StoreError
 from coilwright.store.claims import ClaimsByJob, claim_words
-from coilwright.units import System, show_date
+from coilwright.units import show_date
 from coilwright.wizard.job_list import MOST_SHOWN, Row
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
@@ -20,9 +19,6 @@ _WITH_ROOM = 108
 """Cells from which a name of some words is read whole; narrower, how far a job is has the room."""
 _WITH_TIME = 100
 """Cells from which the time stands with the day; narrower, how far a job is has the room."""
-
-_DAY_FIRST = re.compile(r"\b\d{1,2} [A-Z][a-z]{2} \d{4}\b")
-"""A day as it is written in metric."""
 
 
 def heading(text: str, *, airy: bool = False) -> Option:
@@ -56,9 +52,7 @@ def _state(entry: Entry) -> str:
 
 def _when(entry: Entry, width: int) -> str:
     time = f" {entry.changed:%H:%M}" if width >= _WITH_TIME else ""
-    # A row shows its days in one form: that of the job, which its state tells where it has a day.
-    system = System.METRIC if _DAY_FIRST.search(entry.state) else System.US
-    return f"{show_date(entry.changed.date(), system)}{time}"
+    return f"{show_date(entry.changed.date(), entry.units)}{time}"
 
 
 def _job_row(entry: Entry, claimed: str, width: int, name: int) -> Option:
