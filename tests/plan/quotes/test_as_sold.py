@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from coilwright.calc.quotes import exact
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
@@ -30,11 +31,12 @@ from coilwright.plan.quotes.award import (
     withdrawn,
 )
 from coilwright.plan.quotes.compare import compare, with_given_for
+from coilwright.plan.quotes.in_sizes import Tried, least_in_sizes
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.sheets.proof_words import proof_line
 from coilwright.store.shipped import demo_jobs
-from coilwright.units import System
+from coilwright.units import Kind, System, read
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
@@ -53,6 +55,22 @@ def awarded(said: Quote, job: Job | None = None) -> Plan:
 def not_as_sold(made: Plan) -> list[Finding]:
     """What is said of it."""
     return [one for one in made.findings if one.key == "quotes.not_as_sold"]
+
+
+@pytest.mark.parametrize(("small", "many", "large"), [(400, 3, 600), (600, 4, 800), (300, 4, 400)])
+def test_of_as_much_metal_the_fewest_coils_are_taken_in_kilograms_too(
+    small: int, many: int, large: int
+) -> None:
+    """3 coils of 400 kg are 1,200 kg as 2 of 600 kg are, and were a hair less in pounds."""
+    heavy = exact(0.1371)
+    sizes = [exact(read(f"{size} kg", Kind.MASS)) / heavy for size in (small, large)]
+    counts = (many, small * many // large)
+    tries = [Tried(f"{count} coils", [size - 1] * count, heavy)
+             for size, count in zip(sizes, counts, strict=True)]
+    for order in (tries, tries[::-1]):
+        found = least_in_sizes(Quote(supplier="Alder (invented)"), order, sizes, sizes[-1])
+        assert found is not None
+        assert found[0] == f"{counts[1]} coils"
 
 
 @pytest.mark.parametrize(("said", "words"), [

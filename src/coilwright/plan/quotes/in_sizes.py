@@ -56,11 +56,18 @@ def least_in_sizes(
             refused = error
             continue
         rank = sum(coils, Fraction(0)), len(coils)
-        if best is None or rank < best[0]:
+        if best is None or _is_less(rank, best[0]):
             best = rank, tried.way, coils
     if best is None and refused is not None:
         raise refused
     return None if best is None else (best[1], best[2])
+
+
+def _is_less(rank: tuple[Fraction, int], than: tuple[Fraction, int]) -> bool:
+    """Whether coils are less metal, or as much in fewer of them. Three of 400 kg are as much as two
+    of 600 kg, though in pounds they come out a hair lighter."""
+    return (rank[1] < than[1] if abs(rank[0] - than[0]) <= _LOOSE
+            else rank[0] < than[0])
 
 
 def made_up(
