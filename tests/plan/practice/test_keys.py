@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 import re
 
 import pytest
@@ -43,6 +44,20 @@ def test_there_are_ten_or_more_from_easy_to_hard_and_each_teaches_its_own() -> N
 def test_every_variant_has_a_key_that_is_ready(one: Practice, seed: int) -> None:
     assert faults(one, seed) == ()
     assert plan(vary(one, seed).key).ready
+
+
+def test_a_valley_is_as_long_as_its_lesson_says() -> None:
+    one = shipped_practices()["valley-from-plan"]
+    assert "half the wing's width, overhangs included, by √2" in one.decisions[1].why
+    for seed in SAMPLE:
+        solved = solve(one, seed)
+        roof, found = solved.key.job.roof, solved.solution("valley").figure
+        assert roof.wing_width is not None
+        assert roof.eave_overhang is not None
+        assert roof.pitch is not None
+        assert found is not None
+        half = (roof.wing_width + 2 * roof.eave_overhang) / 2
+        assert found.value == pytest.approx(math.hypot(half * math.sqrt(2), half * roof.pitch / 12))
 
 
 def test_what_to_ask_first_is_told_apart() -> None:
