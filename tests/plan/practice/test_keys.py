@@ -204,3 +204,15 @@ def test_no_help_or_example_gives_what_is_to_be_found() -> None:
                 tried += 1
                 assert text not in f"{said} {told.value}", (one.name, decision.key)
     assert tried
+
+
+def test_the_tag_of_a_coil_on_hand_says_all_that_it_is_held_to() -> None:
+    key = vary(shipped_practices()["leftover-coils"], 1).key
+    made = propose(plan(key), "left", "Left", "Leftovers, invented.")
+    tags = [paper for paper in made.papers if paper.title.startswith("Tag on the coil")]
+    assert len(tags) == len(key.on_hand) > 0
+    for at, (coil, paper) in enumerate(zip(key.on_hand, tags, strict=True)):
+        said = {text for _, text in paper.lines}
+        for field in ("metal", "coating", "thickness", "thickness_basis", "width", "length",
+                      "length_by", "color", "color_code", "lot"):
+            assert (f"{{on_hand.{at}.{field}}}" in said) == bool(getattr(coil, field)), field
