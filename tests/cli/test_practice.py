@@ -23,7 +23,7 @@ from coilwright.job.shop import Rig, Shop
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, option_words, solve
 from coilwright.store import Store
-from coilwright.store.opened_keys import key_opened
+from coilwright.store.opened_keys import key_opened, review_opened
 from coilwright.store.practice import (
     hand_in,
     load_attempt,
@@ -197,7 +197,9 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     assert {name: one.key_opened is not None for name, one in handed_in.items()} == {
         "Fay": False, "Gus": True}
     assert handed_in["Gus"].is_as_handed_in
-    text = run("review", str(folder)).out
+    reviewed = run("review", str(folder))
+    text = reviewed.out
+    assert "That is noted" in reviewed.err
     assert "Gus (key) (typed)" in text
     assert re.search(r"^Fay +○", text, re.MULTILINE)
     warnings = {row["name"]: row["warning"] for row in csv.DictReader(io.StringIO(
@@ -205,6 +207,10 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     assert "key opened" in warnings["Gus"]
     assert warnings["Gus"].endswith("typed in from paper")
     assert "typed in" not in warnings["Fay"]
+    # A review says what is right to whoever has the same variant.
+    other = dataclasses.replace(handed_in["Fay"], name="Hal")
+    assert review_opened(run.home, other) is not None
+    assert review_opened(run.home, dataclasses.replace(other, seed=7)) is None
     assert run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json")).code == 0
     assert load_attempt(tmp_path / "fay.json").name == "Fay"
     assert load_attempt(tmp_path / "fay.json").key_opened is None
@@ -444,10 +450,12 @@ def test_attempts_are_not_trusted(run: Command, tmp_path: Path) -> None:
         (tmp_path / f"{name}.attempt.json").write_text(content, "utf-8")
     ran = run("review", str(tmp_path), "--as", "html")
     assert ran.code == 2
-    assert len(ran.err.splitlines()) == len(bad)
+    *refused, noted = ran.err.splitlines()
+    assert len(refused) == len(bad)
+    assert "a review was opened" in noted
     assert "Traceback" not in ran.err
     said = {Path(line.split(": ")[0].split()[-1]).name.split(".")[0]: line
-            for line in ran.err.splitlines()}
+            for line in refused}
     for name in ("seed", "version"):
         assert f"of another version of “{NAME}”" in said[name]
     assert "does not say which version" in said["none"]

@@ -455,7 +455,9 @@ async def test_picks_are_kept_with_enter_and_left_with_escape(app_on: Make) -> N
         assert any("was changed since you began" in n.message for n in app.notices)
 
 
-async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -> None:
+async def test_a_class_is_reviewed_on_the_screen(
+    app_on: Make, store: Store, tmp_path: Path
+) -> None:
     solved = solve(shipped_practices()["strip-and-coverage"], 0)
     for name in ("Al", "Bo"):
         attempt = right_attempt(solved, name)
@@ -478,8 +480,11 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
             (wrong,) = app.screen.query(".wrong")
             assert told in str(wrong.render())
             assert app.screen.query_one(Input).value == str(place)
+        assert review_opened(store.folder, right_attempt(solved, "Eve")) is None
         await lines(pilot, str(tmp_path))
         assert isinstance(app.screen, ClassScreen)
+        # Each review says what is right to whoever has the same variant.
+        assert review_opened(store.folder, right_attempt(solved, "Eve")) is not None
         (told,) = (n.message for n in app.notices if "Left out" in n.message)
         assert "di-gone.attempt.json: There is no practice job called “gone” here" in told
         assert "it may have been renamed since" in told

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coilwright.cli.commands import text_width
+from coilwright.cli.opened_keys import noting_reviews
 from coilwright.cli.practice import find_practice, form_of, give, solved_variant
 from coilwright.cli.problems import BAD_INPUT, Problem
 from coilwright.drawing.safe_text import one_line
@@ -49,7 +50,8 @@ def review(given: argparse.Namespace) -> int:
                          for one in review_sheets(reviews, given.details))
     else:
         text = render_as(class_sheet(reviews, given.details), form, text_width())
-    code = give(text, given)
+    with noting_reviews([one.attempt for one in reviews]):
+        code = give(text, given)
     return BAD_INPUT if told else code
 
 

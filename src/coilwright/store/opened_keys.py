@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
@@ -22,6 +23,9 @@ from coilwright.store.reader import read_or_empty, to_text
 IS_NOTED = ("That is noted: what is handed in later of this practice job from this data folder "
             "says that its key was opened.")
 """Said where a key is opened: on a screen before it is, which can still be left."""
+REVIEWS_ARE_NOTED = ("That is noted: what others hand in later of the same variants from this data "
+                     "folder says that a review was opened.")
+"""Said where reviews are opened, of which each says what is right."""
 _FILE = "opened-keys.json"
 
 
@@ -45,13 +49,14 @@ def note_opened_key(home: Path, practice: str) -> None:
         kept, opened={**kept.opened, practice: now()})))
 
 
-def note_opened_review(home: Path, attempt: Attempt) -> None:
-    """Keep that the review of an attempt is opened now: it says what is right to whoever has the
+def note_opened_reviews(home: Path, attempts: Iterable[Attempt]) -> None:
+    """Keep that reviews of attempts are opened now: each says what is right to whoever has the
     same variant. Raises StoreError."""
-    kept, variant = _kept(home), _variant(attempt)
-    of_variant = {**kept.reviews.get(variant, {}), plain_name(attempt.name): now()}
-    write_whole(home / _FILE, to_text(dataclasses.replace(
-        kept, reviews={**kept.reviews, variant: of_variant})))
+    kept = _kept(home)
+    reviews = {variant: {**own} for variant, own in kept.reviews.items()}
+    for attempt in attempts:
+        reviews.setdefault(_variant(attempt), {})[plain_name(attempt.name)] = now()
+    write_whole(home / _FILE, to_text(dataclasses.replace(kept, reviews=reviews)))
 
 
 def key_opened(home: Path, practice: str) -> datetime.datetime | None:

@@ -22,7 +22,7 @@ from coilwright.sheets.practice import key_sheet, level_word, task_words
 from coilwright.store import Store, StoreError
 from coilwright.store.begun import begin_attempt
 from coilwright.store.files import named_path
-from coilwright.store.opened_keys import IS_NOTED, note_opened_key
+from coilwright.store.opened_keys import IS_NOTED, REVIEWS_ARE_NOTED, note_opened_key
 from coilwright.store.practice import (
     bin_practice,
     last_binned,
@@ -379,7 +379,8 @@ class ChooseScreen(Modal[Session]):
     def _ask_review(self, place: str, wrong: str = "") -> None:
         """wrong: what is wrong with the folder as it was typed; it is asked again."""
         self.app.push_screen(LinesScreen(
-            "Review attempts", f"A folder with the attempts that were handed in. {_WHO_READS}",
+            "Review attempts",
+            f"A folder with the attempts that were handed in. {_WHO_READS} {REVIEWS_ARE_NOTED}",
             (Line("Folder", place),), wrong=wrong), self._review)
 
     def _review(self, texts: tuple[str, ...] | None) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice_class import class_sheet, person_marks
 from coilwright.store import StoreError
 from coilwright.store.files import named_path
+from coilwright.store.opened_keys import note_opened_reviews
 from coilwright.store.practice import attempt_files, load_attempt
 from coilwright.units import System, show_date
 from coilwright.wizard.context import Say
@@ -138,4 +140,6 @@ def class_screen(place: str, home: Path, sheets: Path, say: Say) -> Modal[None]:
             say(f"Left out: {named}", severity="warning", timeout=10)
     if not reviews:
         raise StoreError(f"There is no attempt in {folder} that can be reviewed.")
+    with contextlib.suppress(StoreError):  # they are read, whether that is kept or not
+        note_opened_reviews(home, (one.attempt for one in reviews))
     return review_screen(reviews[0]) if len(reviews) == 1 else ClassScreen(reviews, sheets)

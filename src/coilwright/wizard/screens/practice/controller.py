@@ -15,7 +15,7 @@ from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store import StoreError
 from coilwright.store.clock import now
 from coilwright.store.files import named_path
-from coilwright.store.opened_keys import note_opened_review, with_opened_key
+from coilwright.store.opened_keys import note_opened_reviews, with_opened_key
 from coilwright.store.practice import (
     ATTEMPTS_FOLDER,
     attempts_folder,
@@ -95,7 +95,7 @@ class PracticeController:
             self._context.say(f"It cannot be reviewed here: {wrong}", severity="warning")
         elif attempt.handed_in is not None:
             with contextlib.suppress(StoreError):  # it is read, whether that is kept or not
-                note_opened_review(self._context.session.store.folder, attempt)
+                note_opened_reviews(self._context.session.store.folder, (attempt,))
             self._review(solved, attempt)
         else:
             if wrong:
