@@ -357,6 +357,12 @@ class TestAfterTheRun:
         assert not first.is_all_back
         first.texts[first.asked[-1].answer.key] = "37 ft"
         first.texts[first.asked[0].answer.key] = "0"
+        # Nothing was sent: a new coil is asked about once, for it may have been bought elsewhere.
+        before = book.stock
+        assert first.do("put_back").say == (
+            "No order of this job was sent, by its life: only coils that did come have anything to "
+            "put back. Ctrl+S again keeps it.")
+        assert book.stock == before
         assert first.do("put_back").changed
         assert "not marked run" not in first.said, "nothing was sent"
         again = run()
@@ -563,7 +569,8 @@ class TestAfterTheRun:
             known = dataclasses.replace(done.job, put_in_stock=kept[-1] if kept else {})
             run = RunDone(book, dataclasses.replace(done, job=known), "", kept.append)
             run.texts[run.asked[-1].answer.key] = text
-            run.do("put_back")
+            if not run.do("put_back").changed:  # no order was sent: it is asked, where it is new
+                assert run.do("put_back").changed
             return [(coil.tag, coil.length) for coil in book.stock.coils]
 
         tag = f"{done.job.title} 1"
@@ -601,6 +608,9 @@ class TestAfterTheRun:
             new.focus()
             await settle(pilot)
             await type_text(pilot, "37")
+            await pilot.press("ctrl+s")
+            await settle(pilot)
+            assert load_stock(store.folder)[0] == demo_stock(), "no order was sent: asked first"
             await pilot.press("ctrl+s")
             await settle(pilot)
             stock = load_stock(store.folder)[0]

@@ -300,6 +300,7 @@ def test_a_coil_that_would_stop_the_order_is_offered_for_trim_alone() -> None:
     job = taken(bare, offer)
     assert job.on_hand_planes == {"A": ("Trim",)}
     assert take_words(offer, System.US, 40).startswith("Take A from stock: saves ")
+    assert take_words(offer, System.US, 20) == "Take A from stock"
     assert not [f for f in plan(job).stops if f.key == "coils.lots"]
     # Where no trim is cut from coils, it is offered as it is, and said to stop the order.
     panels = dataclasses.replace(bare, trim=dataclasses.replace(bare.trim, pieces=()))

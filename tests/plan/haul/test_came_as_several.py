@@ -102,3 +102,14 @@ def test_cargo_counted_before_is_both_and_each_is_tied_down() -> None:
     assert round(plan(half).figures["haul.rack"].value) == 2475
     (finding,) = said(half, "haul.came_as_several")
     assert "not each has its weight" in finding.what
+
+
+def test_one_that_nobody_said_what_it_is_makes_nothing_lighter() -> None:
+    """Beside one that is said to be another coil it is no second of the first; it hangs on the
+    gear at what it weighs all the same."""
+    said_other = arrival(tag="R-1", coil=2, mass=900.0, weighed=None)
+    job = with_arrived(on_the_road(RACK), said_other,
+                       arrival(tag="R-2", mass=2700.0, weighed=None),
+                       arrival(tag="R-3", mass=1000.0, weighed=None))
+    assert said(job, "haul.came_as_several") == []
+    assert plan(job).figures["haul.rack"].value == 2700

@@ -112,7 +112,7 @@ def take_words(offer: StockOffer, system: System, room: int) -> str:
                 f"{many}: STOP, lots meet", f"{many}: STOP")
     else:
         said = (f"Take {which} from stock: {saves}", f"Take {which}: {saves}", f"{many}: {saves}",
-                many)
+                f"Take {which} from stock", f"Take {which}", many)
     return next((words for words in said if cells(words) <= room), said[-1])
 
 

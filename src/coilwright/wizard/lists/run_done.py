@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job.answers import UnreadableAnswer
 from coilwright.job.job import Job
+from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival
 from coilwright.plan.coils.after_run import (
     coils_to_measure,
@@ -92,6 +93,7 @@ class RunDone:
         """The coils of which that was said as they were put back."""
         self._told_longer: dict[str, float] = {}
         """What was measured as it was last said that a coil was never so long."""
+        self._told_unsent = False
         lists = lists_cut(plan)
         arrived = receive(plan)
         ran = [(one, may_be_run(one, arrived, on_its_way=is_on_its_way(plan.job)))
@@ -302,10 +304,12 @@ class RunDone:
                   for coil in self.coils if tags.get(coil.key) == "" != self.put.get(coil.key)]
         if not lines:
             return Outcome(say="Nothing to put back: the stock is so already.")
-        longer = longer_words(self.plan, self.coils, measured, self._reports())
-        if longer and self._told_longer != measured:
-            self._told_longer = measured
-            return Outcome(say=f"{longer} Ctrl+S again keeps it.")
+        longer = "" if self._told_longer == measured else longer_words(
+            self.plan, self.coils, measured, self._reports())
+        unsent = "" if self._told_unsent else self._unsent(measured)
+        if longer or unsent:
+            self._told_longer, self._told_unsent = measured, self._told_unsent or bool(unsent)
+            return Outcome(say=f"{f'{longer} {unsent}'.strip()} Ctrl+S again keeps it.")
         twice = {key for key in self._elsewhere if self.put[key] != "" and (
             measured.get(key) is not None or tags.get(key) != self.put[key])}
         if not twice <= self._told_elsewhere:
@@ -322,6 +326,17 @@ class RunDone:
         then = run_next(self.plan.job)
         self.said = f"Put back: {'; '.join(lines)}. {then}Ctrl+Z takes it back."
         return Outcome(changed=True)
+
+    def _unsent(self, measured: dict[str, float]) -> str:
+        """That new coils would go to stock though no order was sent, by its life, and nothing is
+        entered in Receiving; empty where none would, or they are there already.
+
+        Metal can be bought without either, so it is asked, once, and not refused.
+        """
+        new = any(measured.get(coil.key) and coil.key not in self.put
+                  for coil in self.coils if coil.on_hand is None)
+        sent = self.plan.job.life.state not in (OrderState.DRAFT, OrderState.OUT)
+        return "" if sent or not new else nothing_came(self.plan.job)
 
     def _step(self, *, back: bool) -> Outcome:
         """Take the last thing back that was done here, or make it again."""
