@@ -55,7 +55,7 @@ def test_all_that_came_for_the_counted_coil_rides_until_somebody_says_again_how_
     assert "Coil 1 of the order came as 2, of 2,300 lb and 1,950 lb" in finding.what
     assert said(two, "haul.rack_coils.lapsed") == []
     card = " ".join(render("haul", done, "text").split())
-    assert "all that came for a coil together" in card
+    assert "each of them all that came for one of the order" in card
     assert "left for another trip" not in card.split("This card is for")[1].split(". ")[0]
 
 
