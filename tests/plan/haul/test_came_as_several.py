@@ -102,6 +102,9 @@ def test_cargo_counted_before_is_both_and_each_is_tied_down() -> None:
     assert round(plan(half).figures["haul.rack"].value) == 2475
     (finding,) = said(half, "haul.came_as_several")
     assert "not each has its weight" in finding.what
+    more = came(half, *[arrival(tag=f"R-{n}", mass=mass, weighed=None)
+                        for n, mass in enumerate((1500.0, 1600.0, None), 1)])
+    assert plan(more).figures["haul.rack"].value == 1500 + 1600, "what is known of it is more"
 
 
 def test_one_that_nobody_said_what_it_is_makes_nothing_lighter() -> None:
