@@ -131,6 +131,10 @@ def test_a_coil_on_hold_stands_first_in_the_state_and_on_the_summary() -> None:
     summary = flat(render("summary", came, "text"))
     assert summary.index("On HOLD in Receiving: ") < summary.index("To buy")
     assert "lot L-7 (Seen on it: wet or stained). Say there" in hold_words(came)
+    # Coils are told as the order numbers them, whichever came first.
+    other = dataclasses.replace(wet, tag="R-2", coil=2)
+    said = hold_words(plan(dataclasses.replace(job, arrived=(other, wet))))
+    assert 0 < said.index("coil 1 of the order, tag R-1") < said.index("tag R-2")
     # One that was sent back is awaited, and the state says so wherever it stands.
     back = dataclasses.replace(wet, decision=Decision.SENT_BACK, decided_by="Ann", reason="wet")
     assert state_of(plan(stepped(sent(back), OrderState.DELIVERED, LATER))) == (

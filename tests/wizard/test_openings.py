@@ -63,6 +63,15 @@ def test_a_text_of_several_sizes_fills_several_boxes(
     assert split_sizes(box, text) == found
 
 
+@pytest.mark.quick
+def test_a_form_says_whose_left_it_is_and_what_was_measured_level() -> None:
+    asked = {one.name: one for one in MEASURES}
+    assert asked["left"].help.startswith("Standing before this eave, from its left end")
+    assert [f"{asked['measured'].label} {pick}" for pick in OpeningMeasured] == [
+        "Measured on the slope", "Measured its height in plan",
+        "Measured place and height in plan"]
+
+
 @for_each([
     ("width", "550", "550 mm"), ("width", " 1200 ", "1200 mm"), ("width", "0.55", ""),
     ("width", "550 m", ""), ("width", "550 mm", ""), ("left", "2500", "2500 mm"),

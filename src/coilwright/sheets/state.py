@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.receiving import Decision
@@ -129,7 +131,9 @@ def coils_on_hold(plan: Plan) -> tuple[str, ...]:
 def _on_hold(plan: Plan) -> tuple[ArrivalReport, ...]:
     if not plan.job.arrived or plan.job.practicing:
         return ()
-    return tuple(one for one in receive(baseline(plan)) if one.verdict is Verdict.HOLD)
+    held = [one for one in receive(baseline(plan)) if one.verdict is Verdict.HOLD]
+    # As the coils of the order are numbered, whichever came first; last what nobody said it is.
+    return tuple(sorted(held, key=lambda one: one.arrival.coil or math.inf))
 
 
 def _since(report: ArrivalReport, found: Finding) -> str:

@@ -89,14 +89,14 @@ MEASURES: tuple[Measure[Opening], ...] = (
     Measure(name="to", label="Point measured", form=Form.CHOICE, choices=tuple(MeasuredTo),
             empty=MeasuredTo.CORNER, applies=_boxed,
             help="Where the two lengths below end: a chimney is often measured to its middle."),
-    Measure(name="measured", label="Lengths are", form=Form.CHOICE, choices=tuple(OpeningMeasured),
+    Measure(name="measured", label="Measured", form=Form.CHOICE, choices=tuple(OpeningMeasured),
             empty=OpeningMeasured.SLOPE, applies=_on_slope,
             help="Its height is how far up the roof it reaches, not how tall it stands: in plan, "
                  "the pitch stretches it.",
             more="A tape laid on the roof gives lengths on the slope, a drawing from above or a "
                  "level gives them in plan. Lengths along the eave are the same in both."),
     _length("left", "From left",
-            "From 0, the eave's left end, if no line below says else.",
+            "Standing before this eave, from its left end; or as a line below says.",
             signed=True, applies=_boxed,
             more="Stand on the ground before this eave and look at the roof: left is your left, "
                  "at the back of the house too. Where a wing takes a part of the eave, or the "
