@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import Input, Static
 
+from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.plan import plan
@@ -141,6 +142,12 @@ def test_a_decision_keeps_what_stood_against_the_coil_then(store: Store) -> None
     assert take("reason", "dried; the dent is in one wrap").stood == ("fault_dent", "fault_wet")
     assert receive(plan(session.job))[0].verdict is Verdict.TAKEN
     assert store.load(store.create(session.job)).arrived == session.job.arrived
+    # Taken for its lot alone it settles the lots: the box shows so, though nobody said it.
+    lots = ARRIVALS.measures[names.index("lots")]
+    for stood, said, shown in ((("lot",), None, YesNo.YES), (("fault_wet", "lot"), None, None),
+                               (("lot",), YesNo.NO, YesNo.NO)):
+        assert lots.get is not None
+        assert lots.get(arrival(stood=stood, lots=said)) is shown
 
 
 async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> None:

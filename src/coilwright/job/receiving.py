@@ -173,8 +173,13 @@ class Arrival:
 
         One taken for something else as well has to say that it is for the lots too.
         """
-        alone = self.lots is None and self.stood == (LOT,)
-        return (alone or self.lots is YesNo.YES) and self.was_taken_among(*lots)
+        return self.on_lots is YesNo.YES and self.was_taken_among(*lots)
+
+    @property
+    def on_lots(self) -> YesNo | None:
+        """What its decision is taken to say on the lots: yes where it was taken for its lot alone
+        and nobody said anything of them."""
+        return YesNo.YES if self.lots is None and self.stood == (LOT,) else self.lots
 
     def __post_init__(self) -> None:
         if not self.tag.strip():

@@ -37,6 +37,15 @@ def each_came_at(job: Job, coil: CoilPlan) -> tuple[tuple[int, float], ...]:
     return came if len(came) > 1 and all(weight for _, weight in came) else ()
 
 
+def known_of_several(job: Job, coil: CoilPlan) -> float:
+    """What those weigh together [lb] that a coil of the order came as and whose weight is known,
+    where it came as several and one has none: no load of it is less."""
+    came = came_for(job.arrived).get(coil.number, ())
+    if len(came) < 2 or each_came_at(job, coil):
+        return 0.0
+    return sum(_weight(job.arrived[number - 1]) for number in came)
+
+
 def _weight(one: Arrival) -> float:
     """What it weighs by its tag or a scale, the greater of the two [lb]; 0 where neither is known.
     """
@@ -46,7 +55,7 @@ def _weight(one: Arrival) -> float:
 def weights_there(figures: Mapping[str, Figure], job: Job, coil: CoilPlan) -> tuple[float, ...]:
     """The most that a coil of the order can weigh, or each that it came as [lb]."""
     return tuple(weight for _, weight in each_came_at(job, coil)) or (
-        weighs_at_most(figures, job, coil).value,)
+        max(weighs_at_most(figures, job, coil).value, known_of_several(job, coil)),)
 
 
 def weighs_at_most(figures: Mapping[str, Figure], job: Job, coil: CoilPlan) -> Figure:

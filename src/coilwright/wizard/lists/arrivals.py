@@ -182,7 +182,7 @@ MEASURES: tuple[Measure[Arrival], ...] = (
     _text("reason", applies=_decided),
     Measure(name="lots", label=_HELP.measures["lots"].label, help=_HELP.measures["lots"].help,
             more=_HELP.measures["lots"].how, form=Form.CHOICE, choices=tuple(YesNo),
-            get=_given("lots"), applies=_of_lots),
+            get=lambda arrival: arrival.on_lots, applies=_of_lots),
 )
 
 
