@@ -317,6 +317,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command, tmp_path: Path) -> Non
     (("practice", NAME, "--print", "key", "--variants", "2", "--seed", "2"), "leave --seed away"),
     (("practice", NAME, "--teaches"), "--teaches goes with the list of practice jobs."),
     (("practice", NAME, "--to", "paper.html"), "no paper is asked for"),
+    (("practice", NAME, "--by", "Cy"), "leave --by away for the handout"),
     (("review", ".", "--each", "--as", "csv"), "leave --each and --details away"),
     (("settle", "heron-lane-barn", "--waive", "x", "--by", "Cy"), "--by goes with --accept KEY."),
     (("practice", NAME, "--open"), "goes with --export FILE"),
