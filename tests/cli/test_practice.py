@@ -113,8 +113,10 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
                     "money", "days"):
                 assert not text or float(text) >= 0, (name, text)
     assert float({row["name"]: row["metal (lb) 1"] for row in read}["Cy"]) > 1
-    page = run("review", str(folder), "--as", "html").out
-    assert page.startswith("<!DOCTYPE html>")
+    for more, pages in (((), 0), (("--each",), 6)):
+        page = run("review", str(folder), "--as", "html", *more).out
+        assert page.startswith("<!DOCTYPE html>")
+        assert (page.count("<!DOCTYPE"), page.count('class="page"')) == (1, pages)
     each = run("review", str(folder), "--each").out
     assert each.count("Review: ") == 6
     assert each.count("An earlier attempt: ") == 1

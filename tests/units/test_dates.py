@@ -44,7 +44,9 @@ def test_every_usual_way_to_write_a_day_is_read(day: datetime.date) -> None:
 @given(DAYS)
 @settings(max_examples=100, deadline=None)
 def test_where_it_could_be_either_way_it_is_asked_for(day: datetime.date) -> None:
-    for text in (f"{day.day}/{day.month}/{day.year}", f"{day.day} {day.month} {day.year}"):
+    # With blanks the day is first, as the empty box says.
+    assert read_date(f"{day.day} {day.month} {day.year}", System.METRIC) == day
+    for text in (f"{day.day}/{day.month}/{day.year}", f"{day.day}-{day.month}-{day.year}"):
         if day.day > 12 or day.day == day.month:
             assert read_date(text, System.METRIC) == day
             continue

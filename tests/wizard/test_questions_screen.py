@@ -315,6 +315,9 @@ async def test_a_job_held_by_its_questions_alone_says_them(app_on: Make) -> None
         assert one not in app.screen.session.plan.readiness.holding
         assert rows.highlighted_option is not None
         assert rows.highlighted_option.id == after
+        await pilot.press("end", "home")
+        await settle(pilot)
+        assert rows.scroll_offset.y == 0, "the first heading is seen too"
         mark(app, one)  # looked at alone, it keeps the mark
         await pilot.press("enter", "escape")
         await settle(pilot)

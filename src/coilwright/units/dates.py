@@ -24,15 +24,17 @@ def read_date(
 ) -> datetime.date:
     """Return the day that a typed text means.
 
-    Of two numbers with a slash or a blank the month is first where US units are used; elsewhere it
-    is asked for where it could be either, but with dots between, where the day is first. A year of
-    two digits is one of this century. Raises `UnreadableQuantity` with a sentence for the person
-    who typed.
+    Of two numbers with a slash or a blank the month is first where US units are used; elsewhere
+    the day is first with dots or blanks between, as the empty box says, and with others it is
+    asked for where it could be either. A year of two digits is one of this century. Raises
+    `UnreadableQuantity` with a sentence for the person who typed.
 
     >>> read_date("1/2/2027"), read_date("Jan 2 2027"), read_date("25/12/2026", System.METRIC)
     (datetime.date(2027, 1, 2), datetime.date(2027, 1, 2), datetime.date(2026, 12, 25))
     >>> read_date("12.1.2027", System.METRIC), read_date("3 8 2027")
     (datetime.date(2027, 1, 12), datetime.date(2027, 3, 8))
+    >>> read_date("8 12 2026", System.METRIC)
+    datetime.date(2026, 12, 8)
 
     today: the day it is read on, where a clock is at hand; `today` and `tomorrow` are then days.
     """
@@ -46,9 +48,9 @@ def read_date(
     elif found := _SEPARATED.fullmatch(words):
         first, last = int(found[1]), int(found[3])
         year = int(found[4]) + (2000 if len(found[4]) == 2 else 0)
-        dotted = system is System.METRIC and found[2].strip() == "."
-        month, day = (last, first) if first > 12 or dotted else (first, last)
-        if system is System.METRIC and not dotted and max(first, last) <= 12 and first != last:
+        day_first = system is System.METRIC and found[2].strip() in (".", "")
+        month, day = (last, first) if first > 12 or day_first else (first, last)
+        if system is System.METRIC and not day_first and max(first, last) <= 12 and first != last:
             # The day first, as it is most likely meant there; both are read back.
             spoken = [show_date(datetime.date(year, m, d), system)
                       for m, d in ((last, first), (first, last))]  # fmt: skip

@@ -104,6 +104,16 @@ class PagedList(OptionList):
         if option is not None and option >= self.option_count:
             event.prevent_default()
 
+    def action_first(self) -> None:
+        """Mark the first row; what stands above it is seen as well."""
+        super().action_first()
+        self._in_sight(0)
+
+    def action_last(self) -> None:
+        """Mark the last row."""
+        super().action_last()
+        self._in_sight(-1)
+
     def action_page_up(self) -> None:
         """Mark the row a page above."""
         if not self._from_between(-1) and shows_rows(self):
