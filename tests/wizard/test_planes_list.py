@@ -18,6 +18,7 @@ from coilwright.wizard.lists.beside import RowWord
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.plane_screens import PlaneZoom
+from coilwright.wizard.steps.roof import OpeningsBlock
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -186,7 +187,10 @@ async def test_a_building_plane_opens_as_a_drawing_and_can_be_split_off(
         await settle(pilot)
         assert isinstance(app.screen, PlaneZoom)
         assert "Its openings stand in the list below" in " ".join(screen_text(app).split())
-        await pilot.press("escape")
+        await pilot.press("o")
+        await settle(pilot)
+        assert wizard(app).query_one(OpeningsBlock).has_focus_within
+        block.take_focus()
         await settle(pilot)
         await pilot.press("d")
         await settle(pilot)

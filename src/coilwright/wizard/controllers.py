@@ -120,6 +120,10 @@ class Controllers:
 
         self.context.open(GoToScreen(self.context.session.job), self._gone_to)
 
+    async def openings(self) -> None:
+        """Go to the list of openings."""
+        await self._gone_to("list-openings")
+
     async def _gone_to(self, key: str | None) -> None:
         """Go to what was picked: a list on its step, what opens over this one, or an answer."""
         from coilwright.wizard.destinations import DESTINATIONS

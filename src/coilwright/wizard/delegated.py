@@ -57,6 +57,7 @@ class Delegated:
     action_undo = _delegate(lambda to: to.answers.undo())
     action_redo = _delegate(lambda to: to.answers.redo())
     action_go_to = _delegate(lambda to: to.go_to())
+    action_openings = _delegate(lambda to: to.openings())
     action_questions = _delegate(lambda to: to.questions())
     action_figures = _delegate(lambda to: to.answers.figures())
     action_glossary = _delegate(lambda to: to.answers.glossary())

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -25,11 +27,15 @@ from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
 from coilwright.wizard.widgets.rows import KeyedRows
 
+if TYPE_CHECKING:
+    from coilwright.plan import PlanePlan
+
 _LARGEST = 6
 """How many times as wide as its room a drawing may be made."""
 
-_FROM_SHAPE = ("From the building shape. Its openings stand in the list below the planes: "
-               "Esc, then Ctrl+G, “openings”.")
+_FROM_SHAPE = ("From the building shape. Its openings stand in the list below the planes: o goes "
+               "there.")
+_OWN_OPENINGS = "The openings of a plane that you measured stand in its own form: Esc, then Enter."
 BY_DIRECTION = "as its direction says"
 
 
@@ -52,6 +58,7 @@ class PlaneZoom(FullScreenModal[None]):
         Binding("minus", "enlarge(-1)", "Smaller", id="zoom.smaller"),
         Binding("l", "list", "Panel list", id="zoom.list"),
         Binding("e", "edges", "Edges", id="zoom.edges"),
+        Binding("o", "openings", "Openings", id="zoom.openings"),
         Binding("z,enter", "close", "Close", show=False, id="zoom.close"),
         Binding("down", "scroll(0,1)", "Down", show=False, id="zoom.down"),
         Binding("up", "scroll(0,-1)", "Up", show=False, id="zoom.up"),
@@ -78,7 +85,7 @@ class PlaneZoom(FullScreenModal[None]):
                 for words, action in (("p before", "turn(-1)"), ("n next", "turn(1)"),
                                       ("+ larger", "enlarge(1)"), ("- smaller", "enlarge(-1)"),
                                       ("l list/drawing", "list"), ("e edges", "edges"),
-                                      ("Esc close", "close")):
+                                      ("o openings", "openings"), ("Esc close", "close")):
                     yield Press(words, action)
 
     def on_mount(self) -> None:
@@ -93,8 +100,7 @@ class PlaneZoom(FullScreenModal[None]):
         """Show the chosen plane."""
         if not self.is_attached:
             return
-        plan = self.session.plan
-        plane = next((p for p in plan.planes if p.number == self.session.chosen_plane), None)
+        plan, plane = self.session.plan, self._plane()
         title = title_of(plan, plane) if plane is not None else "This plane is not drawn yet."
         if plane is not None and plane.index is None:
             title += f"\n{_FROM_SHAPE}"
@@ -110,6 +116,19 @@ class PlaneZoom(FullScreenModal[None]):
         picture = self.query_one(".zoom-picture", Static)
         picture.styles.width = max((len(line) for line in lines), default=1) + 1
         picture.update(Content("\n".join(escape_controls(line) for line in lines)))
+
+    def _plane(self) -> PlanePlan | None:
+        chosen = self.session.chosen_plane
+        return next((one for one in self.session.plan.planes if one.number == chosen), None)
+
+    def action_openings(self) -> None:
+        """To the list of openings, where those of a plane from the shape stand."""
+        plane = self._plane()
+        if plane is None or plane.index is not None:
+            self.say(_OWN_OPENINGS)
+            return
+        self.dismiss(None)
+        self.app.call_later(self.app.run_action, "screen.openings")
 
     def action_turn(self, by: int) -> None:
         """To the next plane, or the one before."""
