@@ -10,6 +10,7 @@ import pytest
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.order import Order
+from coilwright.plan.questions import reply
 from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
@@ -80,6 +81,11 @@ def test_a_question_is_waived_with_a_reason_and_taken_back(run: Command) -> None
     assert "Give --reason" in run("settle", path, "--waive", "supplier.lead_time").refused()
     assert "No question has the key" in run(
         "settle", path, "--waive", "nobody.nothing", "--reason", "x").refused()
+    told, _ = reply(give(demo_jobs()[BARN], "haul.rack_coils", 1),
+                    "machine_maker.rack_on_the_road", "Not on the road")
+    assert "No waiver lifts it" in run(
+        "settle", saved(run, told), "--waive", "machine_maker.rack_on_the_road",
+        "--reason", "we go slowly").refused()
     shown = run("settle", path, "--waive", "supplier.lead_time", "--reason", "in stock next door")
     assert shown.code == 0
     assert "Waived: in stock next door" in shown.out

@@ -113,8 +113,10 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
                     "money", "days"):
                 assert not text or float(text) >= 0, (name, text)
     assert float({row["name"]: row["metal (lb) 1"] for row in read}["Cy"]) > 1
-    page = run("review", str(folder), "--as", "html").out
-    assert page.startswith("<!DOCTYPE html>")
+    for more, pages in (((), 0), (("--each",), 6)):
+        page = run("review", str(folder), "--as", "html", *more).out
+        assert page.startswith("<!DOCTYPE html>")
+        assert (page.count("<!DOCTYPE"), page.count('class="page"')) == (1, pages)
     each = run("review", str(folder), "--each").out
     assert each.count("Review: ") == 6
     assert each.count("An earlier attempt: ") == 1
@@ -315,6 +317,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command, tmp_path: Path) -> Non
     (("practice", NAME, "--print", "key", "--variants", "2", "--seed", "2"), "leave --seed away"),
     (("practice", NAME, "--teaches"), "--teaches goes with the list of practice jobs."),
     (("practice", NAME, "--to", "paper.html"), "no paper is asked for"),
+    (("practice", NAME, "--by", "Cy"), "leave --by away for the handout"),
     (("review", ".", "--each", "--as", "csv"), "leave --each and --details away"),
     (("settle", "heron-lane-barn", "--waive", "x", "--by", "Cy"), "--by goes with --accept KEY."),
     (("practice", NAME, "--open"), "goes with --export FILE"),

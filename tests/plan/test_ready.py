@@ -19,6 +19,7 @@ from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.metal import Finish, MetalName, ThicknessIs, Touching
+from coilwright.job.requests import Request
 from coilwright.job.roof import Plane
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
@@ -435,6 +436,24 @@ def test_a_copy_keeps_the_machine_and_loses_what_was_for_the_other_job() -> None
     assert (new.questions, new.accepted, new.on_hand, new.arrived) == ({}, {}, (), ())
     assert not plan(new).ready
     assert new.job.name == "Heron Lane barn (copy)"
+
+
+def test_a_phone_that_is_another_suppliers_is_asked_about() -> None:
+    asked = tuple(Request(supplier=name, number=f"R{number}", contact=person, phone=phone)
+                  for number, (name, person, phone) in enumerate((
+                      ("Tern Hill (invented)", "T. Hill", "555-0177"),
+                      ("Slate Creek (invented)", "S. Creek", "555-0123")), 1))
+    job = dataclasses.replace(demo_jobs()["heron-lane-barn"], requests=asked)
+
+    def found(**head: str) -> list[str]:
+        made = dataclasses.replace(job, order=dataclasses.replace(
+            job.order, supplier="slate creek (invented)", attention="", **head))
+        return [one.what for one in plan(made).findings if one.key.startswith("order.contact")]
+
+    assert found(supplier_phone="555-0177") == [
+        "“Supplier's phone” at the head of the order, 555-0177, is that of Tern Hill (invented) "
+        "by its request or quote; the order goes to slate creek (invented)."]
+    assert found(supplier_phone="555-0123") == found(supplier_phone="555-0199") == []
 
 
 def test_a_guessed_site_is_no_place_to_send_coils_to() -> None:

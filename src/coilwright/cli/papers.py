@@ -116,7 +116,7 @@ def settle(given: argparse.Namespace) -> int:
     """Print what holds a job's order by key, take one on, waive one, or take that back."""
     from coilwright.job.edit import accept, withdraw
     from coilwright.plan import plan
-    from coilwright.plan.questions import waive
+    from coilwright.plan.questions import against_words, question_of, waive
 
     for option, value, wanted, told in (
             ("--by", given.by, given.accept, "--accept KEY"),
@@ -143,10 +143,14 @@ def settle(given: argparse.Namespace) -> int:
         if not (given.reason or "").strip():
             raise Problem("Why may the order go out without an answer? Give --reason TEXT.")
         try:
-            new = waive(job, given.waive, one_line(given.reason))
+            new, asked = waive(job, given.waive, one_line(given.reason)), question_of(
+                job, given.waive)
         except KeyError:
             raise Problem(f"No question has the key “{one_line(given.waive)[:60]}”; “settle JOB” "
                           "lists those that hold the order.") from None
+        if asked.stands:
+            raise Problem(f"{one_line(against_words(job, asked))} No waiver lifts it: another "
+                          "reply does.")
     else:
         new = withdraw(job, given.withdraw)
         if given.withdraw in job.questions:

@@ -59,6 +59,9 @@ def practice(given: argparse.Namespace) -> int:
                       "for: give each answer with --answer NUMBER=TEXT, or the paper with --print; "
                       "or leave --to away and begin in the wizard.")
     if not at_terminal():
+        if given.by is not None:
+            raise Problem("the wizard needs a terminal, standard error too, and this is none; "
+                          "leave --by away for the handout, or hand in with --answer.")
         return _print(_paper("handout", solved), given)
     from coilwright.cli.kept import kept
     from coilwright.job.practice import to_work_on

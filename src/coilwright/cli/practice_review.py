@@ -37,7 +37,7 @@ def review(given: argparse.Namespace) -> int:
         raise Problem("there is no attempt to review.")
     from coilwright.sheets import render_as
     from coilwright.sheets.practice_class import class_sheet
-    from coilwright.sheets.practice_review import review_sheets
+    from coilwright.sheets.practice_review import review_sheets, reviews_sheet
     from coilwright.sheets.practice_rows import class_rows
     from coilwright.sheets.render.csv import to_csv
 
@@ -45,6 +45,9 @@ def review(given: argparse.Namespace) -> int:
         # In a file the mark in front tells spreadsheets that the text is UTF-8.
         mark = "" if given.file in (None, "-") else "\ufeff"
         text = f"{mark}{to_csv(class_rows(reviews))}"
+    elif given.each and form == "html" and len(reviews) > 1:
+        # One page of the browser, on as many of paper.
+        text = render_as(reviews_sheet(reviews, given.details), form)
     elif given.each:
         text = "\n".join(render_as(one, form, text_width())
                          for one in review_sheets(reviews, given.details))

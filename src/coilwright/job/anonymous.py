@@ -22,11 +22,12 @@ _LEFT_OUT = "left out"
 _HEAD = Order(buyer="the shop (invented)", ship_to="the yard (invented)",
               freight="prepaid by the supplier (invented)")
 """A job can be ready only with a head to its order."""
-_CALLED = {"Plane": "Plane", "TrimPiece": "Piece", "CoilOnHand": "Coil", "color": "Color"}
+_CALLED = {"Plane": "Plane", "TrimPiece": "Piece", "CoilOnHand": "Coil", "color": "Color",
+           "color_code": "Code"}
 """What a row, or what a field says, is called once its own name is left out."""
 _BY_TAG = "on_hand_planes"
 """What is kept by the tag of a coil; all else is kept by keys, which are no texts of anybody's."""
-_BY_FIELD = (_BY_TAG, "color")
+_BY_FIELD = (_BY_TAG, "color", "color_code")
 """Fields that are told apart by what they are called, whatever they are of."""
 _WORD = re.compile(r"[^\W_]+")
 _OWNER = re.compile(r"\b([^\W_]{3,})['’]s\b")

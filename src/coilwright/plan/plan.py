@@ -32,6 +32,7 @@ from coilwright.plan.haul.road_checks import check_hauling
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.machine import check_machine, enter_fits
 from coilwright.plan.metal import check_metal, enter_metal, enter_movement
+from coilwright.plan.order_contact import check_order_contact
 from coilwright.plan.panel.checks import check_flatness, check_panel, check_report
 from coilwright.plan.panel.layout import lay_panels
 from coilwright.plan.purchases import idle_questions
@@ -72,6 +73,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_as_sold,
     check_other_size,
     check_delivery,
+    check_order_contact,
     check_sent,
     check_against,
     check_currency,

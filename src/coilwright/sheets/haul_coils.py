@@ -127,7 +127,7 @@ def _aboard(plan: Plan) -> str:
     rest = (f" {counted(left, 'coil')} of this job left for another trip."
             if left > 0 and racked else "")
     heaviest = ", the heaviest" if racked and left > 0 else ""
-    as_came = ", by the order, and so for all that came for a coil together" if whole else ""
+    as_came = ", each of them all that came for one of the order" if whole else ""
     return (f"This card is for {on_rack}{heaviest}, and {cargo or 'none'} as cargo{as_came}; "
             f"for any other load make it again.{rest}")
 

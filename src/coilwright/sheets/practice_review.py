@@ -206,6 +206,6 @@ def review_sheets(reviews: Sequence[Review], details: bool = False) -> tuple[She
         for one in in_order(reviews))
 
 
-def reviews_sheet(reviews: Sequence[Review]) -> Sheet:
-    """Everyone's own review with its details in one sheet, each on a page of its own."""
-    return in_one("Everyone's own", review_sheets(reviews, details=True))
+def reviews_sheet(reviews: Sequence[Review], details: bool = True) -> Sheet:
+    """Everyone's own review in one sheet, each on a page of its own."""
+    return in_one("Everyone's own", review_sheets(reviews, details))

@@ -55,7 +55,7 @@ def test_all_that_came_for_the_counted_coil_rides_until_somebody_says_again_how_
     assert "Coil 1 of the order came as 2, of 2,300 lb and 1,950 lb" in finding.what
     assert said(two, "haul.rack_coils.lapsed") == []
     card = " ".join(render("haul", done, "text").split())
-    assert "all that came for a coil together" in card
+    assert "each of them all that came for one of the order" in card
     assert "left for another trip" not in card.split("This card is for")[1].split(". ")[0]
 
 
@@ -102,3 +102,17 @@ def test_cargo_counted_before_is_both_and_each_is_tied_down() -> None:
     assert round(plan(half).figures["haul.rack"].value) == 2475
     (finding,) = said(half, "haul.came_as_several")
     assert "not each has its weight" in finding.what
+    more = came(half, *[arrival(tag=f"R-{n}", mass=mass, weighed=None)
+                        for n, mass in enumerate((1500.0, 1600.0, None), 1)])
+    assert plan(more).figures["haul.rack"].value == 1500 + 1600, "what is known of it is more"
+
+
+def test_one_that_nobody_said_what_it_is_makes_nothing_lighter() -> None:
+    """Beside one that is said to be another coil it is no second of the first; it hangs on the
+    gear at what it weighs all the same."""
+    said_other = arrival(tag="R-1", coil=2, mass=900.0, weighed=None)
+    job = with_arrived(on_the_road(RACK), said_other,
+                       arrival(tag="R-2", mass=2700.0, weighed=None),
+                       arrival(tag="R-3", mass=1000.0, weighed=None))
+    assert said(job, "haul.came_as_several") == []
+    assert plan(job).figures["haul.rack"].value == 2700

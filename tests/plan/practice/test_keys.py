@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 import re
 
 import pytest
@@ -43,6 +44,20 @@ def test_there_are_ten_or_more_from_easy_to_hard_and_each_teaches_its_own() -> N
 def test_every_variant_has_a_key_that_is_ready(one: Practice, seed: int) -> None:
     assert faults(one, seed) == ()
     assert plan(vary(one, seed).key).ready
+
+
+def test_a_valley_is_as_long_as_its_lesson_says() -> None:
+    one = shipped_practices()["valley-from-plan"]
+    assert "half the wing's width, overhangs included, by √2" in one.decisions[1].why
+    for seed in SAMPLE:
+        solved = solve(one, seed)
+        roof, found = solved.key.job.roof, solved.solution("valley").figure
+        assert roof.wing_width is not None
+        assert roof.eave_overhang is not None
+        assert roof.pitch is not None
+        assert found is not None
+        half = (roof.wing_width + 2 * roof.eave_overhang) / 2
+        assert found.value == pytest.approx(math.hypot(half * math.sqrt(2), half * roof.pitch / 12))
 
 
 def test_what_to_ask_first_is_told_apart() -> None:
@@ -189,3 +204,15 @@ def test_no_help_or_example_gives_what_is_to_be_found() -> None:
                 tried += 1
                 assert text not in f"{said} {told.value}", (one.name, decision.key)
     assert tried
+
+
+def test_the_tag_of_a_coil_on_hand_says_all_that_it_is_held_to() -> None:
+    key = vary(shipped_practices()["leftover-coils"], 1).key
+    made = propose(plan(key), "left", "Left", "Leftovers, invented.")
+    tags = [paper for paper in made.papers if paper.title.startswith("Tag on the coil")]
+    assert len(tags) == len(key.on_hand) > 0
+    for at, (coil, paper) in enumerate(zip(key.on_hand, tags, strict=True)):
+        said = {text for _, text in paper.lines}
+        for field in ("metal", "coating", "thickness", "thickness_basis", "width", "length",
+                      "length_by", "color", "color_code", "lot"):
+            assert (f"{{on_hand.{at}.{field}}}" in said) == bool(getattr(coil, field)), field

@@ -370,3 +370,9 @@ def test_words_that_name_nobody_stay() -> None:
     assert bare.metal.color == demo_jobs()["heron-lane-barn"].metal.color
     assert bare.job.name == "Found"
     assert "Heron" not in to_text(bare)
+    # A color of somebody's own is called what it is, and so is its code.
+    job = demo_jobs()["heron-lane-barn"]
+    bare = without_names(dataclasses.replace(
+        job, job=dataclasses.replace(job.job, client="Quillow"),
+        metal=dataclasses.replace(job.metal, color="Quillow gray", color_code="Q-1 Quillow")), "F")
+    assert (bare.metal.color, bare.metal.color_code) == ("Color 1", "Code 2")

@@ -102,6 +102,11 @@ def test_no_length_but_a_strips_is_weighed_as_strip() -> None:
         (mark,) = (one for one in marks if one.decision.key == key)
         found[key] = {loss.damage: loss.figure for loss in mark.losses}
     assert found["valley"][Damage.METAL] is None
+    # Of a strip of no width nothing is ordered; the days pass all the same.
+    (mark, *_) = review(solve(shipped_practices()["strip-and-coverage"], 0), right_attempt(
+        solved).respond("strip", Response(text="0"))).marks
+    assert {loss.damage: loss.figure is None for loss in mark.losses} == {
+        Damage.METAL: True, Damage.MONEY: True, Damage.DAYS: False}
     # Panels that are too short are scrap, all of them.
     assert found["longest"][Damage.METAL] == solved.key.figures[Key.COIL_MASS_ORDERED]
 

@@ -46,12 +46,13 @@ def test_a_charge_that_is_typed_over_is_named_until_it_is_awarded_anew() -> None
         all_in("Elk Fork (invented)", "2.62/lb"), **then))), 1)
     (one,) = job.quotes.received
     for name, now, said in (
-        ("slitting", Rate(Decimal("0.09"), "lb"), "slitting (then “$0.05/lb”)"),
-        ("metal_surcharge", None, "metal surcharge (then “4 %”)"),
-        ("fuel", Rate(Decimal(18), "%"), "fuel surcharge (then “12 %”)"),
-        ("skid", Rate(Decimal(40), "coil"), "skids (then “$25.00/coil”)"),
-        ("minimum_charge", Decimal(9000), "minimum charge (then “$500.00”)"),
-        ("billed_by", BilledBy.ACTUAL, "weight that is billed (then “theoretical weight”)"),
+        ("slitting", Rate(Decimal("0.09"), "lb"), "slitting (then “$0.05/lb”, now “$0.09/lb”)"),
+        ("metal_surcharge", None, "metal surcharge (then “4 %”, now “nothing”)"),
+        ("fuel", Rate(Decimal(18), "%"), "fuel surcharge (then “12 %”, now “18 %”)"),
+        ("skid", Rate(Decimal(40), "coil"), "skids (then “$25.00/coil”, now “$40.00/coil”)"),
+        ("minimum_charge", Decimal(9000), "minimum charge (then “$500.00”, now “$9,000.00”)"),
+        ("billed_by", BilledBy.ACTUAL,
+         "weight that is billed (then “theoretical weight”, now “actual weight”)"),
         ("freight", Rate(Decimal(250), "lump"), "freight (then “$200.00 as quoted”)"),
         # What was not said then is put in as we ask for it: it takes nothing back.
         ("set_up", Rate(Decimal(90), "lump"), None),
@@ -88,7 +89,7 @@ def test_a_currency_that_is_cleared_makes_no_price_another() -> None:
     dearer = dataclasses.replace(unsaid, quotes=dataclasses.replace(
         unsaid.quotes, received=(dataclasses.replace(
             unsaid.quotes.received[0], price=Rate(Decimal(3), "kg")),)))
-    assert charged_otherwise(dearer) == ("price (then “2.62 EUR/kg”)",)
+    assert charged_otherwise(dearer) == ("price (then “2.62 EUR/kg”, now “3.00/kg”)",)
     assert "price (then “2.62 EUR/kg”)" in charged_otherwise(give(job, JobKey.CURRENCY, "USD"))
 
 
@@ -120,4 +121,4 @@ def test_an_order_that_goes_out_later_is_no_change_of_its_quote() -> None:
         dataclasses.replace(one, arrives=datetime.date(2027, 3, 29)),)))
     assert told(other) == {"quotes.otherwise": (
         "The quote of Elk Fork (invented) says otherwise by now than when it was awarded: "
-        "arrival (then “Mar 22, 2027”).")}
+        "arrival (then “Mar 22, 2027”, now “Mar 29, 2027”).")}

@@ -8,7 +8,7 @@ from typing import TypeVar
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.confirmations import AS_ORDERED, arrived_as, is_of_what_arrived
 from coilwright.job.job import Job
-from coilwright.job.receiving import came_for
+from coilwright.job.receiving import Arrival, came_for
 from coilwright.plan.result import CoilPlan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
@@ -22,30 +22,40 @@ T = TypeVar("T")
 def came_at(job: Job, coil: CoilPlan) -> float:
     """What a coil of the order weighs by its tag or a scale, the greater of the two [lb]; 0 while
     it has not come. One over the order, that somebody took knowingly, is lifted and hauled all the
-    same. Where it came as several, the heaviest."""
-    return max((weight for _, weight in _weights(job, coil)), default=0.0)
+    same. Where it came as several, the heaviest; one of which nobody said what it is, is the first.
+    """
+    return max((_weight(one) for one in job.arrived if not one.is_gone
+                and coil.number == (1 if one.coil is None else one.coil)), default=0.0)
 
 
 def each_came_at(job: Job, coil: CoilPlan) -> tuple[tuple[int, float], ...]:
     """What each weighs that a coil of the order came as, where it came as several [lb], with its
     number in the list, from 1; empty where one of them has no weight yet, and nothing is lighter
     for it."""
-    came = _weights(job, coil)
+    came = tuple((number, _weight(job.arrived[number - 1]))
+                 for number in came_for(job.arrived).get(coil.number, ()))
     return came if len(came) > 1 and all(weight for _, weight in came) else ()
 
 
-def _weights(job: Job, coil: CoilPlan) -> tuple[tuple[int, float], ...]:
-    """What each that is there for a coil weighs [lb], 0 where that is not known, by its number in
-    the list."""
-    return tuple((number, max((job.arrived[number - 1].mass or 0.0,
-                               job.arrived[number - 1].weighed or 0.0)))
-                 for number in came_for(job.arrived).get(coil.number, ()))
+def known_of_several(job: Job, coil: CoilPlan) -> float:
+    """What those weigh together [lb] that a coil of the order came as and whose weight is known,
+    where it came as several and one has none: no load of it is less."""
+    came = came_for(job.arrived).get(coil.number, ())
+    if len(came) < 2 or each_came_at(job, coil):
+        return 0.0
+    return sum(_weight(job.arrived[number - 1]) for number in came)
+
+
+def _weight(one: Arrival) -> float:
+    """What it weighs by its tag or a scale, the greater of the two [lb]; 0 where neither is known.
+    """
+    return max(one.mass or 0.0, one.weighed or 0.0)
 
 
 def weights_there(figures: Mapping[str, Figure], job: Job, coil: CoilPlan) -> tuple[float, ...]:
     """The most that a coil of the order can weigh, or each that it came as [lb]."""
     return tuple(weight for _, weight in each_came_at(job, coil)) or (
-        weighs_at_most(figures, job, coil).value,)
+        max(weighs_at_most(figures, job, coil).value, known_of_several(job, coil)),)
 
 
 def weighs_at_most(figures: Mapping[str, Figure], job: Job, coil: CoilPlan) -> Figure:

@@ -12,11 +12,13 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.choices import MetalName
 from coilwright.job.haul import CargoOn
+from coilwright.job.receiving import came_for
 from coilwright.plan.coils.from_stock import across_on_hand
 from coilwright.plan.haul.came import (
     came_at,
     counted_as,
     each_came_at,
+    known_of_several,
     weighs_at_most,
     weights_there,
 )
@@ -115,7 +117,13 @@ def coils_to_haul(
             hauled_key(row_key("arrived", number)), f"{name}: weight of one it came as", weight,
             Kind.MASS, Standing.SURE, source=ANSWER)) for number, weight in each]
         if not each:
-            found.append(CoilToHaul(key, name, heaviest_new_coil(ledger, c)))
+            mass, least = heaviest_new_coil(ledger, c), known_of_several(ledger.job, c)
+            if least > mass.value:
+                first, *_ = came_for(ledger.job.arrived)[c.number]
+                mass = ledger.drawn(hauled_key(row_key("arrived", first)),
+                                    f"{name}: weight of what came of it, as far as known", least,
+                                    Kind.MASS, Standing.SURE, source=ANSWER)
+            found.append(CoilToHaul(key, name, mass))
     found += [CoilToHaul(c.key, c.name, at_densest(ledger, c.key, c.name, c.heaviest), c)
               for c in from_stock]
     return tuple(sorted(found, key=lambda c: -c.mass.value))

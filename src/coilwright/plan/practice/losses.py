@@ -52,6 +52,8 @@ def losses(
         metal = _ordered_with(solved, mine, right)
     else:
         metal = _metal(solved, mine, right)
+    if metal is not None and not metal.as_read(solved.key.job.units):
+        metal = None  # what reads as 0 lb, and $0 for it, is no cost
     for damage in outcome.damage:
         figure: Figure | None = None
         match damage:

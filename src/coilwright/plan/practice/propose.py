@@ -360,8 +360,10 @@ def _coil_on_hand(at: int, coil: CoilOnHand) -> Paper:
         ("Outside diameter", "outside"), ("Inside diameter", "inside")]
     return Paper(title=f"Tag on the coil {{{place}.tag}}", lines=tuple(
         (label, f"{{{place}.{name}}}") for label, name in (
-            ("Metal", "metal"), ("Thickness", "thickness"), ("Width", "width"), *sizes,
-            ("Color", "color"), ("Lot", "lot"))
+            ("Metal", "metal"), ("Metallic coating", "coating"), ("Thickness", "thickness"),
+            ("Thickness is stated", "thickness_basis"), ("Width", "width"), *sizes,
+            ("Length known by", "length_by"), ("Color", "color"), ("Color code", "color_code"),
+            ("Lot", "lot"))
         if getattr(coil, name) not in (None, "")
     ))
 

@@ -43,7 +43,9 @@ def said_otherwise(job: Job, quote: Quote) -> Iterator[str]:
         for name, called in CHARGES.items()}
     for called, (then, now) in {PRICE: (sold.price, quote.price), **charged}.items():
         if then is not None and then != now and called not in told:
-            yield f"{called} (then “{_text(job, sold.currency or quote.currency, then)}”)"
+            before = _text(job, sold.currency or quote.currency, then)
+            after = "nothing" if now is None else _text(job, quote.currency, now)
+            yield f"{called} (then “{before}”, now “{after}”)"
 
 
 def _text(job: Job, currency: str, said: Rate | Decimal | BilledBy | YesNo | int) -> str:
@@ -62,7 +64,10 @@ def arrival_called(job: Job, quote: Quote) -> str:
     then = None if job.quotes.sold is None else job.quotes.sold.arrives
     if quote.lead_time is not None or then is None:
         return ANSWERS[CoilsKey.LEAD_TIME].label
-    return "" if then == quote.arrives else f"arrival (then “{job.day(then)}”)"
+    if then == quote.arrives:
+        return ""
+    now = "nothing" if quote.arrives is None else job.day(quote.arrives)
+    return f"arrival (then “{job.day(then)}”, now “{now}”)"
 
 
 def arrival_moved(job: Job, quote: Quote, lead: float) -> str:
