@@ -20,7 +20,7 @@ from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.haul import LiftGear
 from coilwright.job.job import Asked, Job
-from coilwright.job.life import Life, OrderState, Sent
+from coilwright.job.life import Life, LifeStep, OrderState, Sent
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer
 from coilwright.job.rates import Rate
@@ -399,6 +399,9 @@ def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew()
     (what,) = care(gray)
     assert what == ("The quote of Elk Fork (invented) was given for another order: Color was Peat "
                     "brown, and Bark gray is ordered.")
+    came = dataclasses.replace(gray, life=Life(steps=(LifeStep(
+        state=OrderState.DELIVERED, date=datetime.date(2027, 3, 4)),)))
+    assert care(came) == [], "nothing is asked anew of what came"
     assert lot(gray) is Status.GUESS, "a lot of the other color is no reply"
     assert "before “Color” changed" in str(plan(gray).readiness.reasons)
     for report in compare(plan(gray)).quotes:

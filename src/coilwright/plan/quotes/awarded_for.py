@@ -57,7 +57,9 @@ def _then(job: Job, change: Change) -> str:
 def check_awarded_for(view: View) -> Iterator[Finding]:
     """The quote that the order goes by was given for another metal than is ordered now."""
     quote = view.job.quotes.awarded
-    if quote is None or not (changed := changed_since(view.job, quote)):
+    if quote is None or view.job.life.state.has_come:
+        return  # what came is there to be read, and nothing of it is awarded any more
+    if not (changed := changed_since(view.job, quote)):
         return
     supplier = " ".join(quote.supplier.split())
     said = ["its price"]

@@ -52,7 +52,13 @@ def _lines(block: Block) -> Iterator[str]:
             yield plain(block.text)
         case Facts():
             yield plain(block.title).upper()
-            yield from _facts(block)
+            # Room to write by hand is of no use in a mail; what is nothing else is asked, and
+            # written into the reply.
+            said = [(label, value) for label, value in block.rows
+                    if not all(run.style is Style.ROOM for run in value)]
+            yield from (f"{plain(label)}: {plain(value)}" for label, value in said)
+            if not said:
+                yield from (f"{plain(label)}: " for label, _room in block.rows)
         case Table():
             yield from _rows(block.header, block.rows)
         case List():
@@ -71,19 +77,6 @@ def _lines(block: Block) -> Iterator[str]:
             yield "\n\n".join((plain(block.title), *_parts(block.blocks)))
         case _:
             assert_never(block)
-
-
-def _facts(block: Facts) -> Iterator[str]:
-    """A line a fact; what is not known yet is left out, as nobody writes in a mail by hand.
-
-    Where all of it is room it is what the reader fills in: each label stands, to answer behind.
-    """
-    known = [(label, value) for label, value in block.rows
-             if not all(run.style is Style.ROOM for run in value)]
-    if known:
-        yield from (f"{plain(label)}: {plain(value)}" for label, value in known)
-    else:
-        yield from (f"{plain(label)}: " for label, _ in block.rows)
 
 
 def _rows(header: tuple[Text, ...], rows: Iterable[tuple[Text, ...]]) -> Iterator[str]:
