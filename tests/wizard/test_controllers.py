@@ -170,7 +170,8 @@ class TestAnswers:
         seen = written(store, new_job())
         answers(seen).do_not_know()
         answers(seen).confirm()
-        assert seen.notices == ["Move to an answer first."] * 2
+        assert seen.notices == ["Move to an answer first; those of a row in a list are in its "
+                                "form, which Enter opens."] * 2
         assert seen.changes == 0
 
     def test_a_click_turns_the_standing_round(self, store: Store) -> None:

@@ -56,6 +56,10 @@ def answer_to_change(job: Job, finding: Finding) -> str:
     return by_standing.get(Standing.ASK) or by_standing.get(Standing.GUESS) or next(iter(asked), "")
 
 
+_NO_ANSWER = "Move to an answer first; those of a row in a list are in its form, which Enter opens."
+"""What is said where a key is for an answer, and the focus is in none."""
+
+
 class AnswerController:
     """Actions on the focused answer and on the job as a whole."""
 
@@ -74,7 +78,7 @@ class AnswerController:
         """The answer the focus is in, if it is asked; without one that is said."""
         answer = ANSWERS.get(self._focus().answer)
         if answer is None:
-            self._context.say("Move to an answer first.")
+            self._context.say(_NO_ANSWER)
         elif not answer.asked(self._context.session.job):
             self._context.say("This is not asked now, so nothing is taken.", title=answer.label)
             return None
