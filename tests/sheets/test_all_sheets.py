@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 import re
+from collections.abc import Iterator
 
 import pytest
 from hypothesis import given, settings
@@ -15,6 +17,19 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
+from coilwright.sheets.blocks import (
+    DRAFT,
+    Annex,
+    Banner,
+    Block,
+    Facts,
+    Heading,
+    Kept,
+    Quote,
+    Table,
+    line,
+)
+from coilwright.sheets.blocks import plain as plain_text
 from coilwright.sheets.reasons import by_person, still_open
 from coilwright.sheets.summary import HEADLINES
 from coilwright.store.shipped import demo_jobs
@@ -102,6 +117,42 @@ def test_plain_text_fits_a_terminal(kind: str) -> None:
             assert text == render(kind, plan(small_gable()), "text", 20)
             continue
         assert max(map(len, text.splitlines())) <= max(width, 76)
+
+
+def bare_heads(blocks: tuple[Block, ...]) -> Iterator[str]:
+    """The headings of blocks that nothing stands under, and parts without a row."""
+    for block, following in itertools.zip_longest(blocks, blocks[1:]):
+        match block:
+            case Heading(level, text):
+                if following is None or (
+                        isinstance(following, Heading) and following.level <= level):
+                    yield plain_text(text)
+            case Facts(text, rows):
+                if not rows:
+                    yield plain_text(text)
+            case Table(header, rows):
+                if not rows:
+                    yield plain_text(line(*header))
+            case Quote(inner) | Banner(inner) | Kept(inner):
+                yield from bare_heads(inner)
+            case Annex(text, inner):
+                yield from bare_heads((Heading(2, text), *inner))
+            case _:
+                pass
+
+
+def test_no_heading_stands_over_nothing_on_any_paper_in_any_form() -> None:
+    """Pages and text are made of the same blocks row by row; an e-mail leaves room to write out,
+    and no part whole."""
+    for name, job in demo_jobs().items():
+        found = plan(job)
+        for kind, sheet in KINDS.items():
+            assert not [*bare_heads(sheet.make(found).blocks)], (name, kind)
+            if not sheet.mailed:
+                continue
+            parts = render(kind, found, "text").strip("\n").split("\n\n")
+            alone = [part for part in parts if part.isupper() and "\n" not in part]
+            assert alone in ([], [DRAFT]), (name, kind)
 
 
 def test_an_unknown_kind_or_form_is_refused() -> None:

@@ -204,6 +204,10 @@ def test_a_mail_has_no_room_to_write_in_and_no_broken_lines() -> None:
     assert "___" not in text
     assert any(len(line) > 100 for line in text.splitlines())
     assert "|" not in text
+    # What a supplier is to confirm is asked for all the same: its heading had stood alone.
+    order = render("order", plan(asked_job()), "text")
+    assert "\nTHE SUPPLIER CONFIRMS, IN WRITING\nYour order number: \nShip date: \n" in order
+    assert "___" not in order
 
 
 def test_half_a_character_in_a_jobs_name_stands_in_no_way() -> None:

@@ -6,7 +6,7 @@ import base64
 import binascii
 import datetime
 import zlib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Annotated, assert_never
 
@@ -97,7 +97,8 @@ class Sent:
     text alone. checksum: of all it was made from (`order_checksum`). date: the day it was
     sent; dated: the date it bears, where that is another day. confirmed: what its supplier wrote
     back on it; None while nobody has. canceled: that they wrote back that it is; None for one that
-    stands.
+    stands. metal: by the key of an answer, what it said of its metal (`of_metal`); empty in files
+    of before it was kept.
     """
 
     __pydantic_config__ = STRICT
@@ -113,6 +114,7 @@ class Sent:
     packed: str = ""
     confirmed: Confirmed | None = None
     canceled: Canceled | None = None
+    metal: dict[str, str] = field(default_factory=dict, hash=False)
 
     @property
     def page(self) -> str:

@@ -17,6 +17,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.job import Job
 from coilwright.job.life import LONGEST_NOTE, LifeStep, OrderState, Sent, pack
+from coilwright.job.of_metal import given_now
 from coilwright.job.plain_name import plain_name
 from coilwright.job.requests import Request
 from coilwright.job.shop import Supplier
@@ -213,7 +214,7 @@ def as_sent(
     one = Sent(revision=order.revision, number=order.number, date=day,
                dated=None if order.date == day else order.date,
                supplier=order.supplier, sheet=sheet, job=text, checksum=order_checksum(job),
-               packed=pack(page))
+               packed=pack(page), metal=given_now(job))
     life = dataclasses.replace(made.life, sent=(*made.life.sent, one))
     return dataclasses.replace(made, life=life)
 

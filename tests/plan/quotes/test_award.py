@@ -16,16 +16,17 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
+from coilwright.job.confirming import with_confirmation
 from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.haul import LiftGear
 from coilwright.job.job import Asked, Job
-from coilwright.job.life import Life, OrderState, Sent
+from coilwright.job.life import Confirmed, Life, LifeStep, OrderState, Sent
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer
 from coilwright.job.rates import Rate
 from coilwright.job.receiving import Arrival, Decision, Fault
-from coilwright.job.sending import next_states
+from coilwright.job.sending import as_sent, next_states
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.after_run import after_run, leftovers, run_through
@@ -399,6 +400,16 @@ def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew()
     (what,) = care(gray)
     assert what == ("The quote of Elk Fork (invented) was given for another order: Color was Peat "
                     "brown, and Bark gray is ordered.")
+    came = dataclasses.replace(gray, life=Life(steps=(LifeStep(
+        state=OrderState.DELIVERED, date=datetime.date(2027, 3, 4)),)))
+    assert care(came) == [], "nothing is asked anew of what came"
+    head = dataclasses.replace(gray.order, revision="B", date=datetime.date(2027, 3, 1))
+    sent = as_sent(dataclasses.replace(gray, order=head), "text", "page", "job")
+    said = with_confirmation(sent, Confirmed(date=datetime.date(2027, 3, 2)))
+    assert (care(sent), care(said)) == ([what], []), "they wrote back on the gray that was sent"
+    assert "green is ordered" in care(give(said, MetalKey.COLOR, "Moss green"))[0]
+    tern = dataclasses.replace(head, supplier="Tern Hill (invented)")
+    assert care(dataclasses.replace(said, order=tern)) == [what], "another has confirmed nothing"
     assert lot(gray) is Status.GUESS, "a lot of the other color is no reply"
     assert "before “Color” changed" in str(plan(gray).readiness.reasons)
     for report in compare(plan(gray)).quotes:
@@ -470,7 +481,9 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
     ("200", "prepaid, Dispatch 555-0200", "nothing of a charge"),
     ("200", "prepaid and added, $250.00 as quoted; $200.00 as quoted", "another amount"),
     ("200", "prepaid and added, Dispatch 555-0250, 250 mi", ""), ("200", "by supplier", ""),
-    ("200", "prepaid, $200 flat", ""), ("included", "prepaid and added", "has it in the price"),
+    ("200", "prepaid, $200 flat", ""), ("200", "delivered, no charge", "nothing is charged"),
+    ("200", "delivered, supplier's account; $200.00 as quoted", "nothing is charged"),
+    ("included", "prepaid and added", "has it in the price"),
     ("included", "prepaid, in the price", ""), ("included", "$150", "another amount"),
     ("4.10/mile", "$820.00, 200 mi", ""), ("4.10/mile", "$4.50 per mile", "another amount"),
 ])

@@ -14,6 +14,7 @@ from coilwright.job.confirmations import basis, changes, kept_through
 from coilwright.job.edit import as_asked, give_by_quote
 from coilwright.job.job import Asked, Job
 from coilwright.job.life import LONGEST_NOTE, OrderState
+from coilwright.job.of_metal import OF_THE_METAL, given_now
 from coilwright.job.order import Order
 from coilwright.job.plain_name import plain_name
 from coilwright.job.quotes import Filled, Quote, sold_by
@@ -29,7 +30,7 @@ from coilwright.plan.order_limits import in_sizes_sold
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
 from coilwright.plan.quotes.asked_anew import asked_anew, sure_now, theirs_now
-from coilwright.plan.quotes.awarded_for import OF_THE_METAL, changed_since, given_now
+from coilwright.plan.quotes.awarded_for import changed_since
 from coilwright.plan.quotes.charged import said_otherwise
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.cost import metal_cost

@@ -7,43 +7,37 @@ from contextlib import suppress
 
 from coilwright.calc import sources
 from coilwright.job.answers import ANSWERS, UnreadableAnswer
-from coilwright.job.answers.metal import MetalKey
-from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
-from coilwright.job.confirmations import Change, basis, changes
+from coilwright.job.confirmations import Change, changes
 from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
 from coilwright.job.names import label, value_text
+from coilwright.job.of_metal import confirmed_of
+from coilwright.job.plain_name import plain_name
 from coilwright.job.quotes import Quote
+from coilwright.job.sending import latest_to
 from coilwright.plan.view import View, care
 from coilwright.units import System
 from coilwright.values.finding import Finding
-
-OF_THE_METAL = (
-    MetalKey.METAL, MetalKey.COATING, MetalKey.THICKNESS, MetalKey.THICKNESS_IS, MetalKey.FINISH,
-    MetalKey.COLOR, PanelKey.COVERAGE, PanelKey.TAKE_UP,
-)
-"""What a price, a production lot and “has the color” are said of."""
 
 
 def changed_since(job: Job, quote: Quote) -> tuple[str, ...]:
     """What is asked otherwise than when a quote was given, in words; where nobody recorded that,
     than when one was awarded.
 
-    What was not given then was no part of what was asked.
+    What was not given then was no part of what was asked; and what the supplier wrote back on,
+    ordered as it is now, is said anew by that.
     """
+    last = latest_to(job)
+    if quote.awarded and last is not None and confirmed_of(job, last) and (
+            plain_name(last.supplier) == plain_name(quote.supplier)):
+        return ()
     now, then = (as_asked(job), quote.given_for) if quote.given_for else (
         job, job.quotes.awarded_for)
     return tuple(
         f"{label(now, one.key)} was {_then(now, one)}, and {value_text(now, one.key)} is ordered"
         for one in changes(now, then) if one.before and one.now
     )
-
-
-def given_now(job: Job) -> dict[str, str]:
-    """What is asked of the metal now, which is what an awarded quote filled in only where nobody
-    asked for anything else."""
-    return basis(as_asked(job), OF_THE_METAL)
 
 
 def _then(job: Job, change: Change) -> str:
@@ -57,7 +51,9 @@ def _then(job: Job, change: Change) -> str:
 def check_awarded_for(view: View) -> Iterator[Finding]:
     """The quote that the order goes by was given for another metal than is ordered now."""
     quote = view.job.quotes.awarded
-    if quote is None or not (changed := changed_since(view.job, quote)):
+    if quote is None or view.job.life.state.has_come:
+        return  # what came is there to be read, and nothing of it is awarded any more
+    if not (changed := changed_since(view.job, quote)):
         return
     supplier = " ".join(quote.supplier.split())
     said = ["its price"]

@@ -11,6 +11,7 @@ from coilwright.calc import quotes as calc
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
+from coilwright.job.of_metal import given_now
 from coilwright.job.quotes import PaidWhen, Quote, charges_of, sold_by
 from coilwright.job.rows.quotes import label, unreadable
 from coilwright.job.sending import awaited, order_day, request_of
@@ -18,7 +19,6 @@ from coilwright.job.trim import TrimFrom
 from coilwright.plan.plan import plan as plan_job
 from coilwright.plan.quotes import asked
 from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
-from coilwright.plan.quotes.awarded_for import given_now
 from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
 from coilwright.plan.quotes.in_sizes import CannotShip

@@ -52,9 +52,13 @@ def _lines(block: Block) -> Iterator[str]:
             yield plain(block.text)
         case Facts():
             yield plain(block.title).upper()
-            # Room to write by hand is of no use in a mail.
-            yield from (f"{plain(label)}: {plain(value)}" for label, value in block.rows
-                        if not all(run.style is Style.ROOM for run in value))
+            # Room to write by hand is of no use in a mail; what is nothing else is asked, and
+            # written into the reply.
+            said = [(label, value) for label, value in block.rows
+                    if not all(run.style is Style.ROOM for run in value)]
+            yield from (f"{plain(label)}: {plain(value)}" for label, value in said)
+            if not said:
+                yield from (f"{plain(label)}: " for label, _room in block.rows)
         case Table():
             yield from _rows(block.header, block.rows)
         case List():
