@@ -272,6 +272,7 @@ def _companies_and_places(job: Job) -> Iterator[str]:
         order.buyer, order.contact, order.email, order.bill_to, order.supplier, order.attention,
         order.ship_to,
         *(quote.supplier for quote in job.quotes.received),
+        *(quote.supplier for quote in (job.quotes.sold_before,) if quote is not None),
         *(request.supplier for request in job.requests),
         *(coil.supplier for coil in job.on_hand), *job.by_quote.values(),
     ))

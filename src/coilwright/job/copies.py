@@ -18,7 +18,7 @@ from coilwright.job.edit import clear, give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.job.life import Life
 from coilwright.job.quotes import TYPED as QUOTED
-from coilwright.job.quotes import OwnAnswer, QuoteSection
+from coilwright.job.quotes import OwnAnswer, QuoteSection, sizes_of
 from coilwright.job.receiving import TYPED as ARRIVED
 from coilwright.job.requests import TYPED as REQUESTED
 from coilwright.job.rows.paper import ORDER_HEAD
@@ -81,7 +81,7 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
             job.order, number="", revision="", reference="", date=None, supplier="", attention="",
             supplier_phone="", terms="", freight="", **left), about="", found_cuts=None,
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
-        quotes=QuoteSection(), by_quote={}, before_quote={}, life=Life(),
+        quotes=_sold_before(job), by_quote={}, before_quote={}, life=Life(),
         put_in_stock={}, put_back_on=None,
     )
     for key, answer in ANSWERS.items():
@@ -96,6 +96,15 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
                 if new.standing.get(key, Standing.SURE) is Standing.SURE}
     new = dataclasses.replace(new, standing={**new.standing, **guesses})
     return _called_copy(new)
+
+
+def _sold_before(old: Job) -> QuoteSection:
+    """No quote, and what the supplier of the other order sold for it: a caution, should this one go
+    there too."""
+    awarded = old.quotes.as_awarded
+    if awarded is None:
+        return QuoteSection(sold_before=old.quotes.sold_before)
+    return QuoteSection(sold_before=sizes_of(awarded))
 
 
 _OF_AN_AWARD = (CoilsKey.PRICE, CoilsKey.SUPPLIER_HEAVIEST)

@@ -265,6 +265,17 @@ def sold_by(quote: Quote) -> Sold:
                 arrives=quote.arrives)
 
 
+def sizes_of(quote: Quote) -> Quote | None:
+    """What of a quote is of any order that its supplier gets: whose, of which day, which sizes it
+    sells; no price. None where it says none of these."""
+    bare = Quote(supplier=quote.supplier, date=quote.date)
+    sized = dataclasses.replace(
+        bare, coil_lengths=quote.coil_lengths, coil_masses=quote.coil_masses,
+        length_increment=quote.length_increment, increment=quote.increment,
+        heaviest=quote.heaviest, minimum=quote.minimum)
+    return None if sized == bare else sized
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class QuoteSection:
     """The Suppliers step.
@@ -279,7 +290,9 @@ class QuoteSection:
     answer or a question, what any supplier could have said and was sure then; theirs_then: which of
     these the supplier awarded may have said itself, as the order went to it already.
     said_by: by the key of an answer, what was sure while the order went to a supplier that it was
-    taken from (`Filled.own`): a guess, sure again where it goes back there.
+    taken from (`Filled.own`): a guess, sure again where it goes back there. sold_before: what the
+    awarded quote sold for the order that this job began as a copy of (`sizes_of`); it limits
+    nothing.
     """
 
     __pydantic_config__ = STRICT
@@ -294,6 +307,7 @@ class QuoteSection:
     sure_then: dict[str, str] = field(default_factory=dict)
     theirs_then: tuple[str, ...] = ()
     said_by: dict[str, Filled] = field(default_factory=dict)
+    sold_before: Quote | None = None
 
     def in_job_currency(self, currency: str) -> QuoteSection:
         """The section with that currency in all quotes for which nobody picked one."""

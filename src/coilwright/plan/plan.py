@@ -40,6 +40,7 @@ from coilwright.plan.quotes.as_sold import check_as_sold
 from coilwright.plan.quotes.awarded_for import check_awarded_for
 from coilwright.plan.quotes.checks import check_award, check_sent
 from coilwright.plan.quotes.other_size import check_other_size
+from coilwright.plan.quotes.unquoted import check_unquoted
 from coilwright.plan.ready import guesses, judge, open_answers, weighed
 from coilwright.plan.result import Plan, TrimNest
 from coilwright.plan.roof.around import enter_around
@@ -69,6 +70,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_lifting,
     check_confirmed,
     check_award,
+    check_unquoted,
     check_awarded_for,
     check_as_sold,
     check_other_size,

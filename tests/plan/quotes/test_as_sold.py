@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
 import itertools
 import math
 import re
@@ -11,9 +12,11 @@ from typing import Any
 import pytest
 
 from coilwright.calc.quotes import exact
+from coilwright.job.anonymous import without_names
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
+from coilwright.job.copies import copied
 from coilwright.job.edit import accept, give
 from coilwright.job.job import Job
 from coilwright.job.quoted_sizes import sizes_text
@@ -23,6 +26,7 @@ from coilwright.plan import plan
 from coilwright.plan.life import answer_changes
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.questions import reply
 from coilwright.plan.quotes.award import (
     anew_words,
     award,
@@ -35,6 +39,7 @@ from coilwright.plan.quotes.in_sizes import Tried, least_in_sizes
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
 from coilwright.sheets.proof_words import proof_line
+from coilwright.store.reader import read_model, to_text
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import Kind, System, read
 from coilwright.values.finding import Finding, Level
@@ -534,3 +539,37 @@ def test_a_lump_for_other_coils_than_are_asked_for_now_says_so_on_its_row(given:
     anew = with_given_for(bigger, dataclasses.replace(bigger.job, quotes=dataclasses.replace(
         bigger.job.quotes, received=(other,))), 0)
     assert compare(plan(anew)).quotes[0].note == ""
+
+
+def test_an_order_to_a_supplier_who_quoted_nothing_for_it_says_that_what_they_sell_is_not_known(
+) -> None:
+    """A copy had gone out for coils of a length that its supplier had sold none of before."""
+    said = all_in("Elk Fork (invented)", "190/cwt", coil_lengths=(6000.0, 12000.0), minimum=1000.0,
+                  date=datetime.date(2027, 2, 3))
+    other = all_in("Tern Hill (invented)", "250/cwt")
+
+    def unquoted(job: Job, supplier: str = " elk  fork (Invented)") -> list[str]:
+        to = dataclasses.replace(job.order, supplier=supplier)
+        return [one.what for one in plan(dataclasses.replace(job, order=to)).findings
+                if one.key == "quotes.none"]
+
+    first = award(plan(barn(said, other)), 1)
+    assert unquoted(first) == [], "its quote says what it sells"
+    (bare,) = unquoted(barn(other))
+    assert bare == ("No quote of elk fork (Invented) stands in this job: which lengths and weights "
+                    "of coil they sell, and at what price, is not known here.")
+    for copy in (copied(first), copied(copied(first))):
+        (told,) = unquoted(copy)
+        assert told == (f"{bare} For the order that this job began as a copy of, their quote of "
+                        "Feb 3, 2027 said: coils of 500 ft or 1,000 ft and no others; no order "
+                        "under 1,000 lb.")
+        assert "190" not in str(copy.quotes), "a price is of its own order"
+        assert [coil.length.value for coil in plan(copy).coils] == [
+            coil.length.value for coil in plan(barn()).coils], "it limits nothing"
+        assert unquoted(copy, "Slate Creek (invented)") == [
+            bare.replace("elk fork (Invented)", "Slate Creek (invented)")]
+        assert unquoted(copy, "") == []
+        asked, _ = reply(copy, "supplier.custom_length", "Any length, J. Elk", True)
+        assert unquoted(asked) == [], "it was asked whether they wind to length"
+    assert "Elk Fork" in str(read_model(to_text(copy), Job, "copy").quotes.sold_before)
+    assert "Elk" not in to_text(without_names(copy, "a class"))

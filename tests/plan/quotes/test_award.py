@@ -481,7 +481,9 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
     ("200", "prepaid, Dispatch 555-0200", "nothing of a charge"),
     ("200", "prepaid and added, $250.00 as quoted; $200.00 as quoted", "another amount"),
     ("200", "prepaid and added, Dispatch 555-0250, 250 mi", ""), ("200", "by supplier", ""),
-    ("200", "prepaid, $200 flat", ""), ("included", "prepaid and added", "has it in the price"),
+    ("200", "prepaid, $200 flat", ""), ("200", "delivered, no charge", "nothing is charged"),
+    ("200", "delivered, supplier's account; $200.00 as quoted", "nothing is charged"),
+    ("included", "prepaid and added", "has it in the price"),
     ("included", "prepaid, in the price", ""), ("included", "$150", "another amount"),
     ("4.10/mile", "$820.00, 200 mi", ""), ("4.10/mile", "$4.50 per mile", "another amount"),
 ])

@@ -26,7 +26,10 @@ _CENTS = re.compile(r"\d\.\d\d")
 _COLLECT = re.compile(
     r"\bcollect\b|\bwill[- ]call\b|\b(?:we|buyer) (?:pays?|picks?|fetch(?:es)?)\b"
     r"|\bpaid by (?:us|(?:the )?buyer)\b", re.IGNORECASE)
-_PREPAID = re.compile(r"\b(?:pre-?paid|included|no charge|free)\b", re.IGNORECASE)
+_PREPAID = re.compile(r"\bpre-?paid\b", re.IGNORECASE)
+_IN_THE_PRICE = re.compile(
+    r"\b(?:included|no charge|free|(?:at|for|on|to)? ?(?:the )?(?:supplier|seller|mill)(?:['’]?s)? "
+    r"(?:account|cost|expense))\b", re.IGNORECASE)
 _ADDED = re.compile(r"\b(?:add(?:ed)?|charged?|billed?|invoiced?)\b|\bppa\b", re.IGNORECASE)
 _NOT_CHARGED = re.compile(r"\bno charge\b|\bnot (?:added|charged|billed)\b", re.IGNORECASE)
 
@@ -60,8 +63,13 @@ def freight_against(job: Job, quote: Quote) -> str:
     if _COLLECT.search(said):
         return "by the head you pay whoever drives, and the quote has the supplier bring it"
     added = _ADDED.search(said) is not None and not _NOT_CHARGED.search(said)
-    if freight.amount and not named and _PREPAID.search(said) and not added:
-        return "the head says nothing of a charge, and the quote charges it"
+    if freight.amount and not added:
+        quoted = freight_words(quote, job.units)
+        own = "; ".join(part for part in said.split("; ") if part != quoted)
+        if not amounts(own) and _IN_THE_PRICE.search(own):
+            return "by the head nothing is charged for it, and the quote charges it"
+        if not named and _PREPAID.search(own):
+            return "the head says nothing of a charge, and the quote charges it"
     if not freight.amount and added:
         return "by the head it is added, and the quote has it in the price"
     return ""
