@@ -170,8 +170,12 @@ class TestAnswers:
         seen = written(store, new_job())
         answers(seen).do_not_know()
         answers(seen).confirm()
-        assert seen.notices == ["Move to an answer first; those of a row in a list are in its "
-                                "form, which Enter opens."] * 2
+        assert seen.notices == ["Move to an answer first."] * 2
+        answers(seen, figure="roof.area").confirm()
+        row = Focus("coils", (), take_key=lambda _key: False)
+        AnswerController(seen.context(), lambda: row).confirm()
+        assert seen.notices[2:] == ["A figure is as sure as its answers: Enter shows them.",
+                                    "This row is no answer, so it is no guess: Enter opens it."]
         assert seen.changes == 0
 
     def test_a_click_turns_the_standing_round(self, store: Store) -> None:

@@ -35,7 +35,7 @@ WIZARD_KEYS: list[Binding] = [
             tooltip="A guess: what stands there, or the usual value",
             id="answer.unknown"),
     Binding("f4", "confirm", "Sure", id="answer.confirm",
-            tooltip="This answer is sure; once more, it is a guess. In a list: one line at a time"),
+            tooltip="This answer or row is sure; once more, a guess. So does a click on the word"),
     Binding("f8", "widths", "Widths", tooltip="Compare the coverage widths side by side",
             id="panel.widths", show=False),
     Binding("f9", "summary", "Summary", tooltip="Ready or not, and why", id="step.summary"),
