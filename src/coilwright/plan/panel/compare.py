@@ -20,7 +20,7 @@ from coilwright.plan.coils.sold import sells_any_length
 from coilwright.plan.plan import plan
 from coilwright.plan.quotes.as_sold import coils_not_sold
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
