@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from coilwright.plan.panel.layout import edges_on, lay_on, without_slivers
+from coilwright.plan.panel.layout import edges_on, lay_on
+from coilwright.plan.panel.starts import best_start
 
 
 def cool_down() -> None:
     """Drop what is kept of planes laid out before."""
-    for kept in (lay_on, edges_on, without_slivers):
+    for kept in (lay_on, edges_on, best_start):
         kept.cache_clear()

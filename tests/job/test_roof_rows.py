@@ -127,6 +127,7 @@ def test_corners_openings_and_edges_in_a_cell() -> None:
     ("name,corners\nA,\"0,0; 9,9; 9,0; 0,9\"", "crosses or touches"),
     ("name,corners\nA,\"0,0; 9\"", "Corner 2"),
     ("name,eave,slope length,openings\nA,9,9,\"5,5,9,9\"", "outside the plane"),
+    ("name,eave,slope length,openings\nA,9,9,\"chimney ; 1,1,2,2\"", "1, “chimney”, should be 4"),
     ("name,eave,slope length,edges\nA,9,9,wall", "an edge's number and its kind"),
     ("name,eave,slope length,edges\nA,9,9,3 fence", "“fence” is not a kind of edge"),
     ("A,42,18,6,1,7", "more cells than columns, from “7”"),

@@ -182,8 +182,8 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
 @pytest.mark.parametrize(("lift", "order", "request_says"), [
     # 2,475 lb is the most the coil may come at: all that lifts it is of the package then.
     (2475.0, "weights are of the metal alone, worked out at the thickness above; max weight 2,475 "
-     "lb is gross, skid and packing included: a coil comes so much lighter, down to min length.",
-     True),
+     "lb is gross, skid and packing included: a coil that they would bring over that comes so much "
+     "lighter, down to min length.", True),
     (2520.0, "A coil that skid and packing would bring over 2,520 lb comes so much lighter, down "
      "to min length.", False),
     (2575.0, "weights, max weight too, are of the metal alone, worked out at the thickness above. "
@@ -203,6 +203,19 @@ def test_what_max_weight_is_of_is_said_so_that_nobody_has_to_call(
     (found,) = [one for one in held.findings if one.key.endswith(".mass")]
     assert request_says == ("says max weight gross" in found.do)
     assert request_says != ("the order counts the metal alone" in found.do)
+
+
+def test_a_max_weight_over_what_the_gear_lifts_is_not_said_to_be_of_the_package() -> None:
+    """By its plate the gear lifts 2,400 lb: the page cannot say 2,475 lb gross beside that."""
+    made = plan(set_answers(small_gable(), {
+        "haul.site_by": LiftBy.FORKLIFT, "haul.site_fork_capacity": 2400.0,
+        "haul.site_fork_center": 24.0, "haul.site_coil_center": 24.0, "haul.site_attachment": 0.0,
+        "coils.site_lift": None}))
+    said = " ".join(render("order", made, "text", 200).split())
+    assert "gross, skid" not in said
+    assert "skid and packing would bring over 2,400 lb comes so much lighter" in said
+    (found,) = [one for one in made.findings if one.key == "coils.packing"]
+    assert "is gross" not in found.do
 
 
 def test_no_package_is_asked_for_that_the_gear_does_not_lift_beside_its_attachment() -> None:

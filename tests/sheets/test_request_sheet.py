@@ -16,13 +16,20 @@ from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, give, new_job
 from coilwright.job.haul import LiftBy
 from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.questions import all_questions
+from coilwright.job.quotes import Quote
 from coilwright.job.requests import Request
 from coilwright.job.sending import awaited, request_to, with_requests
 from coilwright.job.shop import Supplier
 from coilwright.plan import plan
 from coilwright.sheets import ending, render, sheet_files
-from coilwright.sheets.asked import asked_before_words, asked_otherwise, numbers_of_others
+from coilwright.sheets.asked import (
+    asked_before_words,
+    asked_otherwise,
+    numbers_of_others,
+    perhaps_unsent,
+)
 from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.request import makes_draft
 from coilwright.sheets.saving import save_sheets, saved_words
@@ -303,8 +310,17 @@ def test_a_request_that_was_saved_stays_as_it_was_asked_and_is_asked_anew(tmp_pa
     (asked,) = asked_otherwise(changed, tmp_path)
     assert asked == job.requests[0]
     said = saved_words(saved, tmp_path, changed)
-    assert "R7 of Feb 3, 2027 was asked before the job changed, or for another job" in said
-    assert "n in Requests asks anew" in said
+    assert ("R7 not sent yet? s in Requests, pressed twice, writes it anew. Sent? n asks anew, "
+            "under a number of its own: it is saved otherwise than the job is now.") in said
+    # Whoever quoted, or whose order went out, has it in hand: it is asked anew alone.
+    quoted = dataclasses.replace(otherwise, quotes=dataclasses.replace(
+        otherwise.quotes, received=(Quote(supplier=asked.supplier),)))
+    ordered = dataclasses.replace(otherwise, life=Life(steps=(
+        LifeStep(state=OrderState.ORDERED, date=asked.date),)))
+    for one in (quoted, ordered):
+        assert asked_before_words(one, (asked,)).startswith(
+            "R7 of Feb 3, 2027 was asked before the job changed, and its files stay as they are: n")
+        assert perhaps_unsent(one, (asked,)) == ()
     # A number that was typed may be that of a request of another job of ours.
     store = Store(tmp_path / "home")
     own = store.create(otherwise)
@@ -314,11 +330,12 @@ def test_a_request_that_was_saved_stays_as_it_was_asked_and_is_asked_anew(tmp_pa
     assert [*others.values()] == ["Lindenhof"]
     theirs = ("R7 is the number of a request of “Lindenhof”, whose files stay as they are: n in "
               "Requests asks here under a number of its own.")
-    assert asked_before_words((asked,), System.US, others) == theirs
+    assert asked_before_words(otherwise, (asked,), others) == theirs
+    assert perhaps_unsent(otherwise, (asked,), others) == ()
     # One of that number to another supplier is none of it.
     ours = dataclasses.replace(asked, supplier="Fern Hollow (invented)")
-    assert asked_before_words((ours, asked), System.US, others).startswith(
-        f"{theirs} R7 of Feb 3, 2027 was asked before the job changed")
+    assert asked_before_words(with_requests(otherwise, ours), (ours, asked), others).startswith(
+        f"{theirs} R7 not sent yet? s in Requests")
     # Back as it was, there is nothing to say, and nothing to write otherwise.
     assert asked_otherwise(plan(job), tmp_path) == ()
     anew = with_requests(otherwise, dataclasses.replace(asked, number="R9"))
@@ -328,6 +345,11 @@ def test_a_request_that_was_saved_stays_as_it_was_asked_and_is_asked_anew(tmp_pa
     assert names == {"request-r9-birch-daughters-invented", "request-r7-tern-hill-invented"}
     assert "barn red" in (tmp_path / "request-r9-birch-daughters-invented.txt").read_text()
     assert all(path.read_text() == text for path, text in texts.items() if path not in saved)
+    # Its sender says that it did not go out: it is as the job is now, under its own number.
+    assert perhaps_unsent(otherwise, (asked,)) == (asked,)
+    save_sheets(changed, tmp_path, ("request",), (asked,))
+    assert asked_otherwise(changed, tmp_path) == ()
+    assert all("barn red" in path.read_text() for path in texts)
 
 
 @pytest.mark.parametrize("left", FORMS)

@@ -182,6 +182,10 @@ async def test_the_standing_goes_round_by_click(app_on: Callable[..., Coilwright
             seen.append(field.standing_word(wizard(app).session.job))
             await _click_standing(pilot, field)
         assert seen == ["ask", "guess", "sure", "guess"]
+        # The pointer on it says that it is a word to press; elsewhere on the row it does not.
+        for at, underlined in ((field.size.width - 8, True), (2, False)):
+            await pilot.hover(field, offset=(at, 0))
+            assert ("underline" in field.standing_style("guess")) == underlined
         row = next(line for line in screen_text(app).splitlines() if "Take-up" in line)
         assert row.rstrip(" ▁▂▃▄▅▆▇█").endswith("sure"), "the fourth click, as it is shown"
         other = wizard(app).form.field("panel.coverage")

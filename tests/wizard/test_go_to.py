@@ -15,7 +15,8 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.controllers import OPENS
 from coilwright.wizard.destinations import DESTINATIONS
-from coilwright.wizard.lists.block import RowList, RowsBlock
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.row_list import RowList
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.go_to import _Called, _destinations
 from coilwright.wizard.screens.help import StepHelpScreen

@@ -475,7 +475,7 @@ class TestAfterTheRun:
         first.take(0, "37 ft")
         assert first.do("put_back").changed
         ran = dataclasses.replace(done, job=dataclasses.replace(
-            done.job, put_in_stock={"coil.1": "R-1"}))
+            done.job, put_in_stock={"coil.1": "R-1", "coil.2": "R-2"}))
         original = store.create(ran.job)
         copy = original.with_name("copied-by-hand.job.json")
         copy.write_text(original.read_text())
@@ -483,11 +483,14 @@ class TestAfterTheRun:
         run.take(0, "12 ft")
         before = book.stock
         assert run.do("put_back").say.startswith(
-            f"{original.name} says as well that it put R-1 in stock: one of these files is a copy")
+            f"{original.name} says as well that it put R-1 and R-2 in stock: one of these files ")
         assert book.stock == before
         assert run.do("put_back").changed
         (there,) = book.stock.coils
         assert there.length == 144.0
+        # Coil 2 is none of the job any more, and nothing of it is in stock.
+        run.take(0, "11 ft")
+        assert run.do("put_back").changed
         # Alone it may have been renamed by hand, and one of another order is none of it.
         other = dataclasses.replace(ran.job, order=dataclasses.replace(
             ran.job.order, number="another"))

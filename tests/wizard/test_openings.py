@@ -33,6 +33,7 @@ from coilwright.wizard.lists.openings import split_sizes
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.roof import Faces, FacesKeys, which_plane
+from coilwright.wizard.widgets.field import Field
 from tests.cases import building, set_answers, with_planes
 from tests.rules import for_each
 from tests.wizard.pilot import driven
@@ -262,12 +263,23 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await pilot.press("d")
         await settle(pilot)
         assert session.job.roof.building_openings == made
-        # The plane's own lies in the plane.
+        # The plane's own lies in the plane; each is turned by the keys, one as the other.
+        faces, own = "roof.building_openings.0", "roof.planes.0.openings.0"
+        for key, guessed in (("f4", [faces]), ("down", [faces]), ("f3", [faces, own]),
+                             ("f3", [faces]), ("up", [faces]), ("f4", [])):
+            await pilot.press(key)
+            assert sorted(session.job.standing) == guessed
         await pilot.press("down", "enter")
         await settle(pilot)
         assert "Opening 1 on Shed" in screen_text(app)
         assert "(sure)" in screen_text(app)
-        await pilot.press("f3", "down", "down", "down")
+        for stands, then in (("a guess", "guess"), ("sure", "sure"), ("a guess", "guess")):
+            assert f"Mark as {stands}" in screen_text(app)
+            await pilot.click("#entry-turn")
+            await settle(pilot)
+            assert f"({then})" in screen_text(app)
+        app.screen.query(Field).first().focus()
+        await pilot.press("down", "down", "down")
         await pilot.paste("two feet or so")
         await pilot.press("escape")
         await settle(pilot)

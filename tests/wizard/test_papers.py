@@ -179,8 +179,7 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         page.write_text(asked.replace("21 in", "20 in"))
         page.with_suffix(".md").unlink()
         await pilot.press("s")
-        assert "R3 of" in text(app)
-        assert "n in Requests asks anew" in text(app)
+        assert "R3 not sent yet? s, pressed twice, writes it anew. Sent? n asks anew" in text(app)
         await pilot.press("n", "n")
         assert [one.number for one in session.job.requests] == ["R1", "R2", "R3", "R4"]
         assert session.job.requests[-1].supplier == "Slate Creek (invented)"
@@ -214,6 +213,35 @@ def test_a_supplier_of_the_shop_who_is_typed_is_asked_with_whom_to_call(tmp_path
     assert typed("Slate Creek (invented)") == ("", "", "")
     entry.take(1, "J. Reed")
     assert typed("Tern Hill (invented)") == ("J. Reed", "", "555-0177")
+
+
+def test_a_request_that_was_not_sent_yet_is_written_anew_where_its_key_is_pressed_again(
+    tmp_path: Path,
+) -> None:
+    from tests.sheets.test_request_sheet import asked_job
+
+    job = asked_job()
+    session = Session(Store(tmp_path), dataclasses.replace(
+        job, requests=tuple(one for one in job.requests if one.date)))
+    rows = PaperRows(REQUEST_LIST, session)
+    page = tmp_path / "sheets" / "request-r7-birch-daughters-invented.txt"
+    rows.do("save", None)
+    assert "quotes@example.com" not in page.read_text()
+    entry = rows.entry(0)
+    entry.take(2, "quotes@example.com")
+    asks = "R7 not sent yet? s again writes it anew. Sent? n asks"
+    assert rows.do("save", None).say.startswith(asks)
+    entry.take(1, "J. Reed")
+    assert rows.do("save", None).say.startswith(asks), "the job is another than was asked of"
+    rows.do("keep", None)
+    assert rows.do("save", None).say.startswith(asks), "something else was done in between"
+    assert "quotes@example.com" not in page.read_text()
+    said = rows.do("save", None).say
+    assert said.startswith("R7 written anew. 3 files")
+    assert "J. Reed, quotes@example.com" in page.read_text()
+    assert [one.number for one in session.job.requests] == ["R7"], "no number is lost"
+    # An s too many says again what is saved, and asks nothing.
+    assert rows.do("save", None).say == said.removeprefix("R7 written anew. ")
 
 
 def test_a_copied_job_keeps_the_buyer_and_no_number_supplier_or_request() -> None:

@@ -123,6 +123,25 @@ async def test_all_of_it_with_the_mouse(app_on: Callable[..., CoilwrightApp]) ->
     app = app_on(JOB, "roof")
     async with driven(app, size=(120, 40), notifications=True) as pilot:
         block = await opened(pilot)
+        # A click on a standing turns it, whichever row is marked; a double click is one of them.
+        line = next(line for line in screen_text(app).splitlines() if "Bay 3 " in line)
+        at = (line.index(" sure", line.index("Bay 3")) + 2 - block.list.region.x, 2)
+        await pilot.hover(block.list, offset=at)
+        assert any(part.text == "sure" and part.style and part.style.underline
+                   for part in block.list.render_line(2))
+        assert not any(part.style and part.style.underline for part in block.list.render_line(1))
+        for times, stands in ((1, Standing.GUESS), (2, Standing.SURE)):
+            await pilot.click(block.list, offset=at, times=times)
+            await settle(pilot)
+            assert edit_planes.standing_of(wizard(app).session.job, 2) is stands
+            assert marked(block) == "Bay 3"
+            assert app.screen is wizard(app)
+        # F4 turns the marked row, and F3, as they do an answer.
+        for key, stands in (("f4", Standing.GUESS), ("f4", Standing.SURE), ("f3", Standing.GUESS),
+                            ("f3", Standing.SURE)):
+            await pilot.press(key)
+            await settle(pilot)
+            assert edit_planes.standing_of(wizard(app).session.job, 2) is stands
         await pilot.click(block.list, offset=(5, 3))
         await settle(pilot)
         assert marked(block) == "Bay 4"
@@ -195,6 +214,9 @@ async def test_a_building_plane_opens_as_a_drawing_and_can_be_split_off(
         await pilot.press("d")
         await settle(pilot)
         assert "press b" in " ".join(screen_text(app).split())
+        await pilot.press("f4")
+        await settle(pilot)
+        assert "is of the shape above, and as sure as its measures there" in app.notices[0].message
         await pilot.press("b")
         await settle(pilot)
         assert block.rows is not None

@@ -20,10 +20,10 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.arrival_lines import about_short, report_lines, row_lines, row_text
 from coilwright.wizard.lists.arrivals import ARRIVALS
-from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.coil_blocks import ArrivalsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.row_list import RowList
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import FiguresScreen
 from coilwright.wizard.session import Session

@@ -22,10 +22,10 @@ from coilwright.store.stock import save_stock
 from coilwright.units import System
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.form import Line
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.row_list import RowList
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.lists.shop import MY_MACHINES, MY_RIGS
 from coilwright.wizard.screens.help import TextModal

@@ -24,12 +24,12 @@ from coilwright.store.stock import load_stock, read_stock, save_stock, stock_pat
 from coilwright.units import System
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.coil_blocks import coil_rows
 from coilwright.wizard.lists.coil_draft import CoilDraft, about_typed, coil_of, texts_of
 from coilwright.wizard.lists.coil_planes import plane_choices
 from coilwright.wizard.lists.coils_on_hand import COILS_ON_HAND, StockRows
 from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.row_list import RowList
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.lists.stock_text import Use, about_lines, stock_rows, toggled

@@ -19,6 +19,7 @@ from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.trim import TRIM, GoesOn
 from coilwright.wizard.lists.trim_text import nest_lines
+from coilwright.wizard.widgets.field import Field
 from coilwright.words import usual_flat_width
 from tests.rules import for_each
 from tests.wizard.pilot import driven
@@ -291,6 +292,11 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
         assert "Cap  (guess)" in screen_text(app)
+        await pilot.click("#entry-turn")
+        await settle(pilot)
+        assert "Cap  (sure)" in screen_text(app)
+        await pilot.click("#entry-turn")
+        app.screen.query(Field).first().focus()
         await pilot.press("f4")
         await settle(pilot)
         assert "Cap  (sure)" in screen_text(app)

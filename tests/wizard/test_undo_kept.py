@@ -94,8 +94,9 @@ def test_the_file_of_a_copy_follows_its_own_name_until_something_went_out(store:
     def named(job: Job, name: str, path: Path | None = None) -> str:
         """What a job's file is called once it was named."""
         session = Session.open(store, path or store.create(job))
-        session.type_text(JobKey.NAME, name)
-        session.save()
+        for text in ("", name):  # emptied, and written, before it is typed
+            session.type_text(JobKey.NAME, text)
+            session.save()
         session.seal()
         assert session.path is not None
         return session.path.name

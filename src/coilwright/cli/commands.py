@@ -185,7 +185,7 @@ def _all_sheets(given: argparse.Namespace) -> int:
     for path, text in files.items():
         print(save(text, str(path), given.force))
     if asked:
-        print(asked_before_words(asked, found.job.units), file=sys.stderr)
+        print(asked_before_words(found.job, asked), file=sys.stderr)
     try:
         for path in remove_unsent(found, folder):
             print(f"Taken away, for the order is {order_is(found)}: {path}", file=sys.stderr)

@@ -1,19 +1,22 @@
 """Requests as they were asked: whose saved page is no more what the job would ask now.
 
 Whoever quotes answers to what they were sent: a request that is saved with its number and day stays
-as it is, and what changed since is asked anew, under a number of its own.
+as it is, and what changed since is asked anew, under a number of its own. Whether it left the house
+only its sender knows: one that nobody has answered is written anew where they say that it did not.
 """
 
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from types import MappingProxyType
 
+from coilwright.job.job import Job
+from coilwright.job.life import OrderState
 from coilwright.job.plain_name import plain_name
 from coilwright.job.requests import Request
-from coilwright.job.sending import latest_requests
+from coilwright.job.sending import awaited, latest_requests
 from coilwright.plan.result import Plan
 from coilwright.sheets import ending, render, sheet_files
 from coilwright.sheets.blocks import DRAFT
@@ -21,7 +24,8 @@ from coilwright.sheets.file_names import file_stem
 from coilwright.store import StoreError
 from coilwright.store.files import read_text
 from coilwright.store.jobs import Store
-from coilwright.units import System, show_date
+from coilwright.units import show_date
+from coilwright.words.counting import in_series
 
 _COMPARED = ("text", "md")
 """The forms that say all of a request and nothing of how its page is set."""
@@ -30,6 +34,8 @@ _LOOKED_INTO = 200
 Asked = tuple[str, str]
 """The number of a request, and whom it asks, as names are compared."""
 _NOBODY: Mapping[Asked, str] = MappingProxyType({})
+ELSEWHERE = "s in Requests, pressed twice, writes"
+"""What writes requests anew, where the list of requests is not open."""
 
 
 def asked_otherwise(plan: Plan, folder: Path) -> tuple[Request, ...]:
@@ -57,12 +63,24 @@ def _says_otherwise(plan: Plan, folder: Path, supplier: str) -> bool:
     return False
 
 
+def perhaps_unsent(
+    job: Job, asked: Sequence[Request], others: Mapping[Asked, str] = _NOBODY
+) -> tuple[Request, ...]:
+    """Of requests those that may not have left the house: nobody quoted to them, the order is not
+    sent yet, and no other job has their number (see `asked_before_words`)."""
+    if job.life.state not in (OrderState.DRAFT, OrderState.OUT):
+        return ()
+    unanswered = awaited(job)
+    return tuple(one for one in asked if one in unanswered and _asked(one) not in others)
+
+
 def files_to_save(
-    plan: Plan, folder: Path, kinds: tuple[str, ...] = ()
+    plan: Plan, folder: Path, kinds: tuple[str, ...] = (), unsent: Collection[Request] = ()
 ) -> Iterator[tuple[str, str]]:
     """The files of sheets for a folder, as `sheet_files` gives them, without those of a request
-    that stays there as it was asked."""
-    stay = {file_stem(plan, "request", one.supplier) for one in asked_otherwise(plan, folder)}
+    that stays there as it was asked. unsent: requests that do not stay, for they were not sent."""
+    stay = {file_stem(plan, "request", one.supplier) for one in asked_otherwise(plan, folder)
+            if one not in unsent}
     return ((name, text) for name, text in sheet_files(plan, kinds)
             if name.rsplit(".", 1)[0] not in stay)
 
@@ -89,24 +107,35 @@ def numbers_of_others(
 
 
 def asked_before_words(
-    asked: Sequence[Request], system: System, others: Mapping[Asked, str] = _NOBODY
+    job: Job, asked: Sequence[Request], others: Mapping[Asked, str] = _NOBODY, *,
+    writes: str = ELSEWHERE,
 ) -> str:
     """That requests stay as they were asked, and what to do, in sentences; empty for none.
 
     others: titles of the jobs that have the numbers of some of them, by number and supplier.
+    writes: what writes anew one that was not sent.
     """
+    said = []
     if theirs := [one for one in asked if _asked(one) in others]:
-        said = " and ".join(dict.fromkeys(
+        numbers = " and ".join(dict.fromkeys(
             f"{one.number} is the number of a request of “{others[_asked(one)]}”"
             for one in theirs))
-        rest = asked_before_words([one for one in asked if _asked(one) not in others], system)
-        return (f"{said}, whose files stay as they are: n in Requests asks here under a number of "
-                f"its own. {rest}").rstrip()
-    if not asked:
-        return ""
-    named = ", ".join(f"{one.number} of {show_date(one.date, system)}" for one in asked if one.date)
-    one = len(asked) == 1
-    # What lies there names no job: a number that was typed may be one that another job has.
-    return (f"{named} {'was' if one else 'were'} asked before the job changed, or for another job "
-            f"that has the number, and {'its' if one else 'their'} files stay as they are: n in "
-            "Requests asks anew, under a number of its own.")
+        said.append(f"{numbers}, whose files stay as they are: n in Requests asks here under a "
+                    "number of its own.")
+    if unsent := perhaps_unsent(job, asked, others):
+        one = len(unsent) == 1
+        # What lies there names no job: a number that was typed may be one that another job has.
+        said.append(
+            f"{in_series([each.number for each in unsent])} not sent yet? {writes} "
+            f"{'it' if one else 'them'} anew. Sent? n {'' if one else 'on its row '}asks anew, "
+            f"under a number of its own: {'it is' if one else 'they are'} saved otherwise than "
+            "the job is now.")
+    if sent := [one for one in asked if one not in unsent and one not in theirs]:
+        one = len(sent) == 1
+        named = in_series([f"{each.number} of {show_date(each.date, job.units)}" for each in sent
+                           if each.date])
+        said.append(
+            f"{named} {'was' if one else 'were'} asked before the job changed, and "
+            f"{'its' if one else 'their'} files stay as they are: n in Requests asks anew, under a "
+            "number of its own.")
+    return " ".join(said)

@@ -166,7 +166,8 @@ def _weights(plan: Plan) -> str:
         return f"weights, max weight too, {metal}."
     if tight.gross:
         return (f"weights {metal}; max weight {tight.heaviest.text(plan.job.units)} is gross, skid "
-                "and packing included: a coil comes so much lighter, down to min length.")
+                "and packing included: a coil that they would bring over that comes so much "
+                "lighter, down to min length.")
     return (f"weights, max weight too, {metal}. A coil that skid and packing would bring over "
             f"{down_to_step(tight.most, Kind.MASS, plan.job.units)} comes so much lighter, down to "
             "min length.")

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from itertools import count
 from pathlib import Path
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
+from coilwright.job.requests import Request
 from coilwright.plan import Plan
 from coilwright.plan.practice.review import Review
 from coilwright.plan.practice.solve import Solved
@@ -26,16 +27,19 @@ from coilwright.store.jobs import slug
 from coilwright.store.outgoing import write_outgoing
 
 
-def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[Path, ...]:
+def save_sheets(
+    plan: Plan, folder: Path, kinds: tuple[str, ...] = (), unsent: Collection[Request] = ()
+) -> tuple[Path, ...]:
     """Write sheets as Markdown and HTML, CSV where they have rows, text for an e-mail; the paths.
 
     Raises StoreError.
 
     kinds: which; without any, every sheet. A sheet saved before under the same name is replaced
     by what the job says now; a request that says something else stays as it was asked.
+    unsent: requests that were not sent to anybody yet, which are replaced too.
     """
     saved = []
-    for name, text in tuple(files_to_save(plan, folder, kinds)):
+    for name, text in tuple(files_to_save(plan, folder, kinds, unsent)):
         path = folder / name
         write_outgoing(path, text)
         saved.append(path)
@@ -106,7 +110,7 @@ def saved_words(
              if not stems.isdisjoint(file_stem(plan, kind, to) for to in suppliers)]
     draft = "" if "order" not in kinds or not file_stem(plan, "order").endswith("-draft") else (
         f" The order's files say draft until it is {'sent' if job.life.sent else 'ready'}.")
-    if asked := asked_before_words(asked_otherwise(plan, folder), job.units):
+    if asked := asked_before_words(job, asked_otherwise(plan, folder)):
         draft += f" {asked}"
     if gone:
         draft += f" The order is {order_is(plan)}, so its earlier files are gone."

@@ -37,7 +37,8 @@ class Focus:
     """Where somebody is: the step, its headline figures, and what has the focus.
 
     answer: the key of the focused answer, empty elsewhere. figure: that of the focused figure.
-    row: the id of the marked row, where a list has the focus.
+    row: the id of the marked row, where a list has the focus. take_key: does what a key of the
+    screen does to that row; whether it does anything.
     """
 
     step: str
@@ -45,6 +46,7 @@ class Focus:
     answer: str = ""
     figure: str = ""
     row: str = ""
+    take_key: Callable[[str], bool] | None = None
 
 
 def answer_to_change(job: Job, finding: Finding) -> str:
@@ -55,10 +57,6 @@ def answer_to_change(job: Job, finding: Finding) -> str:
     asked = [key for key in finding.answers if key in ANSWERS and ANSWERS[key].asked(job)]
     by_standing = {ANSWERS[key].standing(job): key for key in reversed(asked)}
     return by_standing.get(Standing.ASK) or by_standing.get(Standing.GUESS) or next(iter(asked), "")
-
-
-_NO_ANSWER = "Move to an answer first; those of a row in a list are in its form, which Enter opens."
-"""What is said where a key is for an answer, and the focus is in none."""
 
 
 class AnswerController:
@@ -78,9 +76,13 @@ class AnswerController:
 
     def _focused_answer(self) -> Answer | None:
         """The answer the focus is in, if it is asked; without one that is said."""
-        answer = ANSWERS.get(self._focus().answer)
+        focus = self._focus()
+        answer = ANSWERS.get(focus.answer)
         if answer is None:
-            self._context.say(_NO_ANSWER)
+            self._context.say(
+                "A figure is as sure as its answers: Enter shows them." if focus.figure else
+                "This row is no answer, so it is no guess: Enter opens it." if focus.take_key else
+                "Move to an answer first.")
         elif not answer.asked(self._context.session.job):
             self._context.say("This is not asked now, so nothing is taken.", title=answer.label)
             return None

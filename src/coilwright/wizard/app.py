@@ -199,8 +199,9 @@ class CoilwrightApp(KeyOrder):
         session = event.screen.session
         if session.is_copy and not session.changes:
             # One that was asked for is a job with all it took along: it is kept, and said to be.
-            self.notify(f"“{session.job.title}” is kept as it began, though nothing of it was "
-                        "changed. In this list d deletes it, u brings it back.", markup=False)
+            self.notify(f"“{session.job.title}” is kept as it began, though nothing of it "
+                        "was changed. In the list of jobs d deletes it, u brings it back.",
+                        markup=False)
         if event.then is not None:
             event.then.news += (" That job is in the list of jobs (F10), as you left it." if left
                                 else " That job was not changed, so nothing of it is saved.")

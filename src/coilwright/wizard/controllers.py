@@ -72,15 +72,25 @@ class Controllers:
             self.answers.working()
 
     def confirm(self) -> None:
-        """Turn the focused answer sure or a guess; on the summary, settle what is marked."""
+        """Turn the focused answer or row sure or a guess; on the summary, settle what is marked."""
         if self._focus().step == "summary":
             block = self._summary_block
             if block is not None and block.bring_mark():
                 self.context.say(SHOWN_FIRST)
             elif self.summary.confirm(self._focus().row) and block is not None:
                 block.mark_between()
-        else:
+        elif not self._in_rows("f4"):
             self.answers.confirm()
+
+    def do_not_know(self) -> None:
+        """Let the usual value stand in for the focused answer; make the marked row a guess."""
+        if not self._in_rows("f3"):
+            self.answers.do_not_know()
+
+    def _in_rows(self, key: str) -> bool:
+        """Do to the marked row of a list what a key does; whether it does anything."""
+        take_key = self._focus().take_key
+        return take_key is not None and take_key(key)
 
     def to_page_end(self, by: int) -> None:
         """To the first line of the summary, or to its last button."""

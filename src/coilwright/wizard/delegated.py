@@ -51,7 +51,7 @@ class Delegated:
     action_confirm_step = _delegate(lambda to: to.answers.confirm_step())
     action_working = _delegate(lambda to: to.working())
     action_step_words = _delegate(lambda to: to.answers.step_help())
-    action_do_not_know = _delegate(lambda to: to.answers.do_not_know())
+    action_do_not_know = _delegate(lambda to: to.do_not_know())
     action_waive = _delegate(lambda to: to.waive())
     action_put_back = _delegate(lambda to: to.answers.put_back())
     action_undo = _delegate(lambda to: to.answers.undo())

@@ -61,7 +61,7 @@ class Session:
         self._naming = False
         """Whether the file has no name yet, or it is still typed: it is named again as it grows."""
         self._title_there = job.title
-        """What the job is called in its file, which may be named after it."""
+        """What the job was called last in its file, which may be named after it."""
         self.changes = Changes()
         self.here = ""
         """What is worked on: a step, or what lies over it; see `undoing`."""
@@ -305,7 +305,8 @@ class Session:
 
     def _written(self, job: Job, state: str) -> None:
         self.dirty, self._unstated = self.job is not job, not state  # it may have changed since
-        self._title_there = job.title
+        if job.job.name:  # emptied, it is still named after what it was called
+            self._title_there = job.title
 
     def save_to(self, path: Path) -> None:
         """Go on in a new file, where the old one cannot be written. Raises StoreError."""

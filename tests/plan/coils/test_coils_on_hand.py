@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.job import Job
-from coilwright.job.metal import MetalName
+from coilwright.job.metal import Finish, MetalName
 from coilwright.job.roof import Plane
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan import Plan, fitting, plan, replan
@@ -345,12 +345,15 @@ def test_a_coil_fits_by_color_and_code_as_the_client_signs_for_both(
     assert fitting(coded, own) == ((reason,) if reason else ())
     if color == "Slate":
         assert fitting(job, own) == (), "the job asks for no code"
-    # What is left of a new one bears the code that was ordered, where it came in that color.
-    for came, kept in (("", "S-05 (invented)"), ("Slate S-05 (invented)", "S-05 (invented)"),
-                       ("Moss", "")):
-        (left,) = after_run(plan(with_arrived(coded, arrival(coil=1, color=came))), Stock(),
+    # What is left of a new one bears the color and code that were ordered, each once, where its tag
+    # says either; and bare metal bears none, though a color was answered before it was bare.
+    both, bare = ("slate", "S-05 (invented)"), set_answers(coded, {"metal.finish": Finish.BARE})
+    for of, came, kept in ((coded, "", both), (coded, "Slate S-05 (invented)", both),
+                           (coded, "S-05 (invented)", both), (coded, "Moss", ("Moss", "")),
+                           (bare, "", ("", "")), (bare, "slate", ("slate", ""))):
+        (left,) = after_run(plan(with_arrived(of, arrival(coil=1, color=came))), Stock(),
                             {"coil.1": 400.0}).coils
-        assert left.color_code == kept
+        assert (left.color, left.color_code) == kept
 
 
 def test_a_guess_of_what_is_not_asked_of_the_metal_leaves_no_mark() -> None:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.roof.first_panel import end_widths
+from coilwright.calc.roof.first_panel import end_widths, start_for
 from coilwright.calc.roof.layout import total_extent
 from coilwright.calc.roof.outline import OutlineError, bounds, clean
 from coilwright.calc.roof.panel_start import PanelStart
@@ -16,6 +16,8 @@ from coilwright.calc.roof.sliver_free import free_spans, least_metal_seam, neare
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane, Shape
 from coilwright.plan import plan
+from coilwright.plan.panel.starts import EndsOf, Laid, best_start
+from coilwright.units import System
 from coilwright.values.finding import Finding
 from tests.cases import set_answers, small_gable, with_planes
 from tests.draws import draws
@@ -24,6 +26,8 @@ from tests.rules import for_each
 
 Ring = tuple[tuple[float, float], ...]
 ALLOWANCE = 1.0
+GORE = Plane(name="Gore", shape=Shape.CORNERS,
+             corners=((0, 0), (37, 0), (36, 120), (35, 220), (3, 180)))  # fmt: skip
 
 
 def box(width: float) -> Ring:
@@ -122,13 +126,59 @@ def roof(start: PanelStart, *planes: Plane, **panel: float) -> Job:
 
 
 def test_the_finding_names_the_plane_its_ends_and_a_better_start() -> None:
-    """34 in: 16 + 16 + 2. A seam 14 in from the left leaves 14 + 16 + 4: no panel more."""
+    """34 in: 16 + 16 + 2. A pan on the middle leaves 9 + 16 + 9: no panel more."""
     found = sliver(roof(PanelStart.LEFT, Plane(name="Porch", eave=34, slope_length=90)))
     assert found is not None
     assert "The end panels of Porch are 16 in at the left and 2 in at the right" in found.what
-    assert "nearest first seam that does is 14 in" in found.do
-    assert "14 in at the left and 4 in at the right" in found.do
-    assert "It takes no more panel." in found.do
+    assert found.do == ("Panel start “centered on a pan” leaves 9 in at the left and 9 in at the "
+                        "right. It takes no more panel.")
+
+
+def test_the_start_that_is_told_suits_all_planes_and_not_the_narrowest_alone() -> None:
+    """A pan on the middle leaves 9 + 16 + 9 of 34 in, but of 49 in 1/2 + 16 + 16 + 16 + 1/2; a seam
+    there 8 1/2 + 16 + 16 + 8 1/2, but of 34 in 1 + 16 + 16 + 1. Least metal takes each as it is
+    best, with as many panels."""
+    planes = (Plane(name="Porch", eave=34, slope_length=90),
+              Plane(name="Barn", eave=49, slope_length=120))
+    found = sliver(roof(PanelStart.LEFT, *planes))
+    assert found is not None
+    assert found.do == (
+        "Panel start “least metal” leaves every end panel 4 in or wider: the narrowest are those "
+        "of Barn, 8 1/2 in at the left and 8 1/2 in at the right. It takes no more panel.")
+    for start in (PanelStart.PAN_CENTERED, PanelStart.SEAM_CENTERED):
+        assert sliver(roof(start, *planes)) is not None
+    assert sliver(roof(PanelStart.LEAST_METAL, *planes)) is None
+
+
+@given(st.lists(st.integers(160, 800), min_size=1, max_size=3), st.sampled_from(
+    [one for one in PanelStart if one is not PanelStart.OFFSET]), st.sampled_from([4.0, 6.5, 8.0]),
+    st.sampled_from(System))
+def test_what_is_told_of_a_start_is_so(
+    eaves: list[int], chosen: PanelStart, least: float, system: System
+) -> None:
+    planes = tuple(EndsOf(at, box(eave / 8), (), 1, start_for(chosen, box(eave / 8), (), 16.0))
+                   for at, eave in enumerate(eaves, 1))
+    best = best_start(planes, Laid(16.0, least, 1.0, 0.25), chosen, system)
+
+    def ends(choice: PanelStart, offset: float = 0.0) -> list[tuple[float, float]]:
+        return [end_widths(one.outline, 16.0, start_for(
+            choice, one.outline, (), 16.0, 0.0, offset)) for one in planes]
+
+    def narrow(choice: PanelStart, offset: float = 0.0) -> int:
+        return sum(min(both) < least - 1e-6 for both in ends(choice, offset))
+
+    assert len(best.narrow) == narrow(best.choice, best.offset)
+    assert min(best.ends) == pytest.approx(min(map(min, ends(best.choice, best.offset))))
+    offsets = [at / 64 for at in range(1, 16 * 64 + 1)]
+    if best.narrow:
+        assert all(narrow(PanelStart.OFFSET, at) for at in offsets)
+        assert len(best.narrow) == min(map(narrow, [
+            one for one in PanelStart if one is not PanelStart.OFFSET]))
+    # As it is read, it can be typed.
+    step = 1 / 16 if system is System.US else 1 / 25.4
+    coarse = any(not narrow(PanelStart.OFFSET, at * step) for at in range(1, int(16 / step) + 1))
+    if best.choice is PanelStart.OFFSET and coarse:
+        assert best.offset / step == pytest.approx(round(best.offset / step))
 
 
 def test_what_it_costs_is_counted_as_cut() -> None:
@@ -147,12 +197,32 @@ def test_what_it_costs_is_counted_as_cut() -> None:
     assert sliver(roof(PanelStart.OFFSET, plane, offset=seam)) is None
 
 
-def test_least_metal_offers_the_least_metal_without_slivers() -> None:
-    plane = Plane(name="Gore", shape=Shape.CORNERS,
-                  corners=((0, 0), (37, 0), (36, 120), (35, 220), (3, 180)))  # fmt: skip
-    found = sliver(roof(PanelStart.LEAST_METAL, plane, narrowest_end=10.0))
+def test_a_typed_offset_is_told_with_its_box_and_what_it_costs() -> None:
+    job = roof(PanelStart.LEAST_METAL, GORE, narrowest_end=10.0)
+    found = sliver(job)
     assert found is not None
-    assert "takes the least metal" in found.do
+    assert found.do == ("Panel start “typed offset” with “First seam from left” 10 in leaves 10 in "
+                        "at the left and 11 in at the right. It takes 1 ft 1/2 in more of panel.")
+    moved = plan(roof(PanelStart.OFFSET, GORE, narrowest_end=10.0, offset=10.0))
+    more = moved.figures["panels.length"].value - plan(job).figures["panels.length"].value
+    assert more == pytest.approx(12.5)
+
+
+def test_where_no_start_suits_all_planes_the_one_with_fewest_slivers_is_told() -> None:
+    """37 in asks for a seam 10 to 11 in from the left, 31 1/2 in for one 15 1/2 or 16 in from it. A
+    pan on the middle leaves 7 3/4 in of that, the other starts 5 in and less of the gore."""
+    planes = (GORE, *(Plane(name=f"Bay of {eave}", eave=eave, slope_length=90)
+                      for eave in (31.5, 42)))
+    found = sliver(roof(PanelStart.SEAM_CENTERED, *planes, narrowest_end=10.0))
+    assert found is not None
+    assert found.do == (
+        "No one start leaves the ends of all planes 10 in or wider. Fewest are narrower by "
+        "“centered on a pan”: on 1 plane, the narrowest on Bay of 31.5, 7 3/4 in at the left and "
+        "7 3/4 in at the right. Where one stays, cover the end with a wider edge piece, choose "
+        "another coverage width, or give a smaller “Narrowest end panel” if such an end is fine.")
+    there = sliver(roof(PanelStart.PAN_CENTERED, *planes, narrowest_end=10.0))
+    assert there is not None
+    assert "10 in or wider. Where one stays, cover" in there.do
 
 
 def test_where_no_start_avoids_it_the_finding_says_so() -> None:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from coilwright.calc.receiving.measures import READ_TO
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
+from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.run import RunCoil, left_of, run_of
@@ -311,19 +312,28 @@ def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> Co
 
     Where what came was not as ordered, its own width and color: a later job is cut from what it is.
     """
-    metal, color = plan.job.metal, came.color.strip() if came is not None else ""
+    metal = plan.job.metal
     assert metal.metal is not None
     assert metal.thickness is not None
-    # The code that was ordered is of the color that was.
-    coded = metal.may_be_painted and (not color or plain_color(color) in known_colors(metal))
+    color, code = _color(metal, "" if came is None else came.color.strip())
     return CoilOnHand(
         tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
         thickness_basis=metal.thickness_basis, width=_width(plan, came),
-        color=color or metal.color or "", color_code=metal.color_code or "" if coded else "",
+        color=color, color_code=code,
         length=left, length_by=LengthBy.MEASURED,
         lot="" if came is None else came.lot,
         supplier=plan.job.order.supplier, remark=_remark(came),
     )
+
+
+def _color(metal: MetalSection, said: str) -> tuple[str, str]:
+    """The color and the code of a coil whose tag says a color, or none. One that says the ordered
+    color, by its name, its code or both, bears both; bare metal bears neither, whatever was
+    answered before it was bare."""
+    painted = metal.may_be_painted
+    if said and not (painted and plain_color(said) in known_colors(metal)):
+        return said, ""
+    return (metal.color or "", metal.color_code or "") if painted else ("", "")
 
 
 def _remark(came: Arrival | None) -> str:

@@ -30,7 +30,8 @@ class TightPackage:
     """What the order must say where skid and packing can bring a coil over what the site lifts.
 
     most: what a package may weigh there [lb]. heaviest: the greatest max weight on the order.
-    gross: that is all a package may weigh, so that it is of the package and not of the metal.
+    gross: that is all a package may weigh, so that it is of the package and not of the metal; not
+    where it is more, as no order can go out then.
     """
 
     most: float
@@ -48,7 +49,8 @@ def tight_package(plan: Plan | View) -> TightPackage | None:
                    key=lambda one: one.as_read(system))
     if most - heaviest.as_read(system) >= _SKID_AND_PACKING[system] - _SLACK:
         return None
-    gross = heaviest.as_read(system) >= step_down(most, Kind.MASS, system) - _SLACK
+    least = step_down(most, Kind.MASS, system) - _SLACK
+    gross = least <= heaviest.as_read(system) <= most + _SLACK
     return TightPackage(most, heaviest, gross)
 
 

@@ -14,7 +14,7 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.panel import Seam
 from coilwright.job.roof import Building, Opening, OpeningWhat
-from coilwright.plan.panel.layout import without_slivers
+from coilwright.plan.panel.slivers import check_slivers
 from coilwright.plan.result import PlanePlan
 from coilwright.plan.roof.pitch import pitch_answers
 from coilwright.plan.view import View, acceptable, care, note, stop
@@ -279,13 +279,11 @@ the building's measures, overhangs among them (no source)."""
 _DEEP = 0.75
 """Share of a building's shortest face up the slope under which a plane is a porch or a dormer,
 however many there are of them (no source)."""
-SLIVER = 4.0
-"""End panel width [in] under which it is hard to form, seam and look at (common practice)."""
 
 
 def check_ends(view: View) -> Iterator[Finding]:
     """Slivers at the ends of planes, and a first seam that lies further in than one panel."""
-    yield from _slivers(view)
+    yield from check_slivers(view)
     # The figures, not the answers: a number nothing real has counts as not given.
     offset, coverage = view.value(PanelKey.OFFSET), view.value(PanelKey.COVERAGE)
     if (
@@ -303,69 +301,3 @@ def check_ends(view: View) -> Iterator[Finding]:
             f"Nothing, if that is meant; the first seam is then {view.say(seam, Kind.WIDTH)} in.",
             sources.PLANE_GEOMETRY, PanelKey.OFFSET, PanelKey.COVERAGE,
         )
-
-
-def _slivers(view: View) -> Iterator[Finding]:
-    least = view.job.panel.narrowest_end
-    if least is None:
-        least = SLIVER
-    narrow = [
-        (min(plane.end_widths), plane)
-        for plane in view.planes
-        if plane.end_widths is not None
-        and plane.panels
-        and 1 / 16 <= min(plane.end_widths) < least - EQUAL
-    ]
-    if not narrow:
-        return
-    _, worst = min(narrow, key=lambda pair: pair[0])
-    assert worst.end_widths is not None
-    more = len(narrow) - 1
-    yield note(
-        "panel.sliver",
-        f"The end panels of {worst.name} are {_ends(view, worst.end_widths)}"
-        + (f", and {more} more such." if more else "."),
-        "A very narrow end panel is hard to form, to seam and to look at.",
-        _better(view, worst, least),
-        sources.TRADE, PanelKey.START, PanelKey.NARROWEST_END,
-    )
-
-
-def _ends(view: View, widths: tuple[float, float]) -> str:
-    left, right = (view.say(width, Kind.WIDTH) for width in widths)
-    return f"{left} at the left and {right} at the right"
-
-
-def _better(view: View, plane: PlanePlan, least: float) -> str:
-    """What to do: the start without slivers, and what it costs; or that there is none."""
-    panel = view.job.panel
-    if panel.coverage is None or panel.start is None or plane.start is None:
-        return ""
-    treated = view.job.roof.openings
-    openings = plane.openings if treated is not None and treated.deducts else ()
-    found = without_slivers(
-        plane.outline, openings, panel.coverage, least, panel.end_allowance or 0.0,
-        panel.rounding or 1.0, panel.start is PanelStart.LEAST_METAL, plane.start,
-    )
-    said = view.say(least, Kind.WIDTH)
-    if found is None:
-        return (
-            f"No start leaves both ends of {plane.name} {said} or wider. Cover the end with a "
-            "wider edge piece, or choose another coverage width."
-        )
-    seam, widths, length = found
-    kind = "first seam that does and takes the least metal" if (
-        panel.start is PanelStart.LEAST_METAL
-    ) else "nearest first seam that does"
-    return (
-        f"Both ends of {plane.name} can be {said} or wider: the {kind} is "
-        f"{view.say(seam, Kind.WIDTH)} from its left end, and leaves {_ends(view, widths)}. "
-        f"{_cost(view, length * plane.alike)}"
-    )
-
-
-def _cost(view: View, length: float) -> str:
-    if abs(length) <= EQUAL:
-        return "It takes no more panel."
-    said = view.say(abs(length), Kind.LENGTH)
-    return f"It takes {said} {'more' if length > 0 else 'less'} of panel."

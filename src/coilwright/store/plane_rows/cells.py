@@ -240,7 +240,7 @@ def _openings(cell: _Cell) -> tuple[Opening, ...]:
 
 def _what(group: str) -> tuple[OpeningWhat, str]:
     """What an opening is for, where a word before its sizes says it, and its sizes."""
-    match = re.fullmatch(r"\s*([a-z]+)\b[\s:,]*(.+)", group, re.IGNORECASE | re.DOTALL)
+    match = re.fullmatch(r"\s*([a-z]+)\b[\s:,]*(\S.*)", group, re.IGNORECASE | re.DOTALL)
     if match is not None:
         for what in OpeningWhat:
             if match[1].casefold() in (what.value, what.noun):

@@ -3,76 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from typing import Any, TypeVar
+from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import Binding
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
-from textual.widgets.option_list import Option
 
 from coilwright.wizard.lists.beside import FindBox, RowWord, Wanted
-from coilwright.wizard.lists.form import Action, Line, Opened, Outcome, RowForm, Screens
+from coilwright.wizard.lists.form import Line, Outcome, RowForm, Screens
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.row_list import RowList, with_keys
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block, Passage
-from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.rows import SHOWN_FIRST, KeyedRows
+from coilwright.wizard.widgets.rows import SHOWN_FIRST
 from coilwright.wizard.widgets.text import Text
-
-Class = TypeVar("Class", bound=type)
-_INDENT = 7
-"""Cells before a further row of what is said in an empty list."""
-
-
-def with_keys(
-    base: Class, of: str, actions: Sequence[Action], *, footer: bool = False
-) -> Class:
-    """A class with the keys of a declaration; its `action_do` does them.
-
-    footer: they have room there. In a list they stand beside the heading instead.
-    """
-    keys = [Binding(action.keys, f"do('{action.name}')", action.label, tooltip=action.tooltip,
-                    id=f"{of}.{action.name}", show=footer) for action in actions if action.keys]
-    # Its style sheets are looked for beside the module that it says it is from.
-    names = {"BINDINGS": keys, "__module__": base.__module__}
-    return type(base.__name__, (base,), names)  # type: ignore[return-value]
-
-
-class RowList(KeyedRows):
-    """The rows. Its keys, where it has any, say by message what is wanted."""
-
-    asleep: frozenset[str] = frozenset()
-    """Actions whose keys do nothing for now."""
-    def action_do(self, name: str) -> None:
-        """Say what is wanted."""
-        self.post_message(Wanted(name))
-
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """A key that is asleep is left to whatever stands around the list."""
-        return action != "do" or not set(parameters) & self.asleep
-
-    def fill(
-        self, form: RowForm[Any], rows: Opened, lines: Sequence[Line], width: int, instead: str
-    ) -> None:
-        """Show the lines, or what stands there instead of them."""
-        with self.prevent(OptionList.OptionHighlighted):
-            self.set_options(
-                [Option(Content.assemble(*parts)) for parts in form.show(rows, lines, width)]
-                or _instead(instead, width))
-
-
-def _instead(text: str, width: int) -> list[Option]:
-    """A line to stand on; further ones, which say what to do first, below it."""
-    first, *more = text.split("\n")
-    begins = len(first) - len(first.lstrip())
-    return [Option(hang(((first, ""),), width, begins)),
-            *(Option(hang(((line, "$secondary"),), width, _INDENT), disabled=True)
-              for line in more)]
 
 
 class RowsBlock(Block):

@@ -13,9 +13,9 @@ from textual.timer import Timer
 from textual.widgets import Button, Input, Static
 
 from coilwright.wizard.lists.about_line import AboutLine
-from coilwright.wizard.lists.block import with_keys
 from coilwright.wizard.lists.form import CLOSE, Entry, Opened
 from coilwright.wizard.lists.lines_field import LinesField, row_field
+from coilwright.wizard.lists.row_list import with_keys
 from coilwright.wizard.lists.say_outcome import say
 from coilwright.wizard.lists.weighed_line import weighed_line
 from coilwright.wizard.literal import escape_controls, plain

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Generic, Protocol, TypeVar
 
 from coilwright.job.job import Job
 from coilwright.job.rows.place import RowPlace
+from coilwright.values.standing import Standing
 from coilwright.wizard.lists.measure import Asked, Measure
 
 if TYPE_CHECKING:
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
 Row = TypeVar("Row")
 Part = str | tuple[str, str]
 """A text, or a text and its style."""
+STANDING = "standing"
+"""The style of the word on how a row stands: a click turns it."""
 Screens = Mapping[str, Callable[[Any, Any], Any]]
 """What makes the screens that a list's actions open, by their names: of the list and a subject."""
 CLOSE = "close"
@@ -34,7 +37,7 @@ class Line:
     """A row as a list shows it.
 
     key: the mark follows it. index: its place in the list; None: it cannot be changed here, and
-    `fixed` says why. row: what the declaration shows it from.
+    `fixed` says why, `as_sure` on what its standing rests. row: what the declaration shows it from.
     """
 
     key: Hashable
@@ -42,6 +45,7 @@ class Line:
     name: str
     row: Any = None
     fixed: str = ""
+    as_sure: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -95,7 +99,9 @@ class Action:
         return self.on_row or (self.do is None and self.name in _ON_ROW)
 
 
-_ON_ROW = frozenset({"open", "copy", "delete", "up", "down", "turn", "guess", "sure"})
+STANDINGS = frozenset({"turn", "guess", "sure"})
+"""Of what all lists do alike, what turns a row's standing."""
+_ON_ROW = STANDINGS | {"open", "copy", "delete", "up", "down"}
 """Of what all lists do alike, what is done to a row."""
 
 
@@ -158,6 +164,7 @@ class RowForm(Generic[Row]):
     not be deleted, in a sentence; empty where it may. split: the texts of all boxes that a text for
     one of them fills, by the measures' names; none where it is that box's alone. taken: the job
     once a measure was typed for the row in a place, with what follows from it in that row.
+    stands: how a line is shown to stand.
     """
 
     key: str
@@ -192,6 +199,7 @@ class RowForm(Generic[Row]):
     view: ListView | None = None
     split: Callable[[str, str], Mapping[str, str]] | None = None
     taken: Callable[[Any, Job, int], Job] | None = None
+    stands: Callable[[Any, Line], Standing] | None = None
 
     def instead(self, rows: Opened) -> str:
         """What stands in the list while no row does."""

@@ -11,7 +11,15 @@ from coilwright.job.job import Job
 from coilwright.job.names import kept_unread
 from coilwright.job.rows.place import RowPlace
 from coilwright.values.standing import Standing
-from coilwright.wizard.lists.form import CLOSE, EntryView, Line, Outcome, RowForm, Screens
+from coilwright.wizard.lists.form import (
+    CLOSE,
+    STANDINGS,
+    EntryView,
+    Line,
+    Outcome,
+    RowForm,
+    Screens,
+)
 from coilwright.wizard.lists.measure import Asked
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
@@ -95,7 +103,7 @@ class JobRows:
         if line is None:
             return Outcome(say=self.form.no_row)
         if line.index is None:
-            return Outcome(say=line.fixed)
+            return Outcome(say=(name in STANDINGS and line.as_sure) or line.fixed)
         return self._change_line(name, line, line.index)
 
     def _add(self) -> Outcome:
@@ -131,6 +139,9 @@ class JobRows:
             to = min(max(0, index + (-1 if name == "up" else 1)), len(place.get(job)) - 1)
             changed = self.change(place.move(job, index, to), f"{line.name} moved")
             return Outcome(changed=changed, mark=to)
+        if self.form.stands is not None and self.form.stands(self, line) is Standing.ASK:
+            return Outcome(mark=index, say=f"{escape_controls(line.name)} still needs measures: "
+                                           "Enter opens it.")
         return self.stand(name, index, line.name)
 
     def stand(self, name: str, index: int, called: str) -> Outcome:

@@ -24,12 +24,14 @@ from coilwright.job.rows.planes import PLANES
 from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import (
+    STANDING,
     Action,
     EntryView,
     Line,
     Outcome,
     Part,
     RowForm,
+    Screens,
 )
 from coilwright.wizard.lists.from_left import where_zero_is
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
@@ -38,7 +40,9 @@ from coilwright.wizard.lists.opening_measures import MEASURES
 from coilwright.wizard.lists.opening_places import FACES, in_plane
 from coilwright.wizard.lists.openings import split_sizes
 from coilwright.wizard.lists.plane_text import found_lines, row_findings
+from coilwright.wizard.lists.stands import FORM_STANDS, ROW_STANDS, TURN
 from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.columns import at_commas, cells, fit, pad
 
@@ -144,7 +148,7 @@ def _show(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[P
         first, *more = at_commas(words_of(spot.opening, job.units), room)
         found.append((
             name, (pad(first, room), "dim"),
-            (f" {standing.value}", "bold" if standing.value != "sure" else ""),
+            " ", (standing.value, STANDING),
             *((f"\n{' ' * (wide + 7)}{fit(said, room)}", "dim") for said in more)))
     return found
 
@@ -203,6 +207,7 @@ ACTIONS = (
            word="c copy"),
     Action(name="delete", keys="d,delete", label="Delete opening", word="d delete",
            tooltip="Take the opening out; Ctrl+Z brings it back"),
+    *ROW_STANDS,
 )
 
 OPENINGS: RowForm[Opening] = RowForm(
@@ -221,17 +226,15 @@ OPENINGS: RowForm[Opening] = RowForm(
     bars=((("add", "copy", "delete"),),),
     tallest=6,
     split=split_sizes,
+    stands=lambda opened, line: _standing(opened.session.job, line.row),
     entry=EntryView(
         title=_title,
         about=_about,
         picture=_picture,
         hint="All counts as you type; F3 a guess, F4 sure; Escape closes",
         label_width=16,
-        keys=(
-            Action(name="guess", keys="f3", label="It is a guess",
-                   tooltip="These measures are a guess"),
-            Action(name="sure", keys="f4", label="Confirm", tooltip="These measures are sure"),
-        ),
+        keys=FORM_STANDS,
+        buttons=(TURN,),
     ),
 )
 """The list of openings."""
@@ -239,6 +242,13 @@ OPENINGS: RowForm[Opening] = RowForm(
 
 class OpeningRows(JobRows):
     """All openings of a roof, opened: each is changed in the list it lies in."""
+
+    def __init__(
+        self, form: RowForm[Any], session: Session, screens: Screens | None = None
+    ) -> None:
+        super().__init__(form, session, screens)
+        self._lists: dict[str, JobRows] = {}
+        """Those they lie in, by their keys: each knows what a key has just done to a row of it."""
 
     def do(self, name: str, line: Line | None) -> Outcome:
         """Do an action with the marked line, as it is now."""
@@ -260,7 +270,11 @@ class OpeningRows(JobRows):
 
     def _in(self, place: RowPlace[Opening]) -> JobRows:
         """The list an opening lies in, opened."""
-        return JobRows(dataclasses.replace(self.form, place=place), self.session)
+        for key, other in self._lists.items():
+            if key != place.key:
+                other.doubted = None
+        here = JobRows(dataclasses.replace(self.form, place=place), self.session)
+        return self._lists.setdefault(place.key, here)
 
     def _here(self, place: RowPlace[Opening], outcome: Outcome) -> Outcome:
         """What came of an action in one of the lists, as it is in all of them."""

@@ -90,8 +90,7 @@ class OrderEntry(JobRowEntry):
                 change_shop(self.rows.session.store, lambda shop: dataclasses.replace(
                     shop, next_order=max(shop.next_order, int(typed) + 1)))
         moved = self._moved()
-        closed = super().close()
-        return dataclasses.replace(closed, say=" ".join(filter(None, (closed.say, moved))))
+        return _said_before(moved, super().close())
 
     def left(self, at: int) -> Outcome | None:
         """Once another supplier is named, whoever is called there is theirs."""
@@ -122,14 +121,14 @@ class OrderEntry(JobRowEntry):
         assert isinstance(self.rows, PaperRows)
         moved = self._moved() if name in ("keep", "buyer") else ""
         if name == "keep":
-            kept = self.rows.keep()
-            return dataclasses.replace(kept, say=" ".join(filter(None, (moved, kept.say))))
+            return _said_before(moved, self.rows.keep())
         if name == "suppliers" and name not in self.rows.screens:
             return Outcome(say="My shop has no supplier yet; type the name.")
         if name not in ("number", "buyer"):
             return super().do(name)
         try:
-            return self._number() if name == "number" else self._buyer(self.rows.shop())
+            return self._number() if name == "number" else _said_before(
+                moved, self._buyer(self.rows.shop()))
         except StoreError as error:
             return Outcome(failed=str(error))
 
@@ -151,6 +150,11 @@ class OrderEntry(JobRowEntry):
         if not self.rows.change(with_head(self.job(), shop), "Order head from my shop"):
             return Outcome(say="My shop fills no empty line here.")
         return Outcome(changed=True, say="Empty lines are filled from my shop.")
+
+
+def _said_before(first: str, outcome: Outcome) -> Outcome:
+    """An outcome that says something else first, if that is anything."""
+    return dataclasses.replace(outcome, say=" ".join(filter(None, (first, outcome.say))))
 
 
 def _contact(order: Order) -> tuple[str, str, str]:

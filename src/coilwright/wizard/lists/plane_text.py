@@ -82,7 +82,7 @@ def panel_lines(plan: Plan, plane: PlanePlan, width: int) -> list[str]:
 def ends_lines(plan: Plan, width: int) -> list[str]:
     """A line a plane: its panels, the widths at both ends, and whether one is a sliver."""
     from coilwright.drawing.plane_facts import end_words
-    from coilwright.plan.roof.checks import SLIVER
+    from coilwright.plan.panel.slivers import SLIVER
 
     least = plan.job.panel.narrowest_end
     least = SLIVER if least is None else least

@@ -18,11 +18,20 @@ from coilwright.job.rows.planes import plane_key, standing_of
 from coilwright.plan import plane_changes
 from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
-from coilwright.wizard.lists.form import Action, EntryView, Line, Outcome, Part, RowForm
+from coilwright.wizard.lists.form import (
+    STANDING,
+    Action,
+    EntryView,
+    Line,
+    Outcome,
+    Part,
+    RowForm,
+)
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.measure import Measure, always
 from coilwright.wizard.lists.openings import OpeningsAnswer
 from coilwright.wizard.lists.plane_text import found_lines, no_planes, row_findings
+from coilwright.wizard.lists.stands import FORM_STANDS, ROW_STANDS, TURN
 from coilwright.wizard.lists.typed import LineForm, RowsAnswer, signed_length
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
@@ -182,7 +191,8 @@ def _line(row: Row) -> Line:
         return Line(row.index, row.index, row.name, row)
     return Line(("building", row.number), None, row.name, row,
                 f"{escape_controls(row.name)} is of the shape above; press b to measure planes one "
-                "by one.")
+                "by one.", f"{escape_controls(row.name)} is of the shape above, and as sure as its "
+                "measures there.")
 
 
 def _lines(opened: JobRows) -> list[Line]:
@@ -209,7 +219,7 @@ def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[
         found.append((
             f"{row.number:>4} {pad(escape_controls(row.name), name)} ",
             (pad(first, room), "dim"),
-            (f" {row.standing.value}", "bold" if row.standing.value != "sure" else ""),
+            " ", (row.standing.value, STANDING),
             *((f"\n{indent}{fit(said, room)}", "dim") for said in more),
         ))
     return found
@@ -324,6 +334,7 @@ ACTIONS = (
     Action(name="own", keys="b", label="Measure one by one", word="b measure one by one", do=_own,
            tooltip="The building's planes become measured ones, to be changed one by one"),
     Action(name="all", keys="escape", label="Show all", tooltip="End the search"),
+    *ROW_STANDS,
 )
 
 PLANES: RowForm[Plane] = RowForm(
@@ -351,6 +362,7 @@ PLANES: RowForm[Plane] = RowForm(
     find_hint="find: part of a name, a shape, a size, a standing",
     nothing_found="   no plane has these words; Escape shows all again",
     enter="zoom",
+    stands=lambda _opened, line: line.row.standing,
     closed=_closed,
     entry=EntryView(
         title=_title,
@@ -359,14 +371,9 @@ PLANES: RowForm[Plane] = RowForm(
         picture=_picture,
         hint="All counts as you type; F3 a guess, F4 sure; Escape closes",
         label_width=18,
-        keys=(
-            Action(name="guess", keys="f3", label="It is a guess",
-                   tooltip="These measures are a guess"),
-            Action(name="sure", keys="f4", label="Confirm", tooltip="These measures are sure"),
-        ),
+        keys=FORM_STANDS,
         buttons=(
-            ("turn", lambda opened, index: "Mark as sure"
-             if standing_of(opened.session.job, index) is Standing.GUESS else "Mark as a guess"),
+            TURN,
             ("zoom", lambda _opened, _index: "Draw large"),
             ("edges", lambda _opened, _index: "Edges"),
         ),

@@ -33,6 +33,7 @@ from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.today import DayAnswer, today
 from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.words.counting import in_series
 
 ALL = "all of them"
 """What is picked to ask every supplier of the shop."""
@@ -122,21 +123,33 @@ def _closed(rows: PaperRows, screen: str, result: Any) -> Outcome:
 
 
 def _save(rows: PaperRows, _line: Line | None) -> Outcome:
-    """Save the sheets to send, one for each supplier."""
-    from coilwright.sheets.asked import asked_before_words, asked_otherwise, numbers_of_others
+    """Save the sheets to send, one for each supplier; one that lies there otherwise only where the
+    key is pressed again: its sender alone knows that it was not sent yet."""
+    from coilwright.sheets.asked import (
+        asked_before_words,
+        asked_otherwise,
+        numbers_of_others,
+        perhaps_unsent,
+    )
     from coilwright.sheets.saving import save_sheets
 
     plan, folder = rows.session.plan, rows.session.store.sheets_folder
-    try:
-        saved = save_sheets(plan, folder, ("request",))
-    except StoreError as error:
-        return Outcome(failed=str(error))
+    job = plan.job
     asked = asked_otherwise(plan, folder)
     others = numbers_of_others(rows.session.store, rows.session.path, asked)
-    stay = escape_controls(asked_before_words(asked, rows.session.job.units, others))
+    unsent = perhaps_unsent(job, asked, others)
+    meant = unsent if rows.asked_about == (unsent, job) else ()
+    try:
+        saved = save_sheets(plan, folder, ("request",), meant)
+    except StoreError as error:
+        return Outcome(failed=str(error))
+    rows.asked_about = None if meant else (unsent, job)
+    stay = asked_before_words(job, asked_otherwise(plan, folder), others, writes="s again writes")
     said = (f"{len(saved)} files (.html to print, .txt for an e-mail, .md the same with marks) in "
-            f"{folder}.")
-    return Outcome(changed=True, say=f"{said} {stay}".rstrip() if saved else stay)
+            f"{folder}.") if saved else ""
+    anew = f"{in_series([one.number for one in meant])} written anew." if meant else ""
+    # What is asked is read first: a line of many files had it cut off.
+    return Outcome(changed=True, say=escape_controls(" ".join(filter(None, (anew, stay, said)))))
 
 
 def _anew(rows: PaperRows, line: Line | None) -> Outcome:
@@ -190,7 +203,8 @@ def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
     said = ["Who was asked for a quote, when, and by whom; a sheet for each is saved with s.",
             "It says what is wanted, without a price, and what they are to answer."]
     if before := asked_before_words(
-            asked_otherwise(plan, opened.session.store.sheets_folder), plan.job.units):
+            plan.job, asked_otherwise(plan, opened.session.store.sheets_folder),
+            writes="s, pressed twice, writes"):
         said += ["", escape_controls(before)]
     if holding := makes_draft(plan):
         said += ["", "DRAFT stands across it until this is settled, which no supplier can do:",
@@ -262,7 +276,8 @@ REQUEST_LIST: RowForm[Request] = RowForm(
         dataclasses.replace(KEEP, keys="k", word="k keep in my shop",
                             do=lambda opened, _line: opened.keep()),
         Action(name="save", keys="s", label="Save sheets", word="s save sheets", do=_save,
-               tooltip="A sheet for each supplier: to print, and text for an e-mail"),
+               tooltip="A sheet for each supplier: to print, and text for an e-mail; again, also "
+               "one that changed and was not sent"),
         dataclasses.replace(UNDO, keys="u,ctrl+z", word="u undo"),
     ),
     name=lambda job, index: job.requests[index].supplier,

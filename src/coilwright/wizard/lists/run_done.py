@@ -310,8 +310,8 @@ class RunDone:
         if longer or unsent:
             self._told_longer, self._told_unsent = measured, self._told_unsent or bool(unsent)
             return Outcome(say=f"{f'{longer} {unsent}'.strip()} Ctrl+S again keeps it.")
-        twice = {key for key in self._elsewhere if self.put[key] != "" and (
-            measured.get(key) is not None or tags.get(key) != self.put[key])}
+        twice = {key for key in self._elsewhere if (tag := self.put.get(key)) and (
+            measured.get(key) is not None or tags.get(key) != tag)}
         if not twice <= self._told_elsewhere:
             self._told_elsewhere = twice
             return Outcome(say=elsewhere_words(self._elsewhere, self.put, twice))

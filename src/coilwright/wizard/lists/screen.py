@@ -11,9 +11,9 @@ from textual.widgets import OptionList, Static
 
 from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.beside import RowWord, Wanted
-from coilwright.wizard.lists.block import RowList, with_keys
 from coilwright.wizard.lists.carry_out import carry_out
 from coilwright.wizard.lists.form import Line, ListView, Opened, Outcome
+from coilwright.wizard.lists.row_list import RowList, with_keys
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.undoing import go_into

@@ -26,6 +26,7 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import Action, EntryView, Line, Opened, Outcome, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.measure import Measure, always
+from coilwright.wizard.lists.stands import FORM_STANDS, ROW_STANDS, TURN
 from coilwright.wizard.lists.trim_text import about_piece, nest_lines, piece_row
 from coilwright.wizard.lists.typed import AnglesAnswer, NameAnswer, WidthsAnswer
 from coilwright.wizard.literal import escape_controls
@@ -285,9 +286,7 @@ TRIM: RowForm[TrimPiece] = RowForm(
                tooltip="Its measures are a guess, or sure again"),
         Action(name="all_sure", keys="y", label="All sure", word="y all sure", do=_all_sure,
                tooltip="The measures of every piece are sure"),
-        Action(name="guess", keys="f3", label="It is a guess",
-               tooltip="The piece's measures are a guess"),
-        Action(name="sure", keys="f4", label="Confirm", tooltip="The piece's measures are sure"),
+        *ROW_STANDS,
     ),
     name=_called,
     new=lambda job: TrimPiece(name=f"Trim {len(job.trim.pieces) + 1}"),
@@ -306,12 +305,11 @@ TRIM: RowForm[TrimPiece] = RowForm(
         about=lambda opened, index, _width: about_piece(opened.session.plan, index),
         hint="All counts as you type; F3 a guess, F4 sure; Ctrl+Z undoes; Escape closes",
         keys=(
-            Action(name="guess", keys="f3", label="It is a guess",
-                   tooltip="These measures are a guess"),
-            Action(name="sure", keys="f4", label="Confirm", tooltip="These measures are sure"),
+            *FORM_STANDS,
             Action(name="undo", keys="ctrl+z", label="Undo",
                    tooltip="Take the last change back"),
         ),
+        buttons=(TURN,),
     ),
 )
 """The list of pieces of trim."""

@@ -120,10 +120,10 @@ class WizardScreen(Delegated, Moves, ToSummary, OpensPicks, SizedScreen):
         field, here = self.focused_field(), self.focused
         option = here.highlighted_option if isinstance(here, Rows) else None
         return Focus(
-            self.step, self.form.view.heads(self.session.plan),
-            answer="" if field is None else field.key,
+            self.step, self.form.view.heads(self.session.plan), "" if field is None else field.key,
             figure=here.key if isinstance(here, FigureLine) else "",
             row="" if option is None else option.id or "",
+            take_key=here.take_key if isinstance(here, Rows) else None,
         )
 
     # -- steps -----------------------------------------------------------------------------

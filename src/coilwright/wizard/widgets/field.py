@@ -21,6 +21,7 @@ from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.wizard.widgets.shown_rows import ShownRows
+from coilwright.wizard.widgets.standing_beside import STANDING_WIDTH, StandingBeside
 from coilwright.words import words
 from coilwright.words.in_units import with_units
 
@@ -28,15 +29,10 @@ _DO_NOT_KNOW = "don't know"
 """What an empty box says once somebody said so, where nothing is usual."""
 _UNIT_WIDTH = 7
 """`ft/min` and a space; answers without a unit give the room to their box."""
-_WORD_WIDTH = 9
 _INDENT = 3
 """Cells before a box on a row of its own."""
 _NUMBER = 16
 """Cells of the box of a number: its unit stands close to it. One that needs more has the row."""
-_STYLES = {
-    "sure": "$success", "guess": "$warning bold", "ask": "$warning bold",
-    "optional": "$secondary", "unclear": "$error bold", "–": "dim",
-}
 _BARE = re.compile(r"[\d\s.,/+\-\u2212½¼¾⅛⅜⅝⅞]*")
 """A number alone, or nothing: the unit beside the box is then the one that is meant."""
 
@@ -54,7 +50,7 @@ class FieldMessage(Message):
         return self.field
 
 
-class Field(Widget):
+class Field(StandingBeside):
     """One answer. It shows what a job says and reports what is typed; it knows no rules.
 
     Label and standing are drawn by the field itself, beside its one child, the box: a form of
@@ -82,13 +78,11 @@ class Field(Widget):
         self.answer = answer
         self._help_line = help_line
         self._unasked = unasked
-        self.idle = False
-        """Whether it is not asked now: its row stands where it stood, dim, and takes nothing."""
         self._new, self._since = False, ""
         self.with_standing = standing
         self.label_width = label_width
         self.unit_width = _UNIT_WIDTH if _has_unit(answer) else 0
-        self.tail_width = 1 + self.unit_width + (_WORD_WIDTH if standing else 0)
+        self.tail_width = 1 + self.unit_width + (STANDING_WIDTH if standing else 0)
         self.box: Box | ChoiceBox
         if answer.form is Form.CHOICE:
             self.box = ChoiceBox(tuple(c.value for c in answer.choices), answer.label,
@@ -222,7 +216,7 @@ class Field(Widget):
         return Content.assemble(
             (label, style), " " * boxed,
             (f" {pad(self._unit, self.unit_width)}", "$secondary"), " " * (room - boxed),
-            (self._word, _STYLES.get(self._word, "")),
+            (self._word, self.standing_style(self._word)),
         )
 
     def refuse(self) -> None:
@@ -277,8 +271,7 @@ class Field(Widget):
     def on_click(self, event: events.Click) -> None:
         """A click on the standing changes it; one on the label is one on the box."""
         event.stop()
-        on_standing = not self.idle and not event.y and event.x >= self.size.width - _WORD_WIDTH - 1
-        if self.with_standing and on_standing:
+        if self.on_standing(event):
             self.post_message(self.Toggled(self))
         else:
             self.focus()

@@ -216,6 +216,11 @@ class Rows(MarkedList):
     passed = False
     """Whether it was left by an arrow that went on: what was marked on the way was only passed."""
 
+    def take_key(self, key: str) -> bool:
+        """Do to the marked row what a key of the screen does; whether it does anything."""
+        del key
+        return False
+
     def take_height(self, tallest: int) -> None:
         """Be as high as all rows; where these are very many, as whole rows in so many lines."""
         heights = [str(option.prompt).count("\n") + 1 for option in self.options]
