@@ -59,7 +59,7 @@ from coilwright.wizard.steps.machine.machines import MachineController
 from coilwright.wizard.steps.panel.widths import compare_widths
 from coilwright.wizard.steps.quotes.life import LifeController
 from coilwright.wizard.steps.quotes.life_screen import LifeScreen
-from coilwright.wizard.steps.quotes.next_steps import RUN_AT_ONCE, Wrote, next_steps
+from coilwright.wizard.steps.quotes.next_steps import RUN_AT_ONCE, Wrote, next_steps, press_words
 from coilwright.wizard.steps.roof import PlanesController
 from coilwright.wizard.steps.summary.controller import SummaryController, row_keys
 from coilwright.wizard.undoing import LIFE, Stepped, go_into, step_again, step_back
@@ -577,6 +577,9 @@ def test_a_run_of_coils_that_all_came_is_recorded_with_their_delivery(
     assert (last.back, last.date) == (True, datetime.date(2027, 3, 10))
     bare = written(store, send(barn(), datetime.date(2027, 3, 4)))
     assert OrderState.RUN not in next_steps(bare.session.plan).values(), "nothing came"
+    # Who looks for where an order is sent finds the word, whatever is likelier next.
+    assert press_words(plan(barn())) == "out for quotes or send revision A (ordered)"
+    assert press_words(bare.session.plan) == "confirmed"
     # Sent on a day ahead: what is offered for what its supplier wrote back is that day, at once.
     LifeController(bare.context(), lambda: None, str).show()
     want_next(bare)

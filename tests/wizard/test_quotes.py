@@ -392,6 +392,7 @@ async def test_an_order_from_request_to_run_and_back(
         # What the supplier is told stands first; what is behind it is folded.
         assert said.index("For the supplier, since revision A") < said.index("Coil 1")
         assert "Behind it, on our side: 1 answer and " in said
+        assert "n next: send B  b step back" in said
         assert "3 %, now 5 %" not in said
         await pilot.press("m", "end")
         await settle(pilot)

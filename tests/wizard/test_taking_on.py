@@ -111,6 +111,19 @@ async def test_a_finding_is_taken_on_by_name_with_a_reason_and_given_back(app_on
         signs = [str(name.render())[0] for name in app.screen.query("#name-0, #name-1")]
         assert signs == [" ", "▸"], "a sign before the line that has the keys, not a color alone"
         await pilot.press("shift+tab")
+        # The buttons are for the mouse: Tab goes past them, and one of them changes nothing.
+        await pilot.press("tab", "tab")
+        assert app.focused is app.screen.query_one("#line-0")
+        await pilot.click("#lines-leave")
+        await settle(pilot)
+        assert session.job.accepted == {}
+        await pilot.press("a")
+        await settle(pilot)
+        await pilot.press(*"A. Demo")
+        await pilot.click("#lines-done")
+        await settle(pilot)
+        assert app.focused is app.screen.query_one("#line-1"), "a reason is wanted"
+        await pilot.press(*"small order")
         # From whichever line, a click on what Enter does takes all of them.
         await click_words(pilot, app.screen.query_one(".over-hint", Static), "Enter goes on")
         await settle(pilot)

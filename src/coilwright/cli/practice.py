@@ -43,7 +43,7 @@ def practice(given: argparse.Namespace) -> int:
         return _export(one, given)
     for option, value in (("--seed", given.seed), ("--variants", given.variants)):
         if value is not None and not one.varies:
-            raise Problem(f"“{one.name[:80]}” has one variant only; leave {option} away.")
+            raise Problem(f"“{one.name[:80]}” has one variant only; leave {option} out.")
     if given.paper == "key":
         return _show_key(one, given)
     if given.variants is not None:
@@ -57,11 +57,11 @@ def practice(given: argparse.Namespace) -> int:
     if given.file is not None:
         raise Problem("nothing is answered, so there is no attempt to save, and no paper is asked "
                       "for: give each answer with --answer NUMBER=TEXT, or the paper with --print; "
-                      "or leave --to away and begin in the wizard.")
+                      "or leave --to out and begin in the wizard.")
     if not at_terminal():
         if given.by is not None:
             raise Problem("the wizard needs a terminal, standard error too, and this is none; "
-                          "leave --by away for the handout, or hand in with --answer.")
+                          "leave --by out for the handout, or hand in with --answer.")
         return _print(_paper("handout", solved), given)
     from coilwright.cli.kept import kept
     from coilwright.job.practice import to_work_on

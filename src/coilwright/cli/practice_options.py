@@ -69,9 +69,9 @@ def check_together(given: argparse.Namespace) -> None:
         if task not in (*one.goes_with, *one.also) and one.is_given(given):
             raise Problem(f"{one.name} goes with {_any_of(one.goes_with)}.")
     if given.practice is not None and task in (Task.HAND_IN, Task.IMPORT):
-        raise Problem(f"{task} names what is meant; leave “{given.practice[:80]}” away.")
+        raise Problem(f"{task} names what is meant; leave “{given.practice[:80]}” out.")
     if given.variants is not None and given.seed is not None:
-        raise Problem("--variants N prints variants 1 to N; leave --seed away.")
+        raise Problem("--variants N prints variants 1 to N; leave --seed out.")
     if given.subjects is not None and not given.mistakes:
         raise Problem("--subjects goes with --mistakes N: in which steps those are.")
 

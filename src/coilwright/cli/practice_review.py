@@ -21,7 +21,7 @@ def review(given: argparse.Namespace) -> int:
     """Review attempts: the class in one table, or each by itself."""
     form = given.form or form_of(given.file)
     if form == "csv" and (given.each or given.details):
-        raise Problem("csv is a row a person with all of it; leave --each and --details away.")
+        raise Problem("csv is a row a person with all of it; leave --each and --details out.")
     reviews, told = [], []
     files, left_out = _attempt_files(given.files)
     for text in left_out:

@@ -136,6 +136,8 @@ class WizardCommands(Provider):
                screen.action_like_this)
         yield ("Life of the order", "Out for quotes, sent, delivered, run; what changed since",
                screen.action_order_life)
+        yield "Send the order", "A revision, with its day (Life of the order)", \
+            screen.action_order_life
         yield "Requests for a quote", "Who was asked; a sheet for each", screen.action_requests
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
         yield ("Practice: the brief", "Or the review, once it is handed in (Ctrl+R)",

@@ -40,7 +40,8 @@ DESTINATIONS: tuple[Destination, ...] = (
     Destination("order-head", "Head of the order", "summary", (
         "number of the order", "buyer", "place of delivery", "attention")),
     Destination("order-life", "Life of the order", "summary", (
-        "changes since it was sent", "sent", "confirmed", "canceled", "delivered", "revisions")),
+        "changes since it was sent", "send the order", "sent", "confirmed", "canceled", "delivered",
+        "revisions")),
     Destination("questions", "Questions", "summary", ("whom to ask", "replies", "waivers")),
     Destination("figures", "Figures", "summary", ("workings",)),
     Destination("list-sheets", "Sheets", "summary", ("papers", "save"), "SheetsBlock"),

@@ -12,7 +12,7 @@ SUMMARY_KEYS: list[Binding] = [
     Binding("r", "on_summary('requests')", "Request", tooltip="Ask suppliers for a quote",
             id="summary.request"),
     Binding("l", "on_summary('order_life')", "Life", show=False, id="summary.life",
-            tooltip="Out for quotes, sent, delivered, run; what changed since"),
+            tooltip="Send the order, then delivered, run; what changed since it was sent"),
     Binding("v", "on_summary('arrivals')", "Receiving", show=False, id="summary.receiving",
             tooltip="Coils as they arrive, measured"),
     Binding("a", "on_summary('run_done')", "After the run", show=False, id="summary.run-done",

@@ -9,12 +9,15 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
-from textual.widgets import Input, Static
+from textual.widgets import Button, Input, Static
+from textual.widgets.button import ButtonVariant
 
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.beside import PAGE_KEYS, READS_ABOVE, ReadsBelow
+from coilwright.wizard.widgets.blocks import DialogButton
 from coilwright.wizard.widgets.box import Box
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.text import key_under
 
 LONGEST = 300
@@ -73,6 +76,10 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
                 text = (number == 0 and self._begun) or line.text
                 yield Box(text, placeholder=line.hint, max_length=LONGEST,
                           compact=True, id=f"line-{number}")
+            with Bar(classes="buttons"):
+                # For the mouse alone: Tab goes from line to line, and the keys say Enter, Escape.
+                yield _word_button("Done", "lines-done", "primary")
+                yield _word_button("Change nothing", "lines-leave", "default")
             read = f"; {READS_ABOVE}" if self.has_class("-beside") else ""
             yield Static(f"{self._enter()}; Escape changes nothing{read}", classes="over-hint",
                          markup=False)
@@ -118,6 +125,14 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
             event.prevent_default()
             self._take(self.query(Input).last())
 
+    @on(Button.Pressed)
+    def _pressed(self, event: Button.Pressed) -> None:
+        event.stop()
+        if event.button.id == "lines-done":
+            self._take(self.query(Input).last())
+        else:
+            self.action_close()
+
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
         event.stop()
@@ -137,3 +152,9 @@ class LinesScreen(ReadsBelow, Modal[tuple[str, ...]]):
             boxes[here + 1].focus()
             return
         self.dismiss(tuple(box.value for box in boxes))
+
+
+def _word_button(words: str, key: str, variant: ButtonVariant) -> DialogButton:
+    button = DialogButton(words, id=key, variant=variant, compact=True)
+    button.can_focus = False
+    return button

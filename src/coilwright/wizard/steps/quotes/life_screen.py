@@ -31,7 +31,7 @@ from coilwright.store import StoreError
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.steps.quotes.arrived import arrived_so_far
-from coilwright.wizard.steps.quotes.next_steps import next_steps
+from coilwright.wizard.steps.quotes.next_steps import press_words
 from coilwright.wizard.widgets.columns import hang, left
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
@@ -87,8 +87,8 @@ class LifeScreen(Modal[None]):
                 yield Static(self._changes(), id="life-text")
             with Bar():
                 # What is likeliest next, as the list of steps has it first.
-                for step in [*next_steps(self._plan).values()][:1]:
-                    yield Press(f"n next: {step.value}", "want('next')")
+                if words := press_words(self._plan):
+                    yield Press(f"n next: {words}", "want('next')")
                 yield Press("b step back", "want('back')")
                 if self._found is not None and self._found.behind:
                     yield Press("m more", "more")

@@ -54,6 +54,21 @@ def next_steps(plan: Plan) -> dict[str, Step]:
     return dict(found)
 
 
+def press_words(plan: Plan) -> str:
+    """What the word to press for what is next says: the likeliest step; empty where none is.
+
+    An order is sent by it, and so it says; where one was, other words stand beside it and it is
+    short: whoever sent one knows it.
+    """
+    steps, revision = [*next_steps(plan).values()], next_revision(plan.job)
+    said = [step.value for step in steps[:1] if step is not OrderState.ORDERED]
+    if plan.job.life.sent:
+        return next(iter(said), f"send {revision}" if steps else "")
+    if OrderState.ORDERED in steps:
+        said.append(f"send revision {revision} (ordered)")
+    return " or ".join(said)
+
+
 def step_words(plan: Plan, state: OrderState) -> str:
     """What a step is called among what is next."""
     job = plan.job
