@@ -118,7 +118,7 @@ def _head(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Machine", machine_text(job) or line(room(WIDE))
     if job.metal.metal is not None:
         yield "Metal", metal_words(job.metal)
-    if job.metal.color:
+    if job.metal.color and job.metal.may_be_painted:
         # The tag may bear the code alone, and another code is another color.
         yield "Color", ", ".join(filter(None, (job.metal.color, job.metal.color_code)))
     yield "Date", line(room(WIDE))
