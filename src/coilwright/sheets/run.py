@@ -167,11 +167,10 @@ def _coil(plan: Plan, sent: Plan, coil: RunCoil) -> tuple[Block, ...]:
 
 
 def _on_tag(coil: RunCoil) -> tuple[Block, ...]:
-    """Room for what is read and written as a new coil is loaded."""
-    if coil.on_hand is not None:
-        return ()
+    """Room for who runs a coil and when, and for what is read on the tag of one whose length
+    nobody entered."""
     run_by = ("Run by ", room(LENGTH), ", from ", room(5), " to ", room(5))
-    if coil.counted is not None:
+    if coil.on_hand is not None or coil.counted is not None:
         return (paragraph(*run_by),)
     return (paragraph("Length on its tag ", room(LENGTH), ", more or less than ordered by ",
                       room(LENGTH), ": so much more or less is left on it, row by row. ", *run_by),)
