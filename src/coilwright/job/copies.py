@@ -67,9 +67,10 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     its hours and gear. What is of its building and its site, the color of its client, what its
     supplier said of days and price and what it sells (heaviest coil, least order, masters), and
     what an awarded quote said, stands there as a guess, and so do its planes and openings and what
-    trim was measured by length. Tolerances, camber and what a thickness is, which any supplier could have said, are
-    guesses too; the price and the heaviest coil that an award filled are again what was typed
-    before it, or nothing: no quote in the copy gives them, and its coils would go by them.
+    trim was measured by length. Tolerances, camber and what a thickness is, which any supplier
+    could have said, are guesses too; the price and the heaviest coil that an award filled are again
+    what was typed before it, or nothing: no quote in the copy gives them, and its coils would go by
+    them.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
