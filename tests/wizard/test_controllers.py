@@ -480,7 +480,8 @@ class TestSteps:
         summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None,
                                     lambda: None, lambda: None)
         line = "go:coils.spare"
-        assert row_keys(seen.session.plan, line) == "Enter: to Spare, step 7 · F4: it is sure"
+        assert row_keys(seen.session.plan, line) == (
+            "Enter: to Spare, step 7 · F4 or a click on the guess: it is sure")
         summary.confirm(line)
         assert "coils.spare" not in seen.session.plan.guesses
         assert row_keys(seen.session.plan, line) == "Enter: to Spare, step 7"
