@@ -294,6 +294,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command, tmp_path: Path) -> Non
     (("practice", NAME, "--by", "Cy", "--to", "attempts"), "nothing is answered"),
     (("practice", "--hand-in", "heron-lane-barn"), "is no practice"),
     (("practice", "hip", "--make", "quarry-house-hip", "--story", "x"), "not ready"),
+    (("practice", NAME, "--answer", "2=21 in", "--answer", "2=20 in"), "2 is answered twice"),
     (("practice", "wrong-gauge", "--answer", "wrong=gauge"), "no option of question 1; there"),
     (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--mistakes", "99"),
      "is no number of mistakes; give 0 to 9"),

@@ -12,8 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.drawing.safe_text import one_line
-from coilwright.job.edit import new_job
+from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
+from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.roof import Plane
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
@@ -30,12 +31,13 @@ from coilwright.sheets.blocks import (
     line,
 )
 from coilwright.sheets.blocks import plain as plain_text
+from coilwright.sheets.data.summary import summary_json
 from coilwright.sheets.reasons import by_person, still_open
 from coilwright.sheets.summary import HEADLINES
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System, show
 from coilwright.values.keys import Key
-from tests.cases import guess, small_gable, with_planes
+from tests.cases import guess, set_answers, small_gable, with_planes
 from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
 from tests.sheets.pages import Page
@@ -201,6 +203,20 @@ def test_a_guessed_plane_is_named() -> None:
     found = plan(guess(small_gable(), "roof.planes.0"))
     assert "Side is a guess. Check it." in render("summary", found, "md")
     assert any(q.label == "Side" for q in still_open(found))
+
+
+def test_what_was_answered_before_the_metal_was_another_is_on_no_paper() -> None:
+    """Steel, coated and painted, that became bare aluminum: its color and coating are no fact of
+    it, whoever is told."""
+    steel = give(give(small_gable(), "metal.color", "Zlate"), "metal.color_code", "Z-9")
+    bare = set_answers(steel, {
+        "metal.metal": MetalName.ALUMINUM, "metal.thickness": 0.032, "metal.finish": Finish.BARE})
+    made = plan(bare)
+    assert made.job.metal.coating is CoatingName.AZ50
+    papers = {kind: render(kind, made, "text", 200) for kind in KINDS} | {
+        "JSON": summary_json(made)}
+    for kind, text in papers.items():
+        assert not re.search("Zlate|Z-9|AZ50|coating is counted", text), kind
 
 
 def test_ask_first_stands_on_the_summary() -> None:

@@ -250,6 +250,10 @@ def test_room_to_tick_and_to_write() -> None:
     html = render("run", done, "html")
     rows = sum(len(batch.rows) for coil in run_of(done).coils for batch in coil.batches)
     assert html.count('<td class="write"></td>') == 3 * rows
+    # Who ran a coil and when is written of each that is loaded, of one on hand too.
+    loads = " ".join(render("run", plan(barn()), "text").split()).split("Load ")[1:]
+    assert [load.count("Run by ____") for load in loads] == [1] * 4
+    assert [load.count("Length on its tag") for load in loads] == [0, 0, 0, 1]
 
 
 def test_the_color_stands_with_its_code() -> None:

@@ -36,8 +36,8 @@ from coilwright.values.source import PRACTICE
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.dimmed import Dimmed
-from coilwright.wizard.lists.block import _instead
 from coilwright.wizard.lists.plane_text import no_planes
+from coilwright.wizard.lists.row_list import _instead
 from coilwright.wizard.progress import lack_sentence, left_on, waits_for
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import remember_theme, remembered_theme

@@ -65,6 +65,12 @@ def test_a_picked_machine_is_a_guess_until_confirmed() -> None:
         sure = confirm_machine(job)
         assert all(a.standing(sure) is Standing.SURE for a in given)
         assert sure.machine == machine
+        assert "machine.example" not in [f.key for f in plan(job).findings]
+        told = [f.what for f in plan(sure).findings if f.key == "machine.example"]
+        assert told == [f"The machine is called “{machine.name}”, and each of its values stands as "
+                        "sure."]
+        ours = give(sure, MachineKey.NAME, "Old blue")
+        assert "machine.example" not in [f.key for f in plan(ours).findings]
         # What its manual says of the coil stands on no plate.
         assert ANSWERS[MetalKey.PAINTED_SIDE].standing(sure) is Standing.GUESS
 
@@ -110,6 +116,13 @@ async def test_pick_and_confirm_on_the_screen(app_on: Callable[..., CoilwrightAp
         assert session.job.machine == first
         assert session.plan.guesses
         assert "invented" in screen_text(app)
+        # Of an invented example it asks once: one click had made fourteen values sure.
+        await pilot.click("#confirm-machine")
+        await settle(pilot)
+        assert any(key.startswith("machine.") for key in session.plan.guesses)
+        assert "of an invented example, not of a plate" in app.notices[0].message
+        wizard(app).action_confirm_step()
+        assert any(key.startswith("machine.") for key in session.plan.guesses), "nor by the palette"
         await pilot.click("#confirm-machine")
         await settle(pilot)
         assert not any(key.startswith("machine.") for key in session.plan.guesses)
@@ -119,6 +132,7 @@ async def test_pick_and_confirm_on_the_screen(app_on: Callable[..., CoilwrightAp
         assert session.job.machine.name == first.name
         await pilot.press("ctrl+z")
         session.change(clear(session.job, MetalKey.PAINTED_SIDE), "open")
+        await pilot.click("#confirm-machine")
         await pilot.click("#confirm-machine")
         await settle(pilot)
         field = wizard(app).focused_field()

@@ -651,6 +651,13 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         await pilot._post_mouse_events([wheel], "#projector-text", (2, 0))
         assert app.screen.page == (at + by if count > 1 else at)
         assert app.screen.revealed
+        # Escape closes the working, and not what the class looks at with it.
+        app.screen.at, app.screen.page, app.screen.revealed = first + 2, 0, False
+        await pilot.press("enter", "w")
+        assert app.screen.worked
+        await pilot.press("escape")
+        assert app.screen.revealed
+        assert not app.screen.worked
         # On the last one nothing goes on, and that is what is said.
         await pilot.press(*["right"] * (len(titles) + 20))
         assert any("This is the last slide" in n.message for n in app.notices)

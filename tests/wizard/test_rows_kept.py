@@ -9,7 +9,13 @@ import pytest
 
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
-from coilwright.job.roof import Opening, Plane
+from coilwright.job.roof import (
+    MeasuredTo,
+    Opening,
+    OpeningMeasured,
+    OpeningWhat,
+    Plane,
+)
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.rows.planes import add
 from coilwright.store import Store
@@ -49,3 +55,25 @@ def test_what_is_done_with_a_row_that_went_does_nothing(tmp_path: Path, name: st
     before = session.job
     assert rows.do(name, line) == Outcome(say=PLANES.no_row)
     assert session.job == before
+
+
+def test_what_an_opening_is_stays_while_its_sizes_are_typed_with_its_planes(tmp_path: Path) -> None:
+    """The plane's box has sizes alone: three skylights had been one opening of no kind after it."""
+    row = Opening(left=60, up=48, width=24, height=24, what=OpeningWhat.SKYLIGHT, count=3, apart=60)
+    chimney = Opening(left=300, up=48, width=24, height=24, what=OpeningWhat.CHIMNEY,
+                      to=MeasuredTo.MIDDLE, measured=OpeningMeasured.HEIGHT_IN_PLAN)
+    session = Session(Store(tmp_path), add(new_job("Sizes"), Plane(openings=(row, chimney))))
+    entry = JobRows(PLANES, session).entry(0)
+    at = [measure.name for measure in PLANES.measures].index("openings")
+    text = entry.asked[at].answer.said(session.job)
+
+    def typed(text: str) -> tuple[Opening, ...]:
+        entry.take(at, text)
+        return session.job.roof.planes[0].openings
+
+    assert typed(f"{text}; 5") == (), "it cannot be read yet"
+    other = Opening(left=60, up=120, width=12, height=12)
+    assert typed(f"{text}; 5, 10, 1, 1") == (row, chimney, other)
+    assert typed(text.replace("25 ft", "26 ft")) == (row, dataclasses.replace(chimney, left=312))
+    assert typed(text.partition("; ")[2]) == (chimney,)
+    assert typed("5, 10, 1, 1; " + text) == (other, row, chimney)

@@ -204,6 +204,8 @@ def _answered(solved: Solved, given: argparse.Namespace) -> int:
             raise Problem(f"“{text[:60]}” answers no question; write NUMBER=TEXT, with the number "
                           f"of the question on the handout: {known}.")
         number = solved.practice.decisions.index(decision) + 1
+        if attempt.response(decision.key).is_given:
+            raise Problem(f"question {number} is answered twice; give one --answer for each.")
         attempt = attempt.respond(decision.key, _response(
             number, solved.solution(decision.key), value))
     from coilwright.store import home

@@ -70,12 +70,32 @@ class Machine:
     speed: Speed | None = None
     weight: Mass | None = None
 
+    @property
+    def is_called_an_example(self) -> bool:
+        """Whether it is an invented example that nobody has called by a machine's own name."""
+        return self.invented and _INVENTED in self.name
+
     def profile(self, seam: Seam | None, leg: float | None) -> Profile | None:
         """The profile with this seam and leg height, if the machine has tooling for it."""
         for one in self.profiles:
             if one.seam is seam and leg is not None and abs(one.leg - leg) < 1e-6:
                 return one
         return None
+
+
+_INVENTED = "(invented)"
+"""What the name of each example says of it."""
+
+
+def asked_of_example(machine: Machine, guesses: int) -> str:
+    """What is said before so many values of a machine are made sure at one key, where they are of
+    an invented example; empty for any other machine."""
+    if not machine.invented or not guesses:
+        return ""
+    values = "This value is" if guesses == 1 else f"These {guesses} values are"
+    return (f"Nothing was done: {values} of an invented example, not of a plate, and coils would "
+            "be ordered and lifted by them. Where each was held against your machine's plate and "
+            "manual, the same once more makes them sure.")
 
 
 _MILLIMETER, _SIXTEENTH = 1 / 25.4, 1 / 16

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 
 from coilwright.calc.agreed import THICKNESS_READ
 from coilwright.calc.coil import INSIDE_ROUNDED
+from coilwright.job.answers import answers_of
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.coils import CoilOn
+from coilwright.job.job import Job
 from coilwright.job.panel import Seam
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.order_limits import thickest_allowed
@@ -21,6 +23,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.source import PLATE
+from coilwright.values.standing import Standing
 
 
 def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
@@ -101,6 +104,29 @@ def check_machine(view: View) -> Iterator[Finding]:
             _WHY[fit.key], _DO[fit.key], limit.source, *fit.answers,
         )
     yield from _may_be_thick(view)
+    yield from _is_example(view.job)
+
+
+def _is_example(job: Job) -> Iterator[Finding]:
+    """An invented example all of whose values count as read off a plate.
+
+    While one is a guess, that says it. Whoever has held them against a plate has a machine with a
+    name of its own.
+    """
+    if not job.machine.is_called_an_example or any(
+            one.asked(job) and one.section == "machine" and one.standing(job) is Standing.GUESS
+            for one in answers_of("machine")):
+        return
+    yield care(
+        "machine.example",
+        f"The machine is called “{job.machine.name}”, and each of its values stands as sure.",
+        "An example's values are read off no plate. A coil that is ordered by them may overload "
+        "your arbor or rack, which can then fail with people beside it, or not go through your "
+        "machine.",
+        "Hold each value on Machine against the plate and manual of your machine, and then put its "
+        "own name into “Machine” there.",
+        PLATE, MachineKey.NAME,
+    )
 
 
 def _may_be_thick(view: View) -> Iterator[Finding]:

@@ -58,8 +58,7 @@ def enter_metal(ledger: Ledger) -> None:
     else:
         sheet = ledger.put(Key.METAL_SHEET_MASS, "Weight of the sheet", metals.sheet_mass,
                            density, thickness,
-                           note="the coating is counted as metal: heavy by up to 8 % on thin steel",
-                           picks=_STATED if coated else ())
+                           note=_COUNTED if coated else "", picks=_STATED if coated else ())
     width = ledger.put(
         Key.STRIP_WIDTH,
         "Strip width",
@@ -70,6 +69,9 @@ def enter_metal(ledger: Ledger) -> None:
     ledger.put(
         Key.STRIP_MASS_PER_LENGTH, "Weight of the strip", strip.mass_per_length, sheet, width
     )
+
+
+_COUNTED = "the coating is counted as metal: heavy by up to 8 % on thin steel"
 
 
 def enter_movement(ledger: Ledger) -> None:

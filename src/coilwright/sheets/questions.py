@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
@@ -176,7 +177,8 @@ def _at_hand(plan: Plan, person: str) -> tuple[Block, ...]:
     facts = [
         line(f"{label(plan.job, key).lower()}: ", text)
         for key in _FACTS[person]
-        if (text := answer_text(plan.job, key)) != TO_ASK
+        # What was answered before the metal was another, as a coating, is no fact of this one.
+        if ANSWERS[key].asked(plan.job) and (text := answer_text(plan.job, key)) != TO_ASK
     ]
     for key in _FIGURES[person]:
         if (figure := plan.figures.get(key)) is not None:

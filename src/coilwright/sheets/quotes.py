@@ -171,7 +171,11 @@ def note_words(one: QuoteReport, system: System) -> str:
     if one.note:
         return one.note
     if one.shipment is not None and one.shipment.over >= 1:
-        return f"{show(float(one.shipment.over), Kind.MASS, system)} more than needed"
+        # Beside what another would ship it is read as more than that: so it says than what.
+        over, needed = (show(float(mass), Kind.MASS, system)
+                        for mass in (one.shipment.over, one.shipment.needed))
+        in_sizes = " in its sizes" if _sells_in_sizes(one.quote) else ""
+        return f"{over} more than the {needed} needed{in_sizes}"
     return ""
 
 
@@ -294,8 +298,12 @@ def _over_words(quote: Quote, made: Shipment) -> str:
     is needed is another weight than that of the order: it is said beside it."""
     over, needed = (show(float(mass), Kind.MASS, made.plan.job.units)
                     for mass in (made.over, made.needed))
-    in_sizes = quote.coil_masses or quote.coil_lengths
-    return f"{over}: cut for its sizes, the coils need {needed}" if in_sizes else over
+    return f"{over}: cut for its sizes, the coils need {needed}" if _sells_in_sizes(
+        quote) else over
+
+
+def _sells_in_sizes(quote: Quote) -> bool:
+    return bool(quote.coil_masses or quote.coil_lengths)
 
 
 def _billed_words(quote: Quote, made: Shipment) -> str:

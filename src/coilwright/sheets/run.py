@@ -118,7 +118,7 @@ def _head(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Machine", machine_text(job) or line(room(WIDE))
     if job.metal.metal is not None:
         yield "Metal", metal_words(job.metal)
-    if job.metal.color:
+    if job.metal.color and job.metal.may_be_painted:
         # The tag may bear the code alone, and another code is another color.
         yield "Color", ", ".join(filter(None, (job.metal.color, job.metal.color_code)))
     yield "Date", line(room(WIDE))
@@ -167,11 +167,10 @@ def _coil(plan: Plan, sent: Plan, coil: RunCoil) -> tuple[Block, ...]:
 
 
 def _on_tag(coil: RunCoil) -> tuple[Block, ...]:
-    """Room for what is read and written as a new coil is loaded."""
-    if coil.on_hand is not None:
-        return ()
+    """Room for who runs a coil and when, and for what is read on the tag of one whose length
+    nobody entered."""
     run_by = ("Run by ", room(LENGTH), ", from ", room(5), " to ", room(5))
-    if coil.counted is not None:
+    if coil.on_hand is not None or coil.counted is not None:
         return (paragraph(*run_by),)
     return (paragraph("Length on its tag ", room(LENGTH), ", more or less than ordered by ",
                       room(LENGTH), ": so much more or less is left on it, row by row. ", *run_by),)

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS, Answer
 from coilwright.job.job import Job
+from coilwright.job.machine import asked_of_example
 from coilwright.job.names import label, standing
 from coilwright.job.steps import STEPS, step_number
 from coilwright.values.figure import Figure
@@ -64,6 +65,7 @@ class AnswerController:
     def __init__(self, context: Context, focus: Callable[[], Focus]) -> None:
         self._context = context
         self._focus = focus
+        self._asked_of: Job | None = None
 
     def say_guessed_anew(self, before: Job) -> None:
         """Say which guesses are other sizes since the job's units were turned."""
@@ -169,6 +171,12 @@ class AnswerController:
         found = edit.step_guesses(session.job, step)
         if not found:
             context.say("Nothing that is shown on this step is a guess.", title=title)
+            return
+        of_machine = [key for key in found if key.startswith("machine.")]
+        ask = asked_of_example(session.job.machine, len(of_machine))
+        if ask and self._asked_of is not session.job:
+            self._asked_of = session.job
+            context.say(ask, title=title, severity="warning")
             return
         names = "; ".join(label(session.job, key) for key in found)
         session.seal()

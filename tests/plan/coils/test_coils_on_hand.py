@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.job import Job
-from coilwright.job.metal import Finish, MetalName
+from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.roof import Plane
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan import Plan, fitting, plan, replan
@@ -354,6 +354,11 @@ def test_a_coil_fits_by_color_and_code_as_the_client_signs_for_both(
         (left,) = after_run(plan(with_arrived(of, arrival(coil=1, color=came))), Stock(),
                             {"coil.1": 400.0}).coils
         assert (left.color, left.color_code) == kept
+        assert left.coating is CoatingName.AZ50
+    # Nor has aluminum the coating that was answered while it was steel.
+    aluminum = set_answers(coded, {"metal.metal": MetalName.ALUMINUM, "metal.thickness": 0.032})
+    (left,) = after_run(plan(aluminum), Stock(), {"coil.1": 400.0}).coils
+    assert (left.coating, left.thickness_basis) == (None, None)
 
 
 def test_a_guess_of_what_is_not_asked_of_the_metal_leaves_no_mark() -> None:

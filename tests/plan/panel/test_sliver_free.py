@@ -156,7 +156,7 @@ def test_the_start_that_is_told_suits_all_planes_and_not_the_narrowest_alone() -
 def test_what_is_told_of_a_start_is_so(
     eaves: list[int], chosen: PanelStart, least: float, system: System
 ) -> None:
-    planes = tuple(EndsOf(at, box(eave / 8), (), 1, start_for(chosen, box(eave / 8), (), 16.0))
+    planes = tuple(EndsOf(at, box(eave / 8), (), 1, start_for(chosen, box(eave / 8), (), 16.0), 0.0)
                    for at, eave in enumerate(eaves, 1))
     best = best_start(planes, Laid(16.0, least, 1.0, 0.25), chosen, system)
 

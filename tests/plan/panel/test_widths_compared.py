@@ -77,6 +77,16 @@ def test_seams_by_hand() -> None:
     assert not any("more seam" in said for said in rows[24].against)
     # 2·216·(31 − 20) = 4752 in = 396 ft
     assert any(said.startswith("396 ft more seam") for said in rows[16].against)
+    # In metric the total beside it is read in hundredths of a meter, and so is this.
+    metric = {row.coverage: row for row in compare(
+        dataclasses.replace(small_gable(), units=System.METRIC))}
+    assert metric[16].seams is not None
+    assert metric[16].seams.text(System.METRIC) == "340.16 m"
+    assert any(said.startswith("120.70 m more seam") for said in metric[16].against)
+    read = [said.partition(" m more seam")[0] for row in metric.values() for said in row.against
+            if "more seam" in said]
+    assert min(map(float, read)) < 100
+    assert all(number[-3] == "." for number in read)
     # Of planes whose pitch nobody knows no seam is known: that is not none of them.
     steep = set_answers(building(Building.HIP), {"roof.pitch": None})
     assert [row.seams for row in compare(steep)] == [None] * len(rows)

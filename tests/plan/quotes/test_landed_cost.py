@@ -253,4 +253,5 @@ def test_what_is_more_than_needed_says_beside_what_where_the_cuts_are_made_anew(
         job = barn(all_in("Elk Fork (invented)", "2.45/lb", **said))
         (report,) = compare(plan(job)).quotes
         assert dict(quote_facts(report, job.units))["More than needed"] == words
-        assert note_words(report, job.units) == "49.7 lb more than needed"
+        assert note_words(report, job.units) == "49.7 lb more than the 2,250 lb needed" + (
+            " in its sizes" if "coil_masses" in said else "")

@@ -12,7 +12,7 @@ from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.run import RunCoil, left_of, run_of
-from coilwright.plan.coils.stock import coil_lengths, known_colors, plain_color
+from coilwright.plan.coils.stock import coil_lengths, job_metal, known_colors, plain_color
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.result import Plan, StockCoil
@@ -315,10 +315,11 @@ def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> Co
     metal = plan.job.metal
     assert metal.metal is not None
     assert metal.thickness is not None
+    ordered = job_metal(plan.job)
     color, code = _color(metal, "" if came is None else came.color.strip())
     return CoilOnHand(
-        tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
-        thickness_basis=metal.thickness_basis, width=_width(plan, came),
+        tag=tag, metal=metal.metal, coating=ordered.get("coating"), thickness=metal.thickness,
+        thickness_basis=ordered.get("thickness_basis"), width=_width(plan, came),
         color=color, color_code=code,
         length=left, length_by=LengthBy.MEASURED,
         lot="" if came is None else came.lot,

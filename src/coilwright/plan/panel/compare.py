@@ -20,11 +20,11 @@ from coilwright.plan.coils.sold import sells_any_length
 from coilwright.plan.plan import plan
 from coilwright.plan.quotes.as_sold import coils_not_sold
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
-from coilwright.values.rounding import Rounding
+from coilwright.values.rounding import Rounding, show_rounded, step_near
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -194,8 +194,10 @@ def _with_seams(job: Job, row: WidthRow, fewest: float) -> WidthRow:
     more = row.seams.value - fewest
     if more <= _LOOSE or fewest <= 0:
         return row
+    # No closer than so many meters of seam are read beside it.
+    read = show_rounded(step_near(more, Kind.LENGTH, job.units), Kind.LENGTH, job.units)
     said = (
-        f"{show(more, Kind.LENGTH, job.units)} more seam to lock, clip and keep tight than the "
+        f"{read} more seam to lock, clip and keep tight than the "
         "width with the least."
     )
     return replace(row, against=(*row.against, said))

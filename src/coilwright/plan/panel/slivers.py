@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from coilwright.calc import sources
@@ -61,7 +62,7 @@ def _better(view: View, least: float) -> str:
     laid = Laid(panel.coverage, least, panel.end_allowance or 0.0, panel.rounding or 1.0)
     planes = tuple(
         EndsOf(plane.number, plane.outline, plane.openings if deducts else (), plane.alike,
-               plane.start)
+               plane.start, math.fsum([one.length * one.count for one in plane.groups]))
         for plane in view.planes if plane.start is not None and plane.panels)
     names = {plane.number: plane.name for plane in view.planes}
     best, said = best_start(planes, laid, panel.start, view.job.units), view.say(least, Kind.WIDTH)

@@ -28,19 +28,22 @@ Outline = tuple[Point, ...]
 _STEPS = (RoundSize(1 / 4, 5), RoundSize(1 / 16, 1))
 """What a first seam is typed in, the coarser where one fits (common practice, no source)."""
 _MOST_LAID = 60
-"""Planes that are laid out at most to find the offset of least metal: it is looked for at keys."""
+"""Planes that are laid out at most to find the offset of least metal: it is looked for as one
+types."""
 _NAMED = tuple(one for one in PanelStart if one is not PanelStart.OFFSET)
 
 
 @dataclass(frozen=True, slots=True)
 class EndsOf:
-    """What a plane's ends hang on: its number, how many are alike, and where panels begin now."""
+    """What a plane's ends hang on: its number, how many are alike, where panels begin now, and the
+    panel as cut that all alike take so [in]."""
 
     number: int
     outline: Outline
     openings: tuple[Outline, ...]
     alike: int
     start: float
+    cut: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +89,10 @@ def best_start(
     Kept, as it is asked for at every change of the job.
     """
     free: list[tuple[PanelStart, float]] = [
-        (choice, 0.0) for choice in _NAMED if choice is not chosen and not _narrow(
-            planes, laid, choice, 0.0, first=True)]
+        (choice, 0.0) for choice in _NAMED if choice is not chosen
+        # On a huge roof the least metal is searched for long, and only where it is chosen.
+        and (choice is not PanelStart.LEAST_METAL or len(planes) <= _MOST_LAID)
+        and not _narrow(planes, laid, choice, 0.0, first=True)]
     free += [(PanelStart.OFFSET, offset) for offset in _offsets(planes, laid, chosen, system)]
     if free:
         # A start that has a name is taken before one that is typed, where both take as much.
@@ -121,9 +126,9 @@ def _start(planes: tuple[EndsOf, ...], laid: Laid, choice: PanelStart, offset: f
     ends = {one.number: _ends(one, laid, choice, offset) for one in planes}
     paneled = {number: both for number, both in ends.items() if min(both) >= THINNEST_PANEL}
     worst = min(paneled or ends, key=lambda number: min(ends[number]))
-    more = math.fsum(one.alike * (_as_cut(one, laid, start_for(
-        choice, one.outline, one.openings, laid.coverage, laid.allowance, offset))
-        - _as_cut(one, laid, one.start)) for one in planes)
+    more = math.fsum(one.alike * _as_cut(one, laid, start_for(
+        choice, one.outline, one.openings, laid.coverage, laid.allowance, offset)) - one.cut
+        for one in planes)
     narrow = tuple(number for number, both in ends.items() if is_sliver(both, laid.least))
     return Start(choice, offset, narrow, worst, ends[worst], more)
 

@@ -139,7 +139,7 @@ def misses(base: Plan, quote: Quote, made: Shipment | None) -> Iterator[str]:
         yield f"Quotes {quote.metal}; the job is of {job.metal.metal}."
     if quote.report is YesNo.NO and job.job.engineered is YesNo.YES:
         yield "Has no test report, and a tested assembly is specified."
-    if quote.color is YesNo.NO:
+    if quote.color is YesNo.NO and job.metal.may_be_painted:
         color = f" “{job.metal.color}”" if job.metal.color else ""
         yield f"Does not have the color{color}."
     if made is None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coilwright.plan.accessories import Accessory
+from coilwright.plan.coils.stock import job_metal
 from coilwright.plan.ledger import known, missing
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.result import Plan
@@ -20,20 +21,20 @@ def buying(plan: Plan, beside: tuple[Accessory, ...]) -> Json:
 
 
 def _bought(plan: Plan, line: BuyLine) -> Json:
-    system, metal = plan.job.units, plan.job.metal
+    system, metal, is_now = plan.job.units, plan.job.metal, job_metal(plan.job)
     return {
         "key": line.key,
         "what": line.what.value,
         "count": figure_data(line.count, system),
         "metal": None if metal.metal is None else metal.metal.value,
-        "coating": None if metal.coating is None else metal.coating.value,
+        "coating": is_now["coating"].value if "coating" in is_now else None,
         "width": figure_data(line.width, system),
         "thickness": figure_data(line.thickness, system),
         "length": figure_data(line.length, system),
         "mass_each": figure_data(line.each, system),
         "mass": figure_data(line.mass, system),
         "finish": None if metal.finish is None else metal.finish.value,
-        "color": metal.color,
+        "color": is_now.get("color"),
         "lot": lots_bought(plan) if line.same_lot else OWN_LOT,
         "trim": line.trim,
     }

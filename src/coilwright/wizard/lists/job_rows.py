@@ -41,6 +41,8 @@ class JobRows:
         self.screens: Screens = screens or {}
         self.kept: dict[str, str] = {}
         """What a screen leaves for the next time it is opened, while the job is open."""
+        self.as_opened: Any = None
+        """The row whose form was opened last, as it was then."""
         self.doubted: int | None = None
         """The row whose measures have just been sure and are a guess by a key: the same key takes
         that back."""
@@ -172,6 +174,7 @@ class JobRows:
 
     def entry(self, index: int) -> JobRowEntry:
         """The form of a row."""
+        self.as_opened = next(iter(self.place.get(self.session.job)[index:]), None)
         return JobRowEntry(self, index)
 
     def closed(self, screen: str, result: Any) -> Outcome:

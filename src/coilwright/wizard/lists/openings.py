@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Sequence
 from typing import Any
@@ -57,6 +58,34 @@ class OpeningsAnswer(RowsAnswer):
     def other_text(self, row: Opening, system: System) -> str:
         """The corners, x and y in turn."""
         return ", ".join(_CORNER.text(size, system) for corner in row.corners for size in corner)
+
+
+def as_before(
+    before: Sequence[Opening], typed: Sequence[Opening], system: System
+) -> tuple[Opening, ...]:
+    """The openings that were typed, with what the line says nothing of as it was before: what each
+    is for, how it was measured, how many alike. One that is typed as it stood is that one; while
+    there are as many as before, so is one in its place whose sizes are others."""
+    answer = OpeningsAnswer("", "Openings", Form.TEXT)
+    texts = [answer.text((one,), system) for one in before]
+    there = dict(enumerate(before))
+    found: list[Opening | None] = []
+    for one in typed:
+        text = answer.text((one,), system)
+        same = next((at for at in there if texts[at] == text), None)
+        found.append(None if same is None else there.pop(same))
+    many_alike = len(typed) == len(before)
+    return tuple(
+        kept if kept is not None else one if not many_alike or at not in there
+        else _sized(there[at], one)
+        for at, (kept, one) in enumerate(zip(found, typed, strict=True)))
+
+
+def _sized(before: Opening, typed: Opening) -> Opening:
+    """An opening with other sizes, or the corners that it has now."""
+    return dataclasses.replace(
+        before, corners=typed.corners, left=typed.left, up=typed.up, width=typed.width,
+        height=typed.height)
 
 
 # -- several sizes in one box ---------------------------------------------------------------

@@ -7,7 +7,7 @@ the answers, under `roof.planes.0` and `roof.planes.0.eave`; they move with the 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from coilwright.job.answers import Form
@@ -29,7 +29,7 @@ from coilwright.wizard.lists.form import (
 )
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.measure import Measure, always
-from coilwright.wizard.lists.openings import OpeningsAnswer
+from coilwright.wizard.lists.openings import OpeningsAnswer, as_before
 from coilwright.wizard.lists.plane_text import found_lines, no_planes, row_findings
 from coilwright.wizard.lists.stands import FORM_STANDS, ROW_STANDS, TURN
 from coilwright.wizard.lists.typed import LineForm, RowsAnswer, signed_length
@@ -337,6 +337,16 @@ ACTIONS = (
     *ROW_STANDS,
 )
 
+
+def _taken(opened: JobRows, job: Job, index: int) -> Job:
+    """The box of a plane's openings has their sizes alone: what else they are stays with them."""
+    plane = PLACE.row(job, index)
+    if opened.as_opened is None or plane.openings == opened.as_opened.openings:
+        return job
+    return PLACE.replace(job, index, replace(
+        plane, openings=as_before(opened.as_opened.openings, plane.openings, job.units)))
+
+
 PLANES: RowForm[Plane] = RowForm(
     key="plane",
     place=PLACE,
@@ -362,6 +372,7 @@ PLANES: RowForm[Plane] = RowForm(
     find_hint="find: part of a name, a shape, a size, a standing",
     nothing_found="   no plane has these words; Escape shows all again",
     enter="zoom",
+    taken=_taken,
     stands=lambda _opened, line: line.row.standing,
     closed=_closed,
     entry=EntryView(

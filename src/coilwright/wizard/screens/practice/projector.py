@@ -98,11 +98,12 @@ class ProjectorScreen(Modal[None]):
         more = " · Enter reveals" if slide.revealed and not self.revealed else ""
         work = " · w working" if self.revealed and slide.working and not self.worked else ""
         at = f"{self.at + 1} of {len(self.slides)}{page}"
+        ends = "Esc hides the working" if self.worked else "Esc ends"
         # First and as wide on each slide: who clicks twice in one place goes on twice. Words are
         # hit by a mouse more easily than an arrow of one cell.
-        keys = f"← before · → next · {at}{more}{work} · Esc ends"
+        keys = f"← before · → next · {at}{more}{work} · {ends}"
         self.query_one("#projector-hint", Static).update(
-            keys if len(keys) <= self._width() else f"← → · {at}{more}{work} · Esc ends")
+            keys if len(keys) <= self._width() else f"← → · {at}{more}{work} · {ends}")
 
     def action_step(self, by: int) -> None:
         """To another page, or another slide, its answer hidden."""
@@ -152,6 +153,13 @@ class ProjectorScreen(Modal[None]):
             # Where it does not fit below the answer, it begins the page after.
             self.page = before if self.worked and len(self.pages) > before else before - 1
             self.show()
+
+    def action_close(self) -> None:
+        """Close the working where it is open, else the projector: what is open closes first."""
+        if self.worked:
+            self.action_working()
+        else:
+            self.dismiss(None)
 
     def on_click(self, event: events.Click) -> None:
         """A click on the slide goes on; it reveals no answer, for a hand may slip in front of a

@@ -8,7 +8,7 @@ from coilwright.job import edit, from_shop
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.fields import LONGEST_NAME
 from coilwright.job.job import Job
-from coilwright.job.machine import Machine
+from coilwright.job.machine import Machine, asked_of_example
 from coilwright.job.profiles import profile_guesses
 from coilwright.job.shop import Shop, put
 from coilwright.store import StoreError
@@ -65,6 +65,7 @@ class MachineController:
 
     def __init__(self, context: Context) -> None:
         self._context = context
+        self._asked_of: Job | None = None
 
     def pick(self) -> None:
         """Pick a machine: one of the shop's as sure as it was kept, an example's a guess."""
@@ -140,6 +141,12 @@ class MachineController:
         context = self._context
         if not is_picked(context.session.job):
             context.say("There is no machine to confirm yet: pick one, or type its values.")
+            return
+        job = context.session.job
+        ask = asked_of_example(job.machine, len(to_confirm(job)))
+        if ask and self._asked_of is not job:
+            self._asked_of = job
+            context.say(ask, severity="warning")
             return
         context.session.seal()
         if context.session.change(confirm_machine(context.session.job), "Machine confirmed"):
