@@ -374,10 +374,10 @@ class TestSteps:
         machine.pick()
         screen, picked = seen.opened[0]
         picked(next(iter(screen.machines)))
-        machine.confirm()
-        machine.confirm()
+        for _ in range(3):
+            machine.confirm()
         assert [notice.partition(":")[0].partition(" until")[0] for notice in seen.notices] == [
-            "There is no machine to confirm yet", "Every value is a guess",
+            "There is no machine to confirm yet", "Every value is a guess", "Nothing was done",
             "All values that are there are sure now. The plate decides.", "Nothing to confirm"]
 
     def test_a_blank_job_has_nothing_to_run_to_search_or_to_compare(self, store: Store) -> None:
