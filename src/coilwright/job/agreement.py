@@ -53,13 +53,14 @@ def read_agreement(text: str, agrees: Iterable[str] = (), differs: Iterable[str]
 
 
 def said_in(job: Job, words: QuestionWords) -> QuestionWords:
-    """The words of a question as this job says them: nothing that the order says by an answer that
-    is not asked, not given, or none."""
+    """The words of a question as this job says them: nothing that the order says by answers that
+    are not asked, not given, or none, and by those alone of which one is."""
     if not words.says_with:
         return words
-    answer = ANSWERS[words.says_with]
-    says = answer.asked(job) and answer.value(job)
-    return words if says else dataclasses.replace(words, order_says="")
+    saying = tuple(key for key in words.says_with
+                   if ANSWERS[key].asked(job) and ANSWERS[key].value(job))
+    return dataclasses.replace(words, says_with=saying,
+                               order_says=words.order_says if saying else "")
 
 
 def agreement(words: QuestionWords, asked: Asked) -> YesNo | None:

@@ -32,10 +32,10 @@ class QuestionWords:
     together what it asks, and settle it while all of them are sure. when: it is asked while each
     of these answers is one of these picks; unless: not while any is. holds: the order should not
     go out before it is settled. order_says: what the order says of what is asked, where a reply
-    can be against it; says_with: the answer it says it by, so that it says nothing while that is
-    not given, or none; agrees, differs: words of a reply that tell which it is; unclear: words
-    beside which those that agree may mean something else. binding: a reply against what the order
-    says is of what can hurt someone, and no waiver lifts it.
+    can be against it; says_with: the answers any of which says it, so that it says nothing while
+    none is given, or each is none; agrees, differs: words of a reply that tell which it is;
+    unclear: words beside which those that agree may mean something else. binding: a reply against
+    what the order says is of what can hurt someone, and no waiver lifts it.
     """
 
     key: str
@@ -52,7 +52,7 @@ class QuestionWords:
     caution: str = ""
     holds: bool = False
     order_says: str = ""
-    says_with: str = ""
+    says_with: tuple[str, ...] = ()
     agrees: tuple[str, ...] = ()
     differs: tuple[str, ...] = ()
     unclear: tuple[str, ...] = ()
@@ -64,7 +64,7 @@ _TEXTS = ("ask", "why", "good", "otherwise")
 _FROM_ANSWER = ("ask", "why", "caution")
 _OF_ORDER = ("agrees", "differs", "says_with", "binding")
 _FLAGS = ("holds", "binding")
-_LISTS = ("settled_by", "settled_with", "agrees", "differs", "unclear")
+_LISTS = ("settled_by", "settled_with", "says_with", "agrees", "differs", "unclear")
 
 
 def read_questions(folder: Traversable, said: Mapping[str, Words]) -> dict[str, QuestionWords]:
@@ -151,13 +151,15 @@ def _question(
     if not entry.get("order_says") and any(map(entry.get, _OF_ORDER)):
         raise GuidanceError(f"{where}: {', '.join(_OF_ORDER[:-1])} and {_OF_ORDER[-1]} need "
                             "order_says, what they are of.")
-    if entry.get("says_with"):
-        _check_answer(entry["says_with"], f"{where}, says_with")
+    says_with = tuple(entry.get("says_with", ()))
+    for key_of in says_with:
+        _check_answer(key_of, f"{where}, says_with")
     return QuestionWords(**{
         **entry,
         "agrees": tuple(entry.get("agrees", ())),
         "differs": tuple(entry.get("differs", ())),
         "unclear": tuple(entry.get("unclear", ())),
+        "says_with": says_with,
         "key": key,
         "answer": answer,
         "who": person,

@@ -26,10 +26,11 @@ def check_against(view: View) -> Iterator[Finding]:
             continue
         key, what = f"questions.against.{words.key}", against_words(view.job, question)
         if words.says_with and words.binding:
-            label = ANSWERS[words.says_with].label
+            by = question.words.says_with
+            label = " and ".join(f"“{ANSWERS[key].label}”" for key in by)
             yield stop(
-                key, what, words.otherwise, f"{words.caution} Change “{label}”, or have another "
-                "reply in writing; no waiver lifts it.", sources.TRADE, words.says_with)
+                key, what, words.otherwise, f"{words.caution} Change {label}, or have another "
+                "reply in writing; no waiver lifts it.", sources.TRADE, *by)
         else:
             yield care(key, what, words.otherwise, "Settle one of the two before the order goes "
                        "out: what it says is what the supplier is held to.", sources.TRADE,

@@ -208,6 +208,12 @@ class TestReply:
         stops = {one.key for one in plan(reply(job, key, "Ask your dealer", agrees=YesNo.NO)[0]
                                          ).stops}
         assert said in stops
+        # They ride there, too, where only their weight is said and nobody counted them.
+        weighed = set_answers(reply(job, key, "Not on the road.")[0], {
+            "haul.rack_coils": None, "haul.rack_mass": 2000.0})
+        (stopped,) = (one for one in plan(weighed).stops if one.key == said)
+        assert "Change “Coils' weight on the rack”, or" in stopped.do
+        assert stopped.answers == ("haul.rack_mass",)
         # A job that hauls none there says nothing of it: the reply settles the question.
         for none in (None, 0):
             away = reply(set_answers(job, {"haul.rack_coils": none}), key, "Not on the road.")[0]
