@@ -262,7 +262,14 @@ async def test_faults_are_asked_after_looking_and_hold_it(app_on: Make) -> None:
         assert isinstance(form, EntryScreen)
         wet = next(f for f in form.entries if f.key == "arrived.0.fault_wet")
         assert wet.box.value == ""
-        next(f for f in form.entries if f.key == "arrived.0.looked").focus()
+        # From the first fault a key leads to the row that says no to all; itself it says nothing.
+        next(f for f in form.entries if f.key == "arrived.0.fault_dent").focus()
+        await settle(pilot)
+        assert "No to all: F4, y." in screen_text(app)
+        await pilot.press("f4")
+        await settle(pilot)
+        assert form.here().key == "arrived.0.looked"
+        assert wizard_job(app).arrived[0].looked is None
         await pilot.press("y")
         await settle(pilot)
         assert wet.box.value == "no"

@@ -10,6 +10,7 @@ import pytest
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.roof import (
+    Building,
     MeasuredTo,
     Opening,
     OpeningMeasured,
@@ -31,6 +32,7 @@ from coilwright.wizard.lists.quotes import QUOTES
 from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.session import Session
+from tests.cases import building
 
 PLACES = [form.place for form in (ARRIVALS, ORDER, REQUEST_LIST, PLANES, QUOTES, TRIM)]
 
@@ -77,3 +79,15 @@ def test_what_an_opening_is_stays_while_its_sizes_are_typed_with_its_planes(tmp_
     assert typed(text.replace("25 ft", "26 ft")) == (row, dataclasses.replace(chimney, left=312))
     assert typed(text.partition("; ")[2]) == (chimney,)
     assert typed("5, 10, 1, 1; " + text) == (other, row, chimney)
+
+
+def test_no_opening_is_lost_where_a_building_is_made_planes(tmp_path: Path) -> None:
+    """One on none of its faces would be in no plane, and its STOP gone with it."""
+    lost = dataclasses.replace(building(Building.GABLE).roof, building_openings=(
+        Opening(on="Porch", left=60, up=48, width=24, height=24),))
+    session = Session(Store(tmp_path), dataclasses.replace(building(Building.GABLE), roof=lost))
+    rows = JobRows(PLANES, session)
+    assert rows.do("own", None).say.startswith("An opening lies on none of its faces")
+    assert session.job.roof == lost
+    session = Session(Store(tmp_path), building(Building.GABLE))
+    assert JobRows(PLANES, session).do("own", None).changed

@@ -27,16 +27,22 @@ def to_planes(job: Job) -> Job:
     """The job with the planes of its building shape as ordinary planes, before its own.
 
     The plan stays as it is. Planes that rest on a guess are guesses. The building's measures stay
-    in the job, unused. A shape that lacks a measure, or cannot be, is left as it is.
+    in the job, unused, and so do openings on none of its faces. A shape that lacks a measure, or
+    cannot be, is left as it is.
     """
     drawn, _ = draw_building(Ledger(job))
     if not drawn:
         return job
-    made = job
+    made, told = job, job.roof.building_openings
     for place, plane in enumerate(drawn):
-        made = add(made, plane.source, at=place, standing=plane.standing)
-    # The openings came along with their faces.
-    roof = dataclasses.replace(made.roof, building=Building.PLANES, building_openings=())
+        # Those that cannot be drawn come along too: what stops an order goes on to do so.
+        own = tuple(dataclasses.replace(one, on="") for one in told if one.on == plane.name)
+        made = add(made, dataclasses.replace(plane.source, openings=own), at=place,
+                   standing=plane.standing)
+    names = {plane.name for plane in drawn}
+    roof = dataclasses.replace(
+        made.roof, building=Building.PLANES,
+        building_openings=tuple(one for one in told if one.on not in names))
     marks = {k: v for k, v in made.standing.items() if k != RoofKey.BUILDING}
     return dataclasses.replace(made, roof=roof, standing=marks)
 

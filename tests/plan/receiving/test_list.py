@@ -201,7 +201,7 @@ class TestTyped:
         assert names.index("looked") == max(
             at for at, name in enumerate(names) if name.startswith("fault_")) + 1
         first = measures["fault_dent"].help
-        assert first.endswith("No to all: below."), "who answers each one sees it before the first"
+        assert first.endswith("No to all: F4, y."), "who answers each one sees it before the first"
         assert len(first) <= 73, "in one line at 80 cells"
         coil = Arrival(tag="x")
         assert wet.value(coil) is None

@@ -26,7 +26,7 @@ from coilwright.plan.roof.planes import missing_measures
 from coilwright.store import read_model, to_text
 from coilwright.store.plane_rows.cells import Column, cell_text, read_cell
 from coilwright.units import System
-from coilwright.values.finding import Finding
+from coilwright.values.finding import Finding, Level
 from coilwright.values.standing import Standing
 from tests.cases import building, guess, with_planes
 
@@ -142,6 +142,11 @@ def test_what_cannot_be_stops_and_the_face_is_still_drawn(opening: Opening, word
     assert "pening 2" in found[0].what
     assert len(plan(job).planes[0].openings) == 1
     assert not stops(with_openings(HOUSE, CHIMNEY))
+    # In the planes that are made of the faces it stops as well; one on no face is in none of them.
+    apart = to_planes(job)
+    stopped = any(one.level is Level.STOP and "pening" in one.what for one in plan(apart).findings)
+    assert stopped == (not apart.roof.building_openings)
+    assert sum(len(plane.openings) for plane in apart.roof.planes) == 1 + stopped
 
 
 def test_a_guess_is_counted_and_files_and_planes_keep_openings() -> None:

@@ -111,7 +111,8 @@ def _text(name: str, **more: Any) -> Measure[Arrival]:
                    more=_HELP.measures[name].how, form=Form.TEXT, get=_given(name), **more)
 
 
-_NO_TO_ALL = " No to all: below."
+_LOOKED = "looked"
+_NO_TO_ALL = " No to all: F4, y."
 
 
 def _fault(fault: Fault) -> Measure[Arrival]:
@@ -130,7 +131,8 @@ def _fault(fault: Fault) -> Measure[Arrival]:
     def applies(job: Job, arrival: Arrival, _key: str) -> bool:
         return fault in faults_of(job.metal) or fault in arrival.faults
 
-    # Before ten are answered one by one: one row below says no to all that nobody saw.
+    # Before ten are answered one by one: one row says no to all that nobody saw. It stands below
+    # them, and a key leads there, for a key that said so from here would be pressed before a look.
     all_at_once = _NO_TO_ALL if fault is next(iter(Fault)) else ""
     return Measure(name=f"fault_{fault.name.lower()}", label=str(fault).capitalize(),
                    help=_HELP.faults[fault].look + all_at_once, form=Form.CHOICE,
@@ -170,9 +172,9 @@ MEASURES: tuple[Measure[Arrival], ...] = (
     _measured("camber_over", Kind.LENGTH, spec=RoundLength),
     *(_fault(fault) for fault in Fault),
     # After the faults: a yes before them had set each to no, unseen.
-    Measure(name="looked", label=_HELP.measures["looked"].label,
-            help=_HELP.measures["looked"].help, more=_HELP.measures["looked"].how,
-            form=Form.CHOICE, choices=tuple(YesNo), get=_given("looked")),
+    Measure(name=_LOOKED, label=_HELP.measures[_LOOKED].label,
+            help=_HELP.measures[_LOOKED].help, more=_HELP.measures[_LOOKED].how,
+            form=Form.CHOICE, choices=tuple(YesNo), get=_given(_LOOKED)),
     # Before what is asked only once it is decided: nothing comes between where one types.
     _text("remark"),
     Measure(name="decision", label=_HELP.measures["decision"].label,
@@ -294,9 +296,12 @@ ARRIVALS: RowForm[Arrival] = RowForm(
         title=lambda opened, index: (
             f"{escape_controls(_title(opened, index))}, as it arrived"),
         about=_about_one,
-        hint="All counts as you type; Ctrl+Z undoes; Escape closes",
+        hint="All counts as you type; F4 no other fault; Ctrl+Z undoes; Escape closes",
         label_width=32,
-        keys=(Action(name="undo", keys="ctrl+z", label="Undo", tooltip=_UNDO),),
+        keys=(Action(name="undo", keys="ctrl+z", label="Undo", tooltip=_UNDO),
+              Action(name=_LOOKED, keys="f4", label="No other fault",
+                     tooltip="To the row that says no to all faults that were not seen",
+                     do=lambda _opened, _line: Outcome(box=_LOOKED))),
         opens_at=_opens_at, instead=_of_the_order,
     ),
 )

@@ -119,8 +119,8 @@ class EntryScreen(OpensPicks, Modal[None]):
         self.show()
         shown = [field for field in self.entries if field.display] or self.entries
         # One that could not be read comes first: whoever opens it again wants to mend it.
-        first = next((field for field in shown if field.complains), None) or next(
-            (field for field in shown if field.key.rpartition(".")[2] == self._opens_at), shown[0])
+        first = next((field for field in shown if field.complains), None) or self._field(
+            self._opens_at) or shown[0]
         first.focus()
         if isinstance(box := first.box, Input):
             box.select_all()  # what is typed first replaces what stands there
@@ -318,8 +318,15 @@ class EntryScreen(OpensPicks, Modal[None]):
             self.dismiss(None)
         elif outcome.unclear:
             self._show_unclear()
+        elif field := self._field(outcome.box):
+            field.focus()
         else:
             self.show()
+
+    def _field(self, name: str) -> Field | None:
+        """The box of a measure, where it is shown."""
+        return next((field for field in self.entries if field.display
+                     and field.key.rpartition(".")[2] == name), None)
 
     def _show_unclear(self) -> None:
         """Show every field that cannot be read, the first of them with the focus."""

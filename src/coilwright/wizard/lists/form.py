@@ -57,7 +57,7 @@ class Outcome:
     whose form is to be opened, begun where it is new. screen: the name of a screen to be opened, on
     a subject where the list alone does not say it.
     gone: the row whose form is open is no longer there, or done with. unclear: boxes of the form
-    cannot be read, so nothing was done.
+    cannot be read, so nothing was done. box: the measure whose box in the form is in hand next.
     """
 
     say: str = ""
@@ -71,6 +71,7 @@ class Outcome:
     subject: Any = None
     gone: bool = False
     unclear: bool = False
+    box: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

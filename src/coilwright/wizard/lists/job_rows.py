@@ -288,7 +288,8 @@ class JobRowEntry:
         return None
 
     def do(self, name: str) -> Outcome:
-        """Take the last change back, say how far the measures can be trusted, or open a screen."""
+        """Take the last change back, do what a key of this form's own does, say how far the
+        measures can be trusted, or open a screen."""
         rows = self.rows
         if name in rows.screens:
             rows.draw(self.index)
@@ -296,6 +297,9 @@ class JobRowEntry:
         if name == "undo":
             outcome = undone(rows.session)
             return dataclasses.replace(outcome, gone=not self.there())
+        own = next((one.do for one in self.view.keys if one.name == name), None)
+        if own is not None:
+            return own(rows, rows.line(self.index))
         return dataclasses.replace(rows.stand(name, self.index, self.name()), mark=None)
 
     def close(self) -> Outcome:

@@ -280,6 +280,9 @@ def _own(opened: JobRows, _line: Line | None) -> Outcome:
     job = plane_changes.to_planes(opened.session.job)
     if job is opened.session.job:
         return Outcome(say="The building shape makes no planes yet.")
+    if job.roof.building_openings:
+        return Outcome(say="An opening lies on none of its faces, so it would be in no plane: say "
+                           "in the list of openings on which it lies, or take it out.")
     opened.change(job, "Building turned into planes")
     return Outcome(changed=True, say="Each plane can be changed by itself now.")
 
