@@ -374,10 +374,10 @@ class TestSteps:
         machine.pick()
         screen, picked = seen.opened[0]
         picked(next(iter(screen.machines)))
-        machine.confirm()
-        machine.confirm()
+        for _ in range(3):
+            machine.confirm()
         assert [notice.partition(":")[0].partition(" until")[0] for notice in seen.notices] == [
-            "There is no machine to confirm yet", "Every value is a guess",
+            "There is no machine to confirm yet", "Every value is a guess", "Nothing was done",
             "All values that are there are sure now. The plate decides.", "Nothing to confirm"]
 
     def test_a_blank_job_has_nothing_to_run_to_search_or_to_compare(self, store: Store) -> None:
@@ -480,7 +480,8 @@ class TestSteps:
         summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None,
                                     lambda: None, lambda: None)
         line = "go:coils.spare"
-        assert row_keys(seen.session.plan, line) == "Enter: to Spare, step 7 · F4: it is sure"
+        assert row_keys(seen.session.plan, line) == (
+            "Enter: to Spare, step 7 · F4 or a click on the guess: it is sure")
         summary.confirm(line)
         assert "coils.spare" not in seen.session.plan.guesses
         assert row_keys(seen.session.plan, line) == "Enter: to Spare, step 7"

@@ -377,6 +377,16 @@ async def test_what_is_ranked_anew_stays_under_the_hand_and_f4_held_down_confirm
         await pilot.press("f4", "up")
         assert rows.highlighted is not None
         assert rows.highlighted < above
+        # A click on a guess is as F4 on its row; the second of a double click opens no other one.
+        at, guessed = rows.highlighted - 1, len(session.plan.guesses)
+        key = (rows.get_option_at_index(at).id or "").removeprefix("go:")
+        y = rows._index_to_line[at] - round(rows.scroll_y)
+        await pilot.click(rows, offset=(rows.render_line(y).text.index("~") + 2, y), times=2)
+        await settle(pilot)
+        assert len(session.plan.guesses) == guessed - 1
+        assert key not in session.plan.guesses
+        assert app.screen is screen
+        assert screen.step == "summary"
 
 
 async def test_sheets_are_saved_where_it_says(

@@ -318,6 +318,11 @@ async def test_a_job_held_by_its_questions_alone_says_them(app_on: Make) -> None
         await pilot.press("end", "home")
         await settle(pilot)
         assert rows.scroll_offset.y == 0, "the first heading is seen too"
+        first = rows.highlighted
+        await pilot.press("ctrl+end")
+        assert rows.highlighted == rows.option_count - 1
+        await pilot.press("ctrl+home")
+        assert rows.highlighted == first, "as Home does, though it stands for the form elsewhere"
         mark(app, one)  # looked at alone, it keeps the mark
         await pilot.press("enter", "escape")
         await settle(pilot)

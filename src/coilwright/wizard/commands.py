@@ -112,7 +112,7 @@ class WizardCommands(Provider):
         yield ("Profile: confirm", "It was held against the machine's sheet",
                screen.action_confirm_profile)
         for action in ACTIONS:
-            if action.name != "all":
+            if action.name not in ("all", "guess", "sure"):
                 yield (f"Planes: {action.label.lower()}", action.tooltip,
                        partial(screen.plane_key, action.name))
         yield "Coils on hand", "What the shop has, and which fit", screen.action_stock

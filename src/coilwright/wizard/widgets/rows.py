@@ -42,6 +42,11 @@ class PagedList(OptionList):
     Its mark may stand between two rows (`mark_between`): the next key that moves it marks a row.
     """
 
+    BINDINGS = [
+        Binding("ctrl+home", "to_end(-1)", "First row", show=False, id="list.to-first"),
+        Binding("ctrl+end", "to_end(1)", "Last row", show=False, id="list.to-last"),
+    ]
+
     _after = ""
     """The id of the row after the mark, while that stands between two."""
 
@@ -113,6 +118,15 @@ class PagedList(OptionList):
         """Mark the last row."""
         super().action_last()
         self._in_sight(-1)
+
+    async def action_to_end(self, by: int) -> None:
+        """The first row or the last; among fields it is that end of the form."""
+        if hasattr(self.screen, "action_page_end"):
+            await self.run_action(f"screen.page_end({by})")
+        elif by < 0:
+            self.action_first()
+        else:
+            self.action_last()
 
     def action_page_up(self) -> None:
         """Mark the row a page above."""

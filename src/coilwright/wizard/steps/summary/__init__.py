@@ -17,12 +17,13 @@ from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
-from coilwright.wizard.steps.summary.controller import row_keys
+from coilwright.wizard.steps.summary.controller import BY_CLICK, row_keys
 from coilwright.wizard.steps.summary.lines import Lines
 from coilwright.wizard.steps.summary.papers import PapersBar, SheetsBlock
 from coilwright.wizard.widgets.blocks import Block, button_keys
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.rows import Rows
+from coilwright.wizard.widgets.standing_word import TurnsStanding
 from coilwright.wizard.widgets.text import KeysLine, Text
 
 _BETWEEN, _ON = "↓ marks the next line", " · Tab: to the buttons"
@@ -30,13 +31,19 @@ _TO_SETTLE = ("stop:", "go:", "head:", "question:")
 """What the ids of lines begin with at which there is something to settle."""
 
 
-class SummaryRows(Rows):
-    """A list of the summary. Home and End go to the ends of the page, not of the list."""
+class SummaryRows(TurnsStanding, Rows):
+    """A list of the summary. Home and End go to the ends of the page, not of the list; a click on
+    a guess is as F4 on its row."""
 
     BINDINGS = [
         Binding("home", "screen.page_end(-1)", "First line", show=False, id="summary.first-line"),
         Binding("end", "screen.page_end(1)", "Last button", show=False, id="summary.last-button"),
     ]
+
+    async def on_turns_standing_turned(self, event: TurnsStanding.Turned) -> None:
+        """The guess of the marked row is sure."""
+        event.stop()
+        await self.screen.run_action("confirm")
 
 
 class SummaryBlock(Block):
@@ -165,6 +172,8 @@ class SummaryBlock(Block):
             rows = self._top_rows if here is self._top_rows else self._rows
             option = rows.highlighted_option
             said = _BETWEEN if option is None else row_keys(self._session.plan, option.id or "")
+            if cells(said) >= self._room:
+                said = said.replace(BY_CLICK, "")
             if here is self._rows and cells(f"{said}{_ON}") < self._room:
                 said += _ON
         self.query_one("#summary-keys", Text).update(escape_controls(f" {said}"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from textual.content import Content
+from textual.style import Style
 
 from coilwright.drawing.bars import range_bar
 from coilwright.plan.ask_first import Effect
@@ -13,11 +14,12 @@ from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit, hang, left, pad, right
+from coilwright.wizard.widgets.standing_word import TURNS
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
 
-Part = str | Content | tuple[str, str]
+Part = str | Content | tuple[str, str | Style]
 """A piece of a line, with its style."""
 
 
@@ -81,7 +83,8 @@ class Chart:
         is_whole = False
         if self._scale is not None and effect.ends and self._moves(effect):
             name, room = self._name(effect, self._value)
-            parts: list[Part] = [(name, "bold"), f" {pad(_now(effect), room)}  "]
+            parts: list[Part] = [(name, "bold"), " ", *_pressed(effect, pad(_now(effect), room)),
+                                 "  "]
             ordered = self._plan.figures.get(Key.COIL_MASS_ORDERED)
             now = None if ordered is None else ordered.as_read(self._plan.job.units)
             parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
@@ -98,7 +101,8 @@ class Chart:
                          self._value + min(0, self._label - cells(name)))
             room -= cells(value)
             words = next((one for one in said if cells(one) <= room), said[-1])
-            parts = [(name, "bold"), f" {value}  ", (pad(words, room), "$secondary")]
+            parts = [(name, "bold"), " ", *_pressed(effect, value), "  ",
+                     (pad(words, room), "$secondary")]
             is_whole = words == said[0]
         parts.append(f"  {effect.who}")
         if effect.unread and not is_whole:
@@ -110,6 +114,14 @@ class Chart:
             stop = (escape_controls(effect.stop), style)
             parts.append(hang((("\n    ", ""), stop), self._width - 2, 6))
         return parts
+
+
+def _pressed(effect: Effect, value: str) -> list[Part]:
+    """An answer as it stands, in its room; a guess is to be pressed, without what is left of it."""
+    if effect.standing is not Standing.GUESS:
+        return [value]
+    words = value.rstrip()
+    return [(words, TURNS), value[len(words):]]
 
 
 def _now(effect: Effect) -> str:

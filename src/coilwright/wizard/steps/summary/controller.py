@@ -20,6 +20,9 @@ from coilwright.wizard import asking
 from coilwright.wizard.answering import AnswerController
 from coilwright.wizard.context import Context
 
+BY_CLICK = " or a click on the guess"
+"""How a guess is made sure by mouse; where there is no room it is not said."""
+
 
 def row_parts(row: str) -> tuple[str, str]:
     """The kind and the key of a line by its id, such as `go:panel.deck`."""
@@ -37,7 +40,7 @@ def row_keys(plan: Plan, row: str) -> str:
                 return f"Enter: to {label(plan.job, key)}, step {step}"
             if why := why_lapsed(plan.job, key):
                 return f"Enter: to step {step} · F4: it is sure · a guess again: {why}"
-            return f"Enter: to {label(plan.job, key)}, step {step} · F4: it is sure"
+            return f"Enter: to {label(plan.job, key)}, step {step} · F4{BY_CLICK}: it is sure"
         case "stop":
             finding = plan.findings[int(key)] if int(key) < len(plan.findings) else None
             takes = ", and a takes it on" if finding is not None and finding.accept else ""

@@ -21,6 +21,7 @@ from coilwright.sheets.names import label, standing, who
 from coilwright.sheets.state import hold_words, state_of
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
+from coilwright.values.standing import Standing
 from coilwright.wizard.lists.coil_blocks import offer_line
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.progress import names_of, waiting_for
@@ -30,6 +31,7 @@ from coilwright.wizard.steps.summary.buying import roof_words, to_buy
 from coilwright.wizard.steps.summary.chart import Chart, Part
 from coilwright.wizard.widgets.columns import cells, hang, left, right
 from coilwright.wizard.widgets.results import LEVELS
+from coilwright.wizard.widgets.standing_word import TURNS
 from coilwright.words import cautions
 from coilwright.words.counting import counted
 from coilwright.words.in_units import with_units
@@ -207,9 +209,14 @@ class Lines:
                 continue
             made.append((key, [
                 (escape_controls(label(plan.job, key)), "bold"),
-                f"  {standing(plan.job, key).value}", f"  · {_ask_words(who(key))}",
+                "  ", _pressed(standing(plan.job, key)), f"  · {_ask_words(who(key))}",
             ]))
         return made
+
+
+def _pressed(stands: Standing) -> Part:
+    """How an answer stands; a guess is to be pressed."""
+    return (stands.value, TURNS) if stands is Standing.GUESS else stands.value
 
 
 def _line(kind: str, key: str, *parts: Part) -> Option:
