@@ -44,6 +44,7 @@ from coilwright.values.standing import Standing
 OF_THE_BUILDING = (
     JobKey.CLIENT, JobKey.SITE, JobKey.BUILDING_USE, JobKey.ENGINEERED, JobKey.DESIGNER,
     JobKey.SALT_WATER, JobKey.COLDEST, JobKey.HOTTEST, JobKey.LONGEST_HANDLED, MetalKey.TOUCHING,
+    MetalKey.COLOR, MetalKey.COLOR_CODE,
     RoofKey.PITCH, RoofKey.LENGTH, PanelKey.DECK, PanelKey.CLIP_SPACING, PanelKey.REPORT,
     PanelKey.REPORT_WIDEST, PanelKey.REPORT_THINNEST, PanelKey.REPORT_METAL, PanelKey.REPORT_DECK,
     PanelKey.REPORT_CLIP_SPACING,
@@ -57,7 +58,7 @@ OF_THE_DAY = (
     JobKey.NEEDED_BY, CoilsKey.ORDER_DATE, CoilsKey.SITE_LIFT, MetalKey.COLOR_CONFIRMED,
     HaulKey.TRAILER_WEIGHED, HaulKey.AXLES_WEIGHED, HaulKey.TONGUE_WEIGHT, HaulKey.RACK_MASS,
 )
-OF_THINGS = (PanelKey.TAKE_UP, MetalKey.METAL, MetalKey.COLOR, HaulKey.TRAILER_GVWR,
+OF_THINGS = (PanelKey.TAKE_UP, MetalKey.METAL, MetalKey.FINISH, HaulKey.TRAILER_GVWR,
              CoilsKey.SPARE, JobKey.TRIM_IN_HOUSE)
 NO_SHOP = Shop()
 A_RUN = TrimPiece(name="Fascia", length=480.0, flat_width=8.0)
@@ -182,6 +183,7 @@ def test_confirming_a_step_leaves_other_steps_and_rows_that_cannot_be_read() -> 
 
 def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
     job = give(give(measured(), JobKey.NAME, "Old barn"), MetalKey.COLOR, "slate")
+    job = give(give(job, MetalKey.METAL, MetalName.STEEL), MetalKey.FINISH, Finish.PVDF)
     job = give(give(job, JobKey.DESIGNER, "A. Demo"), MetalKey.COLOR_CONFIRMED, YesNo.YES)
     job = give(job, HaulKey.SITE_SLING_LENGTH, 120.0)
     job = dataclasses.replace(job, order=dataclasses.replace(job.order, number="7"))
@@ -189,17 +191,16 @@ def test_it_says_what_is_a_guess_what_came_along_and_what_stayed() -> None:
     job = give(job, RoofKey.WING_END, WingEnd.RIGHT)
     assert copy_words(job, copied(job)) == (
         "Like “Old barn”.\n"
-        "4 guesses now, of that job: Designer or engineer; 2 planes; 1 opening; 1 piece of trim "
-        "with its length.\n"
+        "5 guesses now, of that job: Designer or engineer; Color; 2 planes; 1 opening; 1 piece of "
+        "trim with its length.\n"
         "As it stood: the rest on Metal.\n"
-        "Its color too, slate, as sure: whoever gets this roof signs for it anew.\n"
         "Left behind: Color signed off; the gear at its site; number, reference, supplier, "
         "terms and freight of its order.")
     # And where it is settled: at the line that holds the order, on the summary and in `check`.
-    new = give(give(copied(job), MetalKey.METAL, MetalName.STEEL), MetalKey.FINISH, Finish.PVDF)
-    new = give(new, MetalKey.COLOR_CODE, "S-3")
-    assert "“Color signed off” is not known for slate, S-3. Ask the client." in [
-        reason.text for reason in plan(new).reasons]
+    new = give(copied(job), MetalKey.COLOR_CODE, "S-3")
+    reasons = [reason.text for reason in plan(new).reasons]
+    assert "“Color” is a guess: slate. Confirm it with the client." in reasons, "it is its client's"
+    assert "“Color signed off” is not known for slate, S-3. Ask the client." in reasons
     assert copy_words(Job(), copied(Job())) == "Like “Unnamed job”."
 
 

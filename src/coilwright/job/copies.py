@@ -64,12 +64,13 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
     its quotes and requests, the number, reference, supplier, terms and freight of its order, and
     what arrived for it; nor where its coils went, but for a place of the buyer's (`delivery`), with
-    its hours and gear. What is of its building and its site, what its supplier said of days
-    and price and what it sells (heaviest coil, least order, masters), and what an awarded quote
-    said, stands there as a guess, and so do its planes and openings and what trim was measured by
-    length. Tolerances, camber and what a thickness is, which any supplier could have said, are
-    guesses too; the price and the heaviest coil that an award filled are again what was typed
-    before it, or nothing: no quote in the copy gives them, and its coils would go by them.
+    its hours and gear. What is of its building and its site, the color of its client, what its
+    supplier said of days and price and what it sells (heaviest coil, least order, masters), and
+    what an awarded quote said, stands there as a guess, and so do its planes and openings and what
+    trim was measured by length. Tolerances, camber and what a thickness is, which any supplier
+    could have said, are guesses too; the price and the heaviest coil that an award filled are again
+    what was typed before it, or nothing: no quote in the copy gives them, and its coils would go by
+    them.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
@@ -164,8 +165,6 @@ def copy_words(old: Job, new: Job) -> str:
         said.append(f"{counted(len(guesses), 'guess')} now, of that job: {'; '.join(guesses)}.")
     if kept:
         said.append(f"As it stood: the rest on {', '.join(kept)}.")
-    if color := new.metal.color:
-        said.append(f"Its color too, {color}, as sure: whoever gets this roof signs for it anew.")
     if place := new.order.ship_to:
         also = [what for text, what in ((new.order.hours, "hours"), (new.order.unloading, "gear"))
                 if text]

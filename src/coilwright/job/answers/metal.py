@@ -283,9 +283,11 @@ METAL: tuple[Answer, ...] = (
            asked=_toleranced),
     Answer(MetalKey.FINISH, "Finish", Form.CHOICE, choices=tuple(Finish), moves=False,
            asked=_finished, offered=always),
-    Answer(MetalKey.COLOR, "Color", Form.TEXT, moves=False, asked=_painted),
+    # The color is the client's, and another roof has another client.
+    Answer(MetalKey.COLOR, "Color", Form.TEXT, moves=False, asked=_painted,
+           in_copy=InCopy.GUESS),
     Answer(MetalKey.COLOR_CODE, "Color code", Form.TEXT, needed=False, moves=False,
-           asked=_painted, rests_on=(MetalKey.COLOR,)),
+           asked=_painted, rests_on=(MetalKey.COLOR,), in_copy=InCopy.GUESS),
     Answer(MetalKey.BACK_COAT, "Back coat", Form.TEXT, needed=False, moves=False, asked=_painted),
     Answer(MetalKey.SHADE, "Shade", Form.CHOICE, choices=tuple(Shade), needed=False,
            moves=False, asked=_painted, rests_on=(MetalKey.COLOR,)),
