@@ -20,9 +20,10 @@ from coilwright.store.shop import load_shop, save_shop
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.papers import PaperRows
+from coilwright.wizard.lists.papers import ORDER, PaperRows
 from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.screen import ListScreen
+from coilwright.wizard.lists.shop import MY_BUYER, MY_SUPPLIERS
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
@@ -213,6 +214,21 @@ def test_a_supplier_of_the_shop_who_is_typed_is_asked_with_whom_to_call(tmp_path
     assert typed("Slate Creek (invented)") == ("", "", "")
     entry.take(1, "J. Reed")
     assert typed("Tern Hill (invented)") == ("J. Reed", "", "555-0177")
+    # A phone in the box for e-mail is kept as it is typed, and said once.
+    assert entry.left(2) is None
+    entry.take(2, "555-0182")
+    said = "“555-0182” is no e-mail address, for it has no @; it is kept as typed."
+    assert entry.left(2).say == said
+    assert session.job.requests[made.entry].email == "555-0182"
+    assert entry.left(2) is None
+    assert rows.entry(made.entry).left(2) is None, "it was there as the form was opened"
+    entry.take(2, "reed.example.com")
+    assert entry.close().say == said.replace("555-0182", "reed.example.com")
+    entry.take(2, "reed@example.com")
+    assert entry.left(2) is None
+    for other in (ORDER, MY_SUPPLIERS, MY_BUYER):
+        (email,) = (one for one in other.measures if one.name == "email")
+        assert email.doubt("555-0182") == said
 
 
 def test_a_request_that_was_not_sent_yet_is_written_anew_where_its_key_is_pressed_again(

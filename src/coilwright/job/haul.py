@@ -234,3 +234,9 @@ class HaulSection:
     tie_direct_limit: Mass | None = None
     site: LiftGear = LiftGear()
     shop: LiftGear = LiftGear()
+
+    @property
+    def weighed_on_rack(self) -> float | None:
+        """What the coils on the rack weigh by scale or tags; None also where none rides there, and
+        a weight is left of when one did."""
+        return None if self.rack_coils == 0 else self.rack_mass

@@ -116,9 +116,9 @@ def _aboard(plan: Plan) -> str:
     riding = plan_riding(plan)
     racked, cargo = haul.rack_coils, haul.cargo_coils or 0
     whole = counts_as_ordered(plan.job, len(plan.coils) + len(plan.from_stock))
-    if haul.rack_mass is not None:
+    if (weighed := haul.weighed_on_rack) is not None:
         # No plate may be entered yet, so that no load has made a figure of it.
-        on_rack = f"what was weighed on the rack, {show(haul.rack_mass, Kind.MASS, system)}"
+        on_rack = f"what was weighed on the rack, {show(weighed, Kind.MASS, system)}"
     elif racked is None:
         return "How many coils ride on the rack is not said: no load of the road counts them."
     else:

@@ -84,6 +84,16 @@ def test_coils_on_the_rack_by_tags_and_by_the_order(tags: float, rack: float) ->
     assert load(done, "haul.trailer") == pytest.approx(7700 + rack, abs=0.01)
 
 
+def test_a_weight_left_of_coils_that_ride_there_no_more_is_in_no_load() -> None:
+    """With no coil on the rack its weight is not asked any more: it had stayed in every load, and
+    over the rack's rating stopped the job."""
+    none, left = (plan(on_the_road({"haul.rack_coils": 0, "haul.rack_mass": weight}))
+                  for weight in (None, 9000.0))
+    assert load(left, "haul.trailer") == load(none, "haul.trailer") == 7700
+    assert [one.what for one in left.findings] == [one.what for one in none.findings]
+    assert render("haul", left, "text") == render("haul", none, "text")
+
+
 # -- couplings ---------------------------------------------------------------------------
 
 

@@ -17,6 +17,7 @@ from coilwright.job.roof import (
     Opening,
     OpeningMeasured,
     Openings,
+    OpeningWhat,
     Plane,
 )
 from coilwright.plan import plan
@@ -159,6 +160,22 @@ def test_a_guess_is_counted_and_files_and_planes_keep_openings() -> None:
     assert [o.on for o in apart.roof.planes[0].openings] == [""]
     assert plan(apart).figures["roof.area"].value == plan(job).figures["roof.area"].value
     assert apart.roof.building_openings == ()
+
+
+def test_openings_of_a_shape_that_was_given_up_are_named_until_planes_have_them() -> None:
+    def left(*own: Opening, shape: Building = Building.PLANES) -> list[str]:
+        job = with_openings(HOUSE, CHIMNEY, dataclasses.replace(
+            CHIMNEY, left=60.0, width=12.0, count=2, apart=48.0, what=OpeningWhat.VENT))
+        made = with_planes(job, Plane(eave=504.0, slope_length=174.0, openings=own))
+        made = dataclasses.replace(made, roof=dataclasses.replace(made.roof, building=shape))
+        return [one.what for one in plan(made).findings if one.key == "roof.openings_left"]
+
+    hole, vent = Opening(left=60.0, up=48.0, width=24.0, height=24.0), OpeningWhat.VENT
+    assert left() == ["1 opening and 2 vents of the building shape lie in no plane."]
+    assert left(dataclasses.replace(hole, what=vent, count=2, apart=48.0)) == [
+        "1 opening of the building shape lies in no plane."]
+    assert not left(hole, *(dataclasses.replace(hole, what=vent, left=at) for at in (120.0, 240.0)))
+    assert not left(shape=Building.HIP), "they lie on its faces"
 
 
 def test_every_face_a_shape_can_make_is_named() -> None:

@@ -220,7 +220,7 @@ def on_hand_to_haul(plan: Plan) -> OnHandToHaul | None:
     mass = compute(Key.HAUL_ON_HAND, "Coils on hand, at most", wound.summed_mass, *masses,
                    rounding=Rounding.SUM)
     racked, cargo = haul_answers.rack_coils, haul_answers.cargo_coils or 0
-    weighed = haul_answers.rack_mass is not None and racked is None
+    weighed = haul_answers.weighed_on_rack is not None and racked is None
     riding = plan_riding(plan)
     return OnHandToHaul(len(used), mass, sum(map(len, riding)),
                         None if weighed else sum(map(len, riding[:(racked or 0) + cargo])))
@@ -306,7 +306,7 @@ def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
 def _rack(
     ledger: Ledger, riding: _Riding, on_rack: Term
 ) -> Term:
-    weighed = ledger.given(HaulKey.RACK_MASS)
+    weighed = None if ledger.job.haul.weighed_on_rack is None else ledger.given(HaulKey.RACK_MASS)
     key, label = Key.HAUL_RACK, "Coils on the rack"
     count = known(on_rack)
     if weighed is not None:
@@ -332,7 +332,7 @@ def _aboard(
     Where the rack was weighed nobody knows which coils are on it, and where more coils are
     hauled than there are one is in two places: then the cargo is the heaviest there are.
     """
-    count = known(on_rack) if ledger.job.haul.rack_mass is None else None
+    count = known(on_rack) if ledger.job.haul.weighed_on_rack is None else None
     racked = 0 if count is None else int(count.value)
     if not racked or racked + many > len(riding):
         return cargo

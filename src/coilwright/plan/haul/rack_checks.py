@@ -127,7 +127,8 @@ def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
     """Weight, limit, both in words, and the rating: of one arbor, of those used, of the rack."""
     coils, arbors = view.value(HaulKey.RACK_COILS), view.value(MachineKey.ARBORS)
     each, rack = (view.figures.get(f"machine.{name}") for name in ("arbor_load", "rack_load"))
-    weighed = view.value(HaulKey.RACK_MASS)
+    rides = view.job.haul.weighed_on_rack is not None
+    weighed = view.value(HaulKey.RACK_MASS) if rides else None
     # Coils that are cut from on the rack are held to it as ordered, where they are ordered.
     on = view.job.coils.coil_on
     floor = on is not None and not on.is_rack

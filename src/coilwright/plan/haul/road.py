@@ -208,7 +208,7 @@ def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
         elif weight.standing is not Standing.SURE:
             # Nothing is there by a guess: were there something, it would count.
             picks = (*picks, weight.key)
-    picks = (*picks, HaulKey.RACK_COILS) if haul.rack_mass is None else picks
+    picks = (*picks, HaulKey.RACK_COILS) if haul.weighed_on_rack is None else picks
     return ledger.put(Key.HAUL_HITCH_MOMENTS, "Tongue or pin weight, from where things sit",
                       calc.tongue_weight, *terms, picks=picks)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from typing import assert_never
 
@@ -21,7 +22,7 @@ from coilwright.plan.view import View, acceptable, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.source import PLATE
-from coilwright.words.counting import listed
+from coilwright.words.counting import capitalized, counted, in_series, listed
 
 LEAST_STANDING_SEAM = 0.25
 """Rise per 12 under which the model codes allow no standing seam (`sources.LOW_SLOPE`)."""
@@ -42,6 +43,7 @@ def check_roof(view: View) -> Iterator[Finding]:
     yield from _turned(view)
     yield from _broken(view)
     yield from _twice(view)
+    yield from _left_behind(view)
     if not view.planes:
         return
     unknown = [p.name for p in view.planes if p.pitch is None]
@@ -237,6 +239,32 @@ def _twice(view: View) -> Iterator[Finding]:
         "Delete the planes that the building shape draws; if they are another roof, say so.",
         sources.PLANE_GEOMETRY, "roof.planes", RoofKey.BUILDING,
     )
+
+
+def _left_behind(view: View) -> Iterator[Finding]:
+    """Openings of a building shape that was given up for planes, where these have fewer of a kind:
+    they are in no list any more, nor is what goes around them in the order."""
+    roof = view.job.roof
+    if roof.faces or not view.planes:
+        return
+    left = Counter[OpeningWhat]()
+    for opening in roof.building_openings:
+        left[opening.what] += opening.count
+    for plane in roof.planes:
+        for opening in plane.openings:
+            left[opening.what] -= opening.count * plane.alike
+    missing = [counted(many, what.noun) for what, many in left.items() if many > 0]
+    if missing:
+        lies = "lies" if sum((+left).values()) == 1 else "lie"
+        yield care(
+            "roof.openings_left",
+            f"{capitalized(in_series(missing))} of the building shape {lies} in no plane.",
+            "Panels and trim go by the planes alone: what goes around an opening that lies in none "
+            "is not ordered.",
+            "Add what the roof has to its planes, in the list of openings. What it does not have, "
+            "take out there once the building shape is picked again.",
+            sources.PLANE_GEOMETRY, "roof.planes", RoofKey.BUILDING,
+        )
 
 
 def _area(planes: list[PlanePlan]) -> float:

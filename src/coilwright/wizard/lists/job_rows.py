@@ -205,6 +205,8 @@ class JobRowEntry:
         self.asked: Sequence[Asked] = rows.form.asked(index)
         self._stood: Standing | None = None
         """How the row stood before something typed could not be read."""
+        self._doubts: dict[int, str] = self._doubts_now()
+        """What was there to say of each box as it was opened, or was said since."""
 
     @property
     def view(self) -> EntryView:
@@ -281,11 +283,24 @@ class JobRowEntry:
         return job
 
     def left(self, at: int) -> Outcome | None:
-        """The next key begins a change of its own."""
+        """The next key begins a change of its own; what was typed and is hardly meant is said."""
         del at
         self.rows.doubted = None
         self.rows.session.seal()
-        return None
+        said = self._new_doubts()
+        return Outcome(changed=True, say=said) if said else None
+
+    def _new_doubts(self) -> str:
+        """What there is to say of what was typed since it was said last."""
+        before, self._doubts = self._doubts, self._doubts_now()
+        return " ".join(said for at, said in self._doubts.items() if said != before.get(at))
+
+    def _doubts_now(self) -> dict[int, str]:
+        if not self.there():
+            return {}
+        row = self.rows.place.row(self.job(), self.index)
+        return {at: escape_controls(said) for at, one in enumerate(self.rows.form.measures)
+                if (said := one.doubt(one.value(row)))}
 
     def do(self, name: str) -> Outcome:
         """Take the last change back, do what a key of this form's own does, say how far the
@@ -307,4 +322,5 @@ class JobRowEntry:
         self.rows.session.seal()
         self.rows.draw(self.index)
         unread = kept_unread(self.job(), (asked.answer for asked in self.asked))
-        return Outcome(gone=True, say=escape_controls(unread))
+        said = (escape_controls(unread), self._new_doubts())
+        return Outcome(gone=True, say=" ".join(filter(None, said)))

@@ -63,6 +63,7 @@ class Measure(Generic[Row]):
     unasked: str = ""
     get: Callable[[Row], Any] | None = None
     put: Callable[[Row, Any], Row] | None = None
+    doubt: Callable[[Any], str] = lambda _value: ""
     table: bool = False
     more: str = ""
 

@@ -6,7 +6,6 @@ import contextlib
 import dataclasses
 from collections.abc import Mapping
 from functools import cached_property
-from typing import Any
 
 from coilwright.job.answers import Form
 from coilwright.job.from_shop import contacts_known, with_head, with_their_contact
@@ -22,6 +21,7 @@ from coilwright.wizard.lists import keep_in_shop
 from coilwright.wizard.lists.form import Action, EntryView, Line, Outcome, RowForm
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.lists.measure import Measure
+from coilwright.wizard.lists.typed import text_line
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import change_shop
 from coilwright.wizard.today import DayAnswer, today
@@ -32,11 +32,6 @@ _MOST = 999_999
 KEEP = Action(name="keep", keys="ctrl+s", label="Keep", tooltip="Keep buyer, place and supplier "
                "in my shop, for the next job")
 UNDO = Action(name="undo", keys="ctrl+z", label="Undo", tooltip="Take the last change back")
-
-
-def text_line(name: str, label: str, help_line: str) -> Measure[Any]:
-    """A line of text that may be empty."""
-    return Measure(name=name, label=label, form=Form.TEXT, empty="", help=help_line)
 
 
 class PaperRows(JobRows):
@@ -94,10 +89,10 @@ class OrderEntry(JobRowEntry):
 
     def left(self, at: int) -> Outcome | None:
         """Once another supplier is named, whoever is called there is theirs."""
-        super().left(at)
+        doubt = super().left(at)
         named = self.asked[at].answer.key.endswith(".supplier")
         said = self._moved() if named and self.job().order.supplier.strip() else ""
-        return Outcome(changed=True, say=said) if said else None
+        return Outcome(changed=True, say=said) if said else doubt
 
     def _moved(self) -> str:
         """Put in the person and phone of another supplier that is named now; what to say of it."""

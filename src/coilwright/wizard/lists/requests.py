@@ -28,8 +28,8 @@ from coilwright.wizard.lists import keep_in_shop
 from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Outcome, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.measure import Measure
-from coilwright.wizard.lists.papers import KEEP, UNDO, PaperRows, take_number, text_line
-from coilwright.wizard.lists.typed import NameAnswer
+from coilwright.wizard.lists.papers import KEEP, UNDO, PaperRows, take_number
+from coilwright.wizard.lists.typed import NameAnswer, text_line
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.today import DayAnswer, today
 from coilwright.wizard.widgets.columns import fit, pad

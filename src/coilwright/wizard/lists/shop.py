@@ -21,7 +21,7 @@ from coilwright.units import System
 from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.measure import Measure
-from coilwright.wizard.lists.typed import NameAnswer
+from coilwright.wizard.lists.typed import NameAnswer, text_line
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import BUYER, MACHINES, RIGS, SUPPLIERS, shop_of
 from coilwright.wizard.widgets.columns import fit, pad
@@ -32,13 +32,6 @@ Row = TypeVar("Row")
 _UNDO = Action(name="undo", keys="u,ctrl+z", label="Undo", tooltip="Take the last change back",
                word="u undo")
 _UNDO_TYPED = Action(name="undo", keys="ctrl+z", label="Undo", tooltip="Take the last change back")
-
-
-def _text(
-    name: str, label: str, help_line: str, spec: type[Answer] | None = None
-) -> Measure[Any]:
-    return Measure(name=name, label=label, form=Form.TEXT, spec=spec or Answer, empty="",
-                   help=help_line)
 
 
 def _name(help_line: str) -> Measure[Any]:
@@ -208,7 +201,7 @@ _ALWAYS = frozenset((HaulKey.TIE_OVER_LIMIT, HaulKey.TIE_DIRECT_LIMIT))
 MY_RIGS: RowForm[Rig] = _form(
     "my-rig", "rig", RIGS, lambda job: shop_of(job).rigs,
     (_name("What it is called here; a job picks it by this name."),
-     _text("about", "About", "A word on it, such as which trailer and which truck."),
+     text_line("about", "About", "A word on it, such as which trailer and which truck."),
      *_of_answers(RIG_KEYS, _ALWAYS, lambda row: Job(haul=row.haul),
                   lambda row, job: dataclasses.replace(row, haul=job.haul))),
     lambda _job: Rig(name="New rig"), _rig_text, _rig_about,
@@ -228,10 +221,10 @@ def _supplier_about(one: Supplier, _system: System) -> list[str]:
 MY_SUPPLIERS: RowForm[Supplier] = _form(
     "my-supplier", "supplier", SUPPLIERS, lambda job: shop_of(job).suppliers,
     (_name("The company, as it stands on a request and an order."),
-     _text("contact", "Contact", "The person you talk to."),
-     _text("email", "E-mail", "Where a request for a quote is sent."),
-     _text("phone", "Phone", "With its extension."),
-     _text("supplies", "What they supply", "Metals, colors, slitting, from where.")),
+     text_line("contact", "Contact", "The person you talk to."),
+     text_line("email", "E-mail", "Where a request for a quote is sent."),
+     text_line("phone", "Phone", "With its extension."),
+     text_line("supplies", "What they supply", "Metals, colors, slitting, from where.")),
     lambda _job: Supplier(name="New supplier"),
     lambda one, _system: ", ".join(filter(None, (one.supplies, one.contact, one.phone))),
     _supplier_about,
@@ -250,8 +243,10 @@ _BUYER_HELP = {
 }
 MY_BUYER: RowForm[Buyer] = RowForm(
     key="my-buyer", place=BUYER,
-    measures=tuple(_text(name, label, _BUYER_HELP[name], CurrencyAnswer if name == "currency"
-                         else None) for name, label in BUYER_FIELDS.items()),
+    measures=tuple(
+        text_line(name, label, _BUYER_HELP[name],
+                  CurrencyAnswer if name == "currency" else Answer)
+        for name, label in BUYER_FIELDS.items()),
     lines=lambda opened: [Line(0, 0, "Buyer", shop_of(opened.session.job).buyer)],
     show=_show(lambda row, _system: row.company), actions=(_UNDO,),
     name=lambda _job, _index: "Buyer", empty="", no_row="",

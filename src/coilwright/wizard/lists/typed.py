@@ -83,6 +83,27 @@ class AnglesAnswer(Answer):
         return "; ".join(f"{angle:.15g}" for angle in value or ())
 
 
+def text_line(
+    name: str, label: str, help_line: str, spec: type[Answer] = Answer
+) -> Measure[Any]:
+    """A line of text that may be empty. Where one is for an e-mail address, what is typed there
+    and is none is kept, and it is said."""
+    more: dict[str, Any] = {"doubt": no_address} if name == "email" else {}
+    return Measure(name=name, label=label, form=Form.TEXT, spec=spec, empty="", help=help_line,
+                   **more)
+
+
+def no_address(text: str | None) -> str:
+    """That a text is no e-mail address, in a sentence; empty where it may be one, or is empty.
+
+    >>> no_address("+00 555 0142"), no_address("yard@example.com"), no_address("")
+    ('“+00 555 0142” is no e-mail address, for it has no @; it is kept as typed.', '', '')
+    """
+    if not text or "@" in text:
+        return ""
+    return f"{quote(text)} is no e-mail address, for it has no @; it is kept as typed."
+
+
 def signed_length(name: str, label: str) -> Measure[Any]:
     """A length of a row that is typed on one line; a minus may stand in front."""
     return Measure(name=name, label=label, help="", kind=Kind.LENGTH, bare=("ft", "m"),
