@@ -150,6 +150,19 @@ def test_where_from_left_begins_is_said_where_the_eave_does_not_say_it(
 
 
 @pytest.mark.quick
+def test_an_opening_that_lacks_a_size_is_not_made_sure_in_its_list() -> None:
+    job = building(Building.HIP)
+    session = Session(Store(Path("nowhere")), dataclasses.replace(job, roof=dataclasses.replace(
+        job.roof, building_openings=(Opening(on="Side 1"),))))
+    rows, job = OpeningRows(OPENINGS, session), session.job
+    for key in ("turn", "guess", "sure"):
+        outcome = rows.do(key, rows.lines()[0])
+        assert outcome.say == "Opening 1 on Side 1 still needs measures: Enter opens it."
+        assert not outcome.changed
+        assert session.job is job
+
+
+@pytest.mark.quick
 def test_the_plane_of_a_new_opening_is_the_chosen_one_else_the_largest() -> None:
     session = Session(Store(Path("nowhere")), with_planes(building(Building.HIP), Plane(
         name="Shed", eave=2400.0, slope_length=240.0, pitch=3.0)))
