@@ -116,3 +116,7 @@ def test_one_that_nobody_said_what_it_is_makes_nothing_lighter() -> None:
                        arrival(tag="R-3", mass=1000.0, weighed=None))
     assert said(job, "haul.came_as_several") == []
     assert plan(job).figures["haul.rack"].value == 2700
+    # Both put down as a coil that the order has not, or has no more, are in no load.
+    (finding,) = said(came(on_the_road(RACK), *[arrival(tag=f"R-{n}", coil=2) for n in (1, 2)]),
+                      "haul.came_as_several")
+    assert "Coil 2 of the order came as 2, and this order has no such coil" in finding.what
