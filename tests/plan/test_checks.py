@@ -214,6 +214,8 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"metal.shade": Shade.MEDIUM}),
     ("panel.oil_canning_dark", Level.NOTE, {"metal.shade": Shade.DARK},
      {"metal.shade": Shade.DARK, "panel.pan": Pan.STRIATIONS}),
+    ("panel.oil_canning_dark", Level.NOTE, {"metal.shade": Shade.DARK},
+     {"metal.shade": Shade.DARK, "metal.finish": Finish.BARE}),
     # a range of 200 °F from -20 °F (design practice, from memory)
     ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 175.0},
      {"metal.shade": Shade.DARK, "job.hottest": 180.0}),
@@ -222,6 +224,8 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"metal.shade": Shade.DARK, "job.hottest": 176.0}),
     ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 120.0},
      {"metal.shade": Shade.LIGHT, "job.hottest": 120.0}),
+    ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 120.0},
+     {"metal.shade": Shade.DARK, "job.hottest": 120.0, "metal.finish": Finish.BARE}),
     # 217 in of steel, α 6.7e-6/°F, -20 to 180 °F: 0.291 in
     ("job.dark_heat", Level.CARE,
      {"metal.shade": Shade.DARK, "job.hottest": 150.0, "panel.clip_travel": 0.28},

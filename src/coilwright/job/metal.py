@@ -142,6 +142,11 @@ class MetalSection:
         return self.finish is not None and self.finish.is_paint
 
     @property
+    def is_dark(self) -> bool:
+        """Whether its color is dark: bare metal has none, whatever was answered before."""
+        return self.shade is Shade.DARK and self.may_be_painted
+
+    @property
     def may_be_painted(self) -> bool:
         """Whether it comes painted, or nobody has said yet that it does not."""
         if self.finish is not None:

@@ -99,6 +99,8 @@ def test_must_haves() -> None:
         all_in("A", "1.78/lb", report=YesNo.NO), engineered=YesNo.YES).misses[0]
     assert one(all_in("A", "1.78/lb", report=YesNo.NO)).misses == ()
     assert "slate gray" in one(all_in("A", "1.78/lb", color=YesNo.NO)).misses[0]
+    bare = give(barn(all_in("A", "1.78/lb", color=YesNo.NO)), "metal.finish", Finish.BARE)
+    assert compare(plan(bare)).quotes[0].misses == (), "bare metal has no color to have"
     late = one(all_in("A", "1.78/lb", lead_time=60))
     assert late.misses == ("Arrives 18 days late, on Apr 30, 2027.",)
     assert late.group is Group.MISSES

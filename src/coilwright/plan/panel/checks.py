@@ -11,7 +11,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
-from coilwright.job.metal import MetalSection, Shade, ThicknessBasis
+from coilwright.job.metal import MetalSection, ThicknessBasis
 from coilwright.job.panel import Deck, Pan, Seam
 from coilwright.plan.panel.shortest import check_shortest
 from coilwright.plan.roof.checks import check_ends
@@ -97,7 +97,7 @@ def _heat(view: View) -> Iterator[Finding]:
     hottest, coldest = view.job.job.hottest, view.job.job.coldest
     # Who works in metric has a rounder figure for it: taken there, it is enough in both.
     dark = _DARK_HOT_METRIC if view.job.units is System.METRIC else DARK_HOT
-    if (view.job.metal.shade is not Shade.DARK or hottest is None
+    if (not view.job.metal.is_dark or hottest is None
             or hottest >= _DARK_HOT_METRIC - 1e-6):
         return
     movement, travel = view.value(Key.PANEL_MOVEMENT), view.job.panel.clip_travel
@@ -338,7 +338,7 @@ def check_flatness(view: View) -> Iterator[Finding]:
             "strip, and tell the client first.",
             sources.TRADE, PanelKey.PAN, PanelKey.COVERAGE,
         )
-    if metal.shade is Shade.DARK:
+    if metal.is_dark:
         yield note(
             "panel.oil_canning_dark",
             f"A flat pan of {_wide(view)} in a dark color shows its waves more plainly.",
