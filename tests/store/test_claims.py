@@ -12,7 +12,7 @@ from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.store import Store
-from coilwright.store.claims import claim_words, claims_by_job
+from coilwright.store.claims import claim_words, claimed_of, claims_by_job
 from coilwright.store.jobs import read_state
 from coilwright.store.stock import save_stock
 from coilwright.wizard.session import Session
@@ -47,6 +47,13 @@ def test_jobs_that_claim_one_coil_are_found_and_nothing_is_planned(
     assert claim_words(by_job, barn) == "coil A-1 is claimed by “Shed” too"
     assert claim_words(by_job, shed) == "coil A-1 is claimed by “Barn” too"
     assert claim_words(by_job, Path("hall")) == ""
+    # The list of coils says it too, of one job or of several; the one in hand is passed over.
+    stock = Stock(coils=(coil("A-1", 100), coil("B-2", 50), coil("C-3", 20)))
+    assert claimed_of(stock, store.claimants(None)) == {
+        "A-1": "“Barn” and “Shed”", "B-2": "“Barn”"}
+    assert claimed_of(stock, store.claimants(barn)) == {"A-1": "“Shed”"}
+    cut = Stock(coils=(coil("A-1", 40),))
+    assert claimed_of(cut, store.claimants(None)) == {}, "what is left after a run is nobody's"
 
 
 def test_a_coil_that_many_claim_names_three_of_them(store: Store) -> None:

@@ -228,6 +228,10 @@ async def test_start_screen_and_coils_step_say_who_else_claims_a_coil(tmp_path: 
         await pilot.rest()
         block = screen.query_one("StockBlock .none-yet")
         assert "is claimed by" in str(block.render())
+        await screen.run_action("stock")
+        await until(pilot, lambda: "A-1" in text(app))
+        assert "CARE claimed by “Barn”; it can be cut once." in text(app)
+        assert ", claimed" in text(app), "in the row, whichever is marked"
 
 
 def test_a_rig_is_told_in_the_units_of_the_latest_job(tmp_path: Path) -> None:

@@ -20,9 +20,11 @@ def stock(given: argparse.Namespace) -> int:
     from coilwright.cli.finding import find_job
     from coilwright.cli.kept import kept
     from coilwright.store import home
+    from coilwright.store.claims import claimed_of
     from coilwright.store.stock import read_stock, stock_path
 
-    job = find_job(given.job).job if given.job else None
+    found = find_job(given.job) if given.job else None
+    job = found.job if found is not None else None
     coils = read_stock(home())
     system = kept().usual_units() if job is None else job.units
     if given.json:
@@ -32,10 +34,12 @@ def stock(given: argparse.Namespace) -> int:
     elif not coils.coils:
         print(f"No coils on hand are listed in {stock_path(home())}; the wizard's screen "
               "“Coils on hand” adds them.", file=sys.stderr)
-    elif job is None:
-        print(_listed(coils, system), end="")
     else:
-        print(_held_to(coils, job), end="")
+        print(_listed(coils, system) if job is None else _held_to(coils, job), end="")
+        besides = found.path if found is not None else None
+        for tag, titles in claimed_of(coils, kept().claimants(besides)).items():
+            print(f"Coil {one_line(tag)} is claimed by {one_line(titles)}; it can be cut once.",
+                  file=sys.stderr)
     return 0
 
 

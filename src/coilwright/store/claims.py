@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import zlib
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import islice
 from pathlib import Path
 from typing import NamedTuple
 
@@ -63,6 +62,18 @@ def shared_coils(
     }
 
 
+def claimed_of(stock: Stock, claimants: Iterable[Claimant]) -> dict[str, str]:
+    """By tag, which jobs claim a coil as the list has it, in words; one nobody claims is not there.
+    """
+    here = {(coil.tag, _mark(coil)): coil.tag for coil in stock.coils}
+    by_tag: dict[str, list[str]] = {}
+    for claimant in claimants:
+        for tag, mark in claimant.claims.items():
+            if (tag, mark) in here:
+                by_tag.setdefault(tag, []).append(f"“{claimant.title}”")
+    return {tag: _named(titles) for tag, titles in by_tag.items()}
+
+
 def _in_stock(folder: Path) -> dict[str, str]:
     from coilwright.store.reader import read_or_empty  # a list of jobs mostly does without
 
@@ -91,9 +102,12 @@ def claim_words(by_job: ClaimsByJob, path: Path) -> str:
     """Which coils of a job others claim too, and which others; empty for none."""
     parts = []
     for tag, found in by_job.get(path, {}).items():
-        others = (f"“{one.title}”" for one in found if one.path != path)
-        named = list(islice(others, _MOST_NAMED))
-        if (more := len(found) - 1 - len(named)) > 0:
-            named.append(f"{more:,} more")
-        parts.append(f"coil {tag} is claimed by {' and '.join(named)} too")
+        others = [f"“{one.title}”" for one in found if one.path != path]
+        parts.append(f"coil {tag} is claimed by {_named(others)} too")
     return "; ".join(parts)
+
+
+def _named(titles: Sequence[str]) -> str:
+    """The first few of some jobs, and how many more there are."""
+    more = len(titles) - _MOST_NAMED
+    return " and ".join((*titles[:_MOST_NAMED], *([f"{more:,} more"] if more > 0 else ())))

@@ -21,7 +21,7 @@ import json
 import os
 import re
 import zlib
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -191,18 +191,19 @@ class Store:
         Only state lines are read; a file that has none, or that other hands changed, says nothing.
         """
         mine = claims(job)
-        if not mine or not self.jobs_folder.is_dir():
+        if not mine:
             return {}
-        found = [Claimant(path or Path(), job.title, mine)]
-        for other in self.jobs_folder.glob(f"*{SUFFIX}"):
-            if other == path:
-                continue
-            with contextlib.suppress(StoreError):
-                state = read_state(read_text(other))
-                if state is not None:
-                    found.append(Claimant(other, state.title, state.claims))
+        found = [Claimant(path or Path(), job.title, mine), *self.claimants(path)]
         shared = shared_coils(found, self.folder)
         return {tag: jobs for tag, jobs in shared.items() if tag in mine and found[0] in jobs}
+
+    def claimants(self, besides: Path | None) -> Iterator[Claimant]:
+        """The saved jobs but one, with what their state lines claim."""
+        for other in sorted(self.jobs_folder.glob(f"*{SUFFIX}")):
+            with contextlib.suppress(StoreError):
+                state = read_state(read_text(other))
+                if state is not None and other != besides:
+                    yield Claimant(other, state.title, state.claims)
 
     def load(self, path: Path) -> Job:
         """The job in a file. Raises StoreError; the file stays as it is."""

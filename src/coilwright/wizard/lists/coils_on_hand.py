@@ -14,6 +14,7 @@ from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan import Plan
 from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.store import StoreError
+from coilwright.store.claims import claimed_of
 from coilwright.units import System
 from coilwright.wizard.lists.coil_draft import AS_JOB, MEASURES, CoilDraft
 from coilwright.wizard.lists.coil_planes import PLANES, plane_choices, plane_words, toggle_plane
@@ -65,6 +66,7 @@ class StockRows:
         self._told: object = None
         """The run that undo or redo has just named."""
         self._before = book.stock
+        self._claimed: tuple[Stock, dict[str, str]] | None = None
 
     @property
     def job(self) -> Job | None:
@@ -80,6 +82,15 @@ class StockRows:
     def system(self) -> System:
         """The units sizes are shown in."""
         return self._units if self.session is None else self.session.job.units
+
+    @property
+    def claimed(self) -> dict[str, str]:
+        """By tag, which other saved jobs claim a coil; looked up anew when the list changes."""
+        if self._claimed is None or self._claimed[0] is not self.book.stock:
+            besides = None if self.session is None else self.session.path
+            self._claimed = (self.book.stock, claimed_of(
+                self.book.stock, self.book.store.claimants(besides)))
+        return self._claimed[1]
 
     def lines(self) -> Sequence[Line]:
         """The coils as they are now."""
@@ -234,7 +245,7 @@ def _lines(opened: StockRows) -> list[Line]:
     return [
         Line(row.coil.tag, None if row.use is Use.GONE else places[row.coil.tag], row.coil.tag,
              row, "The list has this coil no longer; only the job has it.")
-        for row in stock_rows(opened.book.stock, opened.job, opened.plan)
+        for row in stock_rows(opened.book.stock, opened.job, opened.plan, opened.claimed)
     ]
 
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from coilwright.job.job import Job
@@ -27,6 +28,10 @@ _COLOR = 10
 """A color is not begun in less room than this; it stands below the list too."""
 
 
+NOBODY: Mapping[str, str] = MappingProxyType({})
+"""No job counts on any coil."""
+
+
 class Use(Enum):
     """What a coil is to a job."""
 
@@ -45,20 +50,24 @@ class Use(Enum):
 
 @dataclass(frozen=True, slots=True)
 class StockRow:
-    """A coil in the list. taken: as the job took it. reasons: why it does not fit."""
+    """A coil in the list. taken: as the job took it. reasons: why it does not fit. claimed: which
+    other jobs count on it."""
 
     coil: CoilOnHand
     use: Use
     taken: CoilOnHand | None = None
     reasons: tuple[str, ...] = ()
+    claimed: str = ""
 
 
 def stock_rows(
-    stock: Stock, job: Job | None, plan: Plan | None = None
+    stock: Stock, job: Job | None, plan: Plan | None = None, claimed: Mapping[str, str] = NOBODY,
 ) -> tuple[StockRow, ...]:
-    """All coils; for a job those it takes first, then those that fit. plan: of that job."""
+    """All coils; for a job those it takes first, then those that fit. plan: of that job. claimed:
+    by tag, which other jobs count on a coil."""
     if job is None:
-        return tuple(StockRow(coil, Use.NONE) for coil in stock.coils)
+        return tuple(StockRow(coil, Use.NONE, claimed=claimed.get(coil.tag, ""))
+                     for coil in stock.coils)
     taken = Stock(coils=job.on_hand)
     made = []
     for coil in stock.coils:
@@ -67,7 +76,7 @@ def stock_rows(
         if own is not None:
             idle = plan is not None and why_unused(plan, job.on_hand.index(own))
             use = Use.CHANGED if own != coil else Use.IDLE if idle else Use.USED
-        made.append(StockRow(coil, use, own, reasons))
+        made.append(StockRow(coil, use, own, reasons, claimed.get(coil.tag, "")))
     made += [StockRow(coil, Use.GONE, coil, fitting(job, coil)) for coil in job.on_hand
              if stock.find(coil.tag) is None]
     order = [Use.USED, Use.IDLE, Use.CHANGED, Use.GONE, Use.FITS, Use.UNFIT]
@@ -136,7 +145,8 @@ def row_text(
     )
     if width - cells(line) < _COLOR:
         return fit(line.rstrip(), width)
-    return fit(f"{line}{escape_controls(coil.color_words) or 'bare'}", width)
+    claimed = ", claimed" if row.claimed else ""
+    return fit(f"{line}{escape_controls(coil.color_words) or 'bare'}{claimed}", width)
 
 
 def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
@@ -154,6 +164,9 @@ def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
         across = " and ".join(
             show(size, Kind.WIDTH, system) for size in (coil.outside, coil.inside))
         lines.append(f"Diameters {across}: {length_text(coil, system)}; the least is counted on.")
+    if row.claimed:
+        cut = "CARE claimed" if row.taken is not None else "Claimed"
+        lines.append(f"{cut} by {escape_controls(row.claimed)}; it can be cut once.")
     if row.use is Use.CHANGED:
         lines.append("This job took it as it was before; Space takes it as it is now.")
     if row.use is Use.GONE:
