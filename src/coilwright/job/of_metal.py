@@ -22,7 +22,8 @@ def given_now(job: Job) -> dict[str, str]:
     return basis(as_asked(job), OF_THE_METAL)
 
 
-def confirmed_of(job: Job, sent: Sent | None) -> bool:
-    """Whether its supplier wrote back on what was sent, and the metal is still the one it named."""
-    return (sent is not None and sent.confirmed is not None and bool(sent.metal)
+def confirmed_of(job: Job, sent: Sent) -> bool:
+    """Whether its supplier wrote back on what was sent, that it stands, and the metal is still the
+    one it named."""
+    return (sent.confirmed is not None and sent.canceled is None and bool(sent.metal)
             and not changes(as_asked(job), sent.metal))

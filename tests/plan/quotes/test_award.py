@@ -21,7 +21,7 @@ from coilwright.job.copies import copied, copy_words
 from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.haul import LiftGear
 from coilwright.job.job import Asked, Job
-from coilwright.job.life import Confirmed, Life, LifeStep, OrderState, Sent
+from coilwright.job.life import Canceled, Confirmed, Life, LifeStep, OrderState, Sent
 from coilwright.job.metal import CoatingName, Finish, ThicknessIs
 from coilwright.job.quotes import OwnAnswer
 from coilwright.job.rates import Rate
@@ -413,6 +413,12 @@ def test_a_quote_given_for_another_color_or_width_is_said_to_be_and_asked_anew()
     said = with_confirmation(sent, Confirmed(date=datetime.date(2027, 3, 2)))
     assert (care(sent), care(said)) == ([what], []), "they wrote back on the gray that was sent"
     assert "green is ordered" in care(give(said, MetalKey.COLOR, "Moss green"))[0]
+    again = dataclasses.replace(head, revision="C", date=datetime.date(2027, 3, 3))
+    more = as_sent(dataclasses.replace(said, order=again), "text", "page", "job")
+    assert care(more) == [], "a revision that changes something else takes none of it back"
+    off = dataclasses.replace(said.life.sent[-1], canceled=Canceled(date=datetime.date(2027, 3, 4)))
+    canceled = dataclasses.replace(said, life=dataclasses.replace(said.life, sent=(off,)))
+    assert care(canceled) == [what], "what is canceled says nothing any more"
     tern = dataclasses.replace(head, supplier="Tern Hill (invented)")
     assert care(dataclasses.replace(said, order=tern)) == [what], "another has confirmed nothing"
     assert lot(gray) is Status.GUESS, "a lot of the other color is no reply"

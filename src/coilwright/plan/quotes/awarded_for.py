@@ -15,7 +15,7 @@ from coilwright.job.names import label, value_text
 from coilwright.job.of_metal import confirmed_of
 from coilwright.job.plain_name import plain_name
 from coilwright.job.quotes import Quote
-from coilwright.job.sending import latest_to
+from coilwright.job.sending import sent_to
 from coilwright.plan.view import View, care
 from coilwright.units import System
 from coilwright.values.finding import Finding
@@ -25,12 +25,12 @@ def changed_since(job: Job, quote: Quote) -> tuple[str, ...]:
     """What is asked otherwise than when a quote was given, in words; where nobody recorded that,
     than when one was awarded.
 
-    What was not given then was no part of what was asked; and what the supplier wrote back on,
-    ordered as it is now, is said anew by that.
+    What was not given then was no part of what was asked; and what the supplier wrote back on, of
+    the metal as it is now, is said anew by that, whatever else a later revision changes.
     """
-    last = latest_to(job)
-    if quote.awarded and last is not None and confirmed_of(job, last) and (
-            plain_name(last.supplier) == plain_name(quote.supplier)):
+    is_theirs = plain_name(job.order.supplier) == plain_name(quote.supplier)
+    if quote.awarded and is_theirs and any(
+            confirmed_of(job, one) for one in sent_to(job, quote.supplier)):
         return ()
     now, then = (as_asked(job), quote.given_for) if quote.given_for else (
         job, job.quotes.awarded_for)

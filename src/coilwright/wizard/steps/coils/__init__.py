@@ -135,7 +135,7 @@ VIEW = StepView(
         Headline(Key.COIL_COUNT, "Coils to order"),
         Headline(Key.COIL_LENGTH_ORDERED, "Order length"),
         Headline(Key.COIL_MASS_ORDERED, "Order weight"),
-        Headline(Key.COIL_HEAVIEST, "Heaviest it may come",
+        Headline(Key.COIL_HEAVIEST, "Heaviest by tolerance",
                  instead=(Key.COIL_CAME, "Heaviest that came")),
         Headline(Key.COIL_LONGEST, "Longest that fits"),
         Headline(Key.COIL_USABLE, "Usable per coil"),

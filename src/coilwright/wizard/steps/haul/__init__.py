@@ -100,7 +100,7 @@ VIEW = StepView(
         Headline(Key.HAUL_GROSS, "Loaded trailer"),
         Headline(Key.HAUL_HITCH_SHARE, "Hitch share"),
         Headline(Key.HAUL_AXLE_LOAD, "On the axles"),
-        Headline(Key.COIL_HEAVIEST, "Heaviest it may come",
+        Headline(Key.COIL_HEAVIEST, "Heaviest by tolerance",
                  instead=(Key.COIL_CAME, "Heaviest that came")),
         Headline(Key.HAUL_COMBINATION_LOAD, "Vehicle and trailer"),
         Headline(Key.HAUL_TOW_LOADED, "Tow vehicle"),

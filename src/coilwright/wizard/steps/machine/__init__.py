@@ -135,7 +135,7 @@ VIEW = StepView(
         Headline("coil.1.mass", "Coil 1 weight"),
         Headline("coil.1.outside_diameter", "Coil 1 diameter"),
         Headline(Key.COIL_LONGEST, "Longest that fits"),
-        Headline(Key.COIL_HEAVIEST, "Heaviest it may come",
+        Headline(Key.COIL_HEAVIEST, "Heaviest by tolerance",
                  instead=(Key.COIL_CAME, "Heaviest that came")),
         Headline(Key.COIL_COUNT, "Coils to order"),
     ),
