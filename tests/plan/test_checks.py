@@ -250,15 +250,16 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"coils.minimum_order": 2250.0}),
     ("coils.site_lift_unknown", Level.STOP, {"coils.site_lift": None},
      {"coils.site_lift": 5000.0}),
+    # 2,475.3 lb at the heaviest, which the order says as 2,475 lb
     ("coils.at_most_heaviest", Level.CARE, {"machine.arbor_load": 2400.0},
-     {"machine.arbor_load": 2500.0}),
+     {"machine.arbor_load": 2475.0}),
     ("coils.at_most_heaviest", Level.CARE, {**DECOILER, "machine.decoiler_load": 2400.0},
      {**DECOILER, "machine.decoiler_load": 2500.0}),
     # half of what the rack carries: 2,475 lb at the heaviest it may come
     ("coils.at_most_heaviest", Level.CARE, {"machine.arbors": 2, "machine.rack_load": 4900.0},
      {"machine.arbors": 2, "machine.rack_load": 5000.0}),
     ("coils.at_most_site", Level.CARE, {"coils.site_lift": 2400.0},
-     {"coils.site_lift": 2500.0}),
+     {"coils.site_lift": 2475.0}),
     # 2,475 lb of metal, and 100 lb of skid and packing (common practice, no source)
     ("coils.packing", Level.CARE, {"coils.site_lift": 2574.0}, {"coils.site_lift": 2575.0}),
     # The same of gear that Haul knows by its plate.

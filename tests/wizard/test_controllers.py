@@ -189,7 +189,7 @@ class TestAnswers:
         assert "panel.take_up" in plan(seen.session.job).guesses
         turn("panel.report")
         assert seen.notices == [
-            "5 in is sure now; F4 makes it a guess.",
+            "5 in is sure now; F4 or a click on that word makes it a guess.",
             "5 in is only a guess now; F3 or F4 makes it sure again.",
             "Nothing is usual for this one; F1 says whom to ask."]
 

@@ -431,7 +431,8 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
         await pilot.press("f3", "f3", "f3", "f3")
         await settle(pilot)
         (toast,) = app.screen.query("Toast")
-        assert "5 in is sure now; F4 makes it a guess." in screen_lines(app)[-1]
+        said = "5 in is sure now; F4 or a click on that word makes it a guess."
+        assert said in screen_lines(app)[-1]
         others = (app.screen.query_one("#middle"), app.screen.query_one("#results"),
                   app.screen.query_one("KeysFooter"))
         assert not any(toast.region.overlaps(other.region) for other in others)

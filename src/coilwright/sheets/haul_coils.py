@@ -9,6 +9,8 @@ from coilwright.plan.haul.came import (
     came_at,
     counts_as_ordered,
     each_came_at,
+    known_of_several,
+    several_came_at,
     weighs_at_most,
 )
 from coilwright.plan.haul.loads import (
@@ -36,7 +38,7 @@ from coilwright.sheets.parts import (
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from coilwright.values.keys import row_key
-from coilwright.words.counting import capitalized, counted
+from coilwright.words.counting import capitalized, counted, in_series
 
 MOST_COILS = 6
 """Coils listed one by one; of more, the heaviest."""
@@ -57,11 +59,10 @@ def haul_coils(plan: Plan) -> tuple[Block, ...]:
     def across(figure: Figure) -> Text:
         return figure_text(figure, system)
 
-    coils = sorted(plan.coils, key=lambda coil: (-heaviest(coil).value, coil.number))
+    coils = sorted(plan.coils, key=lambda coil: (
+        -max(heaviest(coil).value, known_of_several(plan.job, coil)), coil.number))
     rows: list[tuple[Inline, ...]] = [
         (_named(plan, coil), figure_text(coil.mass, system),
-         "came at " + " and ".join(show(weight, Kind.MASS, system) for _, weight in each)
-         if (each := each_came_at(plan.job, coil)) else
          _at_most(plan, coil, heaviest(coil)),
          across(coil.outside_diameter),
          marked(coil.outside_diameter.mark, largest_coil(plan, coil).text(system)),
@@ -93,10 +94,28 @@ def _at_most(plan: Plan, coil: CoilPlan, heaviest: Figure) -> Text:
     """The most a coil weighs; loads go by it though it came lighter, for a digit of a tag may have
     slipped, and that it did is said beside it."""
     system, came = plan.job.units, came_at(plan.job, coil)
+    if several := _several_words(plan, coil):
+        if each_came_at(plan.job, coil):
+            return line(f"came at {several}")
+        known = known_of_several(plan.job, coil)
+        most = (line(f"at least {show(known, Kind.MASS, system)}") if known > heaviest.value else
+                figure_text(heaviest, system))
+        return line(most, f" (came at {several})")
     if came >= heaviest.value:
         return line("came at ", figure_text(heaviest, system))
     return line(figure_text(heaviest, system),
                 f" (came at {show(came, Kind.MASS, system)})" if came else "")
+
+
+def _several_words(plan: Plan, coil: CoilPlan) -> str:
+    """What each weighs that a coil of the order came as, where it came as several, as far as that
+    is known; empty for none."""
+    weights = several_came_at(plan.job, coil)
+    known = [show(weight, Kind.MASS, plan.job.units) for weight in weights if weight]
+    unknown = len(weights) - len(known)
+    if not known:
+        return ""
+    return in_series([*known, *([f"{unknown} of no known weight"] if unknown else [])])
 
 
 def _named(plan: Plan, coil: CoilPlan) -> str:

@@ -195,7 +195,8 @@ class AnswerController:
             self._context.say(f"{shown} is only a guess now; F3 or F4 makes it sure again.",
                               title=answer.label)
         elif turned == (Standing.GUESS, Standing.SURE):
-            self._context.say(f"{shown} is sure now; F4 makes it a guess.", title=answer.label)
+            self._context.say(f"{shown} is sure now; F4 or a click on that word makes it a guess.",
+                              title=answer.label)
         # What was empty shows its guess, and so it says.
 
     def _say_other_usual(self, answer: Answer, before: Job) -> None:

@@ -105,6 +105,8 @@ def test_cargo_counted_before_is_both_and_each_is_tied_down() -> None:
     more = came(half, *[arrival(tag=f"R-{n}", mass=mass, weighed=None)
                         for n, mass in enumerate((1500.0, 1600.0, None), 1)])
     assert plan(more).figures["haul.rack"].value == 1500 + 1600, "what is known of it is more"
+    assert "at least 3,100 lb (came at 1,500 lb, 1,600 lb and 1 of no known weight)" in (
+        render("haul", plan(more), "md")), "the card says of no coil less than its loads count"
 
 
 def test_one_that_nobody_said_what_it_is_makes_nothing_lighter() -> None:
@@ -116,3 +118,7 @@ def test_one_that_nobody_said_what_it_is_makes_nothing_lighter() -> None:
                        arrival(tag="R-3", mass=1000.0, weighed=None))
     assert said(job, "haul.came_as_several") == []
     assert plan(job).figures["haul.rack"].value == 2700
+    # Both put down as a coil that the order has not, or has no more, are in no load.
+    (finding,) = said(came(on_the_road(RACK), *[arrival(tag=f"R-{n}", coil=2) for n in (1, 2)]),
+                      "haul.came_as_several")
+    assert "Coil 2 of the order came as 2, and this order has no such coil" in finding.what

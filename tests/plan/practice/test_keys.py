@@ -20,7 +20,7 @@ from coilwright.sheets.practice import key_sheet
 from coilwright.store import read_model, to_text
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
-from coilwright.units import System
+from coilwright.units import Kind, System, read
 from coilwright.values.keys import Key
 from coilwright.words import words
 from tests.rules import for_each
@@ -58,6 +58,18 @@ def test_a_valley_is_as_long_as_its_lesson_says() -> None:
         assert found is not None
         half = (roof.wing_width + 2 * roof.eave_overhang) / 2
         assert found.value == pytest.approx(math.hypot(half * math.sqrt(2), half * roof.pitch / 12))
+        # All that the area hangs on stands on the paper of the plan, the gables' overhang too.
+        said = dict(solved.practice.papers[0].lines)
+        eave, rake, length, width, out, wing = (
+            float(read(said[row], Kind.LENGTH)) for row in (
+                "Overhang at the eaves", "Overhang at the gables",
+                "Main part, length along the ridge", "Main part, width", "Wing sticks out",
+                "Wing, width"))
+        flat = ((length + eave + rake) * (width + 2 * eave)
+                + (out + rake - eave) * (wing + 2 * eave))
+        area = solved.solution("area").figure
+        assert area is not None
+        assert area.value == pytest.approx(flat * math.hypot(1, roof.pitch / 12))
 
 
 def test_what_to_ask_first_is_told_apart() -> None:

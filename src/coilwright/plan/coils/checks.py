@@ -171,7 +171,8 @@ def _at_most(view: View) -> Iterator[Finding]:
             (coil, figure)
             for coil in view.coils
             if (figure := view.figures.get(f"coil.{coil.number}.{part}")) is not None
-            and figure.value > most * (1 + 1e-9)
+            # As the order says it (`heaviest_coil`): no coil is held to a hair of a pound.
+            and figure.as_read(view.job.units) > most * (1 + 1e-9)
         ]
         if over:
             coil, figure = max(over, key=lambda pair: pair[1].value)

@@ -37,13 +37,17 @@ def each_came_at(job: Job, coil: CoilPlan) -> tuple[tuple[int, float], ...]:
     return came if len(came) > 1 and all(weight for _, weight in came) else ()
 
 
+def several_came_at(job: Job, coil: CoilPlan) -> tuple[float, ...]:
+    """What each weighs that a coil of the order came as, where it came as several [lb]; 0 of one
+    that has no weight yet."""
+    came = came_for(job.arrived).get(coil.number, ())
+    return tuple(_weight(job.arrived[number - 1]) for number in came) if len(came) > 1 else ()
+
+
 def known_of_several(job: Job, coil: CoilPlan) -> float:
     """What those weigh together [lb] that a coil of the order came as and whose weight is known,
     where it came as several and one has none: no load of it is less."""
-    came = came_for(job.arrived).get(coil.number, ())
-    if len(came) < 2 or each_came_at(job, coil):
-        return 0.0
-    return sum(_weight(job.arrived[number - 1]) for number in came)
+    return 0.0 if each_came_at(job, coil) else sum(several_came_at(job, coil))
 
 
 def _weight(one: Arrival) -> float:

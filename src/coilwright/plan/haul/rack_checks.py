@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from coilwright.calc import haul as calc
 from coilwright.job.answers import ANSWERS
@@ -17,6 +17,7 @@ from coilwright.plan.haul.came import (
     each_came_at,
     weights_there,
 )
+from coilwright.plan.result import CoilPlan
 from coilwright.plan.view import View, care, stop
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
@@ -65,11 +66,23 @@ def _came_as_several(view: View) -> Iterator[Finding]:
         return
     keys = [key for key in (HaulKey.RACK_COILS, HaulKey.CARGO_COILS) if view.value(key)]
     said = " and ".join(f"“{ANSWERS[key].label}”, {view.text(key)}," for key in keys)
+    several = [coil for coil in view.coils
+               if len(came_for(view.job.arrived).get(coil.number, ())) > 1]
+    if not several:
+        yield care(
+            "haul.came_as_several",
+            f"{capitalized(arrived_as(view.job))}, and this order has no such coil: no load counts "
+            "what came as one.",
+            "What is there and in no load may ride all the same.",
+            "Say in Receiving which coil of the order each is, and again how many ride.",
+            calc.RATED, *keys,
+        )
+        return
     yield care(
         "haul.came_as_several",
-        f"{capitalized(arrived_as(view.job))}{_together(view)}. Loads on the road count all that "
-        f"came for a coil together: {said} {'is' if len(keys) == 1 else 'are'} still of coils as "
-        "ordered.",
+        f"{capitalized(arrived_as(view.job))}{_together(view, several)}. Loads on the road count "
+        f"all that came for a coil together: {said} {'is' if len(keys) == 1 else 'are'} still of "
+        "coils as ordered.",
         "More coils are there than were counted: both ride, or one is left for another trip.",
         "Say again how many ride on one trip, or confirm the number as it is: then so many of "
         "what came, the heaviest, are counted, and the others are left for another trip.",
@@ -77,10 +90,8 @@ def _came_as_several(view: View) -> Iterator[Finding]:
     )
 
 
-def _together(view: View) -> str:
+def _together(view: View, several: Sequence[CoilPlan]) -> str:
     """What those that came as several weigh, coil by coil; that one has no weight yet."""
-    several = [coil for coil in view.coils
-               if len(came_for(view.job.arrived).get(coil.number, ())) > 1]
     each = [each_came_at(view.job, coil) for coil in several]
     if not all(each):
         return ", and not each has its weight: they count as no less than was ordered"
