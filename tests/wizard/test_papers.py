@@ -220,12 +220,19 @@ def test_a_supplier_of_the_shop_who_is_typed_is_asked_with_whom_to_call(tmp_path
     said = "“555-0182” is no e-mail address, for it has no @; it is kept as typed."
     assert entry.left(2).say == said
     assert session.job.requests[made.entry].email == "555-0182"
+
+    def sent_to() -> list[str]:
+        said = REQUEST_LIST.view.about(rows, rows.line(made.entry), 80)
+        return [one for one in said if one.startswith("Send it to")]
+
+    assert sent_to() == []
     assert entry.left(2) is None
     assert rows.entry(made.entry).left(2) is None, "it was there as the form was opened"
     entry.take(2, "reed.example.com")
     assert entry.close().say == said.replace("555-0182", "reed.example.com")
     entry.take(2, "reed@example.com")
     assert entry.left(2) is None
+    assert sent_to() == ["Send it to reed@example.com: paste the .txt file."]
     for other in (ORDER, MY_SUPPLIERS, MY_BUYER):
         (email,) = (one for one in other.measures if one.name == "email")
         assert email.doubt("555-0182") == said

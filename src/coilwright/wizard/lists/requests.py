@@ -29,7 +29,7 @@ from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Outc
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.measure import Measure
 from coilwright.wizard.lists.papers import KEEP, UNDO, PaperRows, take_number
-from coilwright.wizard.lists.typed import NameAnswer, text_line
+from coilwright.wizard.lists.typed import NameAnswer, no_address, text_line
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.today import DayAnswer, today
 from coilwright.wizard.widgets.columns import fit, pad
@@ -213,7 +213,7 @@ def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
             said += [f"  and {more} more, which the Summary lists"] if more > 0 else []
     if kept := keep_in_shop.offered(opened.shop_as_opened, opened.session.job, "k"):
         said += ["", *kept]
-    if line is not None and line.row.email:
+    if line is not None and line.row.email and not no_address(line.row.email):
         said += ["", f"Send it to {escape_controls(line.row.email)}: paste the .txt file."]
     return said
 
