@@ -30,7 +30,7 @@ from coilwright.job.rates import Rate
 from coilwright.plan import plan
 from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import render
-from coilwright.sheets.designations import designation
+from coilwright.sheets.designations import designation, own_grade
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure, compute
@@ -359,6 +359,12 @@ def test_grade_is_said_once_however_it_is_typed() -> None:
     for typed in ("50", "grade 50", "Grade 50"):
         metal = dataclasses.replace(small_gable().metal, grade=typed)
         assert designation(metal).casefold().count("grade") == 1, typed
+    own = small_gable().metal
+    assert "A792" in designation(own, standard_only=True)
+    for typed, said in (("50, A792", "50"), ("SS50 to ASTM A792", "SS50"), ("A792 Grade 50", "50"),
+                        ("50 (A792M)", "50"), ("50, A653", "50, A653"), ("A792", "A792"),
+                        ("A7925", "A7925")):
+        assert own_grade(dataclasses.replace(own, grade=typed)) == said, typed
 
 
 def test_a_grade_typed_for_another_metal_is_not_said_of_this_one() -> None:

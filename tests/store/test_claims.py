@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
 from pathlib import Path
 
 import pytest
@@ -10,9 +11,10 @@ import pytest
 import coilwright.plan
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.store import Store
-from coilwright.store.claims import claim_words, claimed_of, claims_by_job
+from coilwright.store.claims import claim_words, claimed_of, claims, claims_by_job
 from coilwright.store.jobs import read_state
 from coilwright.store.stock import save_stock
 from coilwright.wizard.session import Session
@@ -52,6 +54,11 @@ def test_jobs_that_claim_one_coil_are_found_and_nothing_is_planned(
     assert claimed_of(stock, store.claimants(None)) == {
         "A-1": "“Barn” and “Shed”", "B-2": "“Barn”"}
     assert claimed_of(stock, store.claimants(barn)) == {"A-1": "“Shed”"}
+    ran = job("Ran", coil("A-1", 100), coil("C-3", 20))
+    step = LifeStep(state=OrderState.RUN, date=datetime.date(2027, 3, 4))
+    ran = dataclasses.replace(ran, life=Life(steps=(step,)))
+    assert {*claims(ran)} == {"A-1", "C-3"}, "cut, and in the list as it was"
+    assert claims(dataclasses.replace(ran, put_back_on=step.date)) == {}, "what it left is free"
     cut = Stock(coils=(coil("A-1", 40),))
     assert claimed_of(cut, store.claimants(None)) == {}, "what is left after a run is nobody's"
 

@@ -74,13 +74,36 @@ def _by_own_standard(standard: str, coated: CoatingName | None) -> str:
 
 def own_grade(metal: MetalSection) -> str:
     """The grade, alloy or type; empty where it was typed for another metal, and says nothing of
-    this one."""
+    this one. The standard that stands beside it is not said again: `50, A792` is grade 50."""
     if metal.metal is None or not metal.grade:
         return ""
     own = METALS[metal.metal].grades
     others = {grade for record in METALS.values() for grade in record.grades}
-    foreign = metal.grade in others and metal.grade not in own
-    return metal.grade if own and not foreign else ""
+    grade = _without_standard(metal.grade, _standard_named(metal))
+    foreign = grade in others and grade not in own
+    return grade if own and not foreign else ""
+
+
+def _standard_named(metal: MetalSection) -> str:
+    """The standard that the order names, its metric edition too."""
+    if metal.standard or metal.metal is None:
+        return metal.standard or ""
+    if (standard := METALS[metal.metal].standard) is not None:
+        return standard.name
+    if metal.coating is None:
+        return ""
+    coating = COATINGS[metal.coating]
+    return f"{coating.standard} {coating.metric}"
+
+
+def _without_standard(grade: str, standard: str) -> str:
+    """A grade without a number of that standard beside it; one that is nothing else stays."""
+    for number in re.findall(r"[A-Z]+ ?\d{3,5}M?\b", standard):
+        pattern = re.escape(number).replace(r"\ ", " ?")
+        bare = re.sub(rf"[\s,;(/]*(?:\b(?:to|per|of|by) )?(?:ASTM )?\b{pattern}\b[\s,;)/]*", " ",
+                      grade, flags=re.IGNORECASE).strip()
+        grade = re.sub(r"^grade (?=\S)", "", bare, flags=re.IGNORECASE) or grade
+    return grade
 
 
 def _coated(coating: Coating, painted: bool) -> str:

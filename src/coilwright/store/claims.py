@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from coilwright.job.job import Job
+from coilwright.job.life import OrderState
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.store.files import StoreError
 from coilwright.store.stock import stock_path
@@ -32,7 +33,9 @@ class Claimant(NamedTuple):
 
 
 def claims(job: Job) -> dict[str, str]:
-    """The coils a job counts on."""
+    """The coils a job counts on; none once it was run and what was left is put back."""
+    if job.life.state is OrderState.RUN and job.put_back_on is not None:
+        return {}
     return {coil.tag: _mark(coil) for coil in job.on_hand}
 
 

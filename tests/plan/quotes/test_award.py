@@ -366,6 +366,11 @@ def test_what_the_awarded_quote_does_not_say_is_a_care_beside_ready() -> None:
     assert said.what == ("The order goes to Tern Hill (invented), whose quote does not say: "
                          f"{', '.join(report.missing)}.")
     assert "lead time" in report.missing
+    assert ": an amount, or “included” where it is in the price." in said.do
+    whole = dataclasses.replace(bare, all_in=YesNo.YES)
+    (late,) = [one for one in plan(award(plan(barn(whole)), 1)).findings
+               if one.key == "quotes.incomplete"]
+    assert "included" not in late.do, "of a day nobody says so"
     assert said.what in [one["what"] for one in summary_data(done)["findings"]]
     # What leaves the house says nothing of what we lack.
     for kind in ("order", "request"):

@@ -69,6 +69,10 @@ def missing_from(job: Job, quote: Quote, buy: Iterable[BuyLine]) -> Iterator[str
         yield "test report"
 
 
+_CHARGED = frozenset(("metal for trim", "slitting", "film", "skid", "custom color", "freight"))
+"""What is missing of charges, by what `missing_from` calls it."""
+
+
 def check_sent(view: View) -> Iterator[Finding]:
     """What a supplier has in hand that does not stand, or that another is to make now."""
     if (one := moved_from(view.job)) is not None:
@@ -103,12 +107,14 @@ def check_award(view: View) -> Iterator[Finding]:
         return
     supplier = " ".join(quote.supplier.split())
     if lacks := [*missing_from(view.job, quote, view.buy)]:
+        included = ": an amount, or “included” where it is in the price" if (
+            _CHARGED & {*lacks}) else ""
         yield care(
             "quotes.incomplete",
             f"The order goes to {supplier}, whose quote does not say: {', '.join(lacks)}.",
             "What a quote does not say is not in what it lands at: it is charged afterwards, "
             "or comes as it comes.",
-            "Ask the supplier, and put the reply into the quote on Suppliers.",
+            f"Ask the supplier, and put the reply into the quote on Suppliers{included}.",
             sources.TRADE, step="quotes",
         )
     if view.job.life.state.has_come:
