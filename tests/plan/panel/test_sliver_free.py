@@ -129,7 +129,8 @@ def test_the_finding_names_the_plane_its_ends_and_a_better_start() -> None:
     """34 in: 16 + 16 + 2. A pan on the middle leaves 9 + 16 + 9: no panel more."""
     found = sliver(roof(PanelStart.LEFT, Plane(name="Porch", eave=34, slope_length=90)))
     assert found is not None
-    assert "The end panels of Porch are 16 in at the left and 2 in at the right" in found.what
+    assert found.what == ("End panels of Porch: 16 in left, 2 in right. None with start “centered "
+                          "on a pan”.")
     assert found.do == ("Panel start “centered on a pan” leaves 9 in at the left and 9 in at the "
                         "right. It takes no more panel.")
 
@@ -201,6 +202,7 @@ def test_a_typed_offset_is_told_with_its_box_and_what_it_costs() -> None:
     job = roof(PanelStart.LEAST_METAL, GORE, narrowest_end=10.0)
     found = sliver(job)
     assert found is not None
+    assert found.what.endswith(" None with start “typed offset” 10 in.")
     assert found.do == ("Panel start “typed offset” with “First seam from left” 10 in leaves 10 in "
                         "at the left and 11 in at the right. It takes 1 ft 1/2 in more of panel.")
     moved = plan(roof(PanelStart.OFFSET, GORE, narrowest_end=10.0, offset=10.0))
@@ -222,6 +224,7 @@ def test_where_no_start_suits_all_planes_the_one_with_fewest_slivers_is_told() -
         "another coverage width, or give a smaller “Narrowest end panel” if such an end is fine.")
     there = sliver(roof(PanelStart.PAN_CENTERED, *planes, narrowest_end=10.0))
     assert there is not None
+    assert there.what.endswith(". No start avoids all.")
     assert "10 in or wider. Where one stays, cover" in there.do
 
 

@@ -36,13 +36,16 @@ def check_slivers(view: View) -> Iterator[Finding]:
         return
     _, worst = min(narrow, key=lambda pair: pair[0])
     assert worst.end_widths is not None
-    more = len(narrow) - 1
+    more = f", and {len(narrow) - 1} more such" if len(narrow) > 1 else ""
+    left, right = (view.say(width, Kind.WIDTH) for width in worst.end_widths)
+    told, better = _better(view, least)
+    # What a form has room for is the first sentences: what helps stands there, not in what to do
+    # alone.
     yield note(
         "panel.sliver",
-        f"The end panels of {worst.name} are {_ends(view, worst.end_widths)}"
-        + (f", and {more} more such." if more else "."),
+        f"End panels of {worst.name}: {left} left, {right} right{more}.{told}",
         "A very narrow end panel is hard to form, to seam and to look at.",
-        _better(view, least),
+        better,
         sources.TRADE, PanelKey.START, PanelKey.NARROWEST_END,
     )
 
@@ -52,11 +55,12 @@ def _ends(view: View, widths: tuple[float, float]) -> str:
     return f"{left} at the left and {right} at the right"
 
 
-def _better(view: View, least: float) -> str:
-    """What to do: the start without slivers, and what it costs; or that there is none."""
+def _better(view: View, least: float) -> tuple[str, str]:
+    """Which start helps, in a few words, and what to do: the start without slivers, and what it
+    costs; or that there is none."""
     panel = view.job.panel
     if panel.coverage is None or panel.start is None:
-        return ""
+        return "", ""
     treated = view.job.roof.openings
     deducts = treated is not None and treated.deducts
     laid = Laid(panel.coverage, least, panel.end_allowance or 0.0, panel.rounding or 1.0)
@@ -72,13 +76,16 @@ def _better(view: View, least: float) -> str:
             none = f"No start leaves both ends of {names[never[0].number]} {said} or wider"
         else:
             none = f"No one start leaves the ends of all planes {said} or wider"
-        return f"{none}. {_fewest(view, best, names)}Where one stays, {_STAYS}"
+        return " No start avoids all.", (
+            f"{none}. {_fewest(view, best, names)}Where one stays, {_STAYS}")
     leaves = f"Panel start {_called(view, best)} leaves"
     ends, cost = _ends(view, best.ends), _cost(view, best.more)
+    offset = (f" {view.say(best.offset, Kind.WIDTH)}" if best.choice is PanelStart.OFFSET else "")
+    told = f" None with start “{best.choice}”{offset}."
     if len(planes) == 1:
-        return f"{leaves} {ends}. {cost}"
-    return (f"{leaves} every end panel {said} or wider: the narrowest are those of "
-            f"{names[best.worst]}, {ends}. {cost}")
+        return told, f"{leaves} {ends}. {cost}"
+    return told, (f"{leaves} every end panel {said} or wider: the narrowest are those of "
+                  f"{names[best.worst]}, {ends}. {cost}")
 
 
 def _called(view: View, start: Start) -> str:
