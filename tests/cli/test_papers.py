@@ -84,7 +84,7 @@ def test_a_question_is_waived_with_a_reason_and_taken_back(run: Command) -> None
     told, _ = reply(give(demo_jobs()[BARN], "haul.rack_coils", 1),
                     "machine_maker.rack_on_the_road", "Not on the road")
     assert "No waiver lifts it" in run(
-        "settle", saved(run, told), "--waive", "machine_maker.rack_on_the_road",
+        "settle", saved(run, told), "--waive", "questions.against.machine_maker.rack_on_the_road",
         "--reason", "we go slowly").refused()
     shown = run("settle", path, "--waive", "supplier.lead_time", "--reason", "in stock next door")
     assert shown.code == 0

@@ -561,3 +561,13 @@ def test_a_machine_is_called_an_example_until_its_values_are_held_against_a_plat
     assert "only an example" in render("run", plan(guessed), "text")
     own = dataclasses.replace(guessed, machine=dataclasses.replace(job.machine, name="Old blue"))
     assert said(own) == "Old blue"
+
+
+def test_a_run_that_is_not_settled_says_first_what_holds_it() -> None:
+    """Whoever stands at the machine with the paper is told what, not that there is something."""
+    job = give(demo_jobs()["heron-lane-barn"], "metal.thickness", None)
+    made = plan(job)
+    held = made.readiness.reasons
+    said = " ".join(render("run", made, "text", 400).split())
+    assert f"Do not run from this sheet before it is settled: {held[0].words.rstrip('.')}" in said
+    assert (f"(1 of {len(held)}; the summary names all)" in said) is (len(held) > 1)

@@ -143,8 +143,9 @@ def settle(given: argparse.Namespace) -> int:
         if not (given.reason or "").strip():
             raise Problem("Why may the order go out without an answer? Give --reason TEXT.")
         try:
-            new, asked = waive(job, given.waive, one_line(given.reason)), question_of(
-                job, given.waive)
+            # “settle JOB” lists a reply against the order by its finding.
+            key = given.waive.removeprefix("questions.against.")
+            new, asked = waive(job, key, one_line(given.reason)), question_of(job, key)
         except KeyError:
             raise Problem(f"No question has the key “{one_line(given.waive)[:60]}”; “settle JOB” "
                           "lists those that hold the order.") from None

@@ -106,8 +106,11 @@ def _state(plan: Plan, run: Run, changed: Text) -> tuple[Block, ...]:
         settled = (" Coils that came stand here as they came; the others as ordered." if came
                    else " The order is settled; no coil of it is entered as it came.")
         return (Banner((paragraph(strong(f"{state_of(plan)}."), settled, changed),), draft=False),)
-    said = line(strong(f"{state_of(plan)}."), " Do not run from this sheet before it is settled.",
-                changed)
+    held = plan.readiness.reasons
+    first = f": {held[0].words.rstrip('.')}" if held else ""
+    more = f" (1 of {len(held)}; the summary names all)" if len(held) > 1 else ""
+    said = line(strong(f"{state_of(plan)}."),
+                f" Do not run from this sheet before it is settled{first}{more}.", changed)
     return (Banner((paragraph(said), LEGEND), draft=True),)
 
 

@@ -28,6 +28,7 @@ from coilwright.sheets.state import hold_words
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.source import PLATE, STAND_IN
+from coilwright.wizard.lists.arrival_lines import about_short
 from tests.cases import guess, set_answers, small_gable
 from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
@@ -547,6 +548,9 @@ class TestWhatIsFoundAfterADecision:
             "Ann took it knowingly (it holds); it is over a rating plate, and no decision settles "
             "that. Bring gear whose plates cover it and enter those, or give it back.")
         assert reasons(found)[0].level is Level.STOP
+        # Where there is little room another reason is not asked for either.
+        assert "over a rating plate: no decision settles that" in " ".join(
+            about_short(found, job.units, 76))
         assert "no decision settles that: It weighs 2,700 lb; " in hold_words(plan(job))
         larger = set_answers(job, {plate: 2800.0})
         assert self.verdicts(larger) != ["accept"]

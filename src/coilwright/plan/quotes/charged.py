@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import Decimal
+from typing import assert_never
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
@@ -54,8 +55,10 @@ def _text(job: Job, currency: str, said: Rate | Decimal | BilledBy | YesNo | int
             return rate_text(said, currency, job.units)
         case Decimal():
             return money_text(said, currency, job.units)
-        case _:
+        case BilledBy() | YesNo() | int():
             return str(said)
+        case _:
+            assert_never(said)
 
 
 def arrival_called(job: Job, quote: Quote) -> str:

@@ -265,6 +265,11 @@ class ArrivalReport:
         return f"{self._decided}{self.verdict.words}{self._unsure}"
 
     @property
+    def over_plates(self) -> tuple[str, ...]:
+        """What of that is over a rating plate, by the ends of their keys."""
+        return tuple(part for one in self.later if is_over_a_plate(part := last_part(one.key)))
+
+    @property
     def got_worse(self) -> str:
         """What holds it anew for having got worse since it was taken; empty where nothing did."""
         later = [last_part(one.key) for one in self.later]
@@ -276,7 +281,7 @@ class ArrivalReport:
         """Who took it, and that what was found since, or got worse, is not in that."""
         arrival, later = self.arrival, [last_part(one.key) for one in self.later]
         said = [self.got_worse] if self.got_worse else []
-        plates = [part for part in later if is_over_a_plate(part)]
+        plates = self.over_plates
         new = sum(part not in self.worse and part not in plates for part in later)
         if new:
             said.append(f"{'one point' if new == 1 else f'{new} points'} found since "
