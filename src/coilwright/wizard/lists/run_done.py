@@ -325,7 +325,8 @@ class RunDone:
         self._keep(tags)
         then = run_next(self.plan.job)
         self.said = f"Put back: {'; '.join(lines)}. {then}Ctrl+Z takes it back."
-        return Outcome(changed=True)
+        # Said below as well, in the place of what was asked there first.
+        return Outcome(changed=True, say="It is put back; Ctrl+Z takes it back.")
 
     def _unsent(self, measured: dict[str, float]) -> str:
         """That new coils would go to stock though no order was sent, by its life, and nothing is
