@@ -107,11 +107,18 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
         await settle(pilot)
         assert "panel.take_up" not in session.plan.guesses
         assert session.plan.figures["strip.width"].value == 20.5
+        # A reply that is typed and settled in one go is one step, wherever it is taken back.
+        label = session.changes.last
+        assert label is not None
+        assert label.label.endswith("”: 4 1/2")
         await pilot.press("ctrl+z")
         await settle(pilot)
-        assert "panel.take_up" in session.plan.guesses
+        assert session.job.panel.take_up != 4.5
+        assert session.job.typed["panel.take_up"] == "five-ish"
         await pilot.press("ctrl+y")
         await settle(pilot)
+        assert session.job.panel.take_up == 4.5
+        assert "panel.take_up" not in session.plan.guesses
         # Picks in a list open as on a step, and the cursor stays on them; F4 settles the pick.
         await pilot.press("escape")
         await settle(pilot)
