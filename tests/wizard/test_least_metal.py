@@ -28,6 +28,7 @@ from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line
 from coilwright.sheets.sending import send
 from coilwright.store import Store
+from coilwright.store.reader import to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import load_stock, save_stock
 from coilwright.units import System
@@ -502,6 +503,30 @@ class TestAfterTheRun:
         alone = RunDone(book, ran, session=Session.open(store, copy))
         alone.take(0, "13 ft")
         assert alone.do("put_back").changed
+        # Copied before anything was put back it says nothing of the stock: it has the same coils.
+        sent = dataclasses.replace(other, put_in_stock={})
+        for file in (original, copy):
+            file.write_text(to_text(sent))
+        book.change(Stock(), "none on hand")
+        with_same = f"{copy.name} has R-1 of this order too: one of these files is a copy of the "
+        ours = RunDone(book, plan(sent), session=Session.open(store, original))
+        ours.take(0, "10 ft")
+        assert ours.do("put_back").say.startswith(with_same)
+        assert not book.stock.coils
+        assert ours.do("put_back").changed
+        store.save(original, dataclasses.replace(sent, put_in_stock=ours.put))
+        theirs = RunDone(book, plan(sent), session=Session.open(store, copy))
+        theirs.take(0, "12 ft")
+        assert theirs.do("put_back").say == (
+            f"{original.name} says that it put R-1 in stock: one of these files is a copy of the "
+            "other. Ctrl+S again puts it in stock once more.")
+        assert [one.length for one in book.stock.coils] == [120.0]
+        assert theirs.do("put_back").changed
+        # What it put there itself it puts right without a word.
+        theirs.take(0, "11 ft")
+        assert theirs.do("put_back").changed
+        assert [(one.tag, one.length) for one in book.stock.coils] == [
+            ("R-1", 120.0), ("R-1-2", 132.0)]
 
     def test_what_has_not_come_or_is_on_hold_goes_into_no_stock(self, store: Store) -> None:
         job = give(small_gable(), "coils.supplier_heaviest", 850.0)

@@ -67,6 +67,9 @@ async def test_open_first_by_person_with_what_to_ask_first(
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, QuestionScreen)
+        # In whichever order they are painted, what lies behind each is the one below it.
+        behind = [getattr(one.render(), "screen", None) for one in app.screen_stack[:0:-1]]
+        assert behind == app.screen_stack[-2::-1]
         assert app.screen.key == "machine_maker.take_up"
         said = next(q.words for q in asked if q.key == "machine_maker.take_up")
         inside = [line.split("│")[1] for line in screen_lines(app) if line.count("│") == 2]
