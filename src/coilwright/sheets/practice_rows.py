@@ -53,7 +53,8 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
 
 def _of_question(system: System, money: str) -> tuple[str, ...]:
     """The names of a question's columns, before its number."""
-    return ("question", "answer", "key", "unit", "result", "hints", *_cost_names(system, money), "reason")
+    return ("question", "answer", "key", "unit", "result", "hints", *_cost_names(system, money),
+            "reason")
 
 
 def _cost_names(system: System, money: str) -> tuple[str, ...]:

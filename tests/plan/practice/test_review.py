@@ -414,7 +414,7 @@ def test_mistakes_of_one_order_cost_it_once_and_a_class_is_summed() -> None:
     assert f"{row[at]:,.0f} lb" == lost.text()  # the same digits as in the class's table
     money = row[class_rows([both]).header.index("money (USD)")]
     assert money == round(float(row[at]) * solved.key.figures[CoilsKey.PRICE].value)
-    # A number that was typed and the key's are in one unit, without it: a spreadsheet compares them.
+    # What was typed and the key are numbers in one unit, without it: a spreadsheet compares them.
     typed = right.respond("weight", Response(text="2,440 lbs"))
     header, (row,) = (made := class_rows([review(solved, typed)])).header, made.rows
     cells = dict(zip(header, row, strict=True))
