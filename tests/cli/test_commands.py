@@ -251,6 +251,8 @@ def test_no_paper_goes_over_a_file_that_the_program_reads(
     # What was exported before is replaced by what is exported now, sealed or open.
     assert run("shop", "--export", str(partners), "--force").code == 0
     assert run("practice", "wrong-gauge", "--export", str(lesson), "--open", "--force").code == 0
+    told = run("practice", "leftover-coils", "--export", str(lesson), "--force").refused()
+    assert "is another practice job, “wrong-gauge”, and stays as it is" in told
 
 
 def test_a_sheet_can_go_to_a_device_and_a_link(run: Command, tmp_path: Path) -> None:

@@ -22,7 +22,7 @@ from coilwright.store import (
     to_text,
     write_whole,
 )
-from coilwright.store.put_elsewhere import put_elsewhere
+from coilwright.store.put_elsewhere import SameCoil, put_elsewhere
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.usual import Usual
 from coilwright.store.versions import versions_folder
@@ -152,7 +152,8 @@ def test_no_file_among_the_jobs_that_is_none_stops_a_look_at_all(store: Store) -
     circle = store.jobs_folder / f"a-circle{SUFFIX}"
     circle.symlink_to(circle)
     (store.jobs_folder / f"a-table{SUFFIX}").write_text('{"about": {"put_in_stock": {}}}')
-    assert put_elsewhere(store.jobs_folder, path, job) == {"coil.1": copy.name}
+    assert put_elsewhere(store.jobs_folder, path, job, {}) == {
+        "coil.1": SameCoil(copy.name, "R-2")}
     assert store.usual() == Usual()
     assert [entry.damaged for entry in store.jobs()].count(False) == 2
 

@@ -28,6 +28,7 @@ from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line
 from coilwright.sheets.sending import send
 from coilwright.store import Store
+from coilwright.store.reader import to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import load_stock, save_stock
 from coilwright.units import System
@@ -363,7 +364,9 @@ class TestAfterTheRun:
             "No order of this job was sent, by its life: only coils that did come have anything to "
             "put back. Ctrl+S again keeps it.")
         assert book.stock == before
-        assert first.do("put_back").changed
+        done = first.do("put_back")
+        assert done.changed
+        assert done.say == "It is put back; Ctrl+Z takes it back.", "what was asked is no more"
         assert "not marked run" not in first.said, "nothing was sent"
         again = run()
         assert again.is_all_back
@@ -433,24 +436,26 @@ class TestAfterTheRun:
                 "Nothing of this job to undo here. The last change of the stock was: run of "
                 f"{done.job.title}. The list of coils on hand takes it back.")
         assert book.stock.coils == (coil,)
-        # In the list of coils on hand, too, it is said first what was put there by a run.
-        in_list = StockRows(book)
+        # In the list of coils on hand, held to another job, it is said first what that is; what
+        # this job put there, or where no job is held to, is here.
+        other_job = Session(store, done.job)
         for name, first, coils in (("undo", "Last changed, and not here: run of", ()),
                                    ("redo", "Last taken back, and not here: run of", (coil,))):
-            before = book.stock.coils
-            assert in_list.do(name, None).say.startswith(first)
+            before, in_list = book.stock.coils, StockRows(book, other_job)
+            said = in_list.do(name, None).say
+            assert said.startswith(first)
+            assert "(After the run of another job)" in said
             assert book.stock.coils == before
             in_list.do(name, None)
             assert book.stock.coils == coils
-        # Opened again, as by the same job, it is named first; made again, it is in the job again.
+        for name, does, coils in (("undo", "Undid", ()), ("redo", "Redid", (coil,))):
+            assert StockRows(book).do(name, None).say.startswith(f"{does}: run of")
+            assert book.stock.coils == coils
+        # Opened again, as by the same job, it is here; made again, it is in the job again.
         put = dataclasses.replace(done.job, put_in_stock={"coil.1": "R-2"})
         again = RunDone(book, dataclasses.replace(done, job=put), "", kept.append)
         assert again.measured() == {}
-        assert again.do("undo").say == (
-            f"Last changed, and not here: run of {done.job.title} (in the stock). The same key "
-            "again takes it back.")
-        assert (book.stock.coils, kept) == ((coil,), [])
-        again.do("undo")
+        assert again.do("undo").say == f"Undid in the stock: run of {done.job.title}"
         assert (book.stock.coils, kept) == ((), [{}])
         assert again.measured() == {}, "nobody typed here what stood in the box"
         again.do("redo")
@@ -498,6 +503,30 @@ class TestAfterTheRun:
         alone = RunDone(book, ran, session=Session.open(store, copy))
         alone.take(0, "13 ft")
         assert alone.do("put_back").changed
+        # Copied before anything was put back it says nothing of the stock: it has the same coils.
+        sent = dataclasses.replace(other, put_in_stock={})
+        for file in (original, copy):
+            file.write_text(to_text(sent))
+        book.change(Stock(), "none on hand")
+        with_same = f"{copy.name} has R-1 of this order too: one of these files is a copy of the "
+        ours = RunDone(book, plan(sent), session=Session.open(store, original))
+        ours.take(0, "10 ft")
+        assert ours.do("put_back").say.startswith(with_same)
+        assert not book.stock.coils
+        assert ours.do("put_back").changed
+        store.save(original, dataclasses.replace(sent, put_in_stock=ours.put))
+        theirs = RunDone(book, plan(sent), session=Session.open(store, copy))
+        theirs.take(0, "12 ft")
+        assert theirs.do("put_back").say == (
+            f"{original.name} says that it put R-1 in stock: one of these files is a copy of the "
+            "other. Ctrl+S again puts it in stock once more.")
+        assert [one.length for one in book.stock.coils] == [120.0]
+        assert theirs.do("put_back").changed
+        # What it put there itself it puts right without a word.
+        theirs.take(0, "11 ft")
+        assert theirs.do("put_back").changed
+        assert [(one.tag, one.length) for one in book.stock.coils] == [
+            ("R-1", 120.0), ("R-1-2", 132.0)]
 
     def test_what_has_not_come_or_is_on_hold_goes_into_no_stock(self, store: Store) -> None:
         job = give(small_gable(), "coils.supplier_heaviest", 850.0)

@@ -304,7 +304,7 @@ def _seed(text: str) -> int:
 
 
 def _variants(text: str) -> int:
-    from coilwright.job.practice import MOST_VARIANTS
+    from coilwright.job.variant_draw import MOST_VARIANTS
 
     return _whole(text, 1, MOST_VARIANTS, "number of variants")
 

@@ -21,11 +21,10 @@ from coilwright.job.edit import clear, give
 from coilwright.job.fields import STRICT, between, text_between
 from coilwright.job.job import Job
 from coilwright.job.places import place_text, put_place
+from coilwright.job.variant_draw import draw
 from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
-MOST_VARIANTS = 60
-"""How many variants are printed in one: a large class."""
 HANDED_OVER = "given."
 """Begins the name of a place in the job as it is handed over, where that differs from the key."""
 FIGURE = "figure."
@@ -237,10 +236,9 @@ def vary(practice: Practice, seed: int) -> Practice:
     Raises ValueError where a place is none, or a text cannot be read there.
     """
     key, given = practice.key, dict(practice.given)
-    for number, variation in enumerate(practice.variations):
-        mixed = int(digest(f"{practice.name}/{number}/{seed}")[:16], 16)
-        choice = variation.choices[mixed % len(variation.choices)]
-        for place, text in zip(variation.places, choice, strict=True):
+    drawn = draw(practice.name, [len(one.choices) for one in practice.variations], seed)
+    for variation, taken in zip(practice.variations, drawn, strict=True):
+        for place, text in zip(variation.places, variation.choices[taken], strict=True):
             if place.startswith(HANDED_OVER):
                 given[place.removeprefix(HANDED_OVER)] = text
             else:

@@ -21,6 +21,7 @@ _KINDS = {
     "opened-keys": "the list of keys that were opened",
     "practice-names": "the list of names in practice jobs",
 }  # fmt: skip
+_NAME = re.compile(r'"name"\s*:\s*"([^"\\]{0,100})')
 _FORMAT = re.compile(r'"format"\s*:\s*"coilwright-([a-z-]+)"')
 
 
@@ -32,16 +33,25 @@ def write_outgoing(path: Path, text: str) -> None:
 
 def check_outgoing(path: Path, text: str = "") -> None:
     """Raise StoreError where a file is one that the program reads, and no earlier one of the kind
-    that is to be written: an export goes over an export.
+    that is to be written: an export goes over an export, and a practice job over that one alone.
 
     What cannot be read at all is none of ours, and whoever writes it says why it cannot be.
     """
     try:
-        there = _kind(read_text(path))
+        there = _kind(found := read_text(path))
     except StoreError:
         return
     if there and there != _kind(text):
         raise StoreError(f"{path} is {there}, and stays as it is; name another file.")
+    if there == _KINDS["practice"] and _name(found) != _name(text):
+        raise StoreError(f"{path} is another practice job, “{_name(found)}”, and stays as it is; "
+                         "name another file.")
+
+
+def _name(text: str) -> str:
+    """What the first name in a file is, as it stands there."""
+    named = _NAME.search(text)
+    return "" if named is None else named[1]
 
 
 def _kind(text: str) -> str:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import dataclasses
 import math
 import re
+from itertools import pairwise
 
 import pytest
 
 from coilwright.job.answers import ANSWERS, UnreadableAnswer
 from coilwright.job.attempt import Attempt
 from coilwright.job.practice import Judged, Practice, handed_over, to_work_on, vary
+from coilwright.job.variant_draw import MOST_VARIANTS, draw
 from coilwright.plan import plan
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.review import number_error, read_number
@@ -228,3 +230,13 @@ def test_the_tag_of_a_coil_on_hand_says_all_that_it_is_held_to() -> None:
         for field in ("metal", "coating", "thickness", "thickness_basis", "width", "length",
                       "length_by", "color", "color_code", "lot"):
             assert (f"{{on_hand.{at}.{field}}}" in said) == bool(getattr(coil, field)), field
+
+
+@for_each(shipped_practices().values(), lambda one: one.name)
+def test_no_two_of_a_class_have_the_same_sizes(one: Practice) -> None:
+    drawn = [draw(one.name, [len(each.choices) for each in one.variations], seed)
+             for seed in range(1, MOST_VARIANTS + 1)]
+    many = math.prod(len(each.choices) for each in one.variations)
+    assert len(set(drawn[:many])) == min(many, MOST_VARIANTS)
+    # Where there are no more, they come round again, and neighbors are still told apart.
+    assert all(a != b for a, b in pairwise(drawn))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
@@ -86,9 +87,7 @@ class RunDone:
         self.put = plan.job.put_in_stock
         """Those tags, by coil key: what is put back again takes their place."""
         self._steps = RunSteps(book, session)
-        self._elsewhere = {} if session is None else put_elsewhere(
-            book.store.jobs_folder, session.path, session.job)
-        """By coil key, another file that says it put the same coil back: one of them is a copy."""
+        self._session = session
         self._told_elsewhere: set[str] = set()
         """The coils of which that was said as they were put back."""
         self._told_longer: dict[str, float] = {}
@@ -310,11 +309,8 @@ class RunDone:
         if longer or unsent:
             self._told_longer, self._told_unsent = measured, self._told_unsent or bool(unsent)
             return Outcome(say=f"{f'{longer} {unsent}'.strip()} Ctrl+S again keeps it.")
-        twice = {key for key in self._elsewhere if (tag := self.put.get(key)) and (
-            measured.get(key) is not None or tags.get(key) != tag)}
-        if not twice <= self._told_elsewhere:
-            self._told_elsewhere = twice
-            return Outcome(say=elsewhere_words(self._elsewhere, self.put, twice))
+        if twice := self._twice(measured, tags):
+            return Outcome(say=twice)
         try:
             self.book.change(after, f"run of {self.plan.job.title}",
                              self._steps.made(self.put, tags))
@@ -325,7 +321,30 @@ class RunDone:
         self._keep(tags)
         then = run_next(self.plan.job)
         self.said = f"Put back: {'; '.join(lines)}. {then}Ctrl+Z takes it back."
-        return Outcome(changed=True)
+        # Said below as well, in the place of what was asked there first.
+        return Outcome(changed=True, say="It is put back; Ctrl+Z takes it back.")
+
+    def _twice(self, measured: dict[str, float], tags: dict[str, str]) -> str:
+        """That what is put back is of coils that another job's file has too, as it is only where
+        one of both was copied by hand; empty for none, and once that was said of them all."""
+        if self._session is None:
+            return ""
+        job = dataclasses.replace(self._session.job, put_in_stock=self.put)
+        came = {coil.key: {one.arrival.tag for one in coil.came if one.arrival.is_tagged}
+                for coil in self.coils}
+        twice = {key: one for key, one in put_elsewhere(
+            self.book.store.jobs_folder, self._session.path, job, came).items()
+            if measured.get(key) is not None or tags.get(key) != self.put.get(key)}
+        if twice.keys() <= self._told_elsewhere:
+            return ""
+        self._told_elsewhere = {*twice}
+        # A coil on hand goes back in its own place, whichever job did it before.
+        ours = {key for key in twice if self.put.get(key) or any(
+            coil.key == key and coil.on_hand is not None for coil in self.coils)}
+        names = {coil.key: ", ".join(sorted(map(escape_controls, came[coil.key])))
+                 or short_name(coil) for coil in self.coils}
+        return elsewhere_words({key: twice[key] for key in ours} or twice, names,
+                               in_place=bool(ours))
 
     def _unsent(self, measured: dict[str, float]) -> str:
         """That new coils would go to stock though no order was sent, by its life, and nothing is

@@ -5,7 +5,7 @@ No screens here.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import assert_never
 
 from coilwright.job.job import Job
@@ -21,6 +21,7 @@ from coilwright.plan.coils.after_run import (
 from coilwright.plan.coils.run import RunCoil, lacks_of_list, left_of
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.plan.result import Plan
+from coilwright.store.put_elsewhere import SameCoil
 from coilwright.units import Kind, System, show
 from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.literal import escape_controls
@@ -61,15 +62,26 @@ def twice_lines(
 
 
 def elsewhere_words(
-    elsewhere: Mapping[str, str], put: Mapping[str, str], keys: Iterable[str]
+    elsewhere: Mapping[str, SameCoil], names: Mapping[str, str], *, in_place: bool
 ) -> str:
-    """That another job's file says it put these coils back, so that one of the two is a copy of the
-    other; the same key again does it all the same. elsewhere, put: by coil key, file and tag."""
-    files = [*dict.fromkeys(escape_controls(elsewhere[key]) for key in sorted(keys))]
-    tags = in_series([escape_controls(put[key]) for key in sorted(keys)])
-    return (f"{in_series(files)} {'says' if len(files) == 1 else 'say'} as well that it put {tags} "
-            "in stock: one of these files is a copy of the other. Ctrl+S again puts this length in "
-            "its place.")
+    """That another job's file has these coils of the same order, so that one of the two is a copy
+    of the other; the same key again puts them back all the same.
+
+    elsewhere: by coil key; names: what each is called here; in_place: what the other put in stock
+    is what this one puts right.
+    """
+    files = [*dict.fromkeys(escape_controls(elsewhere[key].file) for key in sorted(elsewhere))]
+    many = len(files) > 1
+    put = [escape_controls(elsewhere[key].tag) for key in sorted(elsewhere) if elsewhere[key].tag]
+    what = (f"{'say' if many else 'says'} {'as well ' if in_place else ''}that it put "
+            f"{in_series(put)} in stock" if put else
+            f"{'have' if many else 'has'} {in_series([names[key] for key in sorted(elsewhere)])} "
+            "of this order too")
+    then = ("puts this length in its place" if in_place else
+            "puts it in stock once more" if put else
+            "puts it back from this one: then put nothing back from the other")
+    return (f"{in_series(files)} {what}: one of these files is a copy of the other. "
+            f"Ctrl+S again {then}.")
 
 
 def more_lines(

@@ -17,7 +17,8 @@ from textual.widgets.option_list import Option
 from coilwright.job.attempt import MOST_SEED
 from coilwright.job.drills import DRILLS
 from coilwright.job.job import Job
-from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
+from coilwright.job.practice import Practice, to_work_on
+from coilwright.job.variant_draw import MOST_VARIANTS
 from coilwright.sheets.practice import key_sheet, level_word, task_words
 from coilwright.store import Store, StoreError
 from coilwright.store.begun import begin_attempt
