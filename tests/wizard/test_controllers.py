@@ -41,11 +41,12 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.answering import AnswerController, Focus, answer_to_change
 from coilwright.wizard.context import Context
 from coilwright.wizard.lists.arrivals import ARRIVALS
+from coilwright.wizard.lists.coils_on_hand import StockRows
 from coilwright.wizard.lists.papers import ORDER
 from coilwright.wizard.lists.requests import REQUEST_LIST
 from coilwright.wizard.lists.run_done import RunDone
 from coilwright.wizard.lists.shop import MY_BUYER, MY_MACHINES, MY_RIGS, MY_SUPPLIERS
-from coilwright.wizard.lists.stock_book import book_of
+from coilwright.wizard.lists.stock_book import RunPut, book_of
 from coilwright.wizard.ranking import RankingController
 from coilwright.wizard.screens.help import FindingScreen
 from coilwright.wizard.screens.lines import LinesScreen
@@ -287,6 +288,34 @@ def test_what_stands_on_the_step_is_taken_back_at_once(store: Store) -> None:
         session.here = "panel"
         assert step_back(session) == Stepped("Undid: Take-up: a guess", True)
         assert session.job == dataclasses.replace(BARN, **beside)
+
+
+def test_what_went_to_stock_last_is_named_before_an_older_change(store: Store) -> None:
+    """It is taken back where it lies, in After the run or in the list of coils on hand."""
+    session, book = Session(store, BARN), book_of(store)
+    session.here = "summary"
+    assert not step_back(session).done
+
+    def put(tag: str) -> None:
+        book.change(book.stock.put(coil(tag, 37)), "run of the barn",
+                    RunPut(session, {}, {"coil.1": tag}))
+
+    put("R-1")
+    assert step_back(session) == Stepped(
+        "Last put in stock: run of the barn. Ctrl+Z in After the run or in Coils on hand takes "
+        "that back. Nothing else to undo.", False)
+    assert StockRows(book, session).do("undo", None).say.startswith("Undid: run of the barn")
+    assert step_back(session).said == "Nothing to undo."
+    assert session.doubt("panel.take_up")
+    put("R-2")
+    assert step_back(session) == Stepped(
+        "Last put in stock: run of the barn. Ctrl+Z in After the run or in Coils on hand takes "
+        "that back. The same key again takes back what was changed before: Take-up: a guess.",
+        False)
+    assert step_back(session) == Stepped("Undid: Take-up: a guess", True)
+    put("R-3")
+    assert session.doubt("panel.take_up")
+    assert step_back(session).done, "what was changed since is the last"
 
 
 def test_each_list_that_opens_over_a_step_has_a_name_there(store: Store) -> None:

@@ -364,7 +364,9 @@ class TestAfterTheRun:
             "No order of this job was sent, by its life: only coils that did come have anything to "
             "put back. Ctrl+S again keeps it.")
         assert book.stock == before
-        assert first.do("put_back").changed
+        done = first.do("put_back")
+        assert done.changed
+        assert done.say == "It is put back; Ctrl+Z takes it back.", "what was asked is no more"
         assert "not marked run" not in first.said, "nothing was sent"
         again = run()
         assert again.is_all_back
@@ -434,24 +436,26 @@ class TestAfterTheRun:
                 "Nothing of this job to undo here. The last change of the stock was: run of "
                 f"{done.job.title}. The list of coils on hand takes it back.")
         assert book.stock.coils == (coil,)
-        # In the list of coils on hand, too, it is said first what was put there by a run.
-        in_list = StockRows(book)
+        # In the list of coils on hand, held to another job, it is said first what that is; what
+        # this job put there, or where no job is held to, is here.
+        other_job = Session(store, done.job)
         for name, first, coils in (("undo", "Last changed, and not here: run of", ()),
                                    ("redo", "Last taken back, and not here: run of", (coil,))):
-            before = book.stock.coils
-            assert in_list.do(name, None).say.startswith(first)
+            before, in_list = book.stock.coils, StockRows(book, other_job)
+            said = in_list.do(name, None).say
+            assert said.startswith(first)
+            assert "(After the run of another job)" in said
             assert book.stock.coils == before
             in_list.do(name, None)
             assert book.stock.coils == coils
-        # Opened again, as by the same job, it is named first; made again, it is in the job again.
+        for name, does, coils in (("undo", "Undid", ()), ("redo", "Redid", (coil,))):
+            assert StockRows(book).do(name, None).say.startswith(f"{does}: run of")
+            assert book.stock.coils == coils
+        # Opened again, as by the same job, it is here; made again, it is in the job again.
         put = dataclasses.replace(done.job, put_in_stock={"coil.1": "R-2"})
         again = RunDone(book, dataclasses.replace(done, job=put), "", kept.append)
         assert again.measured() == {}
-        assert again.do("undo").say == (
-            f"Last changed, and not here: run of {done.job.title} (in the stock). The same key "
-            "again takes it back.")
-        assert (book.stock.coils, kept) == ((coil,), [])
-        again.do("undo")
+        assert again.do("undo").say == f"Undid in the stock: run of {done.job.title}"
         assert (book.stock.coils, kept) == ((), [{}])
         assert again.measured() == {}, "nobody typed here what stood in the box"
         again.do("redo")

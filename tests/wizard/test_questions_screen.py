@@ -67,6 +67,9 @@ async def test_open_first_by_person_with_what_to_ask_first(
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, QuestionScreen)
+        # In whichever order they are painted, what lies behind each is the one below it.
+        behind = [getattr(one.render(), "screen", None) for one in app.screen_stack[:0:-1]]
+        assert behind == app.screen_stack[-2::-1]
         assert app.screen.key == "machine_maker.take_up"
         said = next(q.words for q in asked if q.key == "machine_maker.take_up")
         inside = [line.split("│")[1] for line in screen_lines(app) if line.count("│") == 2]
@@ -107,11 +110,18 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
         await settle(pilot)
         assert "panel.take_up" not in session.plan.guesses
         assert session.plan.figures["strip.width"].value == 20.5
+        # A reply that is typed and settled in one go is one step, wherever it is taken back.
+        label = session.changes.last
+        assert label is not None
+        assert label.label.endswith("”: 4 1/2")
         await pilot.press("ctrl+z")
         await settle(pilot)
-        assert "panel.take_up" in session.plan.guesses
+        assert session.job.panel.take_up != 4.5
+        assert session.job.typed["panel.take_up"] == "five-ish"
         await pilot.press("ctrl+y")
         await settle(pilot)
+        assert session.job.panel.take_up == 4.5
+        assert "panel.take_up" not in session.plan.guesses
         # Picks in a list open as on a step, and the cursor stays on them; F4 settles the pick.
         await pilot.press("escape")
         await settle(pilot)

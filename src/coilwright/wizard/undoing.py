@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from coilwright.job.answers import step_of
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
-from coilwright.wizard.changes import stepped
+from coilwright.wizard.changes import Change, stepped
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 
@@ -64,7 +64,14 @@ def step_again(session: Session, at: str = "") -> Stepped:
 
 
 def _step(session: Session, at: str, *, back: bool) -> Stepped:
+    put = session.put_last if back else ""
     change = session.changes.next(session.job, back=back)
+    if put:
+        if change is not None:
+            # Named once, and with it what the same key takes back now.
+            session.note_put("")
+            session.told = at, change.made_at
+        return Stepped(_put_in_stock(put, change, at), False)
     if change is None:
         return Stepped(f"Nothing to {'undo' if back else 'redo'}.", False)
     made_at = change.made_at
@@ -75,6 +82,19 @@ def _step(session: Session, at: str, *, back: bool) -> Stepped:
         return Stepped(not_here(change.label, _TITLES.get(made_at, ""), back=back), False)
     label = session.undo() if back else session.redo()
     return Stepped(f"{'Undid' if back else 'Redid'}: {escape_controls(label or '')}", True)
+
+
+def _put_in_stock(put: str, change: Change | None, at: str) -> str:
+    """That what was done last went to stock, where that is taken back, and what was changed before
+    it."""
+    said = (f"Last put in stock: {escape_controls(put)}. Ctrl+Z in After the run or in Coils on "
+            "hand takes that back.")
+    if change is None:
+        return f"{said} Nothing else to undo."
+    where = _TITLES.get(change.made_at, "") if change.made_at != at else ""
+    place = f" ({where})" if where else ""
+    return (f"{said} The same key again takes back what was changed before: "
+            f"{escape_controls(change.label)}{place}.")
 
 
 def not_here(label: str, where: str, *, back: bool) -> str:

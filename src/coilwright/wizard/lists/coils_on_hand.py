@@ -173,10 +173,11 @@ class StockRows:
         steps, others = (self._done, self._undone) if back else (self._undone, self._done)
         what = steps[-1] if steps else "list"
         change = self.book.next(back=back) if what == "list" else None
-        if change is not None and change.run is not None and self._told is not change:
-            # A job put that in stock: as everywhere, it is said first what it is.
+        if (change is not None and change.run is not None and self.session is not None
+                and not change.run.is_of(self.session) and self._told is not change):
+            # It lies in this list, but another job put it there: said first.
             self._told = change
-            return Outcome(say=not_here(change.label, "After the run", back=back))
+            return Outcome(say=not_here(change.label, "After the run of another job", back=back))
         job = self.session if what == "job" else None
         try:
             if job is not None:

@@ -321,7 +321,8 @@ class RunDone:
         self._keep(tags)
         then = run_next(self.plan.job)
         self.said = f"Put back: {'; '.join(lines)}. {then}Ctrl+Z takes it back."
-        return Outcome(changed=True)
+        # Said below as well, in the place of what was asked there first.
+        return Outcome(changed=True, say="It is put back; Ctrl+Z takes it back.")
 
     def _twice(self, measured: dict[str, float], tags: dict[str, str]) -> str:
         """That what is put back is of coils that another job's file has too, as it is only where

@@ -1,7 +1,7 @@
 """After the run, back and forth: what was typed in its form, and what of this job went to stock.
 
-Of the stock it takes back what this job put there and nothing else; where that was not done in this
-form, it is named first and the same key again does it, as undo elsewhere. No screens here.
+Of the stock it takes back what this job put there and nothing else, whether that was done in this
+form or before it was opened again: it is here all the same. No screens here.
 """
 
 from __future__ import annotations
@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from coilwright.wizard.lists.stock_book import RunPut, StockBook
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
-from coilwright.wizard.undoing import not_here
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +43,6 @@ class RunSteps:
         self._done: list[_Typed | None] = []
         """None: it went to stock."""
         self._undone: list[_Typed | None] = []
-        self._told: object = None
-        """The step of the stock that was named last."""
 
     def typed(self, key: str, name: str, texts: Mapping[str, str]) -> None:
         """Something is typed in a box; texts: what stood in all of them before."""
@@ -53,7 +50,6 @@ class RunSteps:
         if last is None or last.key != key or self._undone:
             self._done.append(_Typed(key, name, dict(texts)))
         self._undone.clear()
-        self._told = None
 
     def made(self, before: dict[str, str], after: dict[str, str]) -> RunPut:
         """The note of a run that goes to stock, for the book."""
@@ -63,7 +59,6 @@ class RunSteps:
         """It went to stock."""
         self._done.append(None)
         self._undone.clear()
-        self._told = None
 
     def step(self, texts: Mapping[str, str], *, back: bool) -> StepTaken:
         """Take the last step back, or make the one again that was taken back last.
@@ -75,7 +70,6 @@ class RunSteps:
         if steps and (last := steps[-1]) is not None:
             steps.pop()
             others.append(_Typed(last.key, last.name, dict(texts)))
-            self._told = None
             return StepTaken(f"{does}: {last.name}", texts=last.texts)
         here = bool(steps)
         change = self._book.next(back=back)
@@ -83,26 +77,16 @@ class RunSteps:
             steps.clear()
             return StepTaken(f"Nothing to {'undo' if back else 'redo'} here.")
         label = escape_controls(change.label)
-        if change.run is None or not self._is_ours(change.run):
+        if change.run is None or not change.run.is_of(self._session):
             return StepTaken(
                 f"Nothing of this job to {'undo' if back else 'redo'} here. The last change of the "
                 f"stock {'was' if back else 'taken back was'}: {label}. The list of coils on hand "
                 f"{'takes it back' if back else 'makes it again'}.")
-        if not here and self._told is not change:
-            self._told = change
-            return StepTaken(not_here(change.label, "in the stock", back=back))
         if back:
             self._book.undo()
         else:
             self._book.redo()
         del steps[-1:]
         others.append(None)
-        self._told = None
         return StepTaken(f"{does} in the stock: {label}", elsewhere=not here,
                          put=change.run.before if back else change.run.after)
-
-    def _is_ours(self, run: RunPut) -> bool:
-        """Whether a run is of this job, opened again or not."""
-        mine, its = self._session, run.session
-        return mine is its or (mine is not None and its is not None
-                               and mine.path is not None and mine.path == its.path)

@@ -34,6 +34,12 @@ class RunPut:
     before: dict[str, str]
     after: dict[str, str]
 
+    def is_of(self, session: Session | None) -> bool:
+        """Whether it is of the job of a session, opened again or not."""
+        mine, its = session, self.session
+        return mine is its or (mine is not None and its is not None
+                               and mine.path is not None and mine.path == its.path)
+
 
 @dataclass(frozen=True, slots=True)
 class StockStep:
@@ -97,6 +103,7 @@ class StockBook:
         self._undo.append(StockStep(label, self.stock, run))
         self._redo.clear()
         self.stock = stock
+        self._note_put(run)
 
     def next(self, *, back: bool) -> StockStep | None:
         """The change that undo would take back, or redo make again; None where there is none."""
@@ -122,7 +129,15 @@ class StockBook:
         steps.pop()
         back.append(StockStep(step.label, self.stock, step.run))
         self.stock = step.stock
+        self._note_put(step.run)
         return step.label
+
+    def _note_put(self, run: RunPut | None) -> None:
+        """Tell the job of a run whether what was done last in stock is of it, for its own undo."""
+        if run is not None and run.session is not None:
+            last = self.next(back=True)
+            ours = last is not None and last.run is not None and last.run.is_of(run.session)
+            run.session.note_put(last.label if last is not None and ours else "")
 
     def _forget(self) -> None:
         """What was done goes with the list it was done to."""

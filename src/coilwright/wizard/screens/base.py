@@ -11,6 +11,7 @@ from textual.await_complete import AwaitComplete
 from textual.binding import Binding
 from textual.css.query import NoMatches
 from textual.geometry import Offset, Size
+from textual.renderables.background_screen import BackgroundScreen
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
 from textual.widgets import Input, Static
@@ -50,6 +51,8 @@ def say_on(widget: Widget) -> Say:
 
 
 if TYPE_CHECKING:
+    from rich.console import RenderableType
+
     _AnyScreen = Screen[Any]
 else:
     # No screen itself: the screen library takes a screen's style from its first base that is one.
@@ -107,6 +110,17 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         Binding("f12", "app.notices", "Notices", show=False, id="over.notices",
                 tooltip="What was said here last, to read again"),
     ]
+
+    def render(self) -> RenderableType:
+        """What lies behind: the screen below this one.
+
+        The screen library counts them down as they are painted anew; where one between was painted
+        before, those below took each other for what lies behind, and painted for ever.
+        """
+        stack, background = self.app.screen_stack, self.styles.background
+        at = stack.index(self) if self in stack else 0
+        return BackgroundScreen(stack[at - 1], background) if at and background.a < 1 else (
+            super().render())
 
     @property
     def say(self) -> Say:

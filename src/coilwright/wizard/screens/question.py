@@ -194,6 +194,11 @@ class QuestionScreen(Undoes, OpensPicks, Modal[str]):
 
     # -- changing --------------------------------------------------------------------------
 
+    @property
+    def _group(self) -> str:
+        """What is typed and settled in one go, for undo."""
+        return f"reply {self.key}"
+
     def _text(self) -> str:
         return self._field.box.value if self._field is not None else self._input.value
 
@@ -205,7 +210,10 @@ class QuestionScreen(Undoes, OpensPicks, Modal[str]):
         if agrees is None and asked is not None and asked.text == text:
             agrees = asked.agrees  # the words are those of which it was said
         job, error = reply(self.session.job, self.key, text, settled, agrees)
-        what = " ".join(text.split()) or ("settled" if settled else "no reply")
+        typed = bool(group) and (not settled or group == self.session.open_group)
+        # What stood there before is not told as if it were written anew.
+        what = " ".join(text.split()) if typed else ""
+        what = what or ("settled" if settled else "no reply" if typed else "open again")
         label = f"“{fit(self._guidance.ask, 40)}”: {what}"
         if self.session.change(job, label, group):
             self._changed()
@@ -223,7 +231,7 @@ class QuestionScreen(Undoes, OpensPicks, Modal[str]):
         self._take(event.value)
 
     def _take(self, text: str) -> None:
-        self._reply(text, False, f"reply {self.key}")
+        self._reply(text, False, self._group)
         self._show(typing=True)
         self._hint()
 
@@ -249,14 +257,15 @@ class QuestionScreen(Undoes, OpensPicks, Modal[str]):
     def _settle(self, agrees: YesNo | None = None) -> bool:
         """Whether that settled it. agrees: whether the reply agrees with the order, once asked."""
         self._picked = False
-        self.session.seal()
         text = self._text()
         if not text.strip() and self._asked():
             text = self._question().reply
         if agrees is None and (says := untold(self.session, self.key, text)):
             self._ask_agreement(says)
             return False
-        error = self._reply(text, True, agrees=agrees)
+        # What was typed for it just now is one reply with it, and one step to undo.
+        error = self._reply(text, True, self._group, agrees)
+        self.session.seal()
         self._complains = bool(error)
         self._show(typing=bool(error))
         if error:
