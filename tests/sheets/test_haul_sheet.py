@@ -172,10 +172,26 @@ def test_what_the_site_lifts_by_the_coils_step_is_not_denied() -> None:
     assert ("| Lifting at the site | 2,475 lb + skid | 4,000 lb | | by what was answered: read the "
             "plate |") in text
     over = set_answers(small_gable(), {"coils.site_lift": 2400.0})
-    assert "| 2,400 lb | | **OVER, by what was answered** |" in flat(
-        render("haul", plan(over), "md"))
-    assert "The order's max weight is 2,400 lb: refuse what is over." in flat(
-        render("haul", plan(over), "md"))
+    card = flat(render("haul", plan(over), "md"))
+    assert ("| 2,475 lb + skid | 2,400 lb | | **OVER, by what was answered**; the order lets none "
+            "come over it: refuse a gross tag that is |") in card
+    assert "The order's max weight is 2,400 lb: refuse what is over." in card
+
+
+@pytest.mark.parametrize("lift", [2475.0, 2520.0])
+def test_a_lift_is_held_to_what_the_order_holds_its_package_to(lift: float) -> None:
+    """The coil may come at 2,475 lb of metal: up to 2,574 lb the order holds what is lifted, skid
+    and packing included (100 lb: common practice, no source), until a coil is there."""
+    job = set_answers(small_gable(), {"coils.site_lift": lift})
+    card = flat(render("haul", plan(job), "md"))
+    assert (f"| Lifting at the site | {lift:,.0f} lb gross, by the order | {lift:,.0f} lb | | by "
+            "what was answered: refuse a gross tag over it, read the plate |") in card
+    assert "OVER" not in card
+    came = flat(render("haul", plan(with_arrived(job, arrival(mass=lift - 95.0))), "md"))
+    assert "by the order" not in came
+    # A coil that is there came as it is; 95 lb are left for skid and packing.
+    assert (f"| Lifting at the site | 2,475 lb + skid | {lift:,.0f} lb | | **OVER, by what was "
+            "answered, with 100 lb of skid and packing**: weigh it with them |") in came
 
 
 def test_it_says_which_coils_its_loads_are_for() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import re
 from decimal import Decimal
 from typing import Any
 
@@ -179,23 +180,31 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
     assert set(said["Supplier"]) == {"_"}
 
 
-@pytest.mark.parametrize(("lift", "order", "request_says"), [
+@pytest.mark.parametrize(("lift", "order", "request_says", "reached"), [
     # 2,475 lb is the most the coil may come at: all that lifts it is of the package then.
     (2475.0, "weights are of the metal alone, worked out at the thickness above; max weight 2,475 "
      "lb is gross, skid and packing included: a coil that they would bring over that comes so much "
-     "lighter, down to min length.", True),
+     "lighter, down to min length.", True, "max weight"),
     (2520.0, "A coil that skid and packing would bring over 2,520 lb comes so much lighter, down "
-     "to min length.", False),
+     "to min length.", False, "2,520 lb gross"),
     (2575.0, "weights, max weight too, are of the metal alone, worked out at the thickness above. "
-     "Min length", False),
+     "Min length", False, "max weight"),
 ])
 def test_what_max_weight_is_of_is_said_so_that_nobody_has_to_call(
-    lift: float, order: str, request_says: bool
+    lift: float, order: str, request_says: bool, reached: str
 ) -> None:
     made = plan(set_answers(small_gable(), {"coils.site_lift": lift}))
     said = [" ".join(render(kind, made, "text", 200).split()) for kind in ("order", "request")]
     assert order in said[0]
     assert ("Max weight 2,475 lb is gross, skid and packing included." in said[1]) is request_says
+    # 2,025 lb at min length, of 0.0236 in: what a package may weigh less 100 lb of skid and packing
+    # (common practice, no source), or max weight of metal alone where that leaves room.
+    found = re.search(r"Metal over ([\d.]+) in would reach (.+?) before min length(.*?): ship",
+                      said[0])
+    assert found is not None
+    assert float(found[1]) == pytest.approx(0.0236 * min(2475, lift - 100) / 2025, abs=1.1e-4)
+    assert found.groups()[1:] == (
+        reached, ", counting about 100 lb of skid and packing" if lift < 2575 else "")
     # What comes over it, where better gear is there by then, is over what was ordered gross.
     came = with_arrived(made.job, arrival(mass=2480.0, weighed=None))
     (held,) = receive(dataclasses.replace(plan(came), current=plan(
@@ -203,6 +212,14 @@ def test_what_max_weight_is_of_is_said_so_that_nobody_has_to_call(
     (found,) = [one for one in held.findings if one.key.endswith(".mass")]
     assert request_says == ("says max weight gross" in found.do)
     assert request_says != ("the order counts the metal alone" in found.do)
+
+
+def test_a_supplier_calls_where_skid_and_packing_alone_bring_a_coil_over_what_is_lifted() -> None:
+    """About 2,025 lb at min length, and 100 lb of skid and packing (common practice, no source)."""
+    job = set_answers(small_gable(), {"coils.site_lift": 2110.0, "coils.tolerance": 0.02})
+    assert ("Metal as ordered would reach 2,110 lb gross before min length, counting about 100 lb "
+            "of skid and packing: call us before you slit.") in " ".join(
+                render("order", plan(job), "text", 200).split())
 
 
 def test_a_max_weight_over_what_the_gear_lifts_is_not_said_to_be_of_the_package() -> None:

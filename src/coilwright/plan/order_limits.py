@@ -15,10 +15,10 @@ from coilwright.job.job import Job
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.plan.view import View
-from coilwright.units import System
+from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key, LiftPart, lift_key, row_key
-from coilwright.values.rounding import Rounding
+from coilwright.values.rounding import Rounding, show_rounded, step_down
 
 
 def in_sizes_sold(job: Job) -> bool:
@@ -127,29 +127,77 @@ def capped_coils(plan: Plan | View) -> tuple[CoilPlan, ...]:
                  if heaviest_coil(plan, coil).key != row_key("coil", coil.number, "heaviest"))
 
 
+SKID_AND_PACKING = {System.US: 100.0, System.METRIC: 45 / 0.45359237}
+"""What skid and packing of one coil may weigh [lb], a round figure in either units: common
+practice, no source."""
+SLACK = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class TightPackage:
+    """What the order must say where skid and packing can bring a coil over what the site lifts.
+
+    most: what a package may weigh there [lb]. heaviest: the greatest max weight on the order.
+    gross: that is all a package may weigh, so that it is of the package and not of the metal; not
+    where it is more, as no order can go out then.
+    """
+
+    most: float
+    heaviest: Figure
+    gross: bool
+
+
+def tight_package(plan: Plan | View) -> TightPackage | None:
+    """The limit of a package that the order's max weight leaves too little room in; None where it
+    leaves enough, or nothing is known of what lifts at the site."""
+    most, system = heaviest_package(plan), plan.job.units
+    if most is None or not plan.coils:
+        return None
+    heaviest = max((heaviest_coil(plan, coil) for coil in plan.coils),
+                   key=lambda one: one.as_read(system))
+    if most - heaviest.as_read(system) >= SKID_AND_PACKING[system] - SLACK:
+        return None
+    least = step_down(most, Kind.MASS, system) - SLACK
+    gross = least <= heaviest.as_read(system) <= most + SLACK
+    return TightPackage(most, heaviest, gross)
+
+
 @dataclass(frozen=True, slots=True)
 class Thickest:
     """The thickest metal in which a coil can meet all it is held to [in], and what it meets then.
 
-    by_weight: it is max weight, not max OD, that comes first.
+    limit: what it meets, as the order calls it. ordered: the thickness as ordered [in]. packing:
+    what of the limit is left for skid and packing [lb]; 0 where it is of the metal alone.
     """
 
     thickness: float
-    by_weight: bool
-
-    @property
-    def limit(self) -> str:
-        """What it meets, as the order calls it."""
-        return "max weight" if self.by_weight else "max OD"
+    limit: str
+    ordered: float
+    packing: float = 0.0
 
     def text(self, system: System) -> str:
         """The thickness to 0.0001 in or 0.001 mm, no more than it is."""
         if system is System.US:
-            return f"{math.floor(self.thickness * 1e4 + _SLACK) / 1e4:.4f} in"
-        return f"{math.floor(self.thickness * _MM_PER_IN * 1e3 + _SLACK) / 1e3:.3f} mm"
+            return f"{math.floor(self.thickness * 1e4 + SLACK) / 1e4:.4f} in"
+        return f"{math.floor(self.thickness * _MM_PER_IN * 1e3 + SLACK) / 1e3:.3f} mm"
+
+    @property
+    def is_as_ordered(self) -> bool:
+        """Whether no metal need come thicker than ordered: skid and packing bring that over it."""
+        return self.thickness < self.ordered - _SAME
+
+    def over(self, system: System) -> str:
+        """Metal of what thickness meets it."""
+        return "metal as ordered" if self.is_as_ordered else f"metal over {self.text(system)}"
+
+    def counting(self, system: System) -> str:
+        """What is counted in beside the metal, to be said after what it meets; empty for nothing.
+        """
+        return (f", counting about {show(self.packing, Kind.MASS, system)} of skid and packing"
+                if self.packing else "")
 
 
-_SLACK, _MM_PER_IN = 1e-6, 25.4
+_MM_PER_IN = 25.4
 _SAME = 1e-9
 
 
@@ -171,11 +219,28 @@ def _thickest(plan: Plan | View, coil: CoilPlan) -> Iterator[Thickest]:
     thickness, shortest = figures[MetalKey.THICKNESS].value, figures[
         row_key("coil", coil.number, "shortest")].as_read(system)
     light = calc.coil_mass(figures[Key.STRIP_MASS_PER_LENGTH].value, shortest)
-    most = heaviest_coil(plan, coil).as_read(system)
-    yield Thickest(calc.thickest_by_mass(thickness, most, light), by_weight=True)
+    yield _thickest_by_weight(plan, heaviest_coil(plan, coil).as_read(system), thickness, light)
     wound = calc.wound_length(largest_coil(plan, coil).as_read(system),
                               figures[CoilsKey.INSIDE_DIAMETER].value, figures[Key.COIL_WRAP].value)
-    yield Thickest(calc.thickest_by_diameter(thickness, wound, shortest), by_weight=False)
+    yield Thickest(calc.thickest_by_diameter(thickness, wound, shortest), "max OD", thickness)
+
+
+def _thickest_by_weight(
+    plan: Plan | View, most: float, thickness: float, light: float
+) -> Thickest:
+    """By a coil's max weight, or by what a package may weigh, skid and packing counted in, where
+    that is less.
+
+    light: what it weighs at min length [lb].
+    """
+    system, tight = plan.job.units, tight_package(plan)
+    packing = SKID_AND_PACKING[system]
+    if tight is None or tight.most - packing >= most - SLACK:
+        return Thickest(calc.thickest_by_mass(thickness, most, light), "max weight", thickness)
+    limit = "max weight" if tight.gross else (
+        f"{show_rounded(step_down(tight.most, Kind.MASS, system), Kind.MASS, system)} gross")
+    left = max(0.0, tight.most - packing)
+    return Thickest(calc.thickest_by_mass(thickness, left, light), limit, thickness, packing)
 
 
 def thickest_allowed(plan: Plan | View) -> float | None:

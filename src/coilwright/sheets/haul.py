@@ -7,11 +7,13 @@ from collections.abc import Iterator
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
-from coilwright.plan.haul import loads
-from coilwright.plan.haul.loads import (
-    LOADS_KEPT_BACK,
+from coilwright.plan.haul.loads import LOADS_KEPT_BACK
+from coilwright.plan.haul.without_plates import (
+    LiftWithoutPlate,
     lifts_without_plates,
+    unnamed_lifts,
 )
+from coilwright.plan.order_limits import SKID_AND_PACKING
 from coilwright.plan.result import LoadLine, Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import (
@@ -48,6 +50,7 @@ from coilwright.sheets.parts import (
 )
 from coilwright.sheets.since_sent import loads_since_sent
 from coilwright.sheets.state import state_of
+from coilwright.units import Kind, System, show
 from coilwright.values.finding import Level, worst_first
 from coilwright.values.keys import LiftPlace
 from coilwright.words import cautions, words
@@ -100,7 +103,7 @@ def haul_sheet(plan: Plan) -> Sheet:
 
 def _is_roomy(plan: Plan) -> bool:
     """Whether all that stands on the card leaves room on its page to write larger."""
-    needs = {*(key for load in plan.loads for key in load.needs), *loads.unnamed_lifts(plan)}
+    needs = {*(key for load in plan.loads for key in load.needs), *unnamed_lifts(plan)}
     coils = min(len(plan.coils), MOST_COILS) + min(len(plan.from_stock), MOST_COILS)
     lifted = plan.job.haul.site.by is not None or plan.job.haul.shop.by is not None
     return not lifted and not plan.job.haul.cargo_coils and (
@@ -192,12 +195,29 @@ def _lifts(plan: Plan) -> Iterator[tuple[Inline, ...]]:
     """What is to be lifted where no plate of the gear is entered: by what the site said, or not."""
     system = plan.job.units
     for lift in lifts_without_plates(plan):
-        said: Inline = strong("not known: read it off the plate")
-        if lift.told is not None:
-            said = (strong("OVER, by what was answered") if lift.over
-                    else "by what was answered: read the plate")
-        yield (_LIFT_NAMES[lift.place], line(figure_text(lift.heaviest, system), " + skid"),
-               room(10) if lift.told is None else figure_text(lift.told, system), "", said, "")
+        weight = line(figure_text(lift.heaviest, system), " + skid")
+        if lift.held and lift.told is not None and not lift.is_over(system):
+            weight = line(figure_text(lift.told, system), " gross, by the order")
+        yield (_LIFT_NAMES[lift.place], weight,
+               room(10) if lift.told is None else figure_text(lift.told, system), "",
+               _by_answer(lift, system), "")
+
+
+def _by_answer(lift: LiftWithoutPlate, system: System) -> Inline:
+    """What a lift is by what was answered, and what the order says where it holds it to that."""
+    if lift.told is None:
+        return strong("not known: read it off the plate")
+    if lift.is_over(system):
+        return line(strong("OVER, by what was answered"),
+                    "; the order lets none come over it: refuse a gross tag that is"
+                    if lift.held else "")
+    if lift.held:
+        return "by what was answered: refuse a gross tag over it, read the plate"
+    if lift.is_tight(system):
+        return line(strong("OVER, by what was answered, with "
+                           f"{show(SKID_AND_PACKING[system], Kind.MASS, system)} of skid and "
+                           "packing"), ": weigh it with them")
+    return "by what was answered: read the plate"
 
 
 _LIFT_NAMES: dict[LiftPlace, str] = {"site": "Lifting at the site", "shop": "Lifting in the shop"}
@@ -239,7 +259,7 @@ def _gear(plan: Plan) -> Block | tuple[()]:
 def _to_read(plan: Plan) -> tuple[Block, ...]:
     """Everything a load waits for, with room to write it by hand."""
     needs = dict.fromkeys(key for load in plan.loads for key in load.needs)
-    unnamed = [(label(plan.job, key), _WRITE) for key in loads.unnamed_lifts(plan)]
+    unnamed = [(label(plan.job, key), _WRITE) for key in unnamed_lifts(plan)]
     by = facts("nobody said by what coils are lifted: write it, read its plates, type both in and "
                "print this card again", unnamed) if unnamed else ()
     if not needs:

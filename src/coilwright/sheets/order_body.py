@@ -17,11 +17,11 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.plain_name import plain_name
 from coilwright.job.rates import rate_text
-from coilwright.plan.coils.packing import tight_package
 from coilwright.plan.order_limits import (
     coils_together,
     heaviest_coil,
     largest_coil,
+    tight_package,
     too_thick_from,
 )
 from coilwright.plan.purchases import BuyWhat
@@ -58,6 +58,7 @@ from coilwright.sheets.wanted import (
 )
 from coilwright.units import Kind
 from coilwright.values.keys import row_key
+from coilwright.words.counting import capitalized
 
 NO_PRICE = "state them when you confirm"
 NO_DAY = "state the day when you confirm"
@@ -178,9 +179,11 @@ def _thick_metal(plan: Plan) -> str:
     fits = too_thick_from(plan)
     if fits is None:
         return ""
-    return (f" Metal over {fits.text(plan.job.units)} would reach {fits.limit} "
-            "before min length: ship thinner, or call us before you slit. More and smaller coils "
-            "only if we agree first.")
+    system = plan.job.units
+    do = "call us" if fits.is_as_ordered else "ship thinner, or call us"
+    return (f" {capitalized(fits.over(system))} would reach {fits.limit} before min "
+            f"length{fits.counting(system)}: {do} before you slit. More and smaller "
+            "coils only if we agree first.")
 
 
 def _passes(plan: Plan) -> tuple[Block, ...]:

@@ -16,8 +16,12 @@ from coilwright.job.names import who
 from coilwright.job.plain_name import plain_name
 from coilwright.job.questions import question_words
 from coilwright.job.requests import Request
-from coilwright.plan.coils.packing import tight_package
-from coilwright.plan.order_limits import coils_together, heaviest_coil, largest_coil
+from coilwright.plan.order_limits import (
+    coils_together,
+    heaviest_coil,
+    largest_coil,
+    tight_package,
+)
 from coilwright.plan.ready import Reason, ReasonKind, where_to
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (

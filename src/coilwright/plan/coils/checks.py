@@ -220,8 +220,9 @@ def _thick_metal(view: View) -> Iterator[Finding]:
         return
     yield care(
         "coils.thick_metal",
-        f"The order lets the metal come at {view.say(allowed, Kind.THICKNESS)}; over "
-        f"{fits.text(view.job.units)} a coil reaches {fits.limit} before min length.",
+        f"The order lets the metal come at {view.say(allowed, Kind.THICKNESS)}; "
+        f"{fits.over(view.job.units)} reaches {fits.limit} before min "
+        f"length{fits.counting(view.job.units)}.",
         "A supplier whose metal is that thick has to call before slitting, as the order says, or "
         "ships short.",
         "Agree on a smaller tolerance of thickness, allow more over the ordered weight where what "

@@ -3,55 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from coilwright.calc import sources
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.plan.coils.checks import coils_named
 from coilwright.plan.haul.came import came_at
-from coilwright.plan.order_limits import heaviest_coil, heaviest_package
-from coilwright.plan.result import Plan
+from coilwright.plan.order_limits import (
+    SKID_AND_PACKING,
+    SLACK,
+    TightPackage,
+    heaviest_coil,
+    heaviest_package,
+    tight_package,
+)
 from coilwright.plan.view import View, care
-from coilwright.units import Kind, System
-from coilwright.values.figure import Figure
+from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, lift_key, row_key
-from coilwright.values.rounding import step_down
 from coilwright.words.counting import capitalized
-
-_SKID_AND_PACKING = {System.US: 100.0, System.METRIC: 45 / 0.45359237}
-"""What skid and packing of one coil may weigh [lb], a round figure in either units: common
-practice, no source."""
-_SLACK = 1e-6
-
-
-@dataclass(frozen=True, slots=True)
-class TightPackage:
-    """What the order must say where skid and packing can bring a coil over what the site lifts.
-
-    most: what a package may weigh there [lb]. heaviest: the greatest max weight on the order.
-    gross: that is all a package may weigh, so that it is of the package and not of the metal; not
-    where it is more, as no order can go out then.
-    """
-
-    most: float
-    heaviest: Figure
-    gross: bool
-
-
-def tight_package(plan: Plan | View) -> TightPackage | None:
-    """The limit of a package that the order's max weight leaves too little room in; None where it
-    leaves enough, or nothing is known of what lifts at the site."""
-    most, system = heaviest_package(plan), plan.job.units
-    if most is None or not plan.coils:
-        return None
-    heaviest = max((heaviest_coil(plan, coil) for coil in plan.coils),
-                   key=lambda one: one.as_read(system))
-    if most - heaviest.as_read(system) >= _SKID_AND_PACKING[system] - _SLACK:
-        return None
-    least = step_down(most, Kind.MASS, system) - _SLACK
-    gross = least <= heaviest.as_read(system) <= most + _SLACK
-    return TightPackage(most, heaviest, gross)
 
 
 def check_packing(view: View) -> Iterator[Finding]:
@@ -61,8 +30,8 @@ def check_packing(view: View) -> Iterator[Finding]:
         return
     weights = {one.number: max(came_at(view.job, one), heaviest_coil(view, one).as_read(
         view.job.units)) for one in view.coils}
-    most, packing = max(weights.values()), _SKID_AND_PACKING[view.job.units]
-    near = [one for one in view.coils if lift - weights[one.number] < packing - _SLACK]
+    most, packing = max(weights.values()), SKID_AND_PACKING[view.job.units]
+    near = [one for one in view.coils if lift - weights[one.number] < packing - SLACK]
     if not near:
         return
     there = [one for one in near if came_at(view.job, one) == most]

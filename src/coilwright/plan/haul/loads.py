@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import assert_never
 
 from coilwright.calc import coil as wound
 from coilwright.calc import haul, lifting, tie_down
-from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.choices import MetalName
 from coilwright.job.haul import CargoOn
@@ -19,7 +17,6 @@ from coilwright.plan.haul.came import (
     counted_as,
     each_came_at,
     known_of_several,
-    weighs_at_most,
     weights_there,
 )
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing
@@ -27,11 +24,8 @@ from coilwright.plan.result import CoilPlan, LoadLine, Plan, StockCoil
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure, compute, worst
 from coilwright.values.keys import (
-    LIFT_PLACES,
     Key,
-    LiftPlace,
     hauled_key,
-    lift_key,
     part_of,
     row_key,
 )
@@ -138,49 +132,6 @@ def densest(ledger: Ledger) -> tuple[Figure, Figure] | None:
                               lifting.COPPER_DENSEST, Kind.DENSITY, lifting.DENSEST,
                               have.standing))
     return (heavy, have) if heavy.value > have.value else None
-
-
-@dataclass(frozen=True, slots=True)
-class LiftWithoutPlate:
-    """What is to be lifted at a place where no plate of the gear is entered.
-
-    heaviest: the coil of the job, whatever comes first on the hook. told: what the gear lifts, by
-    what was answered; None where nobody said.
-    """
-
-    place: LiftPlace
-    heaviest: Figure
-    told: Figure | None
-
-    @property
-    def over(self) -> bool:
-        """Whether the coil alone, without its skid, is more than was answered."""
-        return self.told is not None and self.heaviest.value > self.told.value
-
-
-def lifts_without_plates(plan: Plan) -> Iterator[LiftWithoutPlate]:
-    """The lifts of a job's coils that no load line holds to a rating; none while that is kept back.
-    """
-    if plan.concealed:
-        return
-    places = {load.place for load in plan.loads}
-    weights = [weighs_at_most(plan.figures, plan.job, coil) for coil in plan.coils]
-    weights += [coil.heaviest for coil in plan.from_stock]
-    if not weights:
-        return
-    heaviest = max(weights, key=lambda figure: figure.value)
-    for place in LIFT_PLACES:
-        if place not in places:
-            told = plan.figures.get(CoilsKey.SITE_LIFT) if place == "site" else None
-            yield LiftWithoutPlate(place, heaviest, told)
-
-
-def unnamed_lifts(plan: Plan) -> Iterator[str]:
-    """The answers that would say by what coils are lifted, where nobody did and no weight is told
-    that can be lifted there."""
-    for lift in lifts_without_plates(plan):
-        if lift.told is None and getattr(plan.job.haul, lift.place).by is None:
-            yield lift_key(lift.place, "by")
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,9 +13,13 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.camber import camber_over_words
 from coilwright.job.stock import LEAST_WOUND
-from coilwright.plan.coils.packing import tight_package
 from coilwright.plan.haul.lifting import gear_limit
-from coilwright.plan.order_limits import heaviest_coil, largest_coil, largest_of_all
+from coilwright.plan.order_limits import (
+    heaviest_coil,
+    largest_coil,
+    largest_of_all,
+    tight_package,
+)
 from coilwright.plan.receiving.inspection import TAGGED, Inspection, is_more, over, under
 from coilwright.plan.receiving.report import Compared
 from coilwright.plan.receiving.thickness import REFUSE, thickness_compared
