@@ -80,7 +80,7 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
         assert ran.code == 0, ran.err
     assert len(list(folder.glob("*.attempt.json"))) == 5
     short = run("review", str(folder)).out
-    assert "Most missed: 1 How wide is the strip that you order (2 of 5)." in " ".join(
+    assert "Most missed: 1 How wide is the strip that you order? (2 of 5)." in " ".join(
         short.split())
     assert re.search(r"^wrong +2 +1 +1$", short, re.MULTILINE)
     assert re.search(r"^Cy \(typed\) +< +< +✓ +1 of 3 ", short, re.MULTILINE)

@@ -171,9 +171,15 @@ def test_what_is_gone_from_the_bin_or_leads_nowhere_stops_no_list_of_it(
     assert [entry.title for entry in store.binned()] == ["shed", "Barn"]
     last = store.last_binned()
     assert last is not None
+    # Among the jobs it would be a damaged one: it stays, until its file is there again.
+    with pytest.raises(StoreError, match="shed is a link to a file that is not there: it stays in"):
+        store.restore(last.path)
+    other = store.last_binned({last.path})
+    assert other is not None
+    assert other.title == "Barn"
+    (store.folder / "on a stick that is away.job.json").write_text("{}")
     assert store.restore(last.path) == link
     assert link.is_symlink()
-    assert [entry.title for entry in store.binned()] == ["Barn"]
 
 
 @pytest.mark.parametrize(

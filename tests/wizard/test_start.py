@@ -6,10 +6,11 @@ import dataclasses
 import datetime
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState, Sent
-from coilwright.store import Store
+from coilwright.store import SUFFIX, Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.wizard import run
@@ -112,8 +113,14 @@ def test_what_was_deleted_another_day_comes_back(store: Store) -> None:
         store.delete(store.create(job_of({"job.name": title})))
     said: list[str] = []
     back: list[Path] = []
-    job_bin = JobBin(store, lambda *_: None, lambda text, **_: said.append(text),
-                     lambda _: None, back.append)
+    shown: list[Any] = []
+    job_bin = JobBin(store, lambda screen, _then: shown.append(screen),
+                     lambda text, **_: said.append(text), lambda _: None, back.append)
+    # A link to nothing does not come back as a damaged job: it is said, and passed over.
+    ghost = store.bin_folder / f"ghost{SUFFIX}"
+    ghost.symlink_to(store.folder / "nowhere")
+    job_bin.bring_back_last()
+    assert said[-1].startswith("ghost is a link to a file that is not there: it stays in the bin")
     job_bin.bring_back_last()
     assert said[-1].startswith("Birch barn is back; it was deleted ")
     # Struck twice, it says what it would bring before it does.
@@ -122,6 +129,11 @@ def test_what_was_deleted_another_day_comes_back(store: Store) -> None:
     assert len(back) == 1
     job_bin.bring_back_last()
     assert [store.load(path).title for path in back] == ["Birch barn", "Alder barn"]
+    job_bin.bring_back_last()
+    assert said[-1] == "Nothing more in the bin can be brought back; b lists it."
+    job_bin.show()
+    assert [*shown[0]._about.values()] == ["a link to a file that is not there"]
+    ghost.unlink()
     job_bin.bring_back_last()
     assert said[-1] == "Alder barn is back; nothing more is in the bin."
 

@@ -152,7 +152,7 @@ def _most_missed(sums: ClassTable) -> str:
         return "nothing: everybody found everything."
     most = sums.most_missed
     aside = ", false alarms aside" if sums.missed != sums.wrong else ""
-    named = "; ".join(f"{one.name} {one.words.rstrip('.?')}" for one in most[:_NAMED])
+    named = "; ".join(f"{one.name} {one.words.rstrip('.')}" for one in most[:_NAMED])
     more = f"; and {len(most) - _NAMED} more" if len(most) > _NAMED else ""
     return f"{named}{more} ({max(sums.missed)} of {sums.of}{aside})."
 

@@ -10,16 +10,17 @@ from coilwright.job.practice import Damage
 from coilwright.plan.practice.class_cost import NUMBERED, cost_of
 from coilwright.plan.practice.class_table import handed_in_again, latest, person
 from coilwright.plan.practice.losses import in_whole, most
-from coilwright.plan.practice.review import Mark, Review, doubts
+from coilwright.plan.practice.review import Mark, Review, doubts, read_number
 from coilwright.plan.practice.solve import listed
 from coilwright.sheets.blocks import Rows
 from coilwright.units import Kind, System
-from coilwright.units.worked import worked_unit
+from coilwright.units.worked import WorkedUnit, worked_unit
 from coilwright.values.figure import Figure
 
 Cell = str | int | float
 _APART = " | "
 """Between options in a cell: their own words have commas and semicolons."""
+_MM, _SQ_FT = 25.4, 144.0
 _EACH = ("name", "practice job", "variant", "right", "out of", "false alarms", "hints",
          "minutes", "attempts", "handed in", "warning")
 
@@ -28,9 +29,10 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
     """One row for each person and practice job: the attempt that is counted, and of how many.
 
     Each question has the same columns, numbered as on the handout; what has one variant only has no
-    number of one. A column of numbers holds
-    numbers alone, and nothing where there is none; metal is in the unit that its name says, and
-    money in the currency, where all jobs are in one. Both have the digits of the class's table.
+    number of one. A number that was typed stands beside the key's in one unit, that of the column
+    after them; what could not be read stays as it was typed. A column of numbers holds numbers
+    alone, and nothing where there is none; metal is in the unit that its name says, and money in
+    the currency, where all jobs are in one. Both have the digits of the class's table.
     """
     systems = {one.solved.key.job.units for one in reviews}
     system = systems.pop() if len(systems) == 1 else System.US
@@ -51,7 +53,8 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
 
 def _of_question(system: System, money: str) -> tuple[str, ...]:
     """The names of a question's columns, before its number."""
-    return ("question", "answer", "key", "result", "hints", *_cost_names(system, money), "reason")
+    return ("question", "answer", "key", "unit", "result", "hints", *_cost_names(system, money),
+            "reason")
 
 
 def _cost_names(system: System, money: str) -> tuple[str, ...]:
@@ -108,14 +111,43 @@ def _in_all(review: Review, system: System) -> tuple[Cell, ...]:
 
 def _question(mark: Mark, review: Review, system: System) -> tuple[Cell, ...]:
     result = _APART.join(mistake.text for mistake in mark.mistakes) or "right"
-    decision, key = mark.decision, mark.solution.text
-    if not decision.judged.is_typed:
-        key = listed(decision, mark.solution.right, _APART) or key
-    picks = (one for one in review.attempt.response(decision.key).picks if decision.option(one))
     hurts = any(loss.damage is Damage.DANGER for loss in mark.losses)
-    return (decision.ask, listed(decision, picks, _APART) or mark.yours, key, result, mark.hints,
+    return (mark.decision.ask, *_answer_and_key(mark, review), result, mark.hints,
             *(_number(most(mark.losses, damage), review, system) for damage in NUMBERED),
             "yes" if hurts else "", mark.reason)
+
+
+def _answer_and_key(mark: Mark, review: Review) -> tuple[Cell, Cell, str]:
+    """What was answered, what the key says and their unit: numbers to be compared, or words."""
+    decision, solution = mark.decision, mark.solution
+    response, units = review.attempt.response(decision.key), solution.units
+    if (figure := solution.figure) is None:
+        picks = (one for one in response.picks if decision.option(one))
+        return (listed(decision, picks, _APART) or mark.yours,
+                listed(decision, solution.right, _APART) or solution.text, "")
+    unit = _unit(figure.kind, units)
+    money = review.solved.key.job.currency
+    key = _compared(unit.number(figure.as_read(units)), figure.kind)
+    try:
+        answer = _compared(unit.number(read_number(response.text, figure, units)), figure.kind)
+    except ValueError:
+        answer = mark.yours
+    return answer, key, money if figure.kind is Kind.MONEY else unit.name
+
+
+def _compared(number: float, kind: Kind) -> Cell:
+    """A number to three decimals, as all of a sheet; a thickness to four, for it has them."""
+    return f"{number:.4f}" if kind is Kind.THICKNESS else round(number, 3)
+
+
+def _unit(kind: Kind, system: System) -> WorkedUnit:
+    """The unit of an answer and its key, one that such things are read in: no meters of width and
+    no square inches of roof."""
+    if system is System.METRIC and kind in (Kind.LENGTH, Kind.WIDTH, Kind.THICKNESS):
+        return WorkedUnit("mm", 1 / _MM)
+    if system is System.US and kind is Kind.AREA:
+        return WorkedUnit("sq ft", _SQ_FT)
+    return worked_unit(kind, system)
 
 
 def _number(figure: Figure | None, review: Review, system: System) -> Cell:

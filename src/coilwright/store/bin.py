@@ -9,6 +9,8 @@ from pathlib import Path
 
 from coilwright.store.files import StoreError, reason
 
+LEADS_NOWHERE = "a link to a file that is not there"
+
 
 @dataclass(frozen=True, slots=True)
 class BinnedFile:
@@ -34,6 +36,11 @@ def _binned(path: Path) -> BinnedFile | None:
         return None
 
 
+def leads_nowhere(path: Path) -> bool:
+    """Whether it is a link, and the file that it leads to is not there."""
+    return path.is_symlink() and not path.exists()
+
+
 def to_bin(path: Path, folder: Path, suffix: str) -> Path:
     """Move a file to the bin, over none that lies there; where it went. Raises StoreError."""
     # No name made from a title has the sign: a house called 2-story keeps its number.
@@ -46,8 +53,12 @@ def to_bin(path: Path, folder: Path, suffix: str) -> Path:
 def from_bin(place: Path, folder: Path, suffix: str, name: str = "") -> Path:
     """Bring a file back into a folder, over none that is there; its path. Raises StoreError.
 
-    name: what it is called there, where it is not to be told by what the bin calls it.
+    name: what it is called there, where it is not to be told by what the bin calls it. A link whose
+    file is not there stays: among the jobs it would be a damaged one.
     """
+    if leads_nowhere(place):
+        raise StoreError(f"{place.name.removesuffix(suffix)} is {LEADS_NOWHERE}: it stays in the "
+                         "bin until that is there again.")
     name = name or re.sub(r"~\d+$", "", place.name.removesuffix(suffix))
     try:
         return _moved(place, folder, name, "-", suffix)

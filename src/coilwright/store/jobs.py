@@ -21,7 +21,7 @@ import json
 import os
 import re
 import zlib
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -338,11 +338,10 @@ class Store:
         return [replace(self.entry(one.path), changed=local_time(one.deleted))
                 for one in in_bin(self.bin_folder, SUFFIX)]
 
-    def last_binned(self) -> Entry | None:
-        """The job that was deleted last; None where none lies in the bin."""
-        found = in_bin(self.bin_folder, SUFFIX)[:1]
+    def last_binned(self, but: Container[Path] = ()) -> Entry | None:
+        """The job that was deleted last, but for these; None where none lies in the bin."""
         return next((replace(self.entry(one.path), changed=local_time(one.deleted))
-                     for one in found), None)
+                     for one in in_bin(self.bin_folder, SUFFIX) if one.path not in but), None)
 
     def restore(self, place: Path) -> Path:
         """Bring a job back from the bin; its path, never over another job. Raises StoreError."""

@@ -414,6 +414,14 @@ def test_mistakes_of_one_order_cost_it_once_and_a_class_is_summed() -> None:
     assert f"{row[at]:,.0f} lb" == lost.text()  # the same digits as in the class's table
     money = row[class_rows([both]).header.index("money (USD)")]
     assert money == round(float(row[at]) * solved.key.figures[CoilsKey.PRICE].value)
+    # What was typed and the key are numbers in one unit, without it: a spreadsheet compares them.
+    typed = right.respond("weight", Response(text="2,440 lbs"))
+    header, (row,) = (made := class_rows([review(solved, typed)])).header, made.rows
+    cells = dict(zip(header, row, strict=True))
+    assert (cells["answer 3"], cells["key 3"], cells["unit 3"]) == (
+        2440.0, float(f"{key_of(solved):.0f}"), "lb")
+    unread = class_rows([review(solved, right.respond("weight", Response(text="a lot")))])
+    assert dict(zip(header, unread.rows[0], strict=True))["answer 3"] == "a lot"
     krona = dataclasses.replace(solved.key.job, job=dataclasses.replace(
         solved.key.job.job, currency="SEK"))
     in_krona = dataclasses.replace(both, solved=dataclasses.replace(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -10,6 +11,7 @@ from textual.screen import Screen
 
 from coilwright.job.sending import kept_of_order
 from coilwright.store import Entry, Store, StoreError
+from coilwright.store.bin import LEADS_NOWHERE, leads_nowhere
 from coilwright.units import show_date
 from coilwright.wizard.context import Say
 from coilwright.wizard.literal import escape_controls
@@ -40,6 +42,8 @@ class JobBin:
         """What lies in the bin since the list of jobs was opened."""
         self._back = ""
         """The title of the job brought back last."""
+        self._stay: set[Path] = set()
+        """What could not be brought back, which was said."""
         self._offered: Path | None = None
         """One of another day, of which was said that it would be brought back next."""
 
@@ -75,8 +79,10 @@ class JobBin:
 
         Struck once more than anything was deleted here, the key says first what it would bring.
         """
-        last = self._store.last_binned()
-        if last is None:
+        last = self._store.last_binned(self._stay)
+        if last is None and any(os.path.lexists(one) for one in self._stay):
+            self._say("Nothing more in the bin can be brought back; b lists it.")
+        elif last is None:
             self._say(f"{self._back} is back; nothing more is in the bin." if self._back else
                       "No job is in the bin.")
         elif self._back and last.path not in {*self._here, self._offered}:
@@ -90,8 +96,10 @@ class JobBin:
         try:
             path = self._store.restore(entry.path)
         except StoreError as error:
-            self._say(str(error), severity="error")
+            self._stay.add(entry.path)
+            self._say(escape_controls(str(error)), severity="error")
             return
+        self._stay.discard(entry.path)
         day = "" if entry.path in self._here else f"; it was deleted {_when(entry)}"
         self._here.discard(entry.path)
         self._back = escape_controls(entry.title)
@@ -106,7 +114,8 @@ class JobBin:
             return
         lines = tuple(f"{number:2}  {pad(escape_controls(one.title), _NAME)}  {_when(one)}"
                       for number, one in enumerate(lying, 1))
-        states = {line: fit(escape_controls(one.state), _STATE)
+        states = {line: fit(escape_controls(
+            LEADS_NOWHERE if leads_nowhere(one.path) else one.state), _STATE)
                   for line, one in zip(lines, lying, strict=True)}
 
         def picked(line: str | None) -> None:
