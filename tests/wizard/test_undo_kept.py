@@ -103,6 +103,18 @@ def test_the_file_of_a_copy_follows_its_own_name_until_something_went_out(store:
 
     barn = new_job("Hill farm (copy)")
     assert named(barn, "Shed") == "shed.job.json"
+    # Its next own names too, here and once it is opened again, until a paper is saved under one.
+    shed = store.jobs_folder / "shed.job.json"
+    session = Session.open(store, shed)
+    for name in ("Loft", "Mill"):
+        session.type_text(JobKey.NAME, name)
+        session.save()
+        session.seal()
+        assert session.path == shed.with_name(f"{name.casefold()}.job.json")
+    mill = session.path
+    store.sheets_folder.mkdir()
+    (store.sheets_folder / "mill-run.html").touch()
+    assert named(session.job, "Silo", mill) == "mill.job.json"
     asked = dataclasses.replace(barn, requests=(Request(supplier="Tern Hill", number="R1"),))
     assert named(asked, "Byre") == "hill-farm-copy.job.json", "a supplier has it under that"
     assert named(new_job("Hill farm"), "Sty") == "hill-farm.job.json", "it is no copy"

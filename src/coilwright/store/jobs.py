@@ -271,21 +271,6 @@ class Store:
             return place
         return path
 
-    def awaits_name(self, path: Path, job: Job, before: str = "") -> bool:
-        """Whether a job has a name of its own, and its file was named while it had none: none, or
-        that of the job it is a copy of. Nothing has gone out under that.
-
-        before: what it was called when its file was written.
-        """
-        if not job.job.name or _UNNAMED.fullmatch(path.name) is not None:
-            return bool(job.job.name)
-        from coilwright.job.copies import COPY  # costs start-up
-
-        named = re.fullmatch(rf"{re.escape(slug(before))}(-\d+)?{re.escape(SUFFIX)}", path.name)
-        return (named is not None and before.endswith(COPY) and job.title != before
-                and job.practice is None
-                and not (job.life.steps or job.requests or job.put_in_stock))
-
     def save_copy(self, path: Path, job: Job, state: str | None = None) -> Stamp:
         """Write a job to a new file; what it looks like. Raises StoreError, where one is there."""
         made = write_new(path, self._text(job, state))
@@ -392,5 +377,3 @@ def slug(title: str) -> str:
 
 _IN_METRIC = re.compile(rf'^ "units": "{System.METRIC}"', re.MULTILINE)
 """The line of a job's file that says its units; those of the US are left out of it."""
-_UNNAMED = re.compile(rf"{slug(Job().title)}(-\d+)?{re.escape(SUFFIX)}")
-"""The names of files of jobs without a name."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from coilwright.job.job import Job
@@ -61,6 +62,15 @@ class Changes:
             del self._undo[:-MAX_UNDO]
         self._redo.clear()
         self.kept.redo.clear()
+
+    def names(self) -> Iterator[str]:
+        """What the job was called before changes of its name, as far as they are kept."""
+        for step in self.kept.undo:
+            for where, *there in step.difference:
+                if where == ["job", "name"] and there:
+                    yield str(there[0])
+        for change in self._undo:
+            yield change.before.job.name or ""
 
     def next(self, job: Job, *, back: bool) -> Change | None:
         """The change that undo would take back from a job, or redo make again; None for none."""

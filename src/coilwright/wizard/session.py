@@ -17,6 +17,7 @@ from coilwright.store import Stamp, Store, StoreError
 from coilwright.store.claims import claim_words, claims_by_job
 from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.history import keep_history, read_history
+from coilwright.store.naming import awaits_name
 from coilwright.values.standing import Standing
 from coilwright.wizard.changes import Change, Changes, stepped
 from coilwright.wizard.progress import state_on
@@ -290,8 +291,8 @@ class Session:
                 self.path, self._stamp = self.store.create_stamped(job, state)
                 self._naming = self.open_group == "typing job.name"
             else:
-                self._naming = self._naming or self.store.awaits_name(
-                    self.path, job, self._title_there)
+                self._naming = self._naming or awaits_name(
+                    self.store, self.path, job, self._title_there, self.changes.names())
                 self.path = self.store.rename(self.path, job) if self._naming else self.path
                 self._stamp = self.store.save(self.path, job, state, Seen(self._stamp))
         except ChangedElsewhere:
