@@ -59,7 +59,7 @@ def test_shop_and_stock_go_to_a_partner_in_one_file(run: Command, tmp_path: Path
 
 @pytest.mark.parametrize(("text", "words"), [
     ("nonsense", "damaged or half written"),
-    ('{"format": "coilwright-job", "version": 2}', "coilwright-shared-shop"),
+    ('{"format": "coilwright-job", "version": 2}', "is a job, not a shop to be shared."),
     ('{"format": "coilwright-shared-shop", "version": 2, "shop": {"spy": 1}}', "shop.spy"),
     ('{"format": "coilwright-shared-shop", "version": 2, "stock": {"coils": [{"tag": "A"}]}}',
      "stock.coils.0"),

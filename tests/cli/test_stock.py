@@ -92,4 +92,4 @@ def test_a_sheet_without_rows_says_which_have_some(run: Command) -> None:
 def test_a_stock_file_of_another_kind_is_named(run: Command) -> None:
     run.home.mkdir(parents=True)
     stock_path(run.home).write_text(json.dumps({"format": "coilwright-job"}), "utf-8")
-    assert "coilwright-stock" in run("stock").refused()
+    assert "is a job, not a list of coils on hand." in run("stock").refused()

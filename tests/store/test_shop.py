@@ -97,7 +97,7 @@ def test_a_shop_that_is_only_read_or_newer_stays_where_it_is(tmp_path: Path) -> 
      "two suppliers are called “a ”"),
     ('{"format": "coilwright-shop", "version": 2, "owner": "x"}', "owner: there is no such field"),
     ('{"format": "coilwright-shop", "version": 9}', "newer Coilwright"),
-    ('{"format": "coilwright-stock", "version": 2}', "is not a coilwright-shop file"),
+    ('{"format": "coilwright-stock", "version": 2}', "is a list of coils on hand, not a shop."),
     ('{"format": "coilwright-shop", "version": 2, "rigs": [{"name": "R", "haul": '
      '{"trailer_gvwr": "12 in"}}]}', "rigs.0.haul.trailer_gvwr"),
     ('{"format": "coilwright-shop", "version": 2, "buyer": {"company": "' + "x" * 201 + '"}}',

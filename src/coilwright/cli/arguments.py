@@ -11,6 +11,7 @@ from typing import Any, NoReturn, TypeVar
 from coilwright import __version__
 from coilwright.cli import commands, papers, practice, practice_review, shop, stock
 from coilwright.cli.browser import LOOPBACK, MOST_VISITORS, browser
+from coilwright.cli.plain_words import in_plain_words
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.cli.quotes import changes, quotes
@@ -60,6 +61,9 @@ class _Parser(argparse.ArgumentParser):
         return super().format_help()
 
     def error(self, message: str) -> NoReturn:
+        message = in_plain_words(message, {
+            "/".join(one.option_strings): str(one.metavar or one.dest.upper())
+            for one in self._actions})
         stop = "" if message.endswith("?") else "."
         raise Problem(f"{message.rstrip('.')}{stop} See “{self.prog} --help”.")
 

@@ -30,11 +30,15 @@ _BY_TAG = "on_hand_planes"
 _BY_FIELD = (_BY_TAG, "color", "color_code")
 """Fields that are told apart by what they are called, whatever they are of."""
 _WORD = re.compile(r"[^\W_]+")
+_TITLES = ("mr", "mrs", "ms", "miss", "dr")
+_TITLED = re.compile(rf"\b(?:{'|'.join(_TITLES)})\b\.? ([^\W_]{{3,}})", re.IGNORECASE)
+"""Who is called by a title: of whom a common word is a name as well."""
 _OWNER = re.compile(r"\b([^\W_]{3,})['’]s\b")
 """Whose something is."""
 _COMMON = frozenset((
     "and", "the", "for", "invented", "demo", "none", "not", "yet", "north", "south", "east", "west",
     "roof", "barn", "house", "porch", "shop", "shed", "garage", "wing", "main", "steel", "metal",
+    *_TITLES,
 ))
 """Words that name nobody, though they may stand in somebody's name."""
 _OF_THE_TRADE = frozenset((
@@ -132,7 +136,8 @@ def without_names(job: Job, title: str) -> Job:
 
 def names_in(job: Job) -> frozenset[str]:
     """What names somebody or some place of the job, in small letters: words, and where words name
-    nobody one by one, all of them as they follow each other, as “double lock roofing”.
+    nobody one by one, all of them as they follow each other, as “double lock roofing”, or a common
+    one by a title, as “mr hill”. What is a name only as it is written has its capitals.
 
     Words of the trade in what a company is called name nobody, nor do words of any address beside
     what a place is called; in a person's name they are a name. Of what the job, its planes and its
@@ -157,6 +162,7 @@ def names_in_labels(labels: Iterable[str]) -> Iterator[str]:
                         if (owner := found[1].casefold()) not in _OWNING)
             yield from (word for word in _words(label, names_only=True)
                         if word.isalpha() and word not in _ordinary())
+            yield from _by_title(found[1].casefold() for found in _TITLED.finditer(label))
 
 
 def _labels(job: Job) -> tuple[str, ...]:
@@ -180,10 +186,21 @@ def _naming_client(text: str) -> Iterator[str]:
 def _naming(text: str, *, names_only: bool) -> Iterator[str]:
     """Of what a company or place is called the words that tell it from others: all but those of
     the trade and of an address; where there are no others, as of “Mill Row”, the name as a whole.
+    A common word may be a family's name all the same: it is one by a title, and as the one word
+    that a company is called besides its trade, as of “Hill Architects”.
     """
+    all_words = {*_words(text, names_only=names_only)}
     words = [word for word in _words(text, names_only=names_only) if word not in _trade_words()]
-    return iter([word for word in words if word not in _OF_ADDRESSES]
-                or [*_whole_names(text, names_only=names_only)] or words)
+    own = [word for word in words if word not in _OF_ADDRESSES]
+    yield from own or [*_whole_names(text, names_only=names_only)] or words
+    yield from _by_title(all_words - _OF_COMPANIES - {*own})
+    if len(words) == 1 and not own and not all_words.isdisjoint(_OF_COMPANIES):
+        yield words[0].capitalize()
+
+
+def _by_title(words: Iterable[str]) -> Iterator[str]:
+    """Common words as names: by each title."""
+    return (f"{title} {word}" for word in words for title in _TITLES)
 
 
 def _whole_names(text: str, *, names_only: bool) -> Iterator[str]:
@@ -228,6 +245,8 @@ def _trade_words() -> frozenset[str]:
 def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
     """Which of some names stand in some texts, as they are written in the first that has them."""
     of_many = sorted((name.split() for name in names if " " in name), key=len, reverse=True)
+    as_written = sorted(name for name in names if " " not in name and not name.islower()
+                        and name.isalpha())
     said: dict[str, str] = {}
     for text in texts:
         words = _WORD.findall(text)
@@ -239,7 +258,18 @@ def said_of(names: Collection[str], *texts: str) -> tuple[str, ...]:
                 plain[at:at + len(name)], words[at:at + len(name)])), None)
             if whole is not None:
                 said.setdefault(" ".join(whole), " ".join(words[at:at + len(whole)]))
+        for one in as_written:
+            if _is_written(one, text) and one.casefold() not in {
+                    word.casefold() for words in said.values() for word in words.split()}:
+                said.setdefault(one, one)
     return tuple(said.values())
+
+
+def _is_written(name: str, text: str) -> bool:
+    """Whether a name that is a common word stands in a text with its capital, and not because a
+    sentence begins there."""
+    return any(found[0] == name and text[:found.start()].rstrip()[-1:] not in ("", *".!?:")
+               for found in _WORD.finditer(text))
 
 
 def _name_of(word: str, names: Collection[str]) -> str | None:

@@ -35,7 +35,7 @@ def said_where(names: Collection[str], practice: Practice) -> dict[str, tuple[st
                           *(text for one in practice.variations for choice in one.choices
                             for text in choice)],
     }
-    told = [name for name in names if name not in own_words()]
+    told = [name for name in names if name.casefold() not in own_words()]
     found = {**{part: said_of(names, *texts) for part, texts in by_people.items()},
              **{part: said_of(told, *texts) for part, texts in by_program.items()}}
     return {part: said for part, said in found.items() if said}

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from coilwright.job.job import Job
 from coilwright.job.limits import MOST_ENTRIES, MOST_NAMES, no_room, too_long
+from coilwright.store.file_kinds import no_data, other_kind
 from coilwright.store.files import StoreError, UnreadFile, read_text, set_aside
 from coilwright.store.older import CONVERSIONS, DROPPED, Data, without_dropped
 
@@ -122,6 +123,8 @@ def parse(text: str, wanted: str, where: str) -> Data:
     except FaultyData as error:
         raise StoreError(f"{where}: {error}.") from None
     except (json.JSONDecodeError, RecursionError) as error:
+        if other := no_data(text, wanted):
+            raise StoreError(f"{where} {other}.") from None
         at = f" from line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise StoreError(
             f"{where} is damaged or half written: it cannot be read on{at}."
@@ -129,6 +132,8 @@ def parse(text: str, wanted: str, where: str) -> Data:
     if not isinstance(data, dict):
         raise StoreError(f"{where} holds no {wanted}: a JSON object is wanted.")
     if data.get("format") != wanted:
+        if other := other_kind(data.get("format"), wanted):
+            raise StoreError(f"{where} {other}.")
         raise StoreError(
             f"{where} is not a {wanted} file: its “format” should say “{wanted}”."
         )

@@ -324,6 +324,9 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
     for text, names in (
         ("A group of architects, to their design", ()), ("A hill", ()),
         ("By Hill Architects and Design Group", ("Hill Architects and Design Group",)),
+        ("Done as Hill wants it", ("Hill",)), ("Hill and dale: Hill, on a hill. Hill", ()),
+        ("A barn for Mr. Hill", ("Mr Hill",)), ("ask dr Hill or MRS HILL", ("dr Hill", "MRS HILL")),
+        ("A Mr., a Group; an Architects' design", ()),
     ):
         assert names_said(job, text) == names
     # What follows each other with capitals is one name, small words within it too.
@@ -351,6 +354,8 @@ def test_a_name_in_what_is_handed_out_is_seen_and_a_word_of_the_trade_is_not() -
         ("The Quillows' barn, of Quillow", ("Quillows",)),
     ):
         assert names_said(job, text, text) == names
+    assert said_of({*names_in_labels(("Barn for Mrs. Street",))},
+                   "A street, and Mrs. Street's barn; the Mrs.") == ("Mrs Street",)
     bare = to_text(without_names(job, "Found")).casefold()
     assert [name for name in ("fennimore", "jorik", "quillow") if name in bare] == []
 
