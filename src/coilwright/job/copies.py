@@ -120,17 +120,17 @@ _SAID_BY_SUPPLIERS = (
 """What whoever slits keeps to: typed with no supplier in play it is what the buyer asks of all."""
 
 
-def _back_from_an_award(job: Job) -> Iterator[AnswerKey]:
+def _back_from_an_award(job: Job) -> Iterator[str]:
     """The answers of an awarded quote that are again in a copy what stood there before, where
     anything did; what nobody had answered stays as a guess, but for what hangs on that order."""
     before = {key: own.text for key, own in job.before_quote.items() if key in job.by_quote}
     for key, answer in ANSWERS.items():
         if key in job.by_quote and answer.in_copy is not InCopy.DROPPED and (
                 key in _OF_AN_AWARD or before.get(key) or before.get(_GOES_WITH.get(key, key))):
-            yield answer.key
+            yield key
 
 
-def _as_before(new: Job, key: AnswerKey, own: OwnAnswer | None) -> Job:
+def _as_before(new: Job, key: str, own: OwnAnswer | None) -> Job:
     """The job with an answer as it was before an award filled it; without where it was empty."""
     bare = clear(new, key)
     if own is None or not own.text:
