@@ -65,12 +65,14 @@ def arrival_called(job: Job, quote: Quote) -> str:
     """What an arrival is called that the awarded quote has otherwise than the order; empty where
     the quote has the day that it was awarded with, and only the day of the order moved."""
     then = None if job.quotes.sold is None else job.quotes.sold.arrives
-    if quote.lead_time is not None or then is None:
+    if then is None and quote.arrives is None:
         return ANSWERS[CoilsKey.LEAD_TIME].label
     if then == quote.arrives:
         return ""
-    now = "nothing" if quote.arrives is None else job.day(quote.arrives)
-    return f"arrival (then “{job.day(then)}”, now “{now}”)"
+    days = job.coils.lead_time, quote.lead_time
+    had, has = ("nothing" if lead is None else counted(lead, "day") for lead in days)
+    return (f"arrival (then “{had if then is None else job.day(then)}”, "
+            f"now “{has if quote.arrives is None else job.day(quote.arrives)}”)")
 
 
 def arrival_moved(job: Job, quote: Quote, lead: float) -> str:
