@@ -28,7 +28,6 @@ from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import capitalized, in_series
 
-
 _LOOSE = 1e-6
 
 
