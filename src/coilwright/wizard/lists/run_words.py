@@ -18,6 +18,7 @@ from coilwright.plan.coils.after_run import (
     is_on_its_way,
     is_too_much,
     tags_of_new,
+    too_short_to_keep,
 )
 from coilwright.plan.coils.run import RunCoil, lacks_of_list, left_of
 from coilwright.plan.receiving.report import ArrivalReport
@@ -27,8 +28,6 @@ from coilwright.units import Kind, System, show
 from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import capitalized, in_series
-
-_LOOSE = 1e-6
 
 
 def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
@@ -53,8 +52,7 @@ def short_lines(before: Stock, after: Stock, plan: Plan) -> list[str]:
     if keep is None:
         return []
     short = [f"{escape_controls(coil.tag)}, {length_text(coil, plan.job.units)}"
-             for coil in after.coils if coil != before.find(coil.tag)
-             and coil.length is not None and coil.length < keep.value - _LOOSE]
+             for coil in too_short_to_keep(before, after, keep)]
     return [f"Too short to keep ({keep.label.casefold()}: {keep.text(plan.job.units)}), and in "
             f"stock all the same: {'; '.join(short)}. 0 as what is left keeps one out."
             ] if short else []
