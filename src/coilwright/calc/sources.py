@@ -5,7 +5,7 @@ from __future__ import annotations
 from coilwright.values import source as base
 from coilwright.values.source import Grade, Source
 
-SLOPE = Source("right triangle: rise per 12 of run", Grade.GEOMETRY)
+SLOPE = Source("right triangle of rise, run and slope", Grade.GEOMETRY)
 PLANE_GEOMETRY = Source("plane geometry", Grade.GEOMETRY)
 HIP_ROOF = Source("equal-pitch hip roof in plan: hips run at 45°", Grade.GEOMETRY)
 SHOELACE = Source("polygon area by its corners (shoelace)", Grade.GEOMETRY)
