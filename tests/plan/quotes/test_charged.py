@@ -48,7 +48,9 @@ def test_a_charge_that_is_typed_over_is_named_until_it_is_awarded_anew() -> None
     (one,) = job.quotes.received
     for name, now, said in (
         ("slitting", Rate(Decimal("0.09"), "lb"), "slitting (then “$0.05/lb”, now “$0.09/lb”)"),
-        ("metal_surcharge", None, "metal surcharge (then “4 %”, now “nothing”)"),
+        ("metal_surcharge", None, "metal surcharge (then “4 %”, now “not said”)"),
+        ("skid", Rate(Decimal(0), "lump", included=True),
+         "skids (then “$25.00/coil”, now “included”)"),
         ("fuel", Rate(Decimal(18), "%"), "fuel surcharge (then “12 %”, now “18 %”)"),
         ("skid", Rate(Decimal(40), "coil"), "skids (then “$25.00/coil”, now “$40.00/coil”)"),
         ("minimum_charge", Decimal(9000), "minimum charge (then “$500.00”, now “$9,000.00”)"),

@@ -11,7 +11,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import BilledBy, Quote
-from coilwright.job.rates import Rate, money_text, rate_text
+from coilwright.job.rates import INCLUDED, NO_CHARGE, Rate, money_text, rate_text
 from coilwright.job.sending import order_day
 from coilwright.plan.quotes.replies import FREIGHT, PAYMENT, PRICE, replied_otherwise
 from coilwright.words.counting import counted
@@ -45,12 +45,14 @@ def said_otherwise(job: Job, quote: Quote) -> Iterator[str]:
     for called, (then, now) in {PRICE: (sold.price, quote.price), **charged}.items():
         if then is not None and then != now and called not in told:
             before = _text(job, sold.currency or quote.currency, then)
-            after = "nothing" if now is None else _text(job, quote.currency, now)
+            after = "not said" if now is None else _text(job, quote.currency, now)
             yield f"{called} (then “{before}”, now “{after}”)"
 
 
 def _text(job: Job, currency: str, said: Rate | Decimal | BilledBy | YesNo | int) -> str:
     match said:
+        case Rate() if not said.amount:
+            return INCLUDED if said.included else NO_CHARGE
         case Rate():
             return rate_text(said, currency, job.units)
         case Decimal():
