@@ -154,7 +154,7 @@ def test_no_file_among_the_jobs_that_is_none_stops_a_look_at_all(store: Store) -
     (store.jobs_folder / f"a-table{SUFFIX}").write_text('{"about": {"put_in_stock": {}}}')
     assert put_elsewhere(store.jobs_folder, path, job, {}) == {
         "coil.1": SameCoil(copy.name, "R-2")}
-    # Where this one put nothing back and no tag was read, the order's number tells it, if it has one.
+    # Where this one put nothing back and no tag was read, the number of the order tells it.
     for number, found in (("", {}), ("7", {"coil.1": SameCoil(copy.name, "R-2")})):
         theirs = dataclasses.replace(job, order=dataclasses.replace(job.order, number=number))
         store.save(copy, theirs)
