@@ -302,16 +302,15 @@ def test_what_went_to_stock_last_is_named_before_an_older_change(store: Store) -
 
     put("R-1")
     assert step_back(session) == Stepped(
-        "Last put in stock: run of the barn. Ctrl+Z in After the run or in Coils on hand takes "
-        "that back. Nothing else to undo.", False)
+        "Nothing to undo here. Last put in stock: run of the barn; After the run, or Coils on "
+        "hand, takes it back.", False)
     assert StockRows(book, session).do("undo", None).say.startswith("Undid: run of the barn")
     assert step_back(session).said == "Nothing to undo."
     assert session.doubt("panel.take_up")
     put("R-2")
     assert step_back(session) == Stepped(
-        "Last put in stock: run of the barn. Ctrl+Z in After the run or in Coils on hand takes "
-        "that back. The same key again takes back what was changed before: Take-up: a guess.",
-        False)
+        "Last put in stock: run of the barn; After the run, or Coils on hand, takes it back. The "
+        "same key again undoes: Take-up: a guess.", False)
     assert step_back(session) == Stepped("Undid: Take-up: a guess", True)
     put("R-3")
     assert session.doubt("panel.take_up")
