@@ -922,8 +922,8 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
             await pilot.press(*story, "enter", "y", "enter")
             assert isinstance(app.screen, NameLeavesScreen)
             keys = str(app.screen.query_one("#name-leaves-keys", Static).render())
-            assert keys == ("Another letter than y was typed: nothing is kept, y and Enter do "
-                            "nothing now · Escape: write another")
+            assert keys == ("Another letter was typed: y and Enter do nothing now · Escape: write "
+                            "another")
             assert app.notices[0].message.endswith("Enter do nothing now. Escape: write another.")
         await pilot.press("escape")
         assert app.focused is app.screen.query_one("#line-1")
