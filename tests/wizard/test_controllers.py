@@ -304,7 +304,11 @@ def test_what_went_to_stock_last_is_named_before_an_older_change(store: Store) -
     assert step_back(session) == Stepped(
         "Nothing to undo here. Last put in stock: run of the barn; After the run, or Coils on "
         "hand, takes it back.", False)
-    assert StockRows(book, session).do("undo", None).say.startswith("Undid: run of the barn")
+    in_list = StockRows(book, session)
+    for name, does, tags in (("undo", "Undid", {}), ("redo", "Redid", {"coil.1": "R-1"}),
+                             ("undo", "Undid", {})):
+        assert in_list.do(name, None).say.startswith(f"{does}: run of the barn")
+        assert session.job.put_in_stock == tags, "the job says the same as the stock"
     assert step_back(session).said == "Nothing to undo."
     assert session.doubt("panel.take_up")
     put("R-2")

@@ -21,7 +21,7 @@ from coilwright.store.naming import awaits_name
 from coilwright.values.standing import Standing
 from coilwright.wizard.changes import Change, Changes, stepped
 from coilwright.wizard.progress import state_on
-from coilwright.wizard.today import day_for_word
+from coilwright.wizard.today import day_for_word, today
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -166,6 +166,12 @@ class Session:
     def take_beside(self, job: Job) -> None:
         """Take a job with what is no step of undo: decided in practice, or put in stock."""
         self._set_job(job)
+
+    def keep_put(self, tags: dict[str, str]) -> None:
+        """Keep with the job which tags its coils have in stock after the run, and since when: put
+        back again, none is one more."""
+        self.take_beside(replace(
+            self.job, put_in_stock=tags, put_back_on=today() if tags else None))
 
     def note_put(self, label: str) -> None:
         """Note what of this job was put in stock, after the change made last; empty: nothing is

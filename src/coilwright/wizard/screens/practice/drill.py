@@ -81,7 +81,7 @@ class DrillScreen(Modal[None]):
         """End the minute early, and say what it came to; close where nothing was answered, or it is
         over."""
         if self.over or not self.asked:
-            super().action_close()
+            self.dismiss(None)
         else:
             self.finish("Ended")
 
