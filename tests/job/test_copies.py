@@ -76,7 +76,8 @@ def test_what_is_of_the_building_is_a_guess_and_what_is_of_the_day_is_gone() -> 
 
 
 def test_what_an_awarded_quote_said_is_a_guess_where_its_supplier_is_left_behind() -> None:
-    job = give_by_quote(demo_jobs()["heron-lane-barn"], CoilsKey.TOLERANCE, 0.05, "Tern Hill")
+    unasked = clear(demo_jobs()["heron-lane-barn"], CoilsKey.TOLERANCE)
+    job = give_by_quote(unasked, CoilsKey.TOLERANCE, 0.05, "Tern Hill")
     new = copied(job)
     assert new.coils.tolerance == 0.05
     assert ANSWERS[CoilsKey.TOLERANCE].standing(new) is Standing.GUESS
@@ -110,6 +111,30 @@ def test_what_an_award_worked_out_is_again_what_was_typed_before_it() -> None:
             quotes=QuoteSection(received=(stated,)))
         assert copied(told).coils.supplier_heaviest == own
         assert ("Supplier's heaviest" in copy_words(told, copied(told))) is (own is not None)
+
+
+def test_days_and_tolerances_of_an_award_are_again_what_was_asked_before_it() -> None:
+    """The next order may go to another supplier; 5 % of one of them would plan its coils."""
+    base = demo_jobs()["heron-lane-barn"]
+    own, quoted = ({CoilsKey.LEAD_TIME: 21, CoilsKey.TOLERANCE: 0.1},
+                   {CoilsKey.LEAD_TIME: 14, CoilsKey.TOLERANCE: 0.05,
+                    CoilsKey.TOLERANCE_OVER: 0.02, CoilsKey.CAMBER: 0.25})
+    asked = clear(clear(base, CoilsKey.TOLERANCE_OVER), CoilsKey.CAMBER)
+    for key, value in own.items():
+        asked = give(asked, key, value)
+    job = asked
+    for key, value in quoted.items():
+        job = give_by_quote(job, key, value, "Tern Hill")
+    new = copied(job)
+    said = {key: ANSWERS[key].value(new) for key in quoted}
+    # Nobody had said a camber; one over side is as the under side again.
+    assert said == own | {CoilsKey.TOLERANCE_OVER: None, CoilsKey.CAMBER: 0.25}
+    assert {ANSWERS[key].standing(new) for key, value in said.items() if value is not None} == {
+        Standing.GUESS}
+    unasked = clear(clear(asked, CoilsKey.LEAD_TIME), CoilsKey.TOLERANCE)
+    for key, value in quoted.items():
+        unasked = give_by_quote(unasked, key, value, "Tern Hill")
+    assert {key: ANSWERS[key].value(copied(unasked)) for key in quoted} == quoted
 
 
 def test_what_belongs_to_one_order_and_its_supplier_is_not_sure_in_a_copy() -> None:

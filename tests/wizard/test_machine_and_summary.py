@@ -120,7 +120,7 @@ async def test_pick_and_confirm_on_the_screen(app_on: Callable[..., CoilwrightAp
         await pilot.click("#confirm-machine")
         await settle(pilot)
         assert any(key.startswith("machine.") for key in session.plan.guesses)
-        assert "of an invented example, not of a plate" in app.notices[0].message
+        assert "the same once more makes them sure" in app.notices[0].message
         wizard(app).action_confirm_step()
         assert any(key.startswith("machine.") for key in session.plan.guesses), "nor by the palette"
         await pilot.click("#confirm-machine")

@@ -95,9 +95,17 @@ async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Pa
         await pilot.paste("Slate Creek (invented)")
         await pilot.press("down")
         assert (session.job.order.attention, session.job.order.supplier_phone) == ("", "")
-        assert "“Attention” and “Supplier's phone” were of another supplier: now empty." in (
-            app.notices[0].message)
+        assert app.notices[0].message == (
+            "“Attention” and “Supplier's phone” were of another supplier: now empty. Ctrl+Z takes "
+            "the supplier back too.")
         assert screen.query_one("#field-order-0-attention Input", Input).value == ""
+        # One change: no supplier stands there with the other's person meanwhile.
+        head = session.job.order
+        await pilot.press("ctrl+z")
+        assert (session.job.order.supplier, session.job.order.attention) == (
+            "Tern Hill (invented)", "T. Hill")
+        assert session.redo() == "Slate Creek (invented), and whom to call there"
+        assert session.job.order == head
         screen.query_one("#field-order-0-terms Input", Input).focus()
         await pilot.paste("net 30")
         await pilot.press("up", "up", "up", "up", "up")

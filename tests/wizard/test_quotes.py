@@ -38,13 +38,13 @@ from coilwright.sheets.sending import send
 from coilwright.sheets.state import state_of
 from coilwright.store import Store
 from coilwright.store.shop import save_shop
-from coilwright.units import System
+from coilwright.units import Kind, System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.about_line import AboutLine
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.lists.quote_measures import MEASURES, RateAnswer
+from coilwright.wizard.lists.quote_measures import MEASURES, RateAnswer, SizesAnswer
 from coilwright.wizard.lists.quotes import QUOTES, quote_lines
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import WorkingScreen
@@ -692,3 +692,10 @@ def test_a_quote_changed_after_its_award_says_how_the_order_takes_it_in(tmp_path
     assert "The order does not follow by itself" in said(changed)
     assert re.search(r"Ordered of Pine \(invented\): 2 coils, [^:]*3,000 lb.* Awarded anew it "
                      r"would ship 2 coils, [^:]*2,400 lb", said(changed))
+
+
+def test_sizes_are_read_with_strokes_between_as_people_write_them() -> None:
+    sizes = SizesAnswer("quote.coil_masses", "Coil weights", Form.QUANTITY, Kind.MASS, ("lb", "kg"))
+    for text in ("400/600/800", "400 / 600 / 800", "400/600/800 kg"):
+        assert sizes.read(text, System.METRIC) == sizes.read("400; 600; 800", System.METRIC)
+    assert sizes.read("1/2", System.US) == (0.5,), "a fraction is one"

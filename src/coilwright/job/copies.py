@@ -66,11 +66,11 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     what arrived for it; nor where its coils went, but for a place of the buyer's (`delivery`), with
     its hours and gear. What is of its building and its site, the color of its client, what its
     supplier said of days and price and what it sells (heaviest coil, least order, masters), and
-    what an awarded quote said, stands there as a guess, and so do its planes and openings and what
-    trim was measured by length. Tolerances, camber and what a thickness is, which any supplier
-    could have said, are guesses too; the price and the heaviest coil that an award filled are again
-    what was typed before it, or nothing: no quote in the copy gives them, and its coils would go by
-    them.
+    what an awarded quote said where nobody had answered before, stands there as a guess, and so do
+    its planes and openings and what trim was measured by length. Tolerances, camber and what a
+    thickness is, which any supplier could have said, are guesses too. What an award filled is again
+    what was typed before it, a guess as well; the price and the heaviest coil, or nothing: no quote
+    in the copy gives them, and its coils would go by them.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
@@ -88,9 +88,8 @@ def copied(job: Job, shop: Shop = _NO_SHOP) -> Job:
     for key, answer in ANSWERS.items():
         if answer.in_copy is InCopy.DROPPED:
             new = clear(new, key)
-    for key in _OF_AN_AWARD:
-        if key in job.by_quote:
-            new = _as_before(new, key, job.before_quote.get(key))
+    for key in _back_from_an_award(job):
+        new = _as_before(new, key, job.before_quote.get(key))
     guesses = {answer.mark(new): Standing.GUESS for answer in ANSWERS.values()
                if _is_guess(answer, job) and answer.standing(new) is Standing.SURE}
     guesses |= {key: Standing.GUESS for key in _measured_rows(new)
@@ -111,6 +110,8 @@ def _sold_before(old: Job) -> QuoteSection:
 _OF_AN_AWARD = (CoilsKey.PRICE, CoilsKey.SUPPLIER_HEAVIEST)
 """What an award fills that is of its own order's coils, or limits the coils of any: another's are
 limited by nothing that no quote of theirs says."""
+_GOES_WITH: dict[str, AnswerKey] = {CoilsKey.TOLERANCE_OVER: CoilsKey.TOLERANCE}
+"""An answer that, left empty, is as another says: what was of both sides is so again."""
 _SAID_BY_SUPPLIERS = (
     CoilsKey.TOLERANCE, CoilsKey.TOLERANCE_OVER, CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
     CoilsKey.CAMBER_OVER, MetalKey.THICKNESS_IS, MetalKey.THICKNESS_TOLERANCE,
@@ -119,7 +120,17 @@ _SAID_BY_SUPPLIERS = (
 """What whoever slits keeps to: typed with no supplier in play it is what the buyer asks of all."""
 
 
-def _as_before(new: Job, key: AnswerKey, own: OwnAnswer | None) -> Job:
+def _back_from_an_award(job: Job) -> Iterator[str]:
+    """The answers of an awarded quote that are again in a copy what stood there before, where
+    anything did; what nobody had answered stays as a guess, but for what hangs on that order."""
+    before = {key: own.text for key, own in job.before_quote.items() if key in job.by_quote}
+    for key, answer in ANSWERS.items():
+        if key in job.by_quote and answer.in_copy is not InCopy.DROPPED and (
+                key in _OF_AN_AWARD or before.get(key) or before.get(_GOES_WITH.get(key, key))):
+            yield key
+
+
+def _as_before(new: Job, key: str, own: OwnAnswer | None) -> Job:
     """The job with an answer as it was before an award filled it; without where it was empty."""
     bare = clear(new, key)
     if own is None or not own.text:

@@ -92,10 +92,10 @@ def asked_of_example(machine: Machine, guesses: int) -> str:
     an invented example; empty for any other machine."""
     if not machine.invented or not guesses:
         return ""
-    values = "This value is" if guesses == 1 else f"These {guesses} values are"
-    return (f"Nothing was done: {values} of an invented example, not of a plate, and coils would "
-            "be ordered and lifted by them. Where each was held against your machine's plate and "
-            "manual, the same once more makes them sure.")
+    values = "this value is" if guesses == 1 else f"these {guesses} values are"
+    return (f"Not yet: {values} of an invented example. Held against your machine's plate and "
+            "manual? Then the same once more makes them sure. Coils would be ordered and lifted "
+            "by them.")
 
 
 _MILLIMETER, _SIXTEENTH = 1 / 25.4, 1 / 16

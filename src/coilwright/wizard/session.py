@@ -163,6 +163,17 @@ class Session:
         self._set_job(job)
         return True
 
+    def change_along(self, job: Job, label: str, group: str) -> bool:
+        """Take a job as part of the last change, where that is of a group; else as one of its own.
+        Returns whether it is part of that: undo takes back both."""
+        self.seal()
+        last = self.changes.last
+        along = last is not None and last.group == group
+        self.open_group = group if along else ""
+        self.change(job, label, group if along else "")
+        self.seal()
+        return along
+
     def take_beside(self, job: Job) -> None:
         """Take a job with what is no step of undo: decided in practice, or put in stock."""
         self._set_job(job)

@@ -202,7 +202,7 @@ def test_a_typed_offset_is_told_with_its_box_and_what_it_costs() -> None:
     job = roof(PanelStart.LEAST_METAL, GORE, narrowest_end=10.0)
     found = sliver(job)
     assert found is not None
-    assert found.what.endswith(" None with start “typed offset” 10 in.")
+    assert found.what.endswith(" None with start “typed offset”, “First seam from left” 10 in.")
     assert found.do == ("Panel start “typed offset” with “First seam from left” 10 in leaves 10 in "
                         "at the left and 11 in at the right. It takes 1 ft 1/2 in more of panel.")
     moved = plan(roof(PanelStart.OFFSET, GORE, narrowest_end=10.0, offset=10.0))

@@ -479,6 +479,13 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
             assert f"“{typed}”" in told.what
             assert f"“${350 if number == 1 else 410}.00 as quoted”" in told.what
             assert "the head names another amount" in told.what
+    # Nor does a quoted sum stand beside that we fetch it, or pay whoever drives.
+    for typed in ("collect, we fetch it with our own truck", "we pay the carrier"):
+        own = dataclasses.replace(job, order=dataclasses.replace(job.order, freight=typed))
+        own = award(plan(own), 2)
+        assert own.order.freight == typed
+        (told,) = [one for one in plan(own).findings if one.key == "quotes.freight_otherwise"]
+        assert "“$410.00 as quoted”: by the head you pay whoever drives" in told.what
     # Digits of a telephone number are no freight that is written there already.
     own = dataclasses.replace(job, order=dataclasses.replace(
         job.order, freight="call 350 555 0100"))

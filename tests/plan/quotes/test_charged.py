@@ -20,6 +20,7 @@ from coilwright.plan.quotes.charged import CHARGES
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.filled import says_otherwise
 from coilwright.units import System
+from coilwright.values.keys import Key
 from coilwright.wizard.steps.summary.buying import to_buy
 from tests.plan.quotes.five import all_in, barn
 
@@ -47,7 +48,9 @@ def test_a_charge_that_is_typed_over_is_named_until_it_is_awarded_anew() -> None
     (one,) = job.quotes.received
     for name, now, said in (
         ("slitting", Rate(Decimal("0.09"), "lb"), "slitting (then “$0.05/lb”, now “$0.09/lb”)"),
-        ("metal_surcharge", None, "metal surcharge (then “4 %”, now “nothing”)"),
+        ("metal_surcharge", None, "metal surcharge (then “4 %”, now “not said”)"),
+        ("skid", Rate(Decimal(0), "lump", included=True),
+         "skids (then “$25.00/coil”, now “included”)"),
         ("fuel", Rate(Decimal(18), "%"), "fuel surcharge (then “12 %”, now “18 %”)"),
         ("skid", Rate(Decimal(40), "coil"), "skids (then “$25.00/coil”, now “$40.00/coil”)"),
         ("minimum_charge", Decimal(9000), "minimum charge (then “$500.00”, now “$9,000.00”)"),
@@ -91,6 +94,40 @@ def test_a_currency_that_is_cleared_makes_no_price_another() -> None:
             unsaid.quotes.received[0], price=Rate(Decimal(3), "kg")),)))
     assert charged_otherwise(dearer) == ("price (then “2.62 EUR/kg”, now “3.00/kg”)",)
     assert "price (then “2.62 EUR/kg”)" in charged_otherwise(give(job, JobKey.CURRENCY, "USD"))
+
+
+def test_a_day_of_arrival_counts_everywhere_beside_a_lead_time() -> None:
+    """14 days from Mar 1 are Mar 15. A day that is named beside them is what counts: in the list,
+    in an award, and as what changed since one."""
+    given = dataclasses.replace(all_in("Elk Fork (invented)", "2.62/lb"), lead_time=14)
+    job = award(plan(give(barn(given), CoilsKey.ORDER_DATE, datetime.date(2027, 3, 1))), 1)
+
+    def naming(job: Job, day: datetime.date | None) -> Job:
+        (one,) = job.quotes.received
+        return dataclasses.replace(job, quotes=dataclasses.replace(
+            job.quotes, received=(dataclasses.replace(one, arrives=day),)))
+
+    def told(job: Job) -> list[str]:
+        return [one.what.partition("awarded: ")[2] for one in plan(job).findings
+                if one.key == "quotes.otherwise"]
+
+    same, later = (naming(job, datetime.date(2027, 3, day)) for day in (15, 20))
+    assert (told(job), told(same)) == ([], [])
+    assert told(later) == ["arrival (then “14 days”, now “Mar 20, 2027”)."]
+    care = ("CARE: its 14 days from Mar 1, 2027 come to Mar 15, 2027, and it names Mar 20, 2027: "
+            "the day is counted with; ask which of them holds, and clear the other.")
+    assert [care in compare(plan(one)).quotes[0].deviations for one in (job, same, later)] == [
+        False, False, True]
+    anew = award(plan(later), 1)
+    figures = plan(anew).figures
+    (report,) = compare(plan(anew)).quotes
+    assert (anew.coils.lead_time, told(anew)) == (19, [])
+    assert report.slack == figures[Key.COILS_DAYS_SPARE].value
+    assert told(naming(anew, datetime.date(2027, 3, 22))) == [
+        "arrival (then “Mar 20, 2027”, now “Mar 22, 2027”)."]
+    assert told(naming(anew, None)) == ["arrival (then “Mar 20, 2027”, now “14 days”)."]
+    (said,) = {one.key: one for one in plan(anew).questions}["supplier.lead_time"].quoted
+    assert said.text == "Mar 20, 2027"
 
 
 def test_an_order_that_goes_out_later_is_no_change_of_its_quote() -> None:

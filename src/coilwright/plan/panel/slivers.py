@@ -80,7 +80,8 @@ def _better(view: View, least: float) -> tuple[str, str]:
             f"{none}. {_fewest(view, best, names)}Where one stays, {_STAYS}")
     leaves = f"Panel start {_called(view, best)} leaves"
     ends, cost = _ends(view, best.ends), _cost(view, best.more)
-    offset = (f" {view.say(best.offset, Kind.WIDTH)}" if best.choice is PanelStart.OFFSET else "")
+    offset = (f", “{ANSWERS[PanelKey.OFFSET].label}” {view.say(best.offset, Kind.WIDTH)}"
+              if best.choice is PanelStart.OFFSET else "")
     told = f" None with start “{best.choice}”{offset}."
     if len(planes) == 1:
         return told, f"{leaves} {ends}. {cost}"

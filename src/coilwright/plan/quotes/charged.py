@@ -11,7 +11,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import BilledBy, Quote
-from coilwright.job.rates import Rate, money_text, rate_text
+from coilwright.job.rates import INCLUDED, NO_CHARGE, Rate, money_text, rate_text
 from coilwright.job.sending import order_day
 from coilwright.plan.quotes.replies import FREIGHT, PAYMENT, PRICE, replied_otherwise
 from coilwright.words.counting import counted
@@ -45,12 +45,14 @@ def said_otherwise(job: Job, quote: Quote) -> Iterator[str]:
     for called, (then, now) in {PRICE: (sold.price, quote.price), **charged}.items():
         if then is not None and then != now and called not in told:
             before = _text(job, sold.currency or quote.currency, then)
-            after = "nothing" if now is None else _text(job, quote.currency, now)
+            after = "not said" if now is None else _text(job, quote.currency, now)
             yield f"{called} (then “{before}”, now “{after}”)"
 
 
 def _text(job: Job, currency: str, said: Rate | Decimal | BilledBy | YesNo | int) -> str:
     match said:
+        case Rate() if not said.amount:
+            return INCLUDED if said.included else NO_CHARGE
         case Rate():
             return rate_text(said, currency, job.units)
         case Decimal():
@@ -65,12 +67,14 @@ def arrival_called(job: Job, quote: Quote) -> str:
     """What an arrival is called that the awarded quote has otherwise than the order; empty where
     the quote has the day that it was awarded with, and only the day of the order moved."""
     then = None if job.quotes.sold is None else job.quotes.sold.arrives
-    if quote.lead_time is not None or then is None:
+    if then is None and quote.arrives is None:
         return ANSWERS[CoilsKey.LEAD_TIME].label
     if then == quote.arrives:
         return ""
-    now = "nothing" if quote.arrives is None else job.day(quote.arrives)
-    return f"arrival (then “{job.day(then)}”, now “{now}”)"
+    days = job.coils.lead_time, quote.lead_time
+    had, has = ("nothing" if lead is None else counted(lead, "day") for lead in days)
+    return (f"arrival (then “{had if then is None else job.day(then)}”, "
+            f"now “{has if quote.arrives is None else job.day(quote.arrives)}”)")
 
 
 def arrival_moved(job: Job, quote: Quote, lead: float) -> str:

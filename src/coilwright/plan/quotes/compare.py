@@ -18,6 +18,7 @@ from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.plan import plan as plan_job
 from coilwright.plan.quotes import asked
+from coilwright.plan.quotes.arriving import arrives_on, two_days
 from coilwright.plan.quotes.as_sold import NOT_AS_SOLD
 from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
@@ -193,7 +194,7 @@ def _report(
         faults += asked.absurd_price(quote, metal_cost(quote, made), made.paid_for().mass,
                                      job.units)
         cost = None if faults else landed_cost(quote, made)
-    arrives = _arrives(quote, day)
+    arrives = arrives_on(quote, day)
     needed = job.job.needed_by
     misses = (*asked.misses(plan, quote, anew), *asked.late(job, arrives))
     return QuoteReport(
@@ -204,7 +205,8 @@ def _report(
         deviations=(
             *(said for name, said in unread.items() if name in _NOT_OF_MONEY),
             *asked.deviations(awarded.job, quote),
-            *asked.other_lump(awarded if quote.awarded else plan, quote)),
+            *asked.other_lump(awarded if quote.awarded else plan, quote),
+            *two_days(job, quote, day)),
         misses=misses, faults=tuple(faults), own_coils=tuple(asked.own_coils(plan, anew)),
         request=request_of(job, quote.supplier), system=job.units,
         **_worth_and_cash(quote, made, cost),
@@ -222,18 +224,6 @@ def _group(faults: list[str], misses: tuple[str, ...], missing: list[str], cost:
     if misses:
         return Group.MISSES
     return Group.INCOMPLETE if missing or cost is None else Group.COMPLETE
-
-
-def _arrives(quote: Quote, day: date | None) -> date | None:
-    """The day the coils are on site: as named, else the lead time after the order."""
-    if quote.arrives is not None:
-        return quote.arrives
-    if quote.lead_time is None or day is None:
-        return None
-    try:
-        return day + quote.lead_time * day.resolution
-    except OverflowError:
-        return None
 
 
 def _worth_and_cash(

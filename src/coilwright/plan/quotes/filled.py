@@ -15,7 +15,7 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
-from coilwright.job.sending import order_day
+from coilwright.plan.quotes.arriving import lead_time_of
 from coilwright.plan.quotes.charged import arrival_called, arrival_moved, said_otherwise
 from coilwright.plan.quotes.replies import PRICE, SOLD, film_comes, skids_come
 from coilwright.values.keys import AnswerKey
@@ -27,16 +27,13 @@ practice, no source."""
 
 def quoted_answers(job: Job, quote: Quote) -> Iterator[tuple[AnswerKey, Value]]:
     """What the quote itself says of the job's answers; only what it says."""
-    lead = quote.lead_time
-    if lead is None and quote.arrives is not None and (day := order_day(job)) is not None:
-        lead = (quote.arrives - day).days
     # Coils that are wanted bare stay so, whatever a skid or film would cost.
     skid = skids_come(quote) and job.coils.skid is not YesNo.NO
     film = film_comes(quote) and job.metal.may_be_painted and job.metal.film is not YesNo.NO
     back = quote.back_coat if quote.back_coat and job.metal.may_be_painted else None
     sizes = quote.coil_masses or quote.coil_lengths
     said: tuple[tuple[AnswerKey, Value | None], ...] = (
-        (CoilsKey.LEAD_TIME, lead), (CoilsKey.TOLERANCE, quote.tolerance),
+        (CoilsKey.LEAD_TIME, lead_time_of(job, quote)), (CoilsKey.TOLERANCE, quote.tolerance),
         (CoilsKey.TOLERANCE_OVER, quote.tolerance_over),
         (CoilsKey.SUPPLIER_HEAVIEST, None if sizes else quote.heaviest),
         (CoilsKey.MINIMUM_ORDER, quote.minimum),

@@ -47,6 +47,11 @@ def amounts(words: str) -> list[tuple[Decimal, bool]]:
             if one["sign"] or one["code"] or _CENTS.search(one["number"])]
 
 
+def is_fetched(words: str) -> bool:
+    """Whether words of freight say that the buyer fetches it, or pays whoever drives."""
+    return _COLLECT.search(words) is not None
+
+
 def freight_against(job: Job, quote: Quote) -> str:
     """What the head of the order says of freight otherwise than the quote, as part of a sentence;
     empty where the two go together, or one of them says nothing."""
@@ -60,7 +65,7 @@ def freight_against(job: Job, quote: Quote) -> str:
              if amount != freight.amount and (lump or per or not freight.amount)]
     if other:
         return "the head names another amount"
-    if _COLLECT.search(said):
+    if is_fetched(said):
         return "by the head you pay whoever drives, and the quote has the supplier bring it"
     added = _ADDED.search(said) is not None and not _NOT_CHARGED.search(said)
     if freight.amount and not added:

@@ -110,7 +110,9 @@ def settled_by_award(job: Job) -> frozenset[str]:
 
 def _of_answers(quote: Quote, system: System) -> Iterator[tuple[str, str]]:
     """What it replies to questions that fill an answer: key, reply."""
-    if quote.lead_time is not None:
+    if quote.arrives is not None:
+        yield "supplier.lead_time", show_date(quote.arrives, system)
+    elif quote.lead_time is not None:
         yield "supplier.lead_time", counted(quote.lead_time, "day")
     for key, value, kind in (
         ("tolerance", quote.tolerance, Kind.PERCENT),

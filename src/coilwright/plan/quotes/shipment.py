@@ -32,6 +32,7 @@ from coilwright.job.quotes import Quote
 from coilwright.plan.coils.sold import sells_any_length, sizes_sold, wanted_lengths
 from coilwright.plan.plan import plan
 from coilwright.plan.purchases import BuyLine
+from coilwright.plan.quotes.arriving import lead_time_of
 from coilwright.plan.quotes.checks import trim_lines, with_trim
 from coilwright.plan.quotes.in_sizes import CannotShip, Tried, least_in_sizes, made_up
 from coilwright.plan.result import Plan
@@ -178,7 +179,8 @@ def quoted_job(job: Job, quote: Quote) -> Job:
     # The least order is made up afterwards, so it is nothing to stop for.
     changes: dict[str, object] = {"minimum_order": None}
     for name, said in (("tolerance", quote.tolerance), ("tolerance_over", quote.tolerance_over),
-                       ("supplier_heaviest", quote.heaviest), ("lead_time", quote.lead_time),
+                       ("supplier_heaviest", quote.heaviest),
+                       ("lead_time", lead_time_of(job, quote)),
                        ("inside_diameter", quote.inside_diameter)):
         if said is not None:
             changes[name] = said

@@ -27,6 +27,8 @@ from coilwright.wizard.shop_session import change_shop
 from coilwright.wizard.today import DayAnswer, today
 from coilwright.words.counting import in_series
 
+_SUPPLIER = ".supplier"
+"""Ends the key of the line of the head that names one."""
 _MOST = 999_999
 """The last number that the shop counts to."""
 KEEP = Action(name="keep", keys="ctrl+s", label="Keep", tooltip="Keep buyer, place and supplier "
@@ -76,6 +78,9 @@ class OrderEntry(JobRowEntry):
         self._to = rows.session.job.order
         """The head whose person and phone are of the supplier it names."""
         self._as_opened = _contact(self._to)
+        self._typing_supplier = next(f"typing {one.answer.key}" for one in self.asked
+                                     if one.answer.key.endswith(_SUPPLIER))
+        """The group of changes by which another is named."""
 
     def close(self) -> Outcome:
         """Close; the shop's numbers go on after one that was typed here."""
@@ -90,7 +95,7 @@ class OrderEntry(JobRowEntry):
     def left(self, at: int) -> Outcome | None:
         """Once another supplier is named, whoever is called there is theirs."""
         doubt = super().left(at)
-        named = self.asked[at].answer.key.endswith(".supplier")
+        named = self.asked[at].answer.key.endswith(_SUPPLIER)
         said = self._moved() if named and self.job().order.supplier.strip() else ""
         return Outcome(changed=True, say=said) if said else doubt
 
@@ -107,14 +112,20 @@ class OrderEntry(JobRowEntry):
             shop = Shop()
         made = with_their_contact(session.job, before, shop)
         self._to = made.order
-        self.rows.change(made, f"Whom to call at {order.supplier or 'the supplier'}")
+        if made == session.job:
+            along = False
+        else:
+            along = session.change_along(made, f"{order.supplier or 'No supplier'}, and whom to "
+                                         "call there", self._typing_supplier)
         return escape_controls(_moved_words(before, order, made.order, contacts_known(
-            made, shop, made.order.supplier)))
+            made, shop, made.order.supplier), along=along))
 
     def do(self, name: str) -> Outcome:
         """Number it, fill it from the shop, or what every form does."""
         assert isinstance(self.rows, PaperRows)
         moved = self._moved() if name in ("keep", "buyer") else ""
+        if name == "undo":
+            return self._undo()
         if name == "keep":
             return _said_before(moved, self.rows.keep())
         if name == "suppliers" and name not in self.rows.screens:
@@ -126,6 +137,14 @@ class OrderEntry(JobRowEntry):
                 moved, self._buyer(self.rows.shop()))
         except StoreError as error:
             return Outcome(failed=str(error))
+
+    def _undo(self) -> Outcome:
+        """Take the last change back: who is called is then that of who is named again."""
+        before = self.rows.session.job.order
+        outcome = super().do("undo")
+        if self.rows.session.job.order != before:
+            self._to = self.rows.session.job.order
+        return outcome
 
     def _number(self) -> Outcome:
         """The next number of the shop; the day of the order, else today, where no date is given."""
@@ -160,8 +179,11 @@ _CALLED = {"attention": "Attention", "supplier_phone": "Supplier's phone"}
 
 
 def _moved_words(before: Order, typed: Order, now: Order,
-                 known: Mapping[str, tuple[str, ...]]) -> str:
-    """What became of the other supplier's person and phone once another was named, in words."""
+                 known: Mapping[str, tuple[str, ...]], *, along: bool) -> str:
+    """What became of the other supplier's person and phone once another was named, in words.
+
+    along: it is one change with that name.
+    """
     gone = [name for name in _CALLED if getattr(typed, name)
             and getattr(now, name) != getattr(typed, name)]
     kept = [name for name in _CALLED if getattr(now, name)
@@ -172,7 +194,8 @@ def _moved_words(before: Order, typed: Order, now: Order,
         new = [getattr(now, name) for name in gone if getattr(now, name)]
         said.append(f"{in_series([f'“{_CALLED[name]}”' for name in gone])} "
                     f"{'was' if len(gone) == 1 else 'were'} of another supplier: now "
-                    f"{in_series(new) if new else 'empty'}. Ctrl+Z takes that back.")
+                    f"{in_series(new) if new else 'empty'}. Ctrl+Z takes "
+                    f"{'the supplier back too' if along else 'that back'}.")
     said += [f"“{_CALLED[name]}” stays {getattr(now, name)}: is that of "
              f"{now.supplier.strip() or 'no supplier'}?" for name in kept]
     return " ".join(said)

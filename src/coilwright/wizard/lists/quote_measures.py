@@ -131,12 +131,17 @@ class MoneyAnswer(Answer):
             value, _sign(system, self.currency), system)
 
 
+_SLASHES = re.compile(r"\d{3,}(?:\s*/\s*\d{3,})+(?:\s*[a-z]+)?", re.IGNORECASE)
+"""Sizes with strokes between: no fraction of a unit has parts so large."""
+
+
 class SizesAnswer(Answer):
     """Several sizes of coil on one line: `1000; 2000; 3000`."""
 
     def read(self, text: str, system: System = System.US) -> Any:
         """The sizes. Raises UnreadableAnswer with a sentence for the user."""
-        parts = [part.strip() for part in re.split(r"\s*;\s*|,\s+", text.strip().rstrip(";"))]
+        between = r"\s*/\s*" if _SLASHES.fullmatch(text.strip()) else r"\s*;\s*|,\s+"
+        parts = [part.strip() for part in re.split(between, text.strip().rstrip(";"))]
         if not all(parts):
             raise UnreadableAnswer(
                 f"{self.label}: sizes with semicolons between are wanted, such as 1000; 2000.")

@@ -218,8 +218,8 @@ class PickScreen(Modal[str]):
         word = self._typed.text
         there = self._jump_to(word)
         said = fit(escape_controls(word), _SAID_OF_A_WORD)
-        self._say(_HINT if there else
-                  f"“{said}” begins none of them; Enter picks the marked one")
+        enter = "leaves it as it is; arrows choose" if self._unseen else "picks the marked one"
+        self._say(_HINT if there else f"“{said}” begins none of them; Enter {enter}")
 
     def _say(self, words: str) -> None:
         self.query_one("#pick-hint", Static).update(words)
