@@ -379,4 +379,3 @@ class ChooseScreen(Modal[Session]):
                 texts[0], self.store.folder, self.store.sheets_folder, self.say))
         except StoreError as error:
             self._ask_review(texts[0], escape_controls(str(error)))
-
