@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from textual import events
 from textual.geometry import Size
 from textual.widgets import OptionList
 
@@ -454,3 +455,18 @@ def test_that_enter_goes_on_after_a_pick_is_said_as_far_as_there_is_room(
     box = ChoiceBox(("double-lock", "single-lock, snapped"), "Seam")
     box.pick("double-lock", by_hand=True)
     assert str(box.render()) == f"‹double-lock› ▾{said}"
+
+
+@pytest.mark.quick
+def test_the_letter_of_the_pick_that_stands_there_means_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    """So a guess at it is sure, as by Enter and by a click on it."""
+    monkeypatch.setattr(ChoiceBox, "size", Size(60, 1))
+    box = ChoiceBox(("coating included", "bare, before coating"), "Thickness includes")
+    box.value = "coating included"
+    posted: list[object] = []
+    monkeypatch.setattr(box, "post_message", posted.append)
+    monkeypatch.setattr(box, "refresh", lambda: None)
+    box.on_key(events.Key("c", "c"))
+    (said,) = posted
+    assert isinstance(said, ChoiceBox.Changed)
+    assert said.value == "coating included"

@@ -358,6 +358,11 @@ class TestAfterTheRun:
         assert not first.is_all_back
         first.texts[first.asked[-1].answer.key] = "37 ft"
         first.texts[first.asked[0].answer.key] = "0"
+        # The list of coils on hand calls such a one too short to keep: so does what keeps it.
+        (short,) = (line for line in first.about(100) if line.startswith("Too short to keep"))
+        assert short == ("Too short to keep (leftover worth keeping: 20 ft), and in stock all the "
+                         "same: S-102, 17 ft 4 in; S-107, 16 ft 8 in. 0 as what is left keeps one "
+                         "out.")
         # Nothing was sent: a new coil is asked about once, for it may have been bought elsewhere.
         before = book.stock
         assert first.do("put_back").say == (

@@ -877,6 +877,9 @@ async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) 
             ("found-on-friday.practice.json", True)]
         await pilot.press("d")
         assert "found-on-friday" not in practices(store.folder)[0]
+        # The first screen has a bin too, and a key for it: this is neither.
+        assert app.notices[0].message == (
+            "“Found on Friday” is in the bin of practice jobs: u in this list brings it back.")
         await pilot.press("u")
         assert practices(store.folder)[0]["found-on-friday"] == renamed
         mark(app, "practice:wrong-gauge")

@@ -251,6 +251,14 @@ async def test_add_change_delete_and_undo(
         await pilot.press("ctrl+y")
         await settle(pilot)
         assert load_stock(store.folder)[0].coils[0].where == "cage"
+        # On the first screen u is for jobs: what names it for coils is not read there.
+        await pilot.press("d")
+        await settle(pilot)
+        assert "u brings it back" in screen_text(app)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert isinstance(app.screen, StartScreen)
+        assert "brings it back" not in screen_text(app)
 
 
 async def test_a_half_typed_coil_is_kept_aside(app_on: Make, store: Store) -> None:

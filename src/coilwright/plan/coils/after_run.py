@@ -16,6 +16,7 @@ from coilwright.plan.coils.stock import coil_lengths, job_metal, known_colors, p
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.receiving.report import ArrivalReport, Verdict
 from coilwright.plan.result import Plan, StockCoil
+from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
 LEAST_DROP = 1.0
@@ -146,6 +147,12 @@ def put_back(
     tags |= {used.key: plan.job.on_hand[used.index].tag for used in plan.from_stock
              if used.key in back}
     return after, tuple(dict.fromkeys(stays)), tags
+
+
+def too_short_to_keep(before: Stock, after: Stock, keep: Figure) -> tuple[CoilOnHand, ...]:
+    """What of a run goes to stock though it is shorter than a leftover worth keeping (`keep`)."""
+    return tuple(coil for coil in after.coils if coil != before.find(coil.tag)
+                 and coil.length is not None and coil.length < keep.value - _LOOSE)
 
 
 def tags_of_new(

@@ -38,6 +38,7 @@ from coilwright.wizard.lists.run_words import (
     nothing_came,
     out_lines,
     paper_words,
+    short_lines,
     short_name,
     twice_lines,
 )
@@ -255,6 +256,7 @@ class RunDone:
                  or ["The stock would not change."])
         if len(lines) > _SHOWN:
             lines[_SHOWN - 1:] = [f"and {len(lines) - _SHOWN + 1} more"]
+        lines += short_lines(self.book.stock, after, self.plan)
         lines += twice_lines(self.plan, self.book.stock, self.measured(), came, self.put)
         lines += more_lines(self.plan, self.coils, self.measured(), self._reports())
         if ours := self.back_words():

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import assert_never
 
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.receiving import Arrival, coil_name
@@ -17,6 +18,7 @@ from coilwright.plan.coils.after_run import (
     is_on_its_way,
     is_too_much,
     tags_of_new,
+    too_short_to_keep,
 )
 from coilwright.plan.coils.run import RunCoil, lacks_of_list, left_of
 from coilwright.plan.receiving.report import ArrivalReport
@@ -41,6 +43,19 @@ def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
     lines += [f"{escape_controls(coil.tag)} goes into stock with {_left_text(coil, system)}"
               for coil in after.coils if before.find(coil.tag) is None]
     return lines
+
+
+def short_lines(before: Stock, after: Stock, plan: Plan) -> list[str]:
+    """A word on leftovers that go to stock though they are too short to keep, by the job; how short
+    one is at the least may be by the spare, which is seldom all used."""
+    keep = plan.figures.get(CoilsKey.KEEP_LENGTH)
+    if keep is None:
+        return []
+    short = [f"{escape_controls(coil.tag)}, {length_text(coil, plan.job.units)}"
+             for coil in too_short_to_keep(before, after, keep)]
+    return [f"Too short to keep ({keep.label.casefold()}: {keep.text(plan.job.units)}), and in "
+            f"stock all the same: {'; '.join(short)}. 0 as what is left keeps one out."
+            ] if short else []
 
 
 def _left_text(coil: CoilOnHand, system: System) -> str:

@@ -19,6 +19,9 @@ from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.undoing import go_into
 from coilwright.wizard.widgets.flow import Bar
 
+_NAMING_UNDO = ("delete", "undo", "redo")
+"""Actions of which is said which key takes them back."""
+
 
 class ListScreen(Modal[bool]):
     """The list. Its keys are the screen's: they work as well while what is said is read.
@@ -34,6 +37,8 @@ class ListScreen(Modal[bool]):
         self.form = rows.form
         self.shown: Sequence[Line] = ()
         self._changed = changed
+        self._names_undo = False
+        """Whether what was said last names a key of this list that is another's below it."""
 
     @property
     def view(self) -> ListView:
@@ -121,6 +126,7 @@ class ListScreen(Modal[bool]):
             self.say(said)
             return
         outcome = self.rows.do(name, self.marked())
+        self._names_undo = name in _NAMING_UNDO
         if deletes and outcome.changed:
             self.list.row_deleted(outcome.say)
         self._carry_out(outcome)
@@ -142,6 +148,8 @@ class ListScreen(Modal[bool]):
     def action_close(self) -> None:
         """Close; all is kept."""
         self.rows.close()
+        if self._names_undo:
+            self.moved_on()
         self.dismiss(True)
 
     @on(OptionList.OptionHighlighted)

@@ -277,7 +277,9 @@ class ChoiceBox(Widget, can_focus=True):
         event.stop()
         self._strays, self._begun = "", letter
         later = starts.index(self.value) + 1 if self.value in starts else 0
-        self.pick(starts[later % len(starts)])
+        picked = starts[later % len(starts)]
+        # Its own letter means the pick that stands there: a guess is one no more.
+        self.pick(picked, by_hand=picked == self.value)
 
     def _goes_on(self, letter: str) -> bool:
         """Go on with the word of a pick that its first letters were typed of; whether there is

@@ -198,7 +198,8 @@ class ChooseScreen(Modal[Session]):
             self.say(escape_controls(str(error)), severity="warning")
             return
         self._show_again("")
-        gone = f"“{escape_controls(marked.title)}” is in the bin; u brings it back."
+        gone = (f"“{escape_controls(marked.title)}” is in the bin of practice jobs: u in this list "
+                "brings it back.")
         rows.row_deleted(gone)
         self.say(gone, timeout=10)
 
