@@ -409,7 +409,7 @@ class TestSteps:
         for _ in range(3):
             machine.confirm()
         assert [notice.partition(":")[0].partition(" until")[0] for notice in seen.notices] == [
-            "There is no machine to confirm yet", "Every value is a guess", "Nothing was done",
+            "There is no machine to confirm yet", "Every value is a guess", "Not yet",
             "All values that are there are sure now. The plate decides.", "Nothing to confirm"]
 
     def test_a_blank_job_has_nothing_to_run_to_search_or_to_compare(self, store: Store) -> None:

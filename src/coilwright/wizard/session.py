@@ -68,8 +68,6 @@ class Session:
         """What is worked on: a step, or what lies over it; see `undoing`."""
         self.told: tuple[str, str] | None = None
         """Where undo or redo has just named a change, and where that was made."""
-        self._put: tuple[str, Change | None] | None = None
-        """What this job put in stock last, and the change it came after."""
         self.unknown: set[str] = set()
         """Answers that somebody said not to know, where nothing stands in: no verdict."""
         self.doubted = ""
@@ -183,16 +181,6 @@ class Session:
         back again, none is one more."""
         self.take_beside(replace(
             self.job, put_in_stock=tags, put_back_on=today() if tags else None))
-
-    def note_put(self, label: str) -> None:
-        """Note what of this job was put in stock, after the change made last; empty: nothing is
-        there any more, or it was named."""
-        self._put = (label, self.changes.last) if label else None
-
-    @property
-    def put_last(self) -> str:
-        """What was put in stock, where nothing of the job was changed since; else empty."""
-        return self._put[0] if self._put is not None and self._put[1] is self.changes.last else ""
 
     def choose_plane(self, number: int) -> None:
         """Draw a plane that somebody chose: an opening that is added next may lie in it."""

@@ -64,12 +64,12 @@ def step_again(session: Session, at: str = "") -> Stepped:
 
 
 def _step(session: Session, at: str, *, back: bool) -> Stepped:
-    put = session.put_last if back else ""
+    put = session.changes.put_last if back else ""
     change = session.changes.next(session.job, back=back)
     if put:
         if change is not None:
             # Named once, and with it what the same key takes back now.
-            session.note_put("")
+            session.changes.note_put("")
             session.told = at, change.made_at
         return Stepped(_put_in_stock(put, change, at), False)
     if change is None:
