@@ -185,6 +185,15 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     codes = [run("check", str(Store(run.home).create(one))).code for one in (
         back, stepped(back, OrderState.DELIVERED, datetime.date(2027, 3, 8)))]
     assert codes == [0, 1]
+    # Where another came for it the state names it no more: a line below does.
+    again = str(Store(run.home).create(stepped(with_arrived(
+        job, back.arrived[0], arrival(coil=1, tag="R-2", thickness=(0.0252,) * 3)),
+        OrderState.DELIVERED, datetime.date(2027, 3, 9))))
+    come = "Coils, today: 1 coil accepted, 1 coil sent back."
+    assert run("check", again).out.splitlines()[:2] == [
+        "Heron Lane barn: DELIVERED Mar 9, 2027", f"NOTE  {come}"]
+    assert come in run("changes", again).out
+    assert "Coils, today" not in run("check", path).out
     # Nor is it kept back that two lots meet on a plane, whatever was decided on them.
     two = with_arrived(job, arrival(coil=1), arrival(coil=1, tag="R-2", lot="L-8"))
     (met,) = [line for line in run("check", str(Store(run.home).create(two))).out.splitlines()

@@ -19,7 +19,14 @@ from coilwright.job.edit import clear, confirm, do_not_know, give
 from coilwright.job.job import Acceptance, Job
 from coilwright.job.life import MOST_PAGE, Canceled, Confirmed, OrderState, pack
 from coilwright.job.life_lines import life_lines
-from coilwright.job.sending import CannotStep, next_revision, stepped, stepped_back, to_send
+from coilwright.job.sending import (
+    CannotStep,
+    next_revision,
+    stepped,
+    stepped_back,
+    still_out_words,
+    to_send,
+)
 from coilwright.job.sent_names import sent_called, sent_names, step_notes
 from coilwright.plan import plan
 from coilwright.plan.life import answer_changes
@@ -102,6 +109,12 @@ def test_an_order_that_went_a_step_back_claims_no_revision_and_says_whom_to_tell
     (said,) = [f for f in made.findings if f.key == "order.still_out"]
     assert said.what == (f"Nothing stands as sent, and {one.supplier} still has revision A of "
                          "Mar 4, 2027.")
+    noted = ("Noted at the step back: “they cannot ship”. Unless that says that they know, tell "
+             "them that {} does not stand")
+    assert noted.format("revision A") in said.do
+    assert still_out_words(back).endswith(f"{noted.format('it')}.")
+    assert still_out_words(stepped_back(job, LATER)).endswith(
+        "Tell them that it does not stand, if nobody has.")
     order = flat(render("order", made, "text"))
     assert "revision B" in order
     assert "Replaces revision A of Mar 4, 2027. Nothing on it changed." in order
@@ -300,6 +313,9 @@ def test_what_the_supplier_writes_back_is_of_the_revision_and_waited_for() -> No
     # Of one day it was confirmed before it came.
     came = stepped(said, OrderState.DELIVERED, LATER)
     assert [what for _, what, _ in life_lines(came)] == ["ordered", "confirmed", "delivered"]
+    # Nor is one confirmed that went a step back.
+    assert [what for _, what, _ in life_lines(stepped_back(said, LATER))] == [
+        "ordered", "confirmed", "back to not sent"]
     # Another revision is another paper to be written back on.
     assert confirmation_words(send(said, LATER)).startswith("Not confirmed yet")
     came = stepped(job, OrderState.DELIVERED, LATER)

@@ -154,6 +154,12 @@ def test_no_file_among_the_jobs_that_is_none_stops_a_look_at_all(store: Store) -
     (store.jobs_folder / f"a-table{SUFFIX}").write_text('{"about": {"put_in_stock": {}}}')
     assert put_elsewhere(store.jobs_folder, path, job, {}) == {
         "coil.1": SameCoil(copy.name, "R-2")}
+    # Where this one put nothing back and no tag was read, the number of the order tells it.
+    for number, found in (("", {}), ("7", {"coil.1": SameCoil(copy.name, "R-2")})):
+        theirs = dataclasses.replace(job, order=dataclasses.replace(job.order, number=number))
+        store.save(copy, theirs)
+        mine = dataclasses.replace(theirs, put_in_stock={})
+        assert put_elsewhere(store.jobs_folder, path, mine, {"coil.1": set()}) == found
     assert store.usual() == Usual()
     assert [entry.damaged for entry in store.jobs()].count(False) == 2
 

@@ -302,16 +302,19 @@ def test_what_went_to_stock_last_is_named_before_an_older_change(store: Store) -
 
     put("R-1")
     assert step_back(session) == Stepped(
-        "Last put in stock: run of the barn. Ctrl+Z in After the run or in Coils on hand takes "
-        "that back. Nothing else to undo.", False)
-    assert StockRows(book, session).do("undo", None).say.startswith("Undid: run of the barn")
+        "Nothing to undo here. Last put in stock: run of the barn; After the run, or Coils on "
+        "hand, takes it back.", False)
+    in_list = StockRows(book, session)
+    for name, does, tags in (("undo", "Undid", {}), ("redo", "Redid", {"coil.1": "R-1"}),
+                             ("undo", "Undid", {})):
+        assert in_list.do(name, None).say.startswith(f"{does}: run of the barn")
+        assert session.job.put_in_stock == tags, "the job says the same as the stock"
     assert step_back(session).said == "Nothing to undo."
     assert session.doubt("panel.take_up")
     put("R-2")
     assert step_back(session) == Stepped(
-        "Last put in stock: run of the barn. Ctrl+Z in After the run or in Coils on hand takes "
-        "that back. The same key again takes back what was changed before: Take-up: a guess.",
-        False)
+        "Last put in stock: run of the barn; After the run, or Coils on hand, takes it back. The "
+        "same key again undoes: Take-up: a guess.", False)
     assert step_back(session) == Stepped("Undid: Take-up: a guess", True)
     put("R-3")
     assert session.doubt("panel.take_up")
@@ -406,7 +409,7 @@ class TestSteps:
         for _ in range(3):
             machine.confirm()
         assert [notice.partition(":")[0].partition(" until")[0] for notice in seen.notices] == [
-            "There is no machine to confirm yet", "Every value is a guess", "Nothing was done",
+            "There is no machine to confirm yet", "Every value is a guess", "Not yet",
             "All values that are there are sure now. The plate decides.", "Nothing to confirm"]
 
     def test_a_blank_job_has_nothing_to_run_to_search_or_to_compare(self, store: Store) -> None:

@@ -58,7 +58,7 @@ from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from tests.attempts import WHEN, right_attempt
 from tests.rules import for_each
-from tests.wizard.pilot import SteadyPilot, driven
+from tests.wizard.pilot import SteadyPilot, driven, until
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, wizard
 
 Make = Callable[..., CoilwrightApp]
@@ -707,6 +707,16 @@ async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
     app = app_on()
     async with driven(app, size=(80, 24)) as pilot:
         await pilot.press("p")
+        # In a wider terminal the rows have its room, as if opened there, and the mark stays.
+        rows, mark_at = app.screen.query_one("#choose-list", OptionList), "practice:wrong-gauge"
+        mark(app, mark_at)
+        assert any("\n" in str(option.prompt) for option in rows.options)
+        await pilot.resize_terminal(120, 24)
+        await until(pilot, lambda: not any("\n" in str(option.prompt) for option in rows.options))
+        assert rows.highlighted_option is not None
+        assert rows.highlighted_option.id == mark_at
+        await pilot.resize_terminal(80, 24)
+        await until(pilot, lambda: any("\n" in str(option.prompt) for option in rows.options))
         mark(app, "drill:tape")
         await pilot.press("enter")
         await settle(pilot)
@@ -736,6 +746,12 @@ async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
         await pilot.paste(screen.drill.answer)
         await pilot.press("enter")
         assert "A tape, number 2: 1 of 1 right" in screen_text(app)
+        # Ended early, it says the same as its minute's end; then, or unanswered, it closes.
+        await pilot.press("escape")
+        assert "Ended: 1 of 1 answer right." in screen_text(app)
+        await pilot.press("a", "escape")
+        await settle(pilot)
+        assert not isinstance(app.screen, DrillScreen)
 
 
 async def test_a_practice_job_is_made_on_the_screen(app_on: Make, store: Store) -> None:
@@ -909,8 +925,8 @@ async def test_a_job_that_is_open_is_made_a_practice_job(app_on: Make, store: St
             await pilot.press(*story, "enter", "y", "enter")
             assert isinstance(app.screen, NameLeavesScreen)
             keys = str(app.screen.query_one("#name-leaves-keys", Static).render())
-            assert keys == ("Another letter than y was typed: nothing is kept, y and Enter do "
-                            "nothing now · Escape: write another")
+            assert keys == ("Another letter was typed: y and Enter do nothing now · Escape: write "
+                            "another")
             assert app.notices[0].message.endswith("Enter do nothing now. Escape: write another.")
         await pilot.press("escape")
         assert app.focused is app.screen.query_one("#line-1")

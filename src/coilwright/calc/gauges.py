@@ -118,7 +118,7 @@ def gauge_meanings(gauge: int, scale: GaugeScale) -> tuple[GaugeMeaning, ...]:
             zinc = ZINC_GAUGES.get(gauge)
             if zinc is None:
                 return ()
-            return (GaugeMeaning(zinc, "zinc gauge, from memory", sources.ZINC_GAUGE),)
+            return (GaugeMeaning(zinc, "zinc gauge, nominal, from memory", sources.ZINC_GAUGE),)
         case GaugeScale.COATED_STEEL:
             return () if row is None else tuple(sorted((
                 GaugeMeaning(row.galvanized_least, "coated, least", sources.GAUGE_GALVANIZED),
@@ -127,9 +127,9 @@ def gauge_meanings(gauge: int, scale: GaugeScale) -> tuple[GaugeMeaning, ...]:
             )))
         case GaugeScale.US_STANDARD:
             return () if row is None else (
-                GaugeMeaning(row.us_standard, "US standard", sources.GAUGE_US),)
+                GaugeMeaning(row.us_standard, "US standard, nominal", sources.GAUGE_US),)
         case GaugeScale.WIRE:
             return () if row is None else (
-                GaugeMeaning(row.awg, "American wire gauge", sources.GAUGE_AWG),)
+                GaugeMeaning(row.awg, "American wire gauge, nominal", sources.GAUGE_AWG),)
         case _:
             assert_never(scale)

@@ -225,10 +225,14 @@ def check(given: argparse.Namespace) -> int:
 
 def _print_check(found: Plan) -> None:
     from coilwright.plan.ready import ReasonKind
+    from coilwright.sheets.arrived import arrived_so_far
     from coilwright.sheets.lots_met import lots_words
     from coilwright.sheets.state import hold_words, state_of, unwritten_words
 
     print(f"{one_line(found.job.title)}: {state_of(found)}")
+    if any(one.is_gone for one in found.job.arrived) and (come := arrived_so_far(found)):
+        # Once others came for it, the state names no coil that went back.
+        print(f"NOTE  Coils, today: {come}.")
     if held := hold_words(found):
         print(f"HOLD  {one_line(held.removeprefix('On HOLD in '))}")
     for care in filter(None, (unwritten_words(found), lots_words(found))):

@@ -33,14 +33,16 @@ def with_award(
 
 def life_lines(job: Job) -> tuple[Line, ...]:
     """Each thing that happened, as it came about; what a supplier wrote back before the next step
-    that is of a later day, or sends the order again."""
+    that is of a later day, or sends the order again. Of one day it was confirmed before its coils
+    came, and before a step back: after it there is none to be confirmed."""
     life, found = job.life, list[Line]()
     sent, wrote = iter(life.sent), list[Line]()
     for at, (step, note) in enumerate(zip(life.steps, step_notes(job), strict=True)):
         found += _awards(job, at)
         ordered = step.state is OrderState.ORDERED and not step.back
         before = [one for one in wrote if ordered or one[0] < step.date or (
-            one[0] == step.date and one[1] == _CONFIRMED and step.state.has_come)]
+            one[0] == step.date and one[1] == _CONFIRMED
+            and (step.back or step.state.has_come))]
         found += before
         wrote = [one for one in wrote if one not in before]
         if step.state is OrderState.OUT and not step.back:

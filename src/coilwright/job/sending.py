@@ -326,8 +326,22 @@ def still_out_words(job: Job) -> str:
     if one is None:
         return ""
     return (f"Nothing stands as sent: {one.supplier or 'the supplier'} still has revision "
-            f"{one.revision} of {job.day(one.date)}. Tell them that it does not stand, if nobody "
-            "has.")
+            f"{one.revision} of {job.day(one.date)}. {to_be_told(job, 'it')}.")
+
+
+def to_be_told(job: Job, what: str) -> str:
+    """That a supplier is to be told that what they have does not stand, with what was noted as the
+    order went a step back: it can say that they were. Without its last point."""
+    notes = list[str]()
+    for step in job.life.steps:
+        if step.back and step.note:
+            notes.append(step.note)
+        elif step.state is OrderState.ORDERED and not step.back:
+            notes.clear()  # it was of what went out before
+    if not notes:
+        return f"Tell them that {what} does not stand, if nobody has"
+    return (f"Noted at the step back: “{notes[-1]}”. Unless that says that they know, tell them "
+            f"that {what} does not stand")
 
 
 def kept_of_order(job: Job) -> str:

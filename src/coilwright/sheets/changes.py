@@ -8,6 +8,7 @@ from coilwright.job.sending import latest_to, still_out_words
 from coilwright.job.sent_names import sent_words
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
+from coilwright.sheets.arrived import arrived_so_far
 from coilwright.sheets.blocks import Block, Sheet, heading, paragraph, stacked, strong, table
 from coilwright.sheets.sending import (
     BEHIND,
@@ -26,6 +27,7 @@ def changes_sheet(plan: Plan) -> Sheet:
     """How far the order is, step by step; what was sent; what is not as it was sent."""
     return Sheet(f"Changes: {plan.job.title}", stacked(
         paragraph(strong(state_of(plan))),
+        paragraph(f"Coils, today: {come}.") if (come := arrived_so_far(plan)) else (),
         paragraph(gone) if (gone := still_out_words(plan.job)) else (),
         paragraph(confirmation_words(plan.job)),
         _steps(plan),

@@ -44,6 +44,8 @@ class Changes:
         """Steps beyond those, from before the job was opened."""
         self._known: dict[int, tuple[Job, Change, KeptStep]] = {}
         """What is kept of each change, by its identity, with the job on its near side."""
+        self._put: tuple[str, Change | None] = "", None
+        """What of the job was put in stock last, and the change it came after."""
 
     def __len__(self) -> int:
         return len(self._undo)
@@ -52,6 +54,16 @@ class Changes:
     def last(self) -> Change | None:
         """The change that was made last since the job was opened."""
         return self._undo[-1] if self._undo else None
+
+    def note_put(self, label: str) -> None:
+        """Note what of the job was put in stock, after the change made last; empty: nothing is
+        there any more, or it was named."""
+        self._put = label, self.last
+
+    @property
+    def put_last(self) -> str:
+        """What was put in stock, where nothing of the job was changed since; else empty."""
+        return self._put[0] if self._put[1] is self.last else ""
 
     def add(self, change: Change, *, goes_on: bool) -> None:
         """Take a change; goes_on: in the place of the last, which it runs on with."""

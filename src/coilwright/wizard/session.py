@@ -21,7 +21,7 @@ from coilwright.store.naming import awaits_name
 from coilwright.values.standing import Standing
 from coilwright.wizard.changes import Change, Changes, stepped
 from coilwright.wizard.progress import state_on
-from coilwright.wizard.today import day_for_word
+from coilwright.wizard.today import day_for_word, today
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -68,8 +68,6 @@ class Session:
         """What is worked on: a step, or what lies over it; see `undoing`."""
         self.told: tuple[str, str] | None = None
         """Where undo or redo has just named a change, and where that was made."""
-        self._put: tuple[str, Change | None] | None = None
-        """What this job put in stock last, and the change it came after."""
         self.unknown: set[str] = set()
         """Answers that somebody said not to know, where nothing stands in: no verdict."""
         self.doubted = ""
@@ -178,15 +176,11 @@ class Session:
         """Take a job with what is no step of undo: decided in practice, or put in stock."""
         self._set_job(job)
 
-    def note_put(self, label: str) -> None:
-        """Note what of this job was put in stock, after the change made last; empty: nothing is
-        there any more, or it was named."""
-        self._put = (label, self.changes.last) if label else None
-
-    @property
-    def put_last(self) -> str:
-        """What was put in stock, where nothing of the job was changed since; else empty."""
-        return self._put[0] if self._put is not None and self._put[1] is self.changes.last else ""
+    def keep_put(self, tags: dict[str, str]) -> None:
+        """Keep with the job which tags its coils have in stock after the run, and since when: put
+        back again, none is one more."""
+        self.take_beside(replace(
+            self.job, put_in_stock=tags, put_back_on=today() if tags else None))
 
     def choose_plane(self, number: int) -> None:
         """Draw a plane that somebody chose: an opening that is added next may lie in it."""

@@ -64,12 +64,12 @@ def step_again(session: Session, at: str = "") -> Stepped:
 
 
 def _step(session: Session, at: str, *, back: bool) -> Stepped:
-    put = session.put_last if back else ""
+    put = session.changes.put_last if back else ""
     change = session.changes.next(session.job, back=back)
     if put:
         if change is not None:
             # Named once, and with it what the same key takes back now.
-            session.note_put("")
+            session.changes.note_put("")
             session.told = at, change.made_at
         return Stepped(_put_in_stock(put, change, at), False)
     if change is None:
@@ -87,13 +87,13 @@ def _step(session: Session, at: str, *, back: bool) -> Stepped:
 def _put_in_stock(put: str, change: Change | None, at: str) -> str:
     """That what was done last went to stock, where that is taken back, and what was changed before
     it."""
-    said = (f"Last put in stock: {escape_controls(put)}. Ctrl+Z in After the run or in Coils on "
-            "hand takes that back.")
+    # No key is named in it: where it is read, that key takes back something else.
+    there = f"{escape_controls(put)}; After the run, or Coils on hand, takes it back"
     if change is None:
-        return f"{said} Nothing else to undo."
+        return f"Nothing to undo here. Last put in stock: {there}."
     where = _TITLES.get(change.made_at, "") if change.made_at != at else ""
     place = f" ({where})" if where else ""
-    return (f"{said} The same key again takes back what was changed before: "
+    return (f"Last put in stock: {there}. The same key again undoes: "
             f"{escape_controls(change.label)}{place}.")
 
 

@@ -81,6 +81,8 @@ def test_what_is_wrong_and_what_is_only_said_so_are_made_alike(key: str) -> None
     # What names a gauge is judged by the table on the wall, whatever of it the job has.
     poster = [paper for paper in one.papers if "by gauge" in paper.title]
     assert bool(poster) == any("gauge" in option.words for option in decision.options)
+    # Beside steel's least, which other sheet's number is a middle is said of each.
+    assert all("nominal" in name or "least" in name for paper in poster for name, _ in paper.lines)
     for option in decision.options:
         if option.key == "metal.gauge_differs":
             hangs = " ".join(text for _, text in poster[0].lines)

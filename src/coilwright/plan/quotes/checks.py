@@ -17,6 +17,7 @@ from coilwright.job.sending import (
     stands_of,
     stands_words,
     still_out,
+    to_be_told,
 )
 from coilwright.plan.purchases import BuyLine, BuyWhat
 from coilwright.plan.quotes.filled import moved_since, says_otherwise
@@ -94,8 +95,8 @@ def check_sent(view: View) -> Iterator[Finding]:
             f"Nothing stands as sent, and {who} still has revision {one.revision} of "
             f"{view.job.day(one.date)}.",
             "Whoever is not told makes and ships what the paper says, and charges it.",
-            f"Tell them that revision {one.revision} does not stand, if nobody has; what is sent "
-            f"next is revision {next_revision(view.job)}.",
+            f"{to_be_told(view.job, f'revision {one.revision}')}; what is sent next is revision "
+            f"{next_revision(view.job)}.",
             sources.TRADE, step="quotes",
         )
 

@@ -190,6 +190,9 @@ class StockRows:
         if label is None:
             return Outcome(changed=True, say=f"Nothing to {name}.")
         others.append(what)
+        if (self.session is not None and change is not None and change.run is not None
+                and change.run.is_of(self.session)):
+            self.session.keep_put(change.run.before if back else change.run.after)
         return Outcome(changed=True, say=f"Undid: {escape_controls(label)}; Ctrl+Y makes it again"
                        if back else f"Redid: {escape_controls(label)}")
 

@@ -137,7 +137,7 @@ class StockBook:
         if run is not None and run.session is not None:
             last = self.next(back=True)
             ours = last is not None and last.run is not None and last.run.is_of(run.session)
-            run.session.note_put(last.label if last is not None and ours else "")
+            run.session.changes.note_put(last.label if last is not None and ours else "")
 
     def _forget(self) -> None:
         """What was done goes with the list it was done to."""

@@ -10,16 +10,14 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
-from textual.content import Content
 from textual.widgets import OptionList, Static
-from textual.widgets.option_list import Option
 
 from coilwright.job.attempt import MOST_SEED
 from coilwright.job.drills import DRILLS
 from coilwright.job.job import Job
 from coilwright.job.practice import Practice, to_work_on
 from coilwright.job.variant_draw import MOST_VARIANTS
-from coilwright.sheets.practice import key_sheet, level_word, task_words
+from coilwright.sheets.practice import key_sheet
 from coilwright.store import Store, StoreError
 from coilwright.store.begun import begin_attempt
 from coilwright.store.files import named_path
@@ -31,7 +29,7 @@ from coilwright.store.practice import (
     shipped_practices,
     unbin_practice,
 )
-from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.begin_words import BeginWords
@@ -49,11 +47,10 @@ from coilwright.wizard.screens.practice.paper import (
     PaperScreen,
 )
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
-from coilwright.wizard.screens.practice.rows import PracticeRows
+from coilwright.wizard.screens.practice.rows import PracticeRows, practice_rows
 from coilwright.wizard.screens.practice.sharing import PracticeSharing
 from coilwright.wizard.screens.practice.slides import practice_slides
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import hang, pad
 
 _CLASS = """\
 1. Pick a job, or make one at the end of the list; read its key with k, and show it on the \
@@ -71,10 +68,6 @@ s saves them to print.
 “Take in a practice job” at the end of the list there reads it."""
 _WHO_READS = "Whoever can list it can read them; F1 on the list says how you alone do."
 _REVEALS = f"One thing at a time; Enter reveals the answer to a question. {IS_NOTED}"
-_DRILLS = {
-    "tag": "read a tag", "plate": "read a data plate", "tape": "read a tape",
-    "quote": "read a quote",
-}
 
 
 class ChooseScreen(Modal[Session]):
@@ -103,12 +96,15 @@ class ChooseScreen(Modal[Session]):
         self.store = store
         self._first = marked
         self.practices, self._told = practices(store.folder)
+        self._fits = 0
+        """The room that the rows are broken for."""
 
     def compose(self) -> ComposeResult:
         """The list."""
         with Vertical(classes="box"):
             yield Static("Practice: invented, or changed for it", classes="over-title")
-            yield PracticeRows(*self._options(), compact=True, id="choose-list")
+            yield PracticeRows(*practice_rows(self.practices, self.room), compact=True,
+                               id="choose-list")
             yield Static("Enter begins · p projector · k key · s papers · e export · "
                          "r rename · d delete · F1 help · Escape closes",
                          classes="over-hint", markup=False)
@@ -116,29 +112,12 @@ class ChooseScreen(Modal[Session]):
     def on_mount(self) -> None:
         """The list has the focus; files that cannot be used are told."""
         rows = self.query_one(OptionList)
+        self._fits = self.room
         rows.focus()
         if self._first in self.practices:
             rows.highlighted = rows.get_option_index(f"practice:{self._first}")
         for text in self._told:
             self.say(text, severity="warning", timeout=10)
-
-    def _options(self) -> list[Option]:
-        room = max(40, self.room - 2)
-        made = [_heading("Practice jobs: what is to be done in each")]
-        made += [
-            Option(hang((
-                (f" {pad(level_word(one.level), 9)}{escape_controls(one.title)}: ", ""),
-                (task_words(one), "dim")), room, 10), id=f"practice:{one.name}")
-            for one in self.practices.values()
-        ]
-        made.append(_heading("Drills of a minute"))
-        made += [Option(plain(f" {words}"), id=f"drill:{key}") for key, words in _DRILLS.items()]
-        made.append(_heading("For the trainer"))
-        made.append(Option(plain(" Make a practice job of one of yours, or of a demo job"),
-                           id="make:"))
-        made.append(Option(plain(" Take in a practice job from a file"), id="take:"))
-        made.append(Option(plain(" Review attempts: a class in one table"), id="class:"))
-        return made
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
@@ -176,12 +155,20 @@ class ChooseScreen(Modal[Session]):
         """Show the list with what was made, marked."""
         self._show_again(f"practice:{made.name}")
 
+    def on_resize(self) -> None:
+        """Break the rows anew where they have more room, or less."""
+        if self._fits not in (0, self.room):
+            self._draw_rows("")
+
     def _show_again(self, mark: str) -> None:
         forget_variants()
         self.practices, _ = practices(self.store.folder)
+        self._draw_rows(mark)
+
+    def _draw_rows(self, mark: str) -> None:
         rows = self.query_one(OptionList)
-        at = rows.highlighted
-        rows.set_options(self._options())
+        at, self._fits = rows.highlighted, self.room
+        rows.set_options(practice_rows(self.practices, self.room))
         ids = [option.id for option in rows.options]
         rows.highlighted = ids.index(mark) if mark in ids else at
 
@@ -393,7 +380,3 @@ class ChooseScreen(Modal[Session]):
                 texts[0], self.store.folder, self.store.sheets_folder, self.say))
         except StoreError as error:
             self._ask_review(texts[0], escape_controls(str(error)))
-
-
-def _heading(text: str) -> Option:
-    return Option(Content.styled(text, "bold"), disabled=True)

@@ -20,7 +20,7 @@ from coilwright.words.counting import counted
 
 MINUTE = 60
 """How long a drill lasts [s]."""
-_RUNS = "Enter answers; over after a minute; Escape ends"
+_RUNS = "Enter answers; over after a minute; Escape ends, and says how many were right"
 _OVER = "Over; a again; Escape closes"
 
 
@@ -77,6 +77,14 @@ class DrillScreen(Modal[None]):
         self.query_one("#drill-keys", Static).update(_RUNS)
         self._begin()
 
+    def action_close(self) -> None:
+        """End the minute early, and say what it came to; close where nothing was answered, or it is
+        over."""
+        if self.over or not self.asked:
+            self.dismiss(None)
+        else:
+            self.finish("Ended")
+
     def show(self) -> None:
         """Show what is to be read now."""
         self._show_title()
@@ -116,13 +124,13 @@ class DrillScreen(Modal[None]):
         event.input.value = ""
         self.show()
 
-    def finish(self) -> None:
-        """The minute is over."""
+    def finish(self, how: str = "The minute is over") -> None:
+        """It is over. how: by what."""
         self.over = True
         if self._clock is not None:
             self._clock.stop()
         self.query_one(Input).disabled = True
-        over = f"The minute is over: {self.right} of {counted(self.asked, 'answer')} right."
+        over = f"{how}: {self.right} of {counted(self.asked, 'answer')} right."
         # What was left open is solved too: it stands above, and nobody would learn it.
         last = f"\nThe last one: {self.drill.answer}. {self.drill.says}"
         self.query_one("#drill-said", Static).update(

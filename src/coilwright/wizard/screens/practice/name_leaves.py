@@ -54,7 +54,7 @@ class NameLeavesScreen(Modal[bool]):
         if self._said:
             self.dismiss(True)
         elif self._stray:
-            self.say(f"Nothing is kept yet: a letter besides y was typed here, so y and Enter do "
+            self.say(f"Nothing is kept: another letter than y was typed here, so y and Enter do "
                      f"nothing now. Escape: {self._instead}.", severity="warning")
 
     def _say_yes(self, said: bool) -> None:
@@ -64,8 +64,8 @@ class NameLeavesScreen(Modal[bool]):
     def _keys(self) -> str:
         """What the keys do now."""
         if self._stray:
-            return ("Another letter than y was typed: nothing is kept, y and Enter do nothing now "
-                    f"· Escape: {self._instead}")
+            return ("Another letter was typed: y and Enter do nothing now · Escape: "
+                    f"{self._instead}")
         if self._said:
             return f"Yes, all of the class may read it: Enter keeps it · Escape: {self._instead}"
         return f"y says yes · Enter then keeps it · Escape: {self._instead}"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
@@ -144,11 +143,6 @@ class StockController:
 
     def _keep_put(self, tags: dict[str, str]) -> None:
         """Keep with the job what of it went to stock: put back again, it is not one more."""
-        from coilwright.wizard.today import today
-
-        session = self._context.session
-        day = today() if tags else None
-        session.take_beside(dataclasses.replace(
-            session.job, put_in_stock=tags, put_back_on=day))
+        self._context.session.keep_put(tags)
         self._look_again()
         self._context.changed()

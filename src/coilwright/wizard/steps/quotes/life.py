@@ -19,6 +19,7 @@ from coilwright.job.sending import (
     still_out,
     still_out_words,
 )
+from coilwright.sheets.arrived import arrived_words
 from coilwright.sheets.sending import (
     check_sendable,
     send,
@@ -29,7 +30,6 @@ from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
-from coilwright.wizard.steps.quotes.arrived import arrived_words
 from coilwright.wizard.steps.quotes.confirmed import ask_confirmation, not_yet_words
 from coilwright.wizard.steps.quotes.life_screen import LifeScreen
 from coilwright.wizard.steps.quotes.next_steps import Wrote, next_steps, step_words

@@ -18,6 +18,7 @@ from coilwright.job.sending import latest_to, still_out_words
 from coilwright.job.sent_names import sent_words
 from coilwright.plan.life import Change
 from coilwright.plan.result import Plan
+from coilwright.sheets.arrived import arrived_so_far
 from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import (
     BEHIND,
@@ -30,7 +31,6 @@ from coilwright.sheets.state import state_of
 from coilwright.store import StoreError
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.steps.quotes.arrived import arrived_so_far
 from coilwright.wizard.steps.quotes.next_steps import press_words
 from coilwright.wizard.widgets.columns import hang, left
 from coilwright.wizard.widgets.flow import Bar

@@ -1,5 +1,5 @@
 """What of the order has come, in a few words: noted on the step that marks it delivered, and said
-of today where its life is shown."""
+of today where its life is shown, on the screen, on paper and by the command line."""
 
 from __future__ import annotations
 
@@ -37,8 +37,9 @@ def arrived_words(plan: Plan) -> str:
 
 
 def arrived_so_far(plan: Plan) -> str:
-    """What of the order has come until now and what is awaited; empty where it is not due yet."""
-    if not plan.job.life.state.has_come:
+    """What of the order has come until now and what is awaited; empty where it is not due yet, and
+    in practice."""
+    if plan.job.practicing or not plan.job.life.state.has_come:
         return ""
     plan = baseline(plan)
     found = _come(plan)
