@@ -6,8 +6,11 @@ import dataclasses
 import re
 from collections.abc import Callable
 from pathlib import Path
+from types import SimpleNamespace
+from typing import cast
 
 import pytest
+from textual import events
 from textual.content import Content
 from textual.widgets import Input, OptionList
 
@@ -42,6 +45,7 @@ from coilwright.wizard.steps.summary.buying import to_buy
 from coilwright.wizard.steps.summary.chart import Chart
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.rows import SHOWN_FIRST
+from coilwright.wizard.widgets.standing_word import TurnsStanding
 from tests.plan.quotes.five import all_in, barn
 from tests.wizard.pilot import BOUND, driven
 from tests.wizard.wizard_driving import (
@@ -323,7 +327,7 @@ async def test_all_of_the_summary_is_reached_by_arrows_and_tab_and_its_letters_w
 
 
 async def test_what_is_ranked_anew_stays_under_the_hand_and_f4_held_down_confirms_one(
-    app_on: Callable[..., CoilwrightApp]
+    app_on: Callable[..., CoilwrightApp], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     app = app_on(demo_jobs()["quarry-house-hip"], "summary")
     async with driven(app, size=(80, 24)) as pilot:
@@ -385,6 +389,22 @@ async def test_what_is_ranked_anew_stays_under_the_hand_and_f4_held_down_confirm
         await settle(pilot)
         assert len(session.plan.guesses) == guessed - 1
         assert key not in session.plan.guesses
+        # A slow second click, for which the pointer was not moved, only marks what moved up.
+        turned: list[object] = []
+        monkeypatch.setattr(rows, "post_message", turned.append)
+
+        def clicked(row: int) -> None:
+            rows.on_click(cast("events.Click", SimpleNamespace(
+                style=SimpleNamespace(meta={"option": row, "turns": True}), chain=1, screen_x=30,
+                screen_y=9, prevent_default=lambda: None)))
+
+        clicked(at)
+        moved = sum(isinstance(one, TurnsStanding.Turned) for one in turned)
+        clicked(at + 1)
+        assert rows.highlighted == at + 1
+        clicked(at + 1)
+        assert [moved, sum(isinstance(one, TurnsStanding.Turned) for one in turned)] == [1, 2]
+        monkeypatch.undo()
         assert app.screen is screen
         assert screen.step == "summary"
 

@@ -206,34 +206,37 @@ def too_thick_from(plan: Plan | View) -> Thickest | None:
 
     None without coils, and where the order lets no thicker metal come.
     """
-    found = [one for coil in plan.coils for one in _thickest(plan, coil)]
+    tight = tight_package(plan)
+    found = [one for coil in plan.coils for one in _thickest(plan, coil, tight)]
     fits, allowed = min(found, key=lambda one: one.thickness, default=None), thickest_allowed(plan)
     if fits is not None and allowed is not None and allowed <= fits.thickness + _SAME:
         return None
     return fits
 
 
-def _thickest(plan: Plan | View, coil: CoilPlan) -> Iterator[Thickest]:
+def _thickest(
+    plan: Plan | View, coil: CoilPlan, tight: TightPackage | None
+) -> Iterator[Thickest]:
     """By the limits as the supplier reads them, who winds and weighs to no others."""
     figures, system = plan.figures, plan.job.units
     thickness, shortest = figures[MetalKey.THICKNESS].value, figures[
         row_key("coil", coil.number, "shortest")].as_read(system)
     light = calc.coil_mass(figures[Key.STRIP_MASS_PER_LENGTH].value, shortest)
-    yield _thickest_by_weight(plan, heaviest_coil(plan, coil).as_read(system), thickness, light)
+    most = heaviest_coil(plan, coil).as_read(system)
+    yield _thickest_by_weight(most, thickness, light, tight, system)
     wound = calc.wound_length(largest_coil(plan, coil).as_read(system),
                               figures[CoilsKey.INSIDE_DIAMETER].value, figures[Key.COIL_WRAP].value)
     yield Thickest(calc.thickest_by_diameter(thickness, wound, shortest), "max OD", thickness)
 
 
 def _thickest_by_weight(
-    plan: Plan | View, most: float, thickness: float, light: float
+    most: float, thickness: float, light: float, tight: TightPackage | None, system: System
 ) -> Thickest:
     """By a coil's max weight, or by what a package may weigh, skid and packing counted in, where
     that is less.
 
     light: what it weighs at min length [lb].
     """
-    system, tight = plan.job.units, tight_package(plan)
     packing = SKID_AND_PACKING[system]
     if tight is None or tight.most - packing >= most - SLACK:
         return Thickest(calc.thickest_by_mass(thickness, most, light), "max weight", thickness)

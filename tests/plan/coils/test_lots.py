@@ -307,7 +307,8 @@ def test_a_coil_that_would_stop_the_order_is_offered_for_trim_alone() -> None:
     other = offer_leftovers(plan(panels), Stock(coils=(coil("A", 700, lot="L-1"),)))
     assert other is not None
     assert not other.trim_only
-    assert "That stops the order: the panels come from 2 lots" in offer_line(other, System.US)
+    assert "Taking it would stop the order: the panels come from 2 lots" in offer_line(
+        other, System.US)
     # So does the key that takes it, before what it saves, at any width.
     assert take_words(other, System.US, 60).startswith("Take A: STOP, lots would meet; saves ")
     assert all("STOP" in take_words(other, System.US, room) for room in range(60))

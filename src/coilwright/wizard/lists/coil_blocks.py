@@ -94,8 +94,9 @@ def offer_line(offer: StockOffer, system: System) -> str:
              f"{', for trim alone' if offer.trim_only else ''}.")
     if not offer.mixes:
         return f"{offer_tags(offer)} {said} {saves}"
-    whose = "Panels of it too" if len(offer.coils) == 1 else "Panels of them too"
-    stops = f"{whose} would stop the order" if offer.trim_only else "That stops the order"
+    them = "it" if len(offer.coils) == 1 else "them"
+    whose = f"Panels of {them} too" if offer.trim_only else f"Taking {them}"
+    stops = f"{whose} would stop the order"
     mixes = escape_controls(offer.mixes)
     return f"{offer_tags(offer)} {said} {saves} {stops}: {mixes[:1].lower()}{mixes[1:]}"
 

@@ -253,8 +253,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
            _goes_by("freight", "fuel", per=Per.DISTANCE), offered=always,
            unasked="no rate by distance; asked once freight or fuel goes by distance"),
     _charge("slitting", "Slitting"),
-    _rate("skid", "Skids", "An amount, or per lb or coil; included: each coil comes on one; "
-                           "none: nothing is charged."),
+    _rate("skid", "Skids", "An amount, per lb or coil; included: in the price; none: no "
+                           "charge."),
     _charge("film", "Film"),
     _charge("custom_color", "Custom color"),
     _charge("set_up", "Set-up"),

@@ -26,6 +26,10 @@ class TurnsStanding(PagedList):
 
     _pointed: int | None = None
     """The row whose standing the pointer is on."""
+    _turned: tuple[int, int] | None = None
+    """Where a standing was clicked last, while the pointer stays there."""
+    _name: str | None = None
+    """The id of the row that was."""
 
     class Turned(Message):
         """The standing of the marked row was clicked."""
@@ -33,6 +37,8 @@ class TurnsStanding(PagedList):
     def on_mouse_move(self, event: events.MouseMove) -> None:
         """See whether the pointer is on a standing."""
         meta = event.style.meta
+        if (event.screen_x, event.screen_y) != self._turned:
+            self._turned = None
         self._point(meta.get("option") if _META in meta else None)
 
     def on_leave(self) -> None:
@@ -45,14 +51,20 @@ class TurnsStanding(PagedList):
             self.refresh()
 
     def on_click(self, event: events.Click) -> None:
-        """Turn a standing; what came under the pointer by the first click, the second leaves."""
+        """Turn a standing; what came under the pointer by the first click, the second only marks:
+        a row that is settled may leave its place to the next."""
         meta = event.style.meta
         row = meta.get("option")
         if _META not in meta or row is None or row >= self.option_count:
             return
         event.prevent_default()
-        if event.chain == 1:
-            self.highlighted = row
+        if event.chain != 1:
+            return
+        at, name = (int(event.screen_x), int(event.screen_y)), self.get_option_at_index(row).id
+        moved_up = self._turned == at and self._name != name
+        self.highlighted = row
+        self._turned, self._name = at, name
+        if not moved_up:
             self.post_message(self.Turned())
 
     def render_line(self, y: int) -> Strip:
