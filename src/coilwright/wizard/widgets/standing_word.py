@@ -28,7 +28,7 @@ class TurnsStanding(PagedList):
     """The row whose standing the pointer is on."""
     _turned: tuple[int, int] | None = None
     """Where a standing was clicked last, while the pointer stays there."""
-    _name: str | None = None
+    _row_there: str | None = None
     """The id of the row that was."""
 
     class Turned(Message):
@@ -61,9 +61,9 @@ class TurnsStanding(PagedList):
         if event.chain != 1:
             return
         at, name = (int(event.screen_x), int(event.screen_y)), self.get_option_at_index(row).id
-        moved_up = self._turned == at and self._name != name
+        moved_up = self._turned == at and self._row_there != name
         self.highlighted = row
-        self._turned, self._name = at, name
+        self._turned, self._row_there = at, name
         if not moved_up:
             self.post_message(self.Turned())
 
