@@ -64,6 +64,8 @@ class CoilwrightApp(KeyOrder):
     TITLE = "Coilwright"
     COMMANDS = {_commands}
     BINDINGS = [
+        Binding("ctrl+p", "command_palette", "All", tooltip="Every command, step and answer",
+                id="app.all", priority=True),
         Binding("f12", "notices", "Notices", tooltip="What was said here last, to read again",
                 id="app.notices", show=False),
     ]

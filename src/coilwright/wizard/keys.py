@@ -42,8 +42,6 @@ WIZARD_KEYS: list[Binding] = [
     Binding("f9", "where_i_was", "Go back", id="summary.back",
             tooltip="Back to the answer from which the summary was opened"),
     Binding("ctrl+g", "go_to", "Go to", tooltip="Go to any answer by its name", id="answer.go"),
-    Binding("ctrl+p", "app.command_palette", "All", tooltip="Every command, step and answer",
-            id="wizard.all"),
     Binding("f5", "questions", "Questions", tooltip="Whom to ask what; write down the replies",
             id="job.questions", show=False),
     Binding("f6", "figures", "Figures", tooltip="Every figure, and how it was worked out",

@@ -14,6 +14,7 @@ from coilwright.wizard.widgets.columns import cells
 __all__ = ["KeysFooter"]
 
 _GO_FIRST = (
+    ("command_palette",), ("app.command_palette",),
     ("machines",), ("shop",), ("coils_on_hand",), ("practice",), ("bin",), ("versions",),
     ("make_practice",), ("back", "next"), ("working",), ("summary",), ("go_to",), ("undelete",),
     ("like",),
