@@ -154,5 +154,7 @@ def hold_words(plan: Plan) -> str:
         for one in reasons(report)[:1]) for report in _on_hold(plan)]
     if not held:
         return ""
+    over = any(one.over_plates for one in _on_hold(plan))
+    plates = "; none over a rating plate can be taken" if over else ""
     return (f"On HOLD in Receiving: {'; '.join(held)}. Say there whether each is refused, sent "
-            "back or taken knowingly.")
+            f"back or taken knowingly{plates}.")

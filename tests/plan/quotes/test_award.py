@@ -487,6 +487,9 @@ def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
         (told,) = [one for one in plan(own).findings if one.key == "quotes.freight_otherwise"]
         assert "“$410.00 as quoted”: by the head you pay whoever drives" in told.what
     # Digits of a telephone number are no freight that is written there already.
+    free = dataclasses.replace(job, order=dataclasses.replace(
+        job.order, freight="delivered, supplier's account"))
+    assert award(plan(free), 1).order.freight == "delivered, supplier's account"
     own = dataclasses.replace(job, order=dataclasses.replace(
         job.order, freight="call 350 555 0100"))
     assert award(plan(own), 1).order.freight == "call 350 555 0100; $350.00 as quoted"

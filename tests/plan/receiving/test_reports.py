@@ -552,6 +552,7 @@ class TestWhatIsFoundAfterADecision:
         assert "over a rating plate: no decision settles that" in " ".join(
             about_short(found, job.units, 76))
         assert "no decision settles that: It weighs 2,700 lb; " in hold_words(plan(job))
+        assert hold_words(plan(job)).endswith("; none over a rating plate can be taken.")
         larger = set_answers(job, {plate: 2800.0})
         assert self.verdicts(larger) != ["accept"]
         assert self.verdicts(taken(larger, 1, reason="other gear")) == ["taken knowingly"]

@@ -41,7 +41,7 @@ from coilwright.plan.quotes.filled import (
     quoted_answers,
     told_in,
 )
-from coilwright.plan.quotes.freight import amounts, is_fetched
+from coilwright.plan.quotes.freight import amounts, takes_no_charge
 from coilwright.plan.quotes.replies import (
     OF_QUOTE,
     freight_words,
@@ -71,13 +71,13 @@ class CannotAward(ValueError):
 
 def _freight(job: Job, quote: Quote) -> str:
     """What the user wrote of freight, and what the quote says where they named no sum of their own
-    and do not fetch it or pay whoever drives, or two would stand on the supplier's page. What
-    another quote said is gone."""
+    and say neither that they fetch it or pay whoever drives nor that the supplier does: two would
+    stand on the supplier's page. What another quote said is gone."""
     of_quotes = {freight_words(one, job.units) for one in job.quotes.received}
     words = freight_words(quote, job.units)
     own = [part for part in job.order.freight.split("; ") if part and part not in of_quotes
            and not _of_another(part, words, of_quotes)]
-    if any(amounts(part) or is_fetched(part) for part in own) or (
+    if any(amounts(part) or takes_no_charge(part) for part in own) or (
             _sums(words) and any(_sums(part) == _sums(words) for part in own)):
         words = ""  # it is written there, or otherwise there, which `check_freight` points out
     return "; ".join(filter(None, (*own, words)))

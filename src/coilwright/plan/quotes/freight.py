@@ -47,9 +47,10 @@ def amounts(words: str) -> list[tuple[Decimal, bool]]:
             if one["sign"] or one["code"] or _CENTS.search(one["number"])]
 
 
-def is_fetched(words: str) -> bool:
-    """Whether words of freight say that the buyer fetches it, or pays whoever drives."""
-    return _COLLECT.search(words) is not None
+def takes_no_charge(words: str) -> bool:
+    """Whether words of freight say that the buyer fetches it or pays whoever drives, or that the
+    supplier does: no sum goes beside them."""
+    return _COLLECT.search(words) is not None or _IN_THE_PRICE.search(words) is not None
 
 
 def freight_against(job: Job, quote: Quote) -> str:
@@ -65,7 +66,7 @@ def freight_against(job: Job, quote: Quote) -> str:
              if amount != freight.amount and (lump or per or not freight.amount)]
     if other:
         return "the head names another amount"
-    if is_fetched(said):
+    if _COLLECT.search(said):
         return "by the head you pay whoever drives, and the quote has the supplier bring it"
     added = _ADDED.search(said) is not None and not _NOT_CHARGED.search(said)
     if freight.amount and not added:

@@ -19,6 +19,7 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
+_EMPTY = "No job is in the bin; practice jobs have one in their own list."
 _NAME, _STATE = 26, 46
 """Cells of a job's name in the bin, and of how far it was."""
 
@@ -84,7 +85,7 @@ class JobBin:
             self._say("Nothing more in the bin can be brought back; b lists it.")
         elif last is None:
             self._say(f"{self._back} is back; nothing more is in the bin." if self._back else
-                      "No job is in the bin.")
+                      _EMPTY)
         elif self._back and last.path not in {*self._here, self._offered}:
             self._offered = last.path
             self._say(f"{self._back} is back. u again brings {escape_controls(last.title)} back, "
@@ -110,7 +111,7 @@ class JobBin:
         """List what lies in the bin; the one that is picked comes back."""
         lying = self._store.binned()
         if not lying:
-            self._say("No job is in the bin.")
+            self._say(_EMPTY)
             return
         lines = tuple(f"{number:2}  {pad(escape_controls(one.title), _NAME)}  {_when(one)}"
                       for number, one in enumerate(lying, 1))
