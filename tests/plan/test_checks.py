@@ -125,6 +125,9 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"metal.gauge": None, "metal.thickness": None, "metal.metal": None}),
     ("metal.gauge_differs", Level.STOP, {"metal.gauge": 26}, {"metal.gauge": 24}),
     ("metal.gauge_differs", Level.STOP, {"metal.gauge": 22}, {"metal.gauge": None}),
+    # Aluminum is asked for none: one that was typed for steel is not to be seen nor taken away.
+    ("metal.gauge_differs", Level.STOP, {"metal.gauge": 22},
+     {"metal.gauge": 22, "metal.metal": MetalName.ALUMINUM}),
     # 24 ga coated is 0.0236 to 0.0276 in (SMACNA table); 0.0187 in is 28 ga or the least of 26
     ("metal.gauge_differs", Level.STOP, {"metal.gauge": 24, "metal.thickness": 0.0187},
      {"metal.gauge": 28, "metal.thickness": 0.0187}),

@@ -11,6 +11,7 @@ from coilwright.calc.agreed import THICKNESS_READ
 from coilwright.calc.coating import COATINGS, EN_NAMES
 from coilwright.calc.gauges import gauge_meanings
 from coilwright.calc.metal import METALS, Contact, Metal, Unlike, is_coated
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
@@ -128,25 +129,27 @@ def _temperatures(view: View) -> Iterator[Finding]:
 
 def _thickness(view: View) -> Iterator[Finding]:
     metal = view.job.metal
-    meanings = (gauge_meanings(metal.gauge, METALS[metal.metal].gauge)
-                if metal.gauge and metal.metal else ())
+    # One that was typed before the metal was another stands in a row that is asked no more.
+    gauge = metal.gauge if ANSWERS[MetalKey.GAUGE].asked(view.job) else None
+    meanings = (gauge_meanings(gauge, METALS[metal.metal].gauge)
+                if gauge and metal.metal else ())
     listed = "; ".join(f"{view.say(m.thickness, Kind.THICKNESS)} {m.words}" for m in meanings)
-    if metal.gauge is not None and metal.thickness is None:
+    if gauge is not None and metal.thickness is None:
         yield stop(
             "metal.gauge_only",
-            f"Gauge {metal.gauge} is not a thickness"
+            f"Gauge {gauge} is not a thickness"
             + (f": it can mean {listed}." if listed else "."),
             "Weight, coil length and what the machine forms all follow from the decimal "
             "thickness.",
             "Ask the supplier for the decimal thickness, and whether the coating is included.",
             sources.THICKNESS_ORDERING, MetalKey.THICKNESS, MetalKey.GAUGE,
         )
-    if metal.gauge is not None and metal.thickness is not None and meanings:
+    if gauge is not None and metal.thickness is not None and meanings:
         low, high = meanings[0].thickness, meanings[-1].thickness
         if not low * 0.97 <= metal.thickness <= high * 1.03:
             yield stop(
                 "metal.gauge_differs",
-                f"{view.say(metal.thickness, Kind.THICKNESS)} is not gauge {metal.gauge}: "
+                f"{view.say(metal.thickness, Kind.THICKNESS)} is not gauge {gauge}: "
                 f"that is {listed}.",
                 "One of the two is wrong, and the wrong one may be what is delivered.",
                 "Settle the decimal thickness with the supplier. Then put the other right, or take "

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from coilwright.calc.coating import is_same
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import as_asked
 from coilwright.job.job import Job
@@ -57,7 +58,8 @@ def deviations(job: Job, quote: Quote) -> Iterator[str]:
             metal.coating and is_same(quote.coating, metal.coating)):
         asked = f"; {metal.coating} was asked" if metal.coating else ""
         yield f"Quotes {quote.coating} coating{asked}."
-    if quote.gauge is not None and metal.gauge is not None and quote.gauge != metal.gauge:
+    if (quote.gauge is not None and metal.gauge is not None and quote.gauge != metal.gauge
+            and ANSWERS[MetalKey.GAUGE].asked(job)):
         yield f"Quotes {quote.gauge} gauge; {metal.gauge} was asked."
     if _differs(quote.thickness, metal.thickness):
         assert quote.thickness is not None

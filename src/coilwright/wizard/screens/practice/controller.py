@@ -140,6 +140,8 @@ class PracticeController:
         session.take_beside(dataclasses.replace(session.job, practice=done))
         with contextlib.suppress(StoreError):  # it is handed in, whether that is kept or not
             remember_hand_in(session.store.folder, folder)
+            # The review comes next, and whoever sits down here after its reader has seen it too.
+            note_opened_reviews(session.store.folder, (done,))
         return path
 
     def _review(self, solved: Solved, attempt: Attempt) -> None:
