@@ -580,6 +580,12 @@ def test_once_a_coil_came_over_what_it_may_its_weight_is_what_is_said() -> None:
         "Nobody under it, ever.")
     assert said["coils.packing"].startswith(
         "Coil 1 came at 2,510 lb of metal, and the site's gear lifts 2,600 lb: 90 lb are left")
+    # Where the site is what limits it, two weights of one coil say by what each is.
+    at_site = {f.key: f.what for f in plan(set_answers(
+        small_gable(), {"coils.site_lift": 2400.0})).findings}
+    assert "may come at 2,475 lb; the site's gear lifts 2,400 lb, which is max weight" in (
+        at_site["coils.at_most_site"])
+    assert at_site["coils.packing"].startswith("Coil 1 may come at 2,400 lb by the order, and the")
     for came in (arrival(), arrival(mass=2510.0, decision=Decision.REFUSED)):
         made = plan(with_arrived(job, came))
         assert "coils.packing" not in {f.key for f in made.findings}

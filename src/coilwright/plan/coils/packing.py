@@ -41,11 +41,13 @@ def check_packing(view: View) -> Iterator[Finding]:
         f" Even at min length the metal weighs {view.say(light, Kind.MASS)}.")
     near, came = (there, "came") if there else (near, "may come")
     tight = tight_package(view)
-    metal = "" if tight is not None and tight.gross else " of metal"
+    gross = tight is not None and tight.gross
+    # Beside what the supplier's tolerance alone lets come, which is told of the same coils.
+    of = " of metal" if not gross else "" if there else " by the order"
     yield care(
         "coils.packing",
         f"{capitalized(coils_named(near))} {came} at {'up to ' if len(near) > 1 else ''}"
-        f"{view.say(most, Kind.MASS)}{metal}, and the site's "
+        f"{view.say(most, Kind.MASS)}{of}, and the site's "
         f"gear lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are "
         f"left for skid and packing.{never}",
         "Skid, bands and wrapping of a coil weigh up to about "
