@@ -20,7 +20,7 @@ from coilwright.plan.receiving.report import (
 from coilwright.plan.result import Plan
 from coilwright.sheets.baseline import baseline
 from coilwright.sheets.told import awaits_revision, tells_otherwise
-from coilwright.values.finding import Finding
+from coilwright.values.finding import Finding, Level
 from coilwright.words.counting import counted, in_series
 
 _WITH_SUPPLIER = (OrderState.ORDERED, OrderState.DELIVERED)
@@ -154,7 +154,8 @@ def hold_words(plan: Plan) -> str:
         for one in reasons(report)[:1]) for report in _on_hold(plan)]
     if not held:
         return ""
-    over = any(one.over_plates for one in _on_hold(plan))
+    over = any(found.level is Level.STOP and is_over_a_plate(last_part(found.key))
+               for report in _on_hold(plan) for found in reasons(report))
     plates = "; none over a rating plate can be taken" if over else ""
     return (f"On HOLD in Receiving: {'; '.join(held)}. Say there whether each is refused, sent "
             f"back or taken knowingly{plates}.")

@@ -553,6 +553,11 @@ class TestWhatIsFoundAfterADecision:
             about_short(found, job.units, 76))
         assert "no decision settles that: It weighs 2,700 lb; " in hold_words(plan(job))
         assert hold_words(plan(job)).endswith("; none over a rating plate can be taken.")
+        untaken = with_arrived(set_answers(small_gable(), {plate: 2600.0}),
+                               arrival(mass=2700.0, weighed=None))
+        assert hold_words(plan(untaken)).endswith("; none over a rating plate can be taken.")
+        assert "no decision settles that" in " ".join(
+            about_short(receive(plan(untaken))[0], job.units, 76))
         larger = set_answers(job, {plate: 2800.0})
         assert self.verdicts(larger) != ["accept"]
         assert self.verdicts(taken(larger, 1, reason="other gear")) == ["taken knowingly"]

@@ -6,7 +6,15 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from coilwright.plan.receiving.receive import awaited
-from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
+from coilwright.plan.receiving.report import (
+    ArrivalReport,
+    Compared,
+    Verdict,
+    Way,
+    is_over_a_plate,
+    last_part,
+    reasons,
+)
 from coilwright.plan.result import Plan
 from coilwright.units import System
 from coilwright.values.figure import Figure
@@ -81,7 +89,8 @@ def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
     if report.verdict is Verdict.HOLD:
         looked = f", {len(cares)} to look at" if cares else ""
         worse = report.got_worse or "taken before all of it was known"
-        decides = ("It is over a rating plate: no decision settles that." if report.over_plates else
+        decides = ("It is over a rating plate: no decision settles that."
+                   if any(is_over_a_plate(last_part(f.key)) for f in stops) else
                    f"{capitalized(worse)}: the reason is to speak of it all."
                    if report.later else "The person in charge decides.")
         words = f"{len(stops)} against it{looked}. {decides}"
