@@ -358,7 +358,7 @@ def test_all_that_holds_a_coil_is_said_the_gravest_first() -> None:
     held = [line for line in lines if line.startswith("HOLD  ")]
     assert held[0].startswith("HOLD  It weighs 3,100 lb; one arbor carries 3,000 lb")
     assert len(held) == 4
-    assert lines[0] == "HOLD. 4 against it, 2 to look at. The person in charge decides."
+    assert lines[0] == "HOLD. 4 against it, 2 to look at. No decision settles a rating plate."
     # What is only to be looked at stands where lines are free.
     (report,) = receive(plan(with_arrived(small_gable(), arrival(
         width=21.25, mass=2400.0, faults=(Fault.SCRATCH,)))))

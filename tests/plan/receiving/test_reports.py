@@ -556,8 +556,8 @@ class TestWhatIsFoundAfterADecision:
         untaken = with_arrived(set_answers(small_gable(), {plate: 2600.0}),
                                arrival(mass=2700.0, weighed=None))
         assert hold_words(plan(untaken)).endswith("; none over a rating plate can be taken.")
-        assert "no decision settles that" in " ".join(
-            about_short(receive(plan(untaken))[0], job.units, 76))
+        assert "No decision settles a rating plate." in about_short(
+            receive(plan(untaken))[0], job.units, 76)[0]
         larger = set_answers(job, {plate: 2800.0})
         assert self.verdicts(larger) != ["accept"]
         assert self.verdicts(taken(larger, 1, reason="other gear")) == ["taken knowingly"]

@@ -89,10 +89,12 @@ def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
     if report.verdict is Verdict.HOLD:
         looked = f", {len(cares)} to look at" if cares else ""
         worse = report.got_worse or "taken before all of it was known"
-        decides = ("It is over a rating plate: no decision settles that."
-                   if any(is_over_a_plate(last_part(f.key)) for f in stops) else
+        decides = ("It is over a rating plate: no decision settles that." if report.over_plates else
                    f"{capitalized(worse)}: the reason is to speak of it all."
-                   if report.later else "The person in charge decides.")
+                   if report.later else
+                   "No decision settles a rating plate."
+                   if any(is_over_a_plate(last_part(f.key)) for f in stops) else
+                   "The person in charge decides.")
         words = f"{len(stops)} against it{looked}. {decides}"
         found = stops
     lines = wrap(f"{report.verdict.upper()}. {escape_controls(words)}", width)[:_SHORT]
