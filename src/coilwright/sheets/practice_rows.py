@@ -14,13 +14,13 @@ from coilwright.plan.practice.review import Mark, Review, doubts, read_number
 from coilwright.plan.practice.solve import listed
 from coilwright.sheets.blocks import Rows
 from coilwright.units import Kind, System
+from coilwright.units.kinds import UNITS, printed
 from coilwright.units.worked import WorkedUnit, worked_unit
 from coilwright.values.figure import Figure
 
 Cell = str | int | float
 _APART = " | "
 """Between options in a cell: their own words have commas and semicolons."""
-_MM, _SQ_FT = 25.4, 144.0
 _EACH = ("name", "practice job", "variant", "right", "out of", "false alarms", "hints",
          "minutes", "attempts", "handed in", "warning")
 
@@ -143,11 +143,9 @@ def _compared(number: float, kind: Kind) -> Cell:
 def _unit(kind: Kind, system: System) -> WorkedUnit:
     """The unit of an answer and its key, one that such things are read in: no meters of width and
     no square inches of roof."""
-    if system is System.METRIC and kind in (Kind.LENGTH, Kind.WIDTH, Kind.THICKNESS):
-        return WorkedUnit("mm", 1 / _MM)
     if system is System.US and kind is Kind.AREA:
-        return WorkedUnit("sq ft", _SQ_FT)
-    return worked_unit(kind, system)
+        return WorkedUnit(printed("ft2"), float(UNITS["ft2"].size))
+    return worked_unit(kind, system, millimeters=True)
 
 
 def _number(figure: Figure | None, review: Review, system: System) -> Cell:
